@@ -1,0 +1,1 @@
+//! The vocabulary everybody shares: events, requests, verdicts, reasons, steps, sheets.

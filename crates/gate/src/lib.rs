@@ -1,0 +1,1 @@
+//! Readings and time to estimate, forecast and verdict: pure, and wait unless all is known.

@@ -1,0 +1,1 @@
+//! A simulated vehicle and adapter, and a scripted technician, in virtual time.

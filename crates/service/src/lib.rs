@@ -1,0 +1,1 @@
+//! The daemon: joins adapter, gate, job, journal and local socket.

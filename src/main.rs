@@ -1,0 +1,2 @@
+//! standpipe
+fn main() {}
