@@ -1,1 +1,49 @@
-//! The vocabulary everybody shares: events, requests, verdicts, reasons, steps, sheets.
+//! The vocabulary everybody shares. Types only: what happened, what was asked, what is known, how it is said.
+//!
+//! ```text
+//!   reading ─┐
+//!   request ─┼─► Event { seq, at, mono, body } ─► journal ─► socket ─► any front end
+//!   verdict ─┘          state = fold of the events
+//! ```
+//!
+//! The JSON is the contract (`standpipe schema` prints it): SI, the unit in the key, absent instead of null,
+//! kebab-case words. The sentences people read stand beside the words they explain, in one table each
+//! ([`Reason`], [`Advice`], [`Caution`], [`Precondition`], [`Refusal`]), so that every front end says the same.
+//!
+//! ```
+//! use events::{Request, Told};
+//! let told: Told = serde_json::from_str(r#"{"id":"7","tell":"drained","millilitres":2400,"celsius":22}"#).unwrap();
+//! assert!(matches!(told.request, Request::Drained { .. }));
+//! ```
+//!
+//! Not here: any decision. The verdict is made in `gate`, steps and balance in `job`, durability in `service`.
+
+mod advice;
+mod event;
+mod precondition;
+mod reading;
+mod reason;
+mod request;
+mod result;
+mod sheet;
+mod snapshot;
+mod step;
+mod utc;
+mod verdict;
+mod words;
+
+pub use advice::{Advice, Caution};
+pub use event::{Body, Durability, Event, Fault, LinkChange, Seq};
+pub use precondition::Precondition;
+pub use reading::{Measure, Quantity, Reading, Surface};
+pub use reason::Reason;
+pub use request::{Refusal, Request, Role, Told};
+pub use result::{Balance, Cause, CausePart, JobResult, LevelError, Outcome, Shortfall};
+pub use sheet::{
+    Before, Check, Fluid, Identifier, PARSE_LIMIT, RecheckPlan, Selector, Sheet, SheetError, Signal,
+    Standpipe, Torque,
+};
+pub use snapshot::{JobView, Line, LinkView, PROTOCOL, Snapshot, Word};
+pub use step::{Step, StepState};
+pub use utc::Utc;
+pub use verdict::{Estimate, Forecast, Interval, Verdict};

@@ -1,0 +1,232 @@
+//! The event: everything that happens becomes one.
+
+use crate::words::words;
+use crate::{
+    Advice, Balance, Caution, Estimate, Forecast, Interval, JobResult, Precondition, Reading, Reason, Sheet,
+    Step, StepState, Told, Utc, Verdict,
+};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use units::{Celsius, Kelvins, Mono};
+
+/// The number of an event. It only grows and is never used again, across crashes too.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize, JsonSchema,
+)]
+#[serde(transparent)]
+pub struct Seq(pub u64);
+
+impl Seq {
+    /// The number after this one.
+    pub const fn next(self) -> Self {
+        Self(self.0.saturating_add(1))
+    }
+}
+
+impl core::fmt::Display for Seq {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        self.0.fmt(f)
+    }
+}
+
+/// Something that happened: numbered, timed, and of one kind.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Event {
+    /// Its number.
+    pub seq: Seq,
+    /// Civil time, for people.
+    pub at: Utc,
+    /// Milliseconds since the daemon's start: what decisions went by.
+    pub mono_ms: Mono,
+    /// What happened.
+    #[serde(flatten)]
+    pub body: Body,
+}
+
+/// What happened.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+pub enum Body {
+    /// The daemon started: `mono_ms` counts from here.
+    Boot {
+        /// Differs at every start.
+        boot: String,
+        /// The program's version.
+        version: String,
+    },
+    /// The link to the adapter changed.
+    Link(LinkChange),
+    /// A quantity was read.
+    Reading(Reading),
+    /// The temperature as it is known now.
+    Estimate(Estimate),
+    /// What is to be expected.
+    Forecast(Forecast),
+    /// The verdict or its reasons changed.
+    Verdict {
+        /// May the port be open?
+        verdict: Verdict,
+        /// Why.
+        reasons: Vec<Reason>,
+        /// Preconditions that do not hold.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        open: Vec<Precondition>,
+        /// The estimate it rests on.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        celsius: Option<Celsius>,
+        /// Its standard uncertainty.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        u: Option<Kelvins>,
+        /// Until the window opens.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        opens_in: Option<Interval>,
+        /// Until the window closes.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        closes_in: Option<Interval>,
+    },
+    /// A job began, with this sheet. Later changes of the file do not touch it.
+    Job {
+        /// The number of the job in this journal.
+        job: u64,
+        /// The sheet as it was read.
+        sheet: Box<Sheet>,
+    },
+    /// A step of the job changed.
+    Step {
+        /// Which step.
+        step: Step,
+        /// Where it stands now.
+        state: StepState,
+    },
+    /// A person told something and it was accepted.
+    Told(Told),
+    /// A precondition came to hold, or ceased to.
+    Precondition {
+        /// Which.
+        precondition: Precondition,
+        /// Whether it holds now.
+        holds: bool,
+    },
+    /// The balance changed.
+    Balance(Balance),
+    /// A caution for the step that begins.
+    Caution {
+        /// Which.
+        caution: Caution,
+    },
+    /// What to do with the hands now.
+    Advice {
+        /// Which.
+        advice: Advice,
+    },
+    /// Something is wrong with the adapter, the vehicle or ourselves.
+    Fault {
+        /// What.
+        fault: Fault,
+        /// Particulars: a code, the line that was not understood, the request that failed.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        detail: Option<String>,
+        /// The control unit concerned.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        from: Option<String>,
+    },
+    /// The job ended.
+    Result(JobResult),
+}
+
+/// Whether an event must be on disk before anyone sees it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Durability {
+    /// On disk first.
+    Fact,
+    /// Shown at once, written in batches.
+    Sample,
+}
+
+impl Body {
+    /// The word in the JSON's `kind`.
+    pub const fn kind(&self) -> &'static str {
+        match self {
+            Self::Boot { .. } => "boot",
+            Self::Link(_) => "link",
+            Self::Reading(_) => "reading",
+            Self::Estimate(_) => "estimate",
+            Self::Forecast(_) => "forecast",
+            Self::Verdict { .. } => "verdict",
+            Self::Job { .. } => "job",
+            Self::Step { .. } => "step",
+            Self::Told(_) => "told",
+            Self::Precondition { .. } => "precondition",
+            Self::Balance(_) => "balance",
+            Self::Caution { .. } => "caution",
+            Self::Advice { .. } => "advice",
+            Self::Fault { .. } => "fault",
+            Self::Result(_) => "result",
+        }
+    }
+
+    /// Facts are durable before they are visible; samples are not.
+    pub const fn durability(&self) -> Durability {
+        match self {
+            Self::Reading(_) | Self::Estimate(_) | Self::Forecast(_) => Durability::Sample,
+            _ => Durability::Fact,
+        }
+    }
+}
+
+/// The link to the adapter.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(tag = "state", rename_all = "kebab-case")]
+pub enum LinkChange {
+    /// The port is being opened, or opened again.
+    Opening {
+        /// Which device.
+        device: String,
+    },
+    /// An adapter answered.
+    Found {
+        /// What it calls itself.
+        identity: String,
+    },
+    /// The vehicle answered.
+    Protocol {
+        /// The protocol's name.
+        protocol: String,
+        /// The control units that answered.
+        control_units: Vec<String>,
+    },
+    /// A difference of the firmware was noticed.
+    Quirk {
+        /// Its word, from the adapter crate's table.
+        quirk: String,
+        /// What it means, in a sentence.
+        says: String,
+    },
+    /// The adapter is there but the vehicle does not answer.
+    VehicleSilent {
+        /// What the adapter said.
+        detail: String,
+    },
+    /// The adapter is gone or does not answer.
+    Lost {
+        /// Why.
+        detail: String,
+    },
+}
+
+words! {
+    /// A fault.
+    Fault {
+        CodeStored "code-stored" "The vehicle stores a fault code.",
+        NotAnAdapter "not-an-adapter" "What answers at this port is not an adapter of this kind.",
+        AdapterFault "adapter-fault" "The adapter reports a fault of its own.",
+        BusFault "bus-fault" "The vehicle's bus disturbs the exchange.",
+        NoAnswer "no-answer" "A control unit does not answer a request.",
+        Declined "declined" "A control unit declines a request.",
+        Undecodable "undecodable" "A reply could not be decoded, so it became no reading.",
+        WrongSender "wrong-sender" "A control unit answered that was not asked.",
+        JournalSlow "journal-slow" "The disk is slow.",
+        JournalFailed "journal-failed" "The journal cannot be written.",
+        JournalRepaired "journal-repaired" "The journal had a damaged end; it was set aside.",
+    }
+}

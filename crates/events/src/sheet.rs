@@ -1,0 +1,266 @@
+//! The sheet: what the program must know of one kind of vehicle.
+//!
+//! In: the text of a TOML file. Out: a [`Sheet`] whose every value lies in a plausible range, or a
+//! [`SheetError`] that says where, what, why, and what to try. Reading the file is the caller's business.
+
+use core::fmt;
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use units::Celsius;
+
+use crate::Quantity;
+use crate::words::words;
+
+mod check;
+
+pub use check::{PARSE_LIMIT, SheetError};
+
+words! {
+    /// The temperature that the check is gated on.
+    Signal {
+        Fluid "fluid" "An identifier of a control unit that carries the fluid's own temperature.",
+        Coolant "coolant" "The engine coolant stands in for the fluid.",
+        Spot "spot" "A thermometer, typed in.",
+    }
+}
+
+impl Signal {
+    /// The readings it lives on.
+    pub const fn quantity(self) -> Quantity {
+        match self {
+            Self::Fluid => Quantity::FluidTemperature,
+            Self::Coolant => Quantity::CoolantTemperature,
+            Self::Spot => Quantity::SpotTemperature,
+        }
+    }
+}
+
+/// One kind of vehicle. See the commented example in `fixtures/sheets/`.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Sheet {
+    /// The version of this format: 1.
+    pub sheet: u32,
+    /// What people call this kind of vehicle.
+    pub name: String,
+    /// The level check.
+    pub check: Check,
+    /// Where the fluid temperature is, when the signal is `fluid`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub identifier: Option<Identifier>,
+    /// The fluid and its amounts.
+    pub fluid: Fluid,
+    /// The overflow tube.
+    pub standpipe: Standpipe,
+    /// Torques of the plugs.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub torque_nm: Option<Torque>,
+    /// Preconditions beyond the usual ones.
+    #[serde(default)]
+    pub before: Before,
+    /// When to look again.
+    #[serde(default)]
+    pub recheck: RecheckPlan,
+}
+
+/// The level check.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Check {
+    /// What it is gated on.
+    pub signal: Signal,
+    /// The band, low and high, in °C.
+    pub band_c: [f64; 2],
+    /// The range of the idle speed, in 1/min.
+    #[serde(default = "default_idle")]
+    pub idle_rpm: [u16; 2],
+    /// Guard factor: how many standard uncertainties stay between estimate and edge.
+    #[serde(default = "default_k")]
+    pub k: f64,
+    /// How far the level may be off and still count as set, in mL.
+    #[serde(default = "default_tolerance")]
+    pub tolerance_ml: f64,
+}
+
+impl Check {
+    /// The lower edge of the band.
+    pub fn low(&self) -> Celsius {
+        Celsius::clamped(self.band_c[0])
+    }
+
+    /// The upper edge of the band.
+    pub fn high(&self) -> Celsius {
+        Celsius::clamped(self.band_c[1])
+    }
+
+    /// The middle of the band: the reference temperature of the job.
+    pub fn middle(&self) -> Celsius {
+        Celsius::clamped((self.band_c[0] + self.band_c[1]) / 2.0)
+    }
+}
+
+/// Where one control unit keeps the fluid temperature.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Identifier {
+    /// 0x22 or 0x21: reading services only.
+    pub service: u8,
+    /// The identifier.
+    pub id: u16,
+    /// The request's address, as hex digits: `7E1`.
+    pub header: String,
+    /// The first byte of the value, counted from 0 after the identifier.
+    pub byte: u8,
+    /// Its length in bytes.
+    pub length: u8,
+    /// Degrees per count.
+    pub scale: f64,
+    /// Degrees at count 0.
+    pub offset: f64,
+    /// Whether the count carries a sign (two's complement).
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub signed: bool,
+    /// Whether the low byte comes first.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub little_endian: bool,
+}
+
+/// The fluid and its amounts.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Fluid {
+    /// The specification, as the vehicle's maker writes it.
+    #[serde(rename = "type")]
+    pub kind: String,
+    /// All of it, in mL.
+    pub total_ml: f64,
+    /// What a drain brings out, in mL.
+    pub drain_ml: f64,
+    /// What is filled beyond that and runs out again, in mL.
+    pub margin_ml: f64,
+    /// Density at 15 °C, in kg/m³.
+    #[serde(default = "default_density")]
+    pub density_15: f64,
+    /// Kinematic viscosity at 40 °C, in mm²/s.
+    #[serde(default = "default_nu_40")]
+    pub mm2_s_40: f64,
+    /// Kinematic viscosity at 100 °C, in mm²/s.
+    #[serde(default = "default_nu_100")]
+    pub mm2_s_100: f64,
+}
+
+/// The overflow tube in the sump.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Standpipe {
+    /// Free surface of the fluid at the height of the rim, in m².
+    pub surface_m2: f64,
+    /// Where it stands from the centroid of that surface: forward, left, in mm.
+    #[serde(default)]
+    pub offset_mm: [f64; 2],
+    /// Bore, in mm.
+    #[serde(default = "default_bore")]
+    pub bore_mm: f64,
+    /// Width of the rim, in mm.
+    #[serde(default = "default_rim")]
+    pub rim_mm: f64,
+    /// Length of the tube, in mm.
+    #[serde(default = "default_length")]
+    pub length_mm: f64,
+}
+
+/// Torques of the plugs, in N·m.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Torque {
+    /// The standpipe itself, where it screws in.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub standpipe: Option<f64>,
+    /// The plug of the check port.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub check_port: Option<f64>,
+    /// The plug of the fill port.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fill_port: Option<f64>,
+}
+
+/// Preconditions beyond the usual ones.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct Before {
+    /// The cooler bypass must be pinned open.
+    pub cooler_bypass: bool,
+    /// The job must start from a cold vehicle.
+    pub started_cold: bool,
+    /// The selector must be moved; absent where the transmission does not need it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub selector: Option<Selector>,
+}
+
+impl Default for Before {
+    fn default() -> Self {
+        Self { cooler_bypass: false, started_cold: true, selector: None }
+    }
+}
+
+/// How to move the selector.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Selector {
+    /// The positions in their order.
+    pub positions: Vec<String>,
+    /// Seconds at each.
+    pub dwell_s: u32,
+    /// How many rounds.
+    pub rounds: u32,
+}
+
+/// When to look again.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct RecheckPlan {
+    /// Days after the job.
+    pub days: Vec<u32>,
+}
+
+impl Default for RecheckPlan {
+    fn default() -> Self {
+        Self { days: vec![3, 14] }
+    }
+}
+
+// Defaults are typical values of the trade (common practice, no source) except where the physics page names one.
+fn default_idle() -> [u16; 2] {
+    [550, 950]
+}
+fn default_k() -> f64 {
+    2.0
+}
+fn default_tolerance() -> f64 {
+    100.0
+}
+fn default_density() -> f64 {
+    850.0
+}
+fn default_nu_40() -> f64 {
+    29.6
+}
+fn default_nu_100() -> f64 {
+    5.9
+}
+fn default_bore() -> f64 {
+    10.0
+}
+fn default_rim() -> f64 {
+    1.5
+}
+fn default_length() -> f64 {
+    60.0
+}
+
+impl fmt::Display for Identifier {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{:02X} {:04X} at {}", self.service, self.id, self.header)
+    }
+}

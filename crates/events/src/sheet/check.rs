@@ -1,0 +1,362 @@
+//! From text to a sheet whose every value is plausible.
+//!
+//! In: TOML text. Out: a [`Sheet`], or the first fault with its line and column. Three passes, coarse to fine:
+//! TOML's own grammar; unknown keys (with the nearest known one); types, then ranges. The ranges are what cars
+//! can have, common practice without a source unless the row says otherwise.
+
+use toml::de::{DeTable, DeValue};
+
+use super::Sheet;
+use crate::Signal;
+
+/// A sheet longer than this is refused unread: 64 KiB.
+pub const PARSE_LIMIT: usize = 64 * 1024;
+
+/// Why a text is not a sheet. `line` and `column` count from 1.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum SheetError {
+    /// Not TOML, or a value of the wrong type.
+    #[error("line {line}, column {column}: {what}")]
+    Syntax {
+        /// Line, from 1.
+        line: usize,
+        /// Column, from 1.
+        column: usize,
+        /// What the reader of the format says.
+        what: String,
+    },
+    /// A key that no sheet has.
+    #[error("line {line}, column {column}: unknown key `{key}`{}", .nearest.map_or(String::new(), |n| format!("; did you mean `{n}`?")))]
+    UnknownKey {
+        /// Line, from 1.
+        line: usize,
+        /// Column, from 1.
+        column: usize,
+        /// The key with its table: `check.bandc`.
+        key: String,
+        /// The known key nearest to it.
+        nearest: Option<&'static str>,
+    },
+    /// A value that no vehicle has.
+    #[error("line {line}, column {column}: `{key}` is {value}; it must be {range}")]
+    OutOfRange {
+        /// Line, from 1.
+        line: usize,
+        /// Column, from 1.
+        column: usize,
+        /// The key with its table.
+        key: &'static str,
+        /// What was written.
+        value: String,
+        /// The range, with its unit.
+        range: String,
+    },
+    /// Longer than [`PARSE_LIMIT`].
+    #[error("the sheet is longer than {PARSE_LIMIT} bytes")]
+    TooLong,
+}
+
+/// The keys of each table.
+const KEYS: &[(&str, &[&str])] = &[
+    ("", &["sheet", "name", "check", "identifier", "fluid", "standpipe", "torque_nm", "before", "recheck"]),
+    ("check", &["signal", "band_c", "idle_rpm", "k", "tolerance_ml"]),
+    (
+        "identifier",
+        &["service", "id", "header", "byte", "length", "scale", "offset", "signed", "little_endian"],
+    ),
+    ("fluid", &["type", "total_ml", "drain_ml", "margin_ml", "density_15", "mm2_s_40", "mm2_s_100"]),
+    ("standpipe", &["surface_m2", "offset_mm", "bore_mm", "rim_mm", "length_mm"]),
+    ("torque_nm", &["standpipe", "check_port", "fill_port"]),
+    ("before", &["cooler_bypass", "started_cold", "selector"]),
+    ("before.selector", &["positions", "dwell_s", "rounds"]),
+    ("recheck", &["days"]),
+];
+
+impl Sheet {
+    /// Reads a sheet.
+    ///
+    /// # Errors
+    /// [`SheetError`]: the first fault with its place, what is wrong, and what would be right.
+    pub fn parse(text: &str) -> Result<Self, SheetError> {
+        if text.len() > PARSE_LIMIT {
+            return Err(SheetError::TooLong);
+        }
+        let document = DeTable::parse(text).map_err(|e| syntax(text, &e))?;
+        known_keys(text, "", document.get_ref())?;
+        let sheet: Self = toml::from_str(text).map_err(|e| syntax(text, &e))?;
+        for (key, value, low, high, unit) in sheet.numbers() {
+            if !(low..=high).contains(&value) {
+                let range = format!("{low} to {high}{unit}");
+                return Err(out_of_range(text, document.get_ref(), key, value.to_string(), range));
+            }
+        }
+        for (key, holds, value, range) in sheet.relations() {
+            if !holds {
+                return Err(out_of_range(text, document.get_ref(), key, value, range));
+            }
+        }
+        Ok(sheet)
+    }
+
+    /// Every number with its plausible range: key, value, low, high, unit.
+    #[rustfmt::skip]
+    fn numbers(&self) -> Vec<(&'static str, f64, f64, f64, &'static str)> {
+        let (c, f, s) = (&self.check, &self.fluid, &self.standpipe);
+        let mut rows = vec![
+            ("sheet",               f64::from(self.sheet),         1.0,     1.0,   ""),
+            ("check.band_c",        c.band_c[0],                   0.0,   120.0,   " °C"),
+            ("check.band_c",        c.band_c[1],                   0.0,   120.0,   " °C"),
+            ("check.idle_rpm",      f64::from(c.idle_rpm[0]),    300.0,  1500.0,   " 1/min"),
+            ("check.idle_rpm",      f64::from(c.idle_rpm[1]),    300.0,  2000.0,   " 1/min"),
+            ("check.k",             c.k,                           1.0,     4.0,   ""),
+            ("check.tolerance_ml",  c.tolerance_ml,               10.0,   500.0,   " mL"),
+            ("fluid.total_ml",      f.total_ml,                 1000.0, 25000.0,   " mL"),
+            ("fluid.drain_ml",      f.drain_ml,                    0.0, 20000.0,   " mL"),
+            ("fluid.margin_ml",     f.margin_ml,                  50.0,  3000.0,   " mL"),
+            // the lubricating-oil group of API MPMS 11.1
+            ("fluid.density_15",    f.density_15,                800.0,  1164.0,   " kg/m³"),
+            ("fluid.mm2_s_40",      f.mm2_s_40,                    5.0,   200.0,   " mm²/s"),
+            ("fluid.mm2_s_100",     f.mm2_s_100,                   2.0,    40.0,   " mm²/s"),
+            ("standpipe.surface_m2", s.surface_m2,                 0.01,    0.3,   " m²"),
+            ("standpipe.offset_mm", s.offset_mm[0],            -1000.0,  1000.0,   " mm"),
+            ("standpipe.offset_mm", s.offset_mm[1],            -1000.0,  1000.0,   " mm"),
+            ("standpipe.bore_mm",   s.bore_mm,                     2.0,    30.0,   " mm"),
+            ("standpipe.rim_mm",    s.rim_mm,                      0.2,    10.0,   " mm"),
+            ("standpipe.length_mm", s.length_mm,                   5.0,   300.0,   " mm"),
+        ];
+        if let Some(i) = &self.identifier {
+            rows.extend([
+                ("identifier.length", f64::from(i.length),         1.0,     4.0,   " bytes"),
+                ("identifier.byte",   f64::from(i.byte),           0.0,    63.0,   ""),
+                ("identifier.scale",  i.scale,                     0.000_1, 10.0,  " °C per count"),
+                ("identifier.offset", i.offset,                 -300.0,   300.0,   " °C"),
+            ]);
+        }
+        if let Some(t) = &self.torque_nm {
+            let plugs = [("torque_nm.standpipe", t.standpipe), ("torque_nm.check_port", t.check_port), ("torque_nm.fill_port", t.fill_port)];
+            rows.extend(plugs.into_iter().filter_map(|(key, v)| Some((key, v?, 0.5, 150.0, " N·m"))));
+        }
+        if let Some(selector) = &self.before.selector {
+            rows.extend([
+                ("before.selector.dwell_s", f64::from(selector.dwell_s), 1.0, 60.0,   " s"),
+                ("before.selector.rounds",  f64::from(selector.rounds),  1.0, 10.0,   ""),
+            ]);
+        }
+        rows.extend(self.recheck.days.iter().map(|&d| ("recheck.days", f64::from(d), 1.0, 400.0, " days")));
+        rows
+    }
+
+    /// What must hold between values: key, whether it does, what was written, what it must be.
+    fn relations(&self) -> Vec<(&'static str, bool, String, String)> {
+        let (c, f) = (&self.check, &self.fluid);
+        let mut rows = vec![
+            ("name", (1..=80).contains(&self.name.chars().count()), format!("{:?}", self.name), "1 to 80 characters".to_owned()),
+            (
+                "check.band_c",
+                c.band_c[1] - c.band_c[0] >= 2.0,
+                format!("{} to {} °C", c.band_c[0], c.band_c[1]),
+                "at least 2 °C wide, the low edge first".to_owned(),
+            ),
+            (
+                "check.idle_rpm",
+                c.idle_rpm[0] < c.idle_rpm[1],
+                format!("{} to {} 1/min", c.idle_rpm[0], c.idle_rpm[1]),
+                "a range, the low edge first".to_owned(),
+            ),
+            (
+                "fluid.drain_ml",
+                f.drain_ml < f.total_ml,
+                format!("{} mL", f.drain_ml),
+                format!("less than all of it ({} mL)", f.total_ml),
+            ),
+            (
+                "fluid.mm2_s_100",
+                f.mm2_s_100 < f.mm2_s_40,
+                format!("{} mm²/s", f.mm2_s_100),
+                format!("less than at 40 °C ({} mm²/s)", f.mm2_s_40),
+            ),
+            (
+                "check.signal",
+                c.signal != Signal::Fluid || self.identifier.is_some(),
+                "\"fluid\"".to_owned(),
+                "accompanied by a table [identifier] that says where the fluid temperature is; without one use \"coolant\" or \"spot\"".to_owned(),
+            ),
+        ];
+        if let Some(i) = &self.identifier {
+            let hex = i.header.len();
+            let good = matches!(hex, 3 | 6 | 8) && i.header.bytes().all(|b| b.is_ascii_hexdigit());
+            rows.extend([
+                (
+                    "identifier.service",
+                    matches!(i.service, 0x21 | 0x22),
+                    format!("{:#04x}", i.service),
+                    "0x21 or 0x22: only reading services are ever sent".to_owned(),
+                ),
+                (
+                    "identifier.id",
+                    i.service == 0x22 || i.id <= 0xFF,
+                    format!("{:#06x}", i.id),
+                    "at most 0xFF with service 0x21".to_owned(),
+                ),
+                (
+                    "identifier.header",
+                    good,
+                    format!("{:?}", i.header),
+                    "3, 6 or 8 hex digits, like \"7E1\"".to_owned(),
+                ),
+            ]);
+        }
+        if let Some(selector) = &self.before.selector {
+            let good = (1..=12).contains(&selector.positions.len())
+                && selector.positions.iter().all(|p| (1..=4).contains(&p.chars().count()));
+            rows.push((
+                "before.selector.positions",
+                good,
+                format!("{:?}", selector.positions),
+                "1 to 12 names of 1 to 4 characters".to_owned(),
+            ));
+        }
+        rows.push((
+            "recheck.days",
+            self.recheck.days.len() <= 8,
+            format!("{} days", self.recheck.days.len()),
+            "at most 8 days".to_owned(),
+        ));
+        rows
+    }
+}
+
+/// Looks for a key that no sheet has, depth first.
+fn known_keys(text: &str, table: &str, found: &DeTable<'_>) -> Result<(), SheetError> {
+    let Some(&(_, keys)) = KEYS.iter().find(|(name, _)| *name == table) else { return Ok(()) };
+    for (key, value) in found {
+        let name = key.get_ref().as_ref();
+        let path = if table.is_empty() { name.to_owned() } else { format!("{table}.{name}") };
+        if !keys.contains(&name) {
+            let (line, column) = place(text, key.span().start);
+            return Err(SheetError::UnknownKey { line, column, key: path, nearest: nearest(name, keys) });
+        }
+        if let DeValue::Table(inner) = value.get_ref() {
+            known_keys(text, &path, inner)?;
+        }
+    }
+    Ok(())
+}
+
+/// The known key that is most like `name`, if one is like it at all.
+fn nearest(name: &str, keys: &'static [&'static str]) -> Option<&'static str> {
+    let scored = keys.iter().map(|key| (strsim::jaro_winkler(name, key), *key));
+    scored.max_by(|a, b| a.0.total_cmp(&b.0)).filter(|(score, _)| *score > 0.75).map(|(_, key)| key)
+}
+
+/// Line and column, from 1, of a byte offset; columns count characters.
+fn place(text: &str, offset: usize) -> (usize, usize) {
+    let before = text.get(..offset).unwrap_or(text);
+    let line = before.matches('\n').count() + 1;
+    let column = before.rsplit('\n').next().map_or(0, |l| l.chars().count()) + 1;
+    (line, column)
+}
+
+fn syntax(text: &str, error: &toml::de::Error) -> SheetError {
+    let (line, column) = place(text, error.span().map_or(0, |s| s.start));
+    SheetError::Syntax { line, column, what: error.message().replace('\n', "; ") }
+}
+
+fn out_of_range(
+    text: &str,
+    document: &DeTable<'_>,
+    key: &'static str,
+    value: String,
+    range: String,
+) -> SheetError {
+    let mut table = document;
+    let mut offset = 0;
+    for part in key.split('.') {
+        let Some((name, inner)) = table.iter().find(|(name, _)| name.get_ref().as_ref() == part) else {
+            break;
+        };
+        offset = name.span().start;
+        let DeValue::Table(inner) = inner.get_ref() else { break };
+        table = inner;
+    }
+    let (line, column) = place(text, offset);
+    SheetError::OutOfRange { line, column, key, value, range }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const GOOD: &str = include_str!("../../../../fixtures/sheets/demo-six-speed.toml");
+
+    #[test]
+    fn the_example_of_the_interface_is_a_sheet() {
+        let sheet = Sheet::parse(GOOD).unwrap();
+        assert_eq!(sheet.name, "Demo six-speed, transverse");
+        assert_eq!(sheet.check.middle().to_string(), "40.0");
+        let again = toml::to_string(&sheet).unwrap();
+        assert_eq!(Sheet::parse(&again), Ok(sheet), "written out and read again");
+    }
+
+    #[test]
+    fn a_bad_sheet_says_where_what_and_what_to_try() {
+        let cases: &[(&str, &str, &str, &str)] = &[
+            ("a misspelt key", "band_c =", "bandc =", "unknown key `check.bandc`; did you mean `band_c`?"),
+            ("a key from nowhere", "band_c =", "zzz = 1\nband_c =", "unknown key `check.zzz`"),
+            ("a temperature in °F", "[35.0, 45.0]", "[95.0, 113.0]\n#", "band_c"),
+            (
+                "edges swapped",
+                "[35.0, 45.0]",
+                "[45.0, 35.0]",
+                "`check.band_c` is 45 to 35 °C; it must be at least 2 °C wide, the low edge first",
+            ),
+            (
+                "litres for millilitres",
+                "total_ml = 6500",
+                "total_ml = 6.5",
+                "`fluid.total_ml` is 6.5; it must be 1000 to 25000 mL",
+            ),
+            ("text for a number", "total_ml = 6500", "total_ml = \"6.5 L\"", "invalid type"),
+            (
+                "a writing service",
+                "service = 0x22",
+                "service = 0x2E",
+                "`identifier.service` is 0x2e; it must be 0x21 or 0x22",
+            ),
+            ("no identifier", "signal = \"fluid\"", "signal = \"fluids\"", "unknown variant `fluids`"),
+            ("not TOML", "[check]", "[check", "line"),
+        ];
+        for (what, old, new, want) in cases {
+            let text = GOOD.replacen(old, new, 1);
+            assert_ne!(&text, GOOD, "{what}: the case changes the sheet");
+            if *what == "a temperature in °F" {
+                assert!(Sheet::parse(&text).is_ok(), "95 to 113 °C is a possible band; the plan shows it");
+                continue;
+            }
+            let said = Sheet::parse(&text).expect_err(what).to_string();
+            assert!(said.contains(want), "{what}: {said}");
+            assert!(said.contains("line "), "{what}: says where: {said}");
+        }
+    }
+
+    #[test]
+    fn every_key_of_the_type_is_known_to_the_spelling_check() {
+        let schema = schemars::schema_for!(Sheet);
+        let text = serde_json::to_string(&schema).unwrap();
+        let count = KEYS.iter().map(|(_, keys)| keys.len()).sum::<usize>();
+        let json: serde_json::Value = serde_json::from_str(&text).unwrap();
+        let mut properties = json["properties"].as_object().unwrap().len();
+        for (name, definition) in json["$defs"].as_object().unwrap() {
+            let _ = name;
+            properties += definition["properties"].as_object().map_or(0, serde_json::Map::len);
+        }
+        assert_eq!(properties, count);
+    }
+
+    #[test]
+    fn the_place_counts_from_one() {
+        assert_eq!(place("ab\ncd", 4), (2, 2));
+        assert_eq!(place("", 0), (1, 1));
+    }
+}

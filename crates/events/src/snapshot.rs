@@ -1,0 +1,132 @@
+//! The folded state as a client gets it, and the lines of the socket.
+
+use crate::{
+    Advice, Balance, Estimate, Event, Forecast, JobResult, Precondition, Reading, Reason, Refusal, Seq, Step,
+    StepState, Utc, Verdict,
+};
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+/// The version of the socket's protocol. Raised whenever a line's meaning changes.
+pub const PROTOCOL: u32 = 1;
+
+/// The job as it stands.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct JobView {
+    /// Its number in this journal.
+    pub job: u64,
+    /// The name on its sheet.
+    pub sheet: String,
+    /// When it began.
+    pub started: Utc,
+    /// The step in hand.
+    pub step: Step,
+    /// Every step and where it stands, in order.
+    pub steps: Vec<(Step, StepState)>,
+    /// Preconditions that do not hold.
+    pub open: Vec<Precondition>,
+    /// The balance so far.
+    pub balance: Balance,
+    /// Whether the check port has been told open.
+    pub port_open: bool,
+    /// The result, once there is one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub result: Option<JobResult>,
+}
+
+/// The link as it stands.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+pub struct LinkView {
+    /// Whether the vehicle answers through the adapter.
+    pub up: bool,
+    /// What the adapter calls itself.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub identity: Option<String>,
+    /// The protocol in use.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub protocol: Option<String>,
+    /// The last trouble, in words.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub detail: Option<String>,
+}
+
+/// Everything a front end needs to paint itself before the first event comes.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Snapshot {
+    /// State after this event.
+    pub seq: Seq,
+    /// When it was taken.
+    pub at: Utc,
+    /// The verdict.
+    pub verdict: Verdict,
+    /// Its reasons.
+    pub reasons: Vec<Reason>,
+    /// What to do now.
+    pub advice: Advice,
+    /// The estimate.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub estimate: Option<Estimate>,
+    /// The forecast.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub forecast: Option<Forecast>,
+    /// The job, if one was started.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub job: Option<JobView>,
+    /// The link.
+    pub link: LinkView,
+    /// The latest reading of each quantity.
+    pub readings: Vec<Reading>,
+}
+
+/// A line from the daemon: an event, or a word to this one client.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(untagged)]
+pub enum Line {
+    /// An event of the stream.
+    Event(Event),
+    /// A word to this client alone.
+    Word(Word),
+}
+
+/// What the daemon says to one client alone; it has no number of its own.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(tag = "kind", rename_all = "kebab-case")]
+pub enum Word {
+    /// The first line.
+    Hello {
+        /// [`PROTOCOL`].
+        protocol: u32,
+        /// The program's version.
+        version: String,
+        /// The bay.
+        bay: String,
+        /// Differs at every start of the daemon.
+        boot: String,
+        /// The number of the last event.
+        last_seq: Seq,
+    },
+    /// The second line.
+    Snapshot(Box<Snapshot>),
+    /// The request is durable.
+    Accepted {
+        /// The id of the request.
+        id: String,
+        /// The event it became.
+        seq: Seq,
+    },
+    /// The request was not carried out.
+    Refused {
+        /// The id of the request; absent where the line was not understood.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        id: Option<String>,
+        /// Why.
+        reason: Refusal,
+        /// The reason as a sentence, with what to do.
+        says: String,
+    },
+    /// The last line before the daemon closes the connection.
+    Bye {
+        /// Why.
+        reason: String,
+    },
+}

@@ -1,0 +1,54 @@
+//! The verdict and the two things beside it: what is known now, and what is to be expected.
+
+use crate::words::words;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use units::{Celsius, Kelvins};
+
+words! {
+    /// May the check port be open now? Anything unknown is `wait`.
+    Verdict {
+        Wait "wait" "Not now: keep the check port closed.",
+        Go "go" "The fluid is inside the band and everything else holds.",
+        TooHot "too-hot" "The fluid is above the band: a level set now ends low.",
+    }
+}
+
+/// The temperature of the signal now, from all the evidence there is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Estimate {
+    /// Best estimate.
+    pub celsius: Celsius,
+    /// Standard uncertainty (k = 1), in kelvins.
+    pub u: Kelvins,
+    /// How fast it warms, in kelvins per minute; absent while unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub kelvins_per_minute: Option<Kelvins>,
+}
+
+/// A span of time as an interval with a stated coverage, not a point. Seconds from the event that carries it.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct Interval {
+    /// Lower bound, seconds.
+    pub low: f64,
+    /// Median, seconds.
+    pub median: f64,
+    /// Upper bound, seconds.
+    pub high: f64,
+    /// The share of cases that the interval is meant to cover: 0.8 is four in five.
+    pub coverage: f64,
+}
+
+/// When the band opens and closes. A bound that cannot be told honestly is absent.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+pub struct Forecast {
+    /// Until the guarded band is reached from below.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub opens_in: Option<Interval>,
+    /// Until it is left at the upper end.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub closes_in: Option<Interval>,
+    /// Too hot: until it has cooled back into the band with the engine off.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub back_in: Option<Interval>,
+}
