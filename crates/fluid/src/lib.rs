@@ -1,1 +1,43 @@
-//! Physics of setting a transmission's fluid level: volume, level, tilt, dilution, viscosity, run-out, heat, radiometry, uncertainty.
+//! Physics of setting a transmission's fluid level: volumes, heights, flows, heat and what is known of them.
+//!
+//! ```text
+//!  temperatures ─┬─> volume ──> level error, mL ──┬─> level ──> mm
+//!  corners ──────┼─> tilt ────> mL too much ──────┤
+//!  amounts ──────┴─> balance ─> what must run out ┴─> run_out ──> flow, time to a trickle
+//!  start, heat ────> thermal, cooling ──> when the band opens and closes
+//!  reading, age ───> measurement ──> uncertainty, probability, acceptance
+//! ```
+//!
+//! Pure: numbers in, numbers out. Formulas work in `f64` with the unit in the name (`celsius`, `millilitres`,
+//! `area_m2`); functions that job and rehearsal call have a second door for the stored quantities of `units`.
+//! Every input is checked against [`range`]; a [`FluidError`] says which quantity, which value, which range.
+//! **Positive millilitres are too much fluid, negative too little.**
+//!
+//! ```
+//! use fluid::{level, volume::SetAt};
+//!
+//! // 8 L, meant for 40 °C, port closed at 60 °C: too little by an eighth of a litre.
+//! let set = SetAt { total_ml: 8_000.0, set_celsius: 60.0, check_celsius: 40.0, density_15: 850.0 };
+//! let error = level::from_temperature(set, 0.060)?;
+//! assert_eq!(error.millilitres.round(), -122.0);
+//! assert_eq!((error.millimetres * 10.0).round(), -20.0);
+//! # Ok::<(), fluid::FluidError>(())
+//! ```
+//!
+//! Not here: text and units for people (`units`), the verdict (`gate`), what happened in a job (`job`).
+//! Sources stand beside each formula; `fixtures/reference/physics` holds the tables every one is checked against.
+
+mod error;
+
+pub mod balance;
+pub mod cooling;
+pub mod level;
+pub mod measurement;
+pub mod normal;
+pub mod range;
+pub mod run_out;
+pub mod thermal;
+pub mod tilt;
+pub mod volume;
+
+pub use error::FluidError;

@@ -1,0 +1,29 @@
+//! Every row of the check tables in `fixtures/reference/physics`, within the tolerance the row states.
+//!
+//! The tables were computed apart from this crate and carry their source in each row; `README.md` beside them tells
+//! how. Here each table has one function that turns a row into a call. A table that nobody checks fails the test.
+
+// A table test has no caller to hand an error to.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+mod table;
+
+mod flow;
+mod heat;
+mod level;
+mod measuring;
+mod oil;
+mod volume;
+
+use std::collections::BTreeSet;
+
+/// Tables without expected values: data that is quoted elsewhere.
+const DATA: &[&str] =
+    &["coolant_properties", "emissivity", "substitute_temperatures", "thermal_parameters", "trade_facts"];
+
+#[test]
+fn every_table_is_checked_or_known_to_be_data() {
+    let checked = [volume::TABLES, level::TABLES, flow::TABLES, heat::TABLES, measuring::TABLES, oil::TABLES];
+    let known: BTreeSet<String> = checked.concat().iter().chain(DATA).map(|t| (*t).to_owned()).collect();
+    assert_eq!(table::names(), known);
+}

@@ -1,0 +1,3 @@
+//! Dilution, mixing, viscosity, radiation and units.
+
+crate::tables! {}
