@@ -2,8 +2,8 @@
 
 use crate::words::words;
 use crate::{
-    Advice, Balance, Caution, Estimate, Forecast, Interval, JobResult, Precondition, Reading, Reason, Sheet,
-    Step, StepState, Told, Utc, Verdict,
+    Advice, Balance, Caution, Estimate, Forecast, Interval, JobResult, Judged, Precondition, Reading, Reason,
+    Sheet, Step, StepState, Told, Utc, Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -97,6 +97,10 @@ pub enum Body {
         step: Step,
         /// Where it stands now.
         state: StepState,
+        /// What it was judged by, where the port was opened, thinned to a trickle or closed: the result rests on
+        /// this, so it is a fact and not left to samples that a crash may lose.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        judged: Option<Judged>,
     },
     /// A person told something and it was accepted.
     Told(Told),

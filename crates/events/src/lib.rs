@@ -46,4 +46,4 @@ pub use sheet::{
 pub use snapshot::{JobView, Line, LinkView, PROTOCOL, Snapshot, Word};
 pub use step::{Step, StepState};
 pub use utc::Utc;
-pub use verdict::{Estimate, Forecast, Interval, Verdict};
+pub use verdict::{Estimate, Forecast, Interval, Judged, Verdict};

@@ -26,6 +26,19 @@ pub struct Estimate {
     pub kelvins_per_minute: Option<Kelvins>,
 }
 
+/// What a step at the check port was judged by: the verdict and the estimate of that moment.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Judged {
+    /// The verdict then.
+    pub verdict: Verdict,
+    /// The estimate then; absent where there was none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub celsius: Option<Celsius>,
+    /// Its standard uncertainty.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub u: Option<Kelvins>,
+}
+
 /// A span of time as an interval with a stated coverage, not a point. Seconds from the event that carries it.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Interval {
