@@ -113,6 +113,8 @@ pub enum Word {
         id: String,
         /// The event it became.
         seq: Seq,
+        /// What to do next.
+        advice: Advice,
     },
     /// The request was not carried out.
     Refused {
