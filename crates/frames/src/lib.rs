@@ -1,1 +1,70 @@
 //! Text of an ELM327-style adapter to decoded values of the standard diagnostic services: pure, table-driven.
+//!
+//! ```text
+//!  b"7E8 03 41 05 7B \r\r>"                 text of one complete reply
+//!      |  line, wire, isotp                   [`reply`], [`messages`]
+//!  Message { ecu: 7E8, data: 41 05 7B }     one per control unit and answer
+//!      |  current (the table), decode         [`decode`], [`values`], [`decode_one`]
+//!  Value { "engine-coolant-temperature", 83.0 degC, raw 123, bits 0..8 }
+//! ```
+//!
+//! and the same table backwards for a simulated vehicle: [`encode`], then [`write`](mod@write).
+//!
+//! ```
+//! use frames::{Ask, Bus, Headers, Layout};
+//! let ask = Ask::parse("0105").unwrap();
+//! let layout = Layout { bus: Bus::Can11, headers: Headers::Shown };
+//! let messages = frames::messages(b"7E8 03 41 05 7B \r\r>", layout, Some(ask)).unwrap();
+//! let values = frames::decode(ask, &messages[0].data).unwrap();
+//! assert_eq!(values[0].name, "engine-coolant-temperature");
+//! assert_eq!(values[0].number(), Some(83.0));
+//! ```
+//!
+//! What cannot be told for sure is an error, never a guess: see [`WireError`] and [`DecodeError`]; each has a
+//! kebab-case `kind()` and says what was expected, what came and where. A request that would write, clear or move
+//! something cannot be represented: see [`Ask`].
+//!
+//! Not here: I/O, clocks, cutting a byte stream into replies while it arrives (the adapter's codec does that with a
+//! bounded buffer;), and what a value means for a job.
+
+#![no_std]
+extern crate alloc;
+#[cfg(test)]
+extern crate std;
+
+mod ask;
+mod bus;
+mod checksum;
+mod code;
+mod current;
+mod decode;
+mod encode;
+mod encoding;
+mod error;
+mod field;
+mod hex;
+mod info;
+mod isotp;
+mod line;
+mod monitor;
+mod negative;
+mod status;
+mod value;
+mod vin;
+mod wire;
+pub mod words;
+pub mod write;
+
+pub use ask::{Ask, AskError, AskHex, Pids};
+pub use bus::{Bus, Ecu, Headers, Layout, UnknownName};
+pub use code::{Code, CodeGroup};
+pub use decode::{Values, decode, decode_one, values};
+pub use encode::{Counted, EncodeError, encode, encode_codes, encode_supported, encode_vin, support_bitmap};
+pub use encoding::{ByteOrder, Encoding, EncodingError, Read, spn_177};
+pub use error::{DecodeError, WireError};
+pub use field::{Field, Row, Trust};
+pub use negative::{NegativeReply, Remedy};
+pub use status::{Status, StatusClass, status};
+pub use value::{Bits, Datum, IdSet, Label, Unit, Value};
+pub use vin::{CheckDigit, Vin, VinError};
+pub use wire::{Message, Reply, Short, messages, reply, single};

@@ -1,0 +1,545 @@
+//! The text of one complete reply to messages.
+//!
+//! In: text as the adapter sent it, up to the prompt (which may be there or not), and how it lays lines out.
+//! Out: [`Reply`]: every complete message with its sender, and the first thing that was wrong. [`messages`] is the
+//! strict door: all or an error. Forms of a line: sections 7, 8 and 13 of the adapter reference, `wire_vectors.csv`.
+//! Not here: when a reply is complete (the adapter's codec), what a message means (`decode.rs`).
+
+use alloc::vec::Vec;
+
+use crate::ask::Ask;
+use crate::bus::{Bus, Ecu, Headers, Layout};
+use crate::checksum;
+use crate::current;
+use crate::error::WireError;
+use crate::hex::{self, BLANK, END, NUL, PROMPT};
+use crate::isotp::Assembly;
+use crate::line::{self, MAX_DIGITS, Scan};
+use crate::negative::NegativeReply;
+use crate::status::{self, Status, StatusClass};
+
+/// One answer of one control unit.
+#[derive(Debug, Clone, PartialEq, Eq, Hash)]
+pub struct Message {
+    /// Who sent it; `None` where headers are hidden.
+    pub ecu: Option<Ecu>,
+    /// From the service byte on; without length, checksum, padding and message numbers. Negative replies are kept.
+    pub data: Vec<u8>,
+}
+
+/// Everything that the text of one reply holds.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Reply {
+    /// Complete answers (to the request, if it was given), in the order in which they began.
+    pub messages: Vec<Message>,
+    /// Complete answers to other requests.
+    pub others: Vec<Message>,
+    /// The first thing that was wrong. With it, `messages` holds only what is sure all the same.
+    pub problem: Option<WireError>,
+    /// Whether the prompt was in the text. Without it the caller vouches that the reply is complete.
+    pub prompt: bool,
+}
+
+/// The messages of one complete reply, or what is wrong with it: strict, all or nothing.
+///
+/// `ask` is the request, if it is known: its echo is dropped, answers to other requests are dropped, padding that a
+/// clone shows is cut. A refusal of the request counts as an answer.
+///
+/// Errors: [`WireError`]; use [`reply`] to keep what is sure beside the error.
+///
+/// ```
+/// use frames::{Bus, Headers, Layout, messages};
+/// let layout = Layout { bus: Bus::Can11, headers: Headers::Shown };
+/// let two = messages(b"7E8 03 41 05 7B \r7E9 03 41 05 64 \r\r>", layout, None).unwrap();
+/// assert_eq!(two[1].ecu.unwrap().to_string(), "7E9");
+/// let gap = messages(b"7E8 10 14 49 02 01 31 44 34 \r7E8 22 42 31 32 33 34 35 36 \r\r>", layout, None);
+/// assert_eq!(gap.unwrap_err().kind(), "sequence-gap");
+/// ```
+pub fn messages(text: &[u8], layout: Layout, ask: Option<Ask>) -> Result<Vec<Message>, WireError> {
+    let reply = reply(text, layout, ask);
+    match reply.problem {
+        Some(problem) => Err(problem),
+        None => Ok(reply.messages),
+    }
+}
+
+/// Everything that one complete reply holds: messages, and the first problem beside them.
+pub fn reply(text: &[u8], layout: Layout, ask: Option<Ask>) -> Reply {
+    let mut parser = Parser {
+        layout,
+        ask,
+        parts: Assembly::new(),
+        announced: None,
+        numbered: Numbered::Fine,
+        seen: Seen::Nothing,
+    };
+    let mut at = 0;
+    let mut prompt = None;
+    while at < text.len() {
+        let end = parser.line(text, at);
+        if text.get(end) == Some(&b'>') {
+            prompt = Some(end);
+            break;
+        }
+        at = end + 1;
+    }
+    if let Some(start) = prompt
+        && let Some(more) = text.iter().skip(start).position(|byte| !is_quiet(*byte))
+    {
+        parser.parts.note(WireError::AfterPrompt { at: start + more });
+        parser.parts.discard();
+    }
+    parser.finish(prompt.is_some())
+}
+
+fn is_quiet(byte: u8) -> bool {
+    matches!(hex::class(byte), BLANK | END | NUL | PROMPT)
+}
+
+struct Parser {
+    layout: Layout,
+    ask: Option<Ask>,
+    parts: Assembly,
+    /// The length that a line of three digits announced (headers hidden).
+    announced: Option<usize>,
+    numbered: Numbered,
+    seen: Seen,
+}
+
+/// Whether numbered lines (headers hidden) can still be put together.
+#[derive(PartialEq, Eq)]
+enum Numbered {
+    Fine,
+    Lost,
+}
+
+/// What has come so far.
+#[derive(PartialEq, Eq, Clone, Copy)]
+enum Seen {
+    Nothing,
+    Progress(Status, usize),
+    Something,
+}
+
+impl Parser {
+    /// Takes the line that begins at `start`; returns where it ends.
+    fn line(&mut self, text: &[u8], start: usize) -> usize {
+        let mut digits = [0; MAX_DIGITS];
+        let scan = line::scan(text, start, &mut digits);
+        let Some(foreign) = scan.foreign else {
+            let line = text.get(start..scan.end).unwrap_or_default();
+            if scan.digits > 0 && !self.is_echo(line) {
+                match status::status(line).filter(|_| scan.digits <= 2) {
+                    Some(said) => self.status(said, start),
+                    None => self.digits(&scan, &digits, start),
+                }
+            }
+            return scan.end;
+        };
+        let rest = text.get(foreign..).unwrap_or_default();
+        let end = rest
+            .iter()
+            .position(|byte| matches!(hex::class(*byte), END | PROMPT))
+            .map_or(text.len(), |more| foreign + more);
+        let line = text.get(start..end).unwrap_or_default();
+        self.text_line(line, start, foreign - start);
+        end
+    }
+
+    /// A line with something else in it than digits and blanks; `foreign` is the place of the first such byte.
+    fn text_line(&mut self, line: &[u8], at: usize, foreign: usize) {
+        let noise = line.iter().position(|byte| !is_quiet(*byte) && *byte < 0x80).unwrap_or(line.len());
+        let after_noise = line.get(noise..).unwrap_or_default();
+        let rest = status::strip_progress(after_noise);
+        if rest.len() < after_noise.len() || noise > 0 && foreign < noise {
+            if let Some(progress) =
+                status::status(after_noise).filter(|status| status.class() == StatusClass::Progress)
+                && self.seen == Seen::Nothing
+            {
+                self.seen = Seen::Progress(progress, at);
+            }
+            // What is glued to it is a line of its own; it is shorter, so this ends.
+            let glued = at + line.len() - rest.len();
+            let mut digits = [0; MAX_DIGITS];
+            let scan = line::scan(rest, 0, &mut digits);
+            match scan.foreign {
+                None if scan.digits > 0 => self.digits(&scan, &digits, glued),
+                None => {}
+                Some(foreign) => self.plain_text(rest, glued, foreign),
+            }
+            return;
+        }
+        self.plain_text(line, at, foreign);
+    }
+
+    fn plain_text(&mut self, line: &[u8], at: usize, foreign: usize) {
+        if self.layout.headers == Headers::Hidden
+            && self.layout.bus.is_can()
+            && let Some((number, rest)) = part_number(line)
+        {
+            let mut digits = [0; MAX_DIGITS];
+            let scan = line::scan(rest, 0, &mut digits);
+            if scan.foreign.is_none() {
+                return self.part(number, &scan, &digits, at);
+            }
+        }
+        match status::status(line) {
+            Some(said) => self.status(said, at),
+            None => {
+                self.seen = Seen::Something;
+                self.parts.note(WireError::Malformed {
+                    want: "a hexadecimal digit or a known text",
+                    at: at + foreign,
+                });
+            }
+        }
+    }
+
+    fn status(&mut self, said: Status, at: usize) {
+        match said.class() {
+            StatusClass::Mark => {}
+            StatusClass::Progress => {
+                if self.seen == Seen::Nothing {
+                    self.seen = Seen::Progress(said, at);
+                }
+            }
+            class => {
+                self.seen = Seen::Something;
+                self.parts.note(WireError::Status { status: said, at });
+                // A line that came complete before we broke it off, or beside a spoilt one, is still good.
+                let keeps = matches!(said, Status::Stopped | Status::DataError | Status::RxError)
+                    || class == StatusClass::Alert;
+                if !keeps {
+                    self.parts.discard();
+                }
+            }
+        }
+    }
+
+    /// The request typed back, before anything else.
+    fn is_echo(&self, line: &[u8]) -> bool {
+        self.seen == Seen::Nothing && self.ask.is_some_and(|ask| ask.is_echo(line))
+    }
+
+    fn digits(&mut self, scan: &Scan, digits: &[u8], at: usize) {
+        self.seen = Seen::Something;
+        let Some(digits) = digits.get(..scan.digits) else {
+            return self.parts.note(WireError::TooMuch { what: "digits in a line", limit: MAX_DIGITS, at });
+        };
+        if self.layout.headers == Headers::Hidden {
+            return self.hidden(scan, digits, at);
+        }
+        let mut bytes = [0; MAX_DIGITS / 2];
+        match split_header(self.layout.bus, scan, digits, &mut bytes) {
+            Err(want) => self.parts.note(WireError::Malformed { want, at }),
+            Ok((ecu, frame)) if self.layout.bus.is_can() => self.parts.frame(Some(ecu), frame, at),
+            Ok((_, line)) => self.older(line, at),
+        }
+    }
+
+    /// A line of an older bus with its header and checksum.
+    fn older(&mut self, line: &[u8], at: usize) {
+        match open_older(self.layout.bus, line) {
+            Ok(Some((ecu, data))) => self.older_message(Some(ecu), data, at),
+            Ok(None) => {}
+            Err(Older::Malformed(want)) => self.parts.note(WireError::Malformed { want, at }),
+            Err(Older::Checksum { want, got }) => self.parts.note(WireError::Checksum { want, got, at }),
+            Err(Older::Length { want, got }) => {
+                self.parts.note(WireError::Incomplete { ecu: None, want, got, at })
+            }
+        }
+    }
+
+    fn older_message(&mut self, ecu: Option<Ecu>, data: &[u8], at: usize) {
+        match *data {
+            [0x49, infotype, number, ref part @ ..] if part.len() == 4 => {
+                self.parts.numbered(ecu, infotype, number, part, at);
+                if matches!(self.parts.problem(), Some(WireError::Ambiguous { .. })) {
+                    self.parts.discard();
+                }
+            }
+            [first, ..] if first & 0x40 != 0 => self.parts.whole(ecu, data, at),
+            _ => self
+                .parts
+                .note(WireError::Malformed { want: "an answer, whose first byte has bit 6 set", at }),
+        }
+    }
+
+    /// A line with headers hidden and no part number.
+    fn hidden(&mut self, scan: &Scan, digits: &[u8], at: usize) {
+        if self.layout.bus.is_can() && digits.len() == 3 && scan.first == 3 {
+            return self.announce(digits, at);
+        }
+        let mut bytes = [0; MAX_DIGITS / 2];
+        let pairs = !scan.is_spaced() || scan.uneven == 0 && scan.first == 2;
+        let Some(bytes) = line::join(digits, &mut bytes).filter(|_| pairs) else {
+            return self.parts.note(WireError::Malformed { want: "pairs of digits", at });
+        };
+        if !self.layout.bus.is_can() {
+            return self.older_message(None, bytes, at);
+        }
+        match bytes.first() {
+            // No answer begins below 40: the adapter shows the frame as it is (formatting off).
+            Some(..0x40) => self.parts.frame(None, bytes, at),
+            _ if bytes.len() > 7 => {
+                self.parts.note(WireError::Malformed {
+                    want: "at most seven bytes in a CAN frame without its length",
+                    at,
+                });
+            }
+            _ => self.parts.whole(None, cut_padding(bytes, self.ask), at),
+        }
+    }
+
+    /// A line of three digits: the length of the long message that follows.
+    fn announce(&mut self, digits: &[u8], at: usize) {
+        let length = digits.iter().fold(0, |all, digit| all << 4 | usize::from(*digit));
+        if self.numbered == Numbered::Lost {
+            return;
+        }
+        if self.announced.is_some() || self.parts.is_open(None) {
+            self.parts.note(WireError::Ambiguous { at });
+            self.parts.discard();
+            self.numbered = Numbered::Lost;
+            return;
+        }
+        self.announced = Some(length);
+    }
+
+    /// A line with a part number (headers hidden).
+    fn part(&mut self, number: u8, scan: &Scan, digits: &[u8], at: usize) {
+        self.seen = Seen::Something;
+        if self.numbered == Numbered::Lost {
+            return;
+        }
+        let before = self.parts.problem();
+        let mut bytes = [0; 8];
+        let pairs = !scan.is_spaced() || scan.uneven == 0 && scan.first == 2;
+        let joined =
+            digits.get(..scan.digits).and_then(|digits| line::join(digits, &mut bytes)).filter(|_| pairs);
+        match (joined, number, self.announced.take()) {
+            (None, ..) => self.parts.note(WireError::Malformed { want: "at most seven pairs of digits", at }),
+            (Some(data), 0, Some(length)) => self.parts.first(None, length, data, at),
+            (Some(_), got, Some(_)) => {
+                self.parts.note(WireError::SequenceGap { ecu: None, want: 0, got, at })
+            }
+            (Some(data), number, None) => self.parts.consecutive(None, number, data, at),
+        }
+        if self.parts.problem() != before {
+            self.numbered = Numbered::Lost;
+        }
+    }
+
+    fn finish(mut self, prompt: bool) -> Reply {
+        if let Some(want) = self.announced {
+            self.parts.note(WireError::Incomplete { ecu: None, want, got: 0, at: 0 });
+        }
+        let (all, mut problem) = self.parts.finish();
+        let (messages, others): (Vec<_>, Vec<_>) = match self.ask {
+            None => (all, Vec::new()),
+            Some(ask) => all.into_iter().partition(|message| answers(ask, &message.data)),
+        };
+        if problem.is_none() && messages.is_empty() {
+            problem =
+                Some(match (self.ask, others.first().and_then(|other| other.data.first()), self.seen) {
+                    (Some(ask), Some(&got), _) => WireError::Mismatch { want: ask.reply_service(), got },
+                    (_, _, Seen::Progress(status, at)) => WireError::Status { status, at },
+                    _ => WireError::Empty,
+                });
+        }
+        Reply { messages, others, problem, prompt }
+    }
+}
+
+/// Whether `data` answers `ask`, with a value or a refusal.
+fn answers(ask: Ask, data: &[u8]) -> bool {
+    ask.matches(data) || NegativeReply::parse(data).is_some_and(|negative| negative.service == ask.service())
+}
+
+/// `n:` at the front of a line.
+fn part_number(line: &[u8]) -> Option<(u8, &[u8])> {
+    let start = line.iter().position(|byte| !matches!(hex::class(*byte), BLANK | NUL))?;
+    match line.get(start..)? {
+        [digit, b':', rest @ ..] => Some((hex::digit(*digit)?, rest)),
+        _ => None,
+    }
+}
+
+/// Cuts the padding that some clones show behind a single frame: only where the length of the answer is known from
+/// the request, the frame is full, and the rest is one byte repeated.
+fn cut_padding(bytes: &[u8], ask: Option<Ask>) -> &[u8] {
+    let known = match (ask, bytes) {
+        (_, [0x7F, ..]) => Some(3),
+        (Some(Ask::Current(pid)), [0x41, id, ..]) if *id == pid => current::find(pid)
+            .filter(|row| row.shortest == row.longest)
+            .map(|row| 2 + usize::from(row.longest)),
+        (Some(Ask::StoredCodes | Ask::PendingCodes | Ask::PermanentCodes), [_, count, ..]) => {
+            Some(2 + 2 * usize::from(*count))
+        }
+        _ => None,
+    };
+    match known.and_then(|length| bytes.split_at_checked(length)) {
+        Some((data, padding))
+            if bytes.len() == 7 && padding.windows(2).all(|two| matches!(two, [a, b] if a == b)) =>
+        {
+            data
+        }
+        _ => bytes,
+    }
+}
+
+/// Who sent a line and the bytes after the identifier (CAN), or all its bytes (older buses).
+#[inline]
+fn split_header<'b>(
+    bus: Bus,
+    scan: &Scan,
+    digits: &[u8],
+    out: &'b mut [u8],
+) -> Result<(Ecu, &'b [u8]), &'static str> {
+    let width = match bus {
+        Bus::Can11 => 3,
+        Bus::Can29 => 8,
+        _ => return older_bytes(scan, digits, out),
+    };
+    let (id, rest) = digits.split_at_checked(width).ok_or("an identifier")?;
+    let id = id.iter().fold(0, |all, digit| all << 4 | u32::from(*digit));
+    let ecu = if width == 3 { Ecu::can11(id as u16) } else { Ecu::can29(id) }.ok_or("an identifier")?;
+    if scan.is_spaced() {
+        let lone = (scan.uneven, scan.odd_group);
+        let length_shown = match (width, scan.first, lone) {
+            (3, 3, (0, _)) | (8, 2, (0, _)) => false,
+            (3, 3, (1, (3, 1))) | (8, 2, (1, (8, 1))) => true,
+            _ => return Err("an identifier, then pairs of digits"),
+        };
+        return if length_shown { length_digit(ecu, rest, out) } else { frame(ecu, rest, out) };
+    }
+    if rest.len() % 2 == 0 { frame(ecu, rest, out) } else { length_digit(ecu, rest, out) }
+}
+
+#[inline]
+fn frame<'b>(ecu: Ecu, digits: &[u8], out: &'b mut [u8]) -> Result<(Ecu, &'b [u8]), &'static str> {
+    line::join(digits, out).map(|bytes| (ecu, bytes)).ok_or("pairs of digits")
+}
+
+/// `ATD1`: a digit for the length of the frame between identifier and data. It must fit.
+fn length_digit<'b>(ecu: Ecu, digits: &[u8], out: &'b mut [u8]) -> Result<(Ecu, &'b [u8]), &'static str> {
+    match digits.split_first() {
+        Some((&length, rest)) if rest.len() == usize::from(length) * 2 => frame(ecu, rest, out),
+        _ => Err("an identifier, then pairs of digits (or a length digit that fits)"),
+    }
+}
+
+fn older_bytes<'b>(scan: &Scan, digits: &[u8], out: &'b mut [u8]) -> Result<(Ecu, &'b [u8]), &'static str> {
+    let pairs = !scan.is_spaced() || scan.uneven == 0 && scan.first == 2;
+    let bytes = line::join(digits, out).filter(|_| pairs).ok_or("pairs of digits")?;
+    let sender = bytes.get(2).copied().ok_or("a header of three bytes")?;
+    Ok((Ecu::address(sender), bytes))
+}
+
+/// What is wrong with a line of an older bus.
+enum Older {
+    Malformed(&'static str),
+    Checksum { want: u8, got: u8 },
+    Length { want: usize, got: usize },
+}
+
+/// The tester's own address: a line from it is a request, not an answer.
+const TESTER: u8 = 0xF1;
+
+/// The sender and the data of a line with header and checksum; `None` for a line of the tester itself.
+fn open_older(bus: Bus, line: &[u8]) -> Result<Option<(Ecu, &[u8])>, Older> {
+    let (&got, body) = line.split_last().ok_or(Older::Malformed("a header of three bytes"))?;
+    let want = if matches!(bus, Bus::J1850Pwm | Bus::J1850Vpw) {
+        checksum::j1850(body)
+    } else {
+        checksum::sum(body)
+    };
+    let [format, _, sender, data @ ..] = body else {
+        return Err(Older::Length { want: 5, got: line.len() });
+    };
+    let data = if bus == Bus::Iso14230 { kwp_data(*format, data)? } else { data };
+    if data.is_empty() {
+        return Err(Older::Length { want: 5, got: line.len() });
+    }
+    if want != got {
+        return Err(Older::Checksum { want, got });
+    }
+    Ok((*sender != TESTER).then_some((Ecu::address(*sender), data)))
+}
+
+/// ISO 14230-2: the length is in the low six bits of the format byte, or, when those are 0, in a byte of its own.
+fn kwp_data(format: u8, rest: &[u8]) -> Result<&[u8], Older> {
+    if format & 0x80 == 0 {
+        return Err(Older::Malformed("a format byte that announces addresses"));
+    }
+    let (want, data) = match (format & 0x3F, rest.split_first()) {
+        (0, Some((&length, data))) => (usize::from(length), data),
+        (0, None) => return Err(Older::Length { want: 1, got: 0 }),
+        (length, _) => (usize::from(length), rest),
+    };
+    if data.len() == want { Ok(data) } else { Err(Older::Length { want, got: data.len() }) }
+}
+
+/// A short message in one line, held without heap memory.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Short {
+    /// Who sent it; `None` where headers are hidden.
+    pub ecu: Option<Ecu>,
+    data: [u8; 8],
+    length: u8,
+}
+
+impl Short {
+    /// The message from its service byte on.
+    #[inline]
+    pub fn data(&self) -> &[u8] {
+        self.data.get(..usize::from(self.length)).unwrap_or_default()
+    }
+
+    fn new(ecu: Option<Ecu>, bytes: &[u8]) -> Option<Self> {
+        let mut data = [0; 8];
+        data.get_mut(..bytes.len())?.copy_from_slice(bytes);
+        Some(Self { ecu, data, length: bytes.len() as u8 })
+    }
+}
+
+/// The path of a single reading: the one message of a reply that is one clean line, without allocating.
+///
+/// `None` is no verdict: the reply is anything else (several lines, texts, an echo, an error, another request's
+/// answer), and [`reply`] says what.
+#[inline]
+pub fn single(text: &[u8], layout: Layout, ask: Ask) -> Option<Short> {
+    let mut digits = [0; 32];
+    let scan = line::scan(text, 0, &mut digits);
+    let tail = text.get(scan.end..)?;
+    if scan.foreign.is_some() || !tail.iter().all(|byte| is_quiet(*byte)) {
+        return None;
+    }
+    let digits = digits.get(..scan.digits)?;
+    let mut bytes = [0; 16];
+    let short = match (layout.headers, layout.bus) {
+        (Headers::Shown, Bus::Can11 | Bus::Can29) => {
+            let (ecu, frame) = split_header(layout.bus, &scan, digits, &mut bytes).ok()?;
+            let (&pci, rest) = frame.split_first()?;
+            let length = usize::from(pci);
+            Short::new(
+                Some(ecu),
+                rest.get(..length).filter(|_| (1..8).contains(&length) && frame.len() <= 8)?,
+            )?
+        }
+        (Headers::Shown, bus) => {
+            let (_, line) = split_header(bus, &scan, digits, &mut bytes).ok()?;
+            let (ecu, data) = open_older(bus, line).ok().flatten()?;
+            Short::new(Some(ecu), data)?
+        }
+        (Headers::Hidden, _) => {
+            if scan.is_spaced() && (scan.uneven != 0 || scan.first != 2) {
+                return None;
+            }
+            let bytes = line::join(digits, &mut bytes).filter(|bytes| bytes.len() <= 7)?;
+            Short::new(None, if layout.bus.is_can() { cut_padding(bytes, Some(ask)) } else { bytes })?
+        }
+    };
+    // Numbered lines of service 09 are joined elsewhere.
+    (ask.matches(short.data()) && !matches!(ask, Ask::VehicleInfo(_))).then_some(short)
+}
