@@ -1,1 +1,49 @@
-//! Readings and time to estimate, forecast and verdict: pure, and wait unless all is known.
+//! Readings and time to estimate, forecast and verdict: pure, and `wait` unless all is known.
+//!
+//! ```text
+//!  reading ─► Gate::observe ─┬─► track ──── value, moves, slope, strays ──┐
+//!                            ├─► spot ───── typed readings, surface ──────┼─► estimate: T, u ─┬─► place in the guarded band ─┐
+//!                            └─► copying ── fluid against coolant ────────┘                   │                              │
+//!  fault code ─► code_stored ─────────────────────────────────────────────────► reasons ──────┼──────────────────────────────┼─► verdict
+//!  adapter gone ─► link_lost ─────────────────────────────────────────────────► reasons ──────┤                              │
+//!  time, open preconditions ─► judge ───────────────────────────────────────► hold ───────────┴─► forecast                   ┘
+//! ```
+//!
+//! In: readings, fault codes, losses of the link, the open preconditions, and the time as [`units::Mono`]. Out: a
+//! [`Judgement`] at every wake-up. Not here: reading a clock, deciding what the technician does next (`job`), the
+//! formulas of uncertainty and guard band themselves (`fluid::measurement`). The mathematics: `docs/gate.md`.
+//!
+//! ```
+//! use events::{Check, Measure, Reading, Reason, Signal, Verdict};
+//! use units::{Celsius, Mono};
+//!
+//! let check = Check { signal: Signal::Fluid, band_c: [35.0, 45.0], idle_rpm: [550, 900], k: 2.0, tolerance_ml: 100.0 };
+//! let mut gate = gate::Gate::new(&check, None);
+//! let mut verdict = Verdict::Wait;
+//! // One degree a minute from 30 °C, read twice a second and shown in whole degrees.
+//! for half in 0..1_200_u64 {
+//!     let at = Mono::from_millis(half * 500);
+//!     let shown = (30.0 + half as f64 / 120.0).floor();
+//!     let measure = Measure::Fluid(Celsius::from_f64(shown).unwrap());
+//!     gate.observe(&Reading { measure, step: None, from: None, age_ms: 0 }, at);
+//!     verdict = gate.judge(at, &[]).verdict;
+//! }
+//! assert_eq!(verdict, Verdict::Go);
+//! // Six seconds of silence are enough to close it again.
+//! let silent = gate.judge(Mono::from_secs(606), &[]);
+//! assert_eq!((silent.verdict, silent.reasons[0]), (Verdict::Wait, Reason::Stale));
+//! ```
+
+mod copying;
+mod decide;
+mod estimate;
+mod forecast;
+mod judge;
+mod limits;
+mod moves;
+mod reasons;
+mod spot;
+mod track;
+
+pub use judge::{Gate, Judgement};
+pub use limits::{Limits, SpotLimits};

@@ -1,0 +1,171 @@
+//! From what is known to the verdict: where the temperature lies in the guarded band, and how long all has been well.
+//!
+//! In: an estimate, the band, the guard factor, the reasons collected so far. Out: a [`Place`] with its reason; whether
+//! the gate may open yet ([`Hold`]). Pure. Not here: the evidence (`judge.rs`).
+//! Source: JCGM 106:2012, guarded acceptance, through `fluid::measurement`; `docs/gate.md`, "Verdict".
+
+use core::time::Duration;
+
+use events::{Check, Reason};
+use fluid::measurement::{Acceptance, Guard, acceptance};
+use units::Mono;
+
+use crate::estimate::Known;
+
+/// The band with its guard factor.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Band {
+    pub(crate) low: f64,
+    pub(crate) high: f64,
+    k: f64,
+}
+
+/// Where the temperature lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Place {
+    /// More likely below the band than in it.
+    Below,
+    /// So near an edge that it may lie outside.
+    Guard,
+    /// In the band, uncertainty included.
+    In,
+    /// More likely above the band than in it.
+    Above,
+    /// The band is too narrow for what is known, and the temperature is not clear of it.
+    TooUncertain,
+}
+
+impl Band {
+    pub(crate) fn new(check: &Check) -> Self {
+        Self { low: check.low().to_f64(), high: check.high().to_f64(), k: check.k }
+    }
+
+    /// The interval in which an estimate with this uncertainty is accepted. `None` where there is none.
+    pub(crate) fn accepted(&self, known: Known) -> Option<(f64, f64)> {
+        self.acceptance(known)?.interval
+    }
+
+    /// Where the temperature lies. `was`: where it lay before, since a value shown in steps must not flicker at the
+    /// upper edge: it is above from half a step over the edge on, and no longer from half a step under it.
+    pub(crate) fn place(&self, known: Known, was: Option<Place>) -> Place {
+        let Some(acceptance) = self.acceptance(known) else { return Place::TooUncertain };
+        let t = known.celsius.to_f64();
+        let guard = acceptance.guard_band;
+        let half_step = known.step / 2.0;
+        let over = if was == Some(Place::Above) { self.high - half_step } else { self.high + half_step };
+        match acceptance.interval {
+            None if t - guard > self.high => Place::Above,
+            None if t + guard < self.low => Place::Below,
+            None => Place::TooUncertain,
+            Some(_) if t > over => Place::Above,
+            Some(_) if t < self.low => Place::Below,
+            Some(_) if acceptance.accepts(t) => Place::In,
+            Some(_) => Place::Guard,
+        }
+    }
+
+    fn acceptance(&self, known: Known) -> Option<Acceptance> {
+        acceptance(Guard { low: self.low, high: self.high, u: known.u.to_f64(), k: self.k }).ok()
+    }
+}
+
+impl Place {
+    /// What this place says against `go`; nothing for a place in the band.
+    pub(crate) const fn reason(self) -> Option<Reason> {
+        match self {
+            Self::Below => Some(Reason::BelowBand),
+            Self::Guard => Some(Reason::GuardBand),
+            Self::In => None,
+            Self::Above => Some(Reason::AboveBand),
+            Self::TooUncertain => Some(Reason::TooUncertain),
+        }
+    }
+}
+
+/// How long all has been well: the gate opens late and closes at once.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Hold {
+    hold_for: Duration,
+    hold_readings: u32,
+    since: Option<Mono>,
+    readings: u32,
+}
+
+impl Hold {
+    pub(crate) const fn new(hold_for: Duration, hold_readings: u32) -> Self {
+        Self { hold_for, hold_readings, since: None, readings: 0 }
+    }
+
+    /// One more reading of the signal came.
+    pub(crate) const fn reading(&mut self) {
+        self.readings = self.readings.saturating_add(1);
+    }
+
+    /// All is well at `now`. True once it has been for long enough.
+    pub(crate) fn well(&mut self, now: Mono) -> bool {
+        if self.since.is_none() {
+            self.since = Some(now);
+            self.readings = 0;
+        }
+        self.opens_at().is_some_and(|at| now >= at) && self.readings >= self.hold_readings
+    }
+
+    /// Something speaks against it.
+    pub(crate) const fn broken(&mut self) {
+        self.since = None;
+        self.readings = 0;
+    }
+
+    /// When it will have been well for long enough, if it stays so.
+    pub(crate) fn opens_at(&self) -> Option<Mono> {
+        self.since.map(|since| since.after(self.hold_for))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const BAND: Band = Band { low: 35.0, high: 45.0, k: 2.0 };
+
+    fn known(celsius: f64, u: f64) -> Known {
+        Known::new(celsius, u, None, 1.0).unwrap()
+    }
+
+    #[test]
+    fn the_place_of_a_temperature_in_the_guarded_band() {
+        let cases: &[(&str, f64, f64, Option<Place>, Place)] = &[
+            // what                                      t     u    was                  want
+            ("below the edge", 34.9, 0.7, None, Place::Below),
+            ("on the edge it may lie outside", 35.0, 0.7, None, Place::Guard),
+            ("just short of the guard", 36.3, 0.7, None, Place::Guard),
+            ("the guard itself is accepted", 36.4, 0.7, None, Place::In),
+            ("up to the upper guard", 43.6, 0.7, None, Place::In),
+            ("beyond it", 43.7, 0.7, None, Place::Guard),
+            ("half a step over the edge is not above", 45.5, 0.7, None, Place::Guard),
+            ("more than that is", 45.6, 0.7, None, Place::Above),
+            ("once above, it stays so near the edge", 44.6, 0.7, Some(Place::Above), Place::Above),
+            ("until half a step below", 44.4, 0.7, Some(Place::Above), Place::Guard),
+            ("guards that meet leave nothing", 40.0, 2.6, None, Place::TooUncertain),
+            ("unless it is clear of the band", 51.0, 2.6, None, Place::Above),
+            ("on either side", 29.0, 2.6, None, Place::Below),
+        ];
+        for (what, t, u, was, want) in cases {
+            assert_eq!(BAND.place(known(*t, *u), *was), *want, "{what}");
+        }
+    }
+
+    #[test]
+    fn the_gate_opens_late_and_closes_at_once() {
+        let mut hold = Hold::new(Duration::from_secs(3), 3);
+        let mut well = |seconds: u64, readings: u32| {
+            (0..readings).for_each(|_| hold.reading());
+            hold.well(Mono::from_secs(seconds))
+        };
+        assert!(!well(10, 5), "readings from before do not count");
+        assert!(!well(13, 2), "long enough, too few readings");
+        assert!(well(14, 1));
+        hold.broken();
+        assert!(!hold.well(Mono::from_secs(15)), "starts again");
+    }
+}

@@ -1,0 +1,80 @@
+//! The temperature of the signal now, with its uncertainty: the budget of one reading on a quantised ramp.
+//!
+//! In: a track and the time. Out: [`Known`], rounded so that the stored uncertainty is never smaller than the
+//! computed one. Not here: typed readings (`spot.rs`), whether the evidence may be used at all (`judge.rs`).
+//! The formula is `fluid::measurement::bring_forward`; the budget: `docs/gate.md`, "Estimate".
+
+use events::Estimate;
+use fluid::measurement::{OldReading, bring_forward, half_width_u, quantisation_u};
+use units::{Celsius, Kelvins, Mono};
+
+use crate::Limits;
+use crate::moves::Slope;
+use crate::track::Track;
+
+/// What is known of the temperature now.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Known {
+    pub(crate) celsius: Celsius,
+    pub(crate) u: Kelvins,
+    pub(crate) slope: Option<Slope>,
+    /// The step in which the signal shows it, K: two values closer than that are the same.
+    pub(crate) step: f64,
+}
+
+impl Known {
+    /// Rounds to the stored steps: the temperature to the nearest, the uncertainty up.
+    pub(crate) fn new(celsius: f64, u: f64, slope: Option<Slope>, step: f64) -> Option<Self> {
+        let up = (u * f64::from(Kelvins::PER_UNIT)).ceil() / f64::from(Kelvins::PER_UNIT);
+        Some(Self { celsius: Celsius::from_f64(celsius)?, u: Kelvins::from_f64(up)?, slope, step })
+    }
+
+    pub(crate) fn to_event(self) -> Estimate {
+        let kelvins_per_minute = self.slope.and_then(|s| Kelvins::from_f64(s.c_min));
+        Estimate { celsius: self.celsius, u: self.u, kelvins_per_minute }
+    }
+}
+
+/// The estimate from the last believed reading. `None` without one, or where the budget has no answer.
+///
+/// `behind`: what the signal may have fallen behind by, K; added to the uncertainty in full, since it is no random
+/// error but a world that may have moved on in one direction.
+pub(crate) fn from_track(track: &Track, limits: &Limits, now: Mono, behind: f64) -> Option<Known> {
+    let last = track.last()?;
+    let slope = track.slope();
+    let forward = bring_forward(OldReading {
+        step_c: track.step(),
+        u_sensor_c: half_width_u(limits.sensor_c).ok()?,
+        slope_c_min: slope.map_or(0.0, |s| s.c_min),
+        u_slope_c_min: slope.map_or(limits.unknown_rate_c_min, |s| s.u_c_min),
+        age_s: now.since(last.at).as_secs_f64(),
+        latency_s: limits.latency_s,
+        // Rounded or truncated, nobody knows: truncation puts the middle of a step half a step higher.
+        u_other_c: quantisation_u(track.step()).ok()?,
+    })
+    .ok()?;
+    Known::new(last.value + forward.shift_c, forward.u_c + behind, slope, track.step())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::track::Proof;
+
+    #[test]
+    fn the_budget_of_a_fresh_whole_degree_is_seven_tenths() {
+        let mut track = Track::new(Limits::FLUID, 1.0);
+        track.take(Mono::ZERO, 40.0, Proof::Counts);
+        let known = from_track(&track, &Limits::FLUID, Mono::ZERO, 0.0).unwrap();
+        // 1/12 (step) + 1/12 (rounded or truncated) + 1/3 (sensor, ±1 K) = 1/2
+        assert_eq!((known.celsius.to_f64(), known.u.to_f64()), (40.0, 0.71));
+        let behind = from_track(&track, &Limits::FLUID, Mono::ZERO, 1.5).unwrap();
+        assert_eq!(behind.u.to_f64(), 2.21, "what it may be behind by is added in full");
+    }
+
+    #[test]
+    fn the_uncertainty_is_rounded_up() {
+        assert_eq!(Known::new(40.0, 0.700_1, None, 1.0).unwrap().u.to_f64(), 0.71);
+        assert!(Known::new(40.0, f64::NAN, None, 1.0).is_none());
+    }
+}

@@ -1,0 +1,137 @@
+//! When the band opens, when it closes, and when a fluid that is too hot will be back: intervals, or nothing.
+//!
+//! In: the line through the moves, or an estimate; a target; the temperature of the air. Out: [`Interval`]s.
+//! Nothing is promised before it is earned: enough moves or minutes, and a slope that is clearly upward.
+//! Method: a straight line (early end) and an exponential approach (late end), `docs/gate.md`, "Forecast". The physics
+//! page, section 7, allows no better than ±20 % of the remaining time. Not here: learning from recordings.
+
+use events::Interval;
+use fluid::cooling::Cooling;
+
+use crate::estimate::Known;
+use crate::moves::Line;
+
+/// Until the line reaches `target`, in seconds. `None` where it will not, or not within [`FURTHEST_MIN`].
+pub(crate) fn until(line: Line, target: f64) -> Option<Interval> {
+    let rise = target - line.value;
+    let (s, u) = (line.slope.c_min, line.slope.u_c_min);
+    if s <= CLEARLY * u || s <= 0.0 {
+        return None;
+    }
+    if rise <= 0.0 {
+        return Some(interval(0.0, 0.0, 0.0));
+    }
+    let spread = TENTH * u;
+    let straight = rise / s;
+    let bent = approach(rise, s, TAU_MIDDLE_MIN)?;
+    let median = (straight + bent) / 2.0;
+    let low = (rise / (s + spread)).min(median * (1.0 - FLOOR));
+    let high = approach(rise, s - spread, TAU_SHORT_MIN)?.max(median * (1.0 + FLOOR));
+    (high <= FURTHEST_MIN).then(|| interval(low, median, high))
+}
+
+/// Until a fluid that is too hot has cooled to `target` with the engine off, in seconds. `None` where it never will.
+///
+/// `air`: the air's temperature and how far it may be off either way, K.
+pub(crate) fn back(known: Known, target: f64, air: (f64, f64)) -> Option<Interval> {
+    let (air, off) = air;
+    let spread = TENTH * known.u.to_f64();
+    let minutes = |start: f64, air: f64, tau_min: f64| {
+        let cooling = Cooling { start_celsius: start, air_celsius: air, tau_min };
+        cooling.down_to(target).ok().flatten().map(|down| down.minutes)
+    };
+    let t = known.celsius.to_f64();
+    let median = minutes(t, air, (TAU_COOLING_MIN.0 * TAU_COOLING_MIN.1).sqrt())?;
+    let low = minutes(t - spread, air - off, TAU_COOLING_MIN.0)?.min(median * (1.0 - FLOOR));
+    let high = minutes(t + spread, air + off, TAU_COOLING_MIN.1)?.max(median * (1.0 + FLOOR));
+    Some(interval(low, median, high))
+}
+
+/// Minutes until a first-order rise that starts at `s` K/min has risen by `rise` K. `None` if it levels off before.
+///
+/// `T - T0 = s*tau*(1 - exp(-t/tau))`, so `t = -tau*ln(1 - rise/(s*tau))`.
+fn approach(rise: f64, s: f64, tau_min: f64) -> Option<f64> {
+    let left = 1.0 - rise / (s * tau_min);
+    (s > 0.0 && left > 0.0).then(|| -tau_min * left.ln())
+}
+
+fn interval(low: f64, median: f64, high: f64) -> Interval {
+    let seconds = |minutes: f64| (minutes * 600.0).round() / 10.0;
+    Interval { low: seconds(low), median: seconds(median), high: seconds(high), coverage: COVERAGE }
+}
+
+/// The share of cases that an interval is meant to cover; not yet calibrated on recordings.
+const COVERAGE: f64 = 0.8;
+/// Standard normal quantile of 90 %: one tenth on either side of an interval of 80 %.
+const TENTH: f64 = 1.281_551_565_5;
+/// A slope counts as upward from this many of its standard uncertainties on.
+const CLEARLY: f64 = 2.0;
+/// No interval is narrower than this share of the median either way. Physics page, section 7.
+const FLOOR: f64 = 0.2;
+/// Time constant of the exponential approach, min: middle, and the short one for the late end. Physics page, section 7
+/// (45 kJ/K over the conductance to air and a little exchange); estimates from memory.
+const TAU_MIDDLE_MIN: f64 = 60.0;
+const TAU_SHORT_MIN: f64 = 25.0;
+/// Time constants of cooling with the engine off, min. Physics page, section 7.
+const TAU_COOLING_MIN: (f64, f64) = (50.0, 80.0);
+/// Further ahead than this nothing is promised, min.
+const FURTHEST_MIN: f64 = 120.0;
+/// The air while none was read: °C, and how far off either way, K.
+pub(crate) const AIR_UNKNOWN: (f64, f64) = (20.0, 10.0);
+/// How far the air under the vehicle may be from the temperature that was read, K. From memory.
+pub(crate) const AIR_READ_OFF: f64 = 3.0;
+
+/// The value at which the display turns to one in `target..`, for a display in steps counted from `level`.
+pub(crate) fn shown_from(target: f64, level: f64, step: f64) -> f64 {
+    level + ((target - level) / step - EXACT).ceil() * step
+}
+
+/// What is the arithmetic's, in steps.
+const EXACT: f64 = 1e-6;
+
+/// A rate that was read off the estimate, for typed readings.
+pub(crate) fn line_of(known: Known) -> Option<Line> {
+    Some(Line { slope: known.slope?, value: known.celsius.to_f64() })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::moves::Slope;
+
+    fn line(value: f64, c_min: f64, u_c_min: f64) -> Line {
+        Line { slope: Slope { c_min, u_c_min }, value }
+    }
+
+    #[test]
+    fn a_forecast_is_an_interval_around_line_and_approach() {
+        let ten = until(line(30.0, 1.0, 0.1), 40.0).unwrap();
+        // Straight: 600 s. Approach with 60 min: -60*ln(1 - 10/60) = 10.94 min. Median half-way: 628 s.
+        assert!((ten.median - 628.2).abs() < 0.2, "{ten:?}");
+        assert!(ten.low <= 0.8 * ten.median && ten.high >= 1.2 * ten.median && ten.coverage == 0.8);
+    }
+
+    #[test]
+    fn nothing_is_promised_of_a_slope_that_is_not_clearly_upward() {
+        assert_eq!(until(line(30.0, 0.2, 0.1), 40.0), None);
+        assert_eq!(until(line(30.0, -1.0, 0.1), 40.0), None);
+        assert_eq!(until(line(30.0, 0.3, 0.01), 40.0), None, "it may level off before");
+    }
+
+    #[test]
+    fn cooling_takes_what_newton_says() {
+        // fixtures/reference/physics/newton_cooling.csv, row 1: 60 to 45 °C in 25 °C air, 80 min: 44.77 min.
+        let known = Known::new(60.0, 0.0, None, 1.0).unwrap();
+        let back_in = back(known, 45.0, (25.0, 0.0)).unwrap();
+        assert!((back_in.high - 44.769_263_03 * 60.0).abs() < 0.1, "{back_in:?}");
+        assert!(back_in.low < back_in.median && back_in.median < back_in.high);
+        assert_eq!(back(known, 25.0, (25.0, 0.0)), None, "the air is as warm: never");
+    }
+
+    #[test]
+    fn a_display_turns_at_its_own_steps() {
+        assert_eq!(shown_from(36.42, 30.0, 1.0), 37.0);
+        assert_eq!(shown_from(37.0, 30.0, 1.0), 37.0);
+        assert!((shown_from(36.42, 30.3, 0.5) - 36.8).abs() < 1e-9);
+    }
+}

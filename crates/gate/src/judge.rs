@@ -1,0 +1,364 @@
+//! The gate: every reading goes in, a judgement comes out at every wake-up.
+//!
+//! In: [`Reading`]s, fault codes, losses of the link; at each wake-up the time and the open preconditions. Out:
+//! [`Judgement`]: the verdict, all its reasons in order, the estimate and the forecast. Whatever is unknown is `wait`.
+//! Not here: the parts it joins (`track`, `spot`, `copying`, `estimate`, `decide`, `forecast`).
+
+use core::time::Duration;
+
+use events::{
+    Check, Estimate, Forecast, Interval, Measure, Precondition, Reading, Reason, Signal, Surface, Verdict,
+};
+use units::{Celsius, Kelvins, Mono};
+
+use crate::copying::Copying;
+use crate::decide::{Band, Hold, Place};
+use crate::estimate::{self, Known};
+use crate::forecast;
+use crate::limits::{CODES, CodeOf, Limits, SpotLimits};
+use crate::reasons::Reasons;
+use crate::spot::Spots;
+use crate::track::{Proof, Track};
+
+/// What the gate says at one instant.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Judgement {
+    /// May the check port be open now?
+    pub verdict: Verdict,
+    /// Why, all of it; the reason to act on first. Exactly `[in-band]` for `go`.
+    pub reasons: Vec<Reason>,
+    /// The temperature of the signal now; absent where there is no evidence worth one.
+    pub estimate: Option<Estimate>,
+    /// What is to be expected; absent where nothing is worth promising.
+    pub forecast: Option<Forecast>,
+}
+
+/// Turns readings and time into verdicts for one vehicle.
+#[derive(Debug, Clone)]
+pub struct Gate {
+    signal: Signal,
+    band: Band,
+    limits: Limits,
+    spot_limits: SpotLimits,
+    track: Track,
+    spots: Spots,
+    copying: Copying,
+    air: Option<f64>,
+    /// The coarser of the steps of fluid and coolant, K.
+    coarse: f64,
+    codes: Codes,
+    /// The link was lost and no reading of the signal has come since.
+    lost: bool,
+    /// The newest reading of the signal was no temperature that can be.
+    implausible: bool,
+    place: Option<Place>,
+    hold: Hold,
+    deadline: Option<Mono>,
+}
+
+#[derive(Debug, Clone, Copy, Default)]
+struct Codes {
+    sensor: bool,
+    overheat: bool,
+}
+
+impl Gate {
+    /// A gate for this check. `step`: the smallest step of the signal, where the sheet names one; a reading that names
+    /// its own step goes before, and without either whole degrees are assumed (tenths for a thermometer).
+    pub fn new(check: &Check, step: Option<Kelvins>) -> Self {
+        let limits = Limits::of(check.signal);
+        let spot_limits = SpotLimits::TYPED;
+        let step = step.and_then(usable_step);
+        let hold = match check.signal {
+            Signal::Fluid | Signal::Coolant => Hold::new(limits.hold_for, limits.hold_readings),
+            Signal::Spot => Hold::new(spot_limits.hold_for, 0),
+        };
+        Self {
+            signal: check.signal,
+            band: Band::new(check),
+            limits,
+            spot_limits,
+            track: Track::new(limits, step.unwrap_or(limits.step_c)),
+            spots: Spots::new(spot_limits, step.unwrap_or(spot_limits.step_c)),
+            copying: Copying::new(),
+            air: None,
+            coarse: limits.step_c,
+            codes: Codes::default(),
+            lost: false,
+            implausible: false,
+            place: None,
+            hold,
+            deadline: None,
+        }
+    }
+
+    /// Takes a reading in. Any quantity may come; the gate keeps what it needs. `at`: when it became known; the
+    /// reading's own age is taken off.
+    pub fn observe(&mut self, reading: &Reading, at: Mono) {
+        let at = measured_at(reading, at);
+        let step = reading.step.and_then(usable_step);
+        match reading.measure {
+            Measure::Fluid(t) => self.fluid(t.to_f64(), step, at),
+            Measure::Coolant(t) => self.coolant(t.to_f64(), step, at),
+            Measure::AmbientAir(t) => self.air = plausible_air(t).or(self.air),
+            Measure::Spot(t, surface) => self.spot(t.to_f64(), surface, step, at),
+            Measure::IntakeAir(_)
+            | Measure::EngineSpeed(_)
+            | Measure::VehicleSpeed(_)
+            | Measure::RunTime(_)
+            | Measure::ModuleVoltage(_)
+            | Measure::AdapterVoltage(_) => {}
+        }
+    }
+
+    /// The vehicle stores this fault code, as `P0712`. Codes that do not concern the gate change nothing.
+    pub fn code_stored(&mut self, code: &str) {
+        let known = CODES.iter().find(|(name, _)| name.eq_ignore_ascii_case(code.trim()));
+        match (known.map(|&(_, of)| of), self.signal) {
+            (Some(CodeOf::Overheat), _) => self.codes.overheat = true,
+            (Some(CodeOf::FluidSensor), Signal::Fluid) | (Some(CodeOf::CoolantSensor), Signal::Coolant) => {
+                self.codes.sensor = true;
+            }
+            _ => {}
+        }
+    }
+
+    /// The vehicle was asked again and stores no code, or the list that follows replaces the one before.
+    pub fn codes_cleared(&mut self) {
+        self.codes = Codes::default();
+    }
+
+    /// The adapter or the vehicle does not answer any more: what is known is void until a fresh reading comes. The
+    /// history of the signal is kept for its slope, unless the silence lasts.
+    pub fn link_lost(&mut self, _now: Mono) {
+        self.lost = self.signal != Signal::Spot;
+        self.hold.broken();
+    }
+
+    /// The verdict at `now`. To be called at every wake-up: after readings, at [`Gate::next_deadline`], and whenever the
+    /// open preconditions change.
+    pub fn judge(&mut self, now: Mono, open: &[Precondition]) -> Judgement {
+        let mut reasons = self.void(now);
+        let worthless = !reasons.is_empty();
+        self.doubts(now, &mut reasons);
+        let known = if worthless { None } else { self.estimate(now) };
+        let stale = self.stale(now);
+        reasons.add_if(stale, Reason::Stale);
+        self.place = known.map(|known| self.band.place(known, self.place));
+        match self.place {
+            Some(place) => place.reason().into_iter().for_each(|reason| reasons.add(reason)),
+            None => reasons.add_if(reasons.is_empty(), Reason::TooUncertain),
+        }
+        if self.place != Some(Place::Above) && known.is_some() {
+            reasons.add_if(self.frozen(now), Reason::Frozen);
+        }
+        reasons.add_if(!open.is_empty(), Reason::PreconditionOpen);
+        let verdict = self.verdict(now, stale, &mut reasons);
+        self.deadline = self.change_by_time(now, verdict);
+        Judgement {
+            verdict,
+            reasons: reasons.to_vec(),
+            estimate: known.map(Known::to_event),
+            forecast: known.and_then(|known| self.forecast(known, now, stale)),
+        }
+    }
+
+    /// When the verdict may change by time alone: a reading goes stale, a moment of waiting ends. `None` before the
+    /// first judgement and where only a new reading can change anything.
+    pub fn next_deadline(&self) -> Option<Mono> {
+        self.deadline
+    }
+
+    /// How long until the signal shows `target` or more, from below. `None` where nothing is worth promising. The
+    /// forecast of a judgement asks the same for the edges of the guarded band.
+    pub fn until(&self, target: Celsius, now: Mono) -> Option<Interval> {
+        if !self.void(now).is_empty() || self.stale(now) {
+            return None;
+        }
+        self.time_to(target.to_f64(), self.estimate(now)?, now)
+    }
+
+    fn fluid(&mut self, value: f64, step: Option<f64>, at: Mono) {
+        if let Some(step) = step {
+            self.coarse = self.coarse.max(step);
+        }
+        self.copying.fluid(at, value);
+        if self.signal == Signal::Fluid {
+            let proof = if self.copying.in_step() { Proof::CountsNothing } else { Proof::Counts };
+            self.take(value, step, at, proof);
+        }
+    }
+
+    fn coolant(&mut self, value: f64, step: Option<f64>, at: Mono) {
+        if let Some(step) = step {
+            self.coarse = self.coarse.max(step);
+        }
+        self.copying.coolant(at, value, self.coarse);
+        if self.signal == Signal::Coolant {
+            self.take(value, step, at, Proof::Counts);
+        }
+    }
+
+    fn spot(&mut self, value: f64, surface: Surface, step: Option<f64>, at: Mono) {
+        self.implausible = self.signal == Signal::Spot && !self.limits.plausible(value);
+        if !self.implausible {
+            self.spots.take(at, value, surface, step);
+        }
+        self.hold.reading();
+    }
+
+    /// A reading of the signal.
+    fn take(&mut self, value: f64, step: Option<f64>, at: Mono, proof: Proof) {
+        self.lost = false;
+        self.hold.reading();
+        if let Some(step) = step {
+            self.track.set_step(step);
+        }
+        self.implausible = !self.limits.plausible(value);
+        if self.implausible {
+            self.track.take_stray(at, None);
+        } else {
+            self.track.take(at, value, proof);
+        }
+    }
+
+    /// What makes the evidence worthless: with any of these there is no estimate.
+    fn void(&self, now: Mono) -> Reasons {
+        let mut reasons = Reasons::default();
+        reasons.add_if(self.newest_at().is_none() && !self.implausible, Reason::NoReading);
+        reasons.add_if(self.lost, Reason::LinkLost);
+        reasons.add_if(self.implausible, Reason::Implausible);
+        reasons.add_if(self.codes.sensor, Reason::SensorCode);
+        if self.signal != Signal::Spot {
+            reasons.add_if(self.track.unsettled(now), Reason::SteppedAway);
+        }
+        reasons.add_if(self.signal == Signal::Fluid && self.copying.copies(), Reason::CopiesCoolant);
+        reasons
+    }
+
+    /// What speaks against `go` although there may be an estimate.
+    fn doubts(&self, now: Mono, reasons: &mut Reasons) {
+        reasons.add_if(self.codes.overheat, Reason::OverheatCode);
+        match self.signal {
+            Signal::Fluid | Signal::Coolant => reasons.add_if(!self.track.proven(), Reason::NotAlive),
+            Signal::Spot => reasons.add_if(!self.spots.enough(now), Reason::TooUncertain),
+        }
+    }
+
+    fn verdict(&mut self, now: Mono, stale: bool, reasons: &mut Reasons) -> Verdict {
+        if reasons.is_empty() {
+            if self.hold.well(now) {
+                reasons.add(Reason::InBand);
+                return Verdict::Go;
+            }
+            reasons.add(Reason::Hysteresis);
+            return Verdict::Wait;
+        }
+        self.hold.broken();
+        if self.place == Some(Place::Above) && !stale { Verdict::TooHot } else { Verdict::Wait }
+    }
+
+    fn estimate(&self, now: Mono) -> Option<Known> {
+        if self.signal == Signal::Spot {
+            return self.spots.estimate(now, self.air);
+        }
+        let plain = estimate::from_track(&self.track, &self.limits, now, 0.0)?;
+        // Above the band, standing still is what hot fluid does, and the verdict is the same.
+        if self.band.place(plain, self.place) == Place::Above {
+            return Some(plain);
+        }
+        estimate::from_track(&self.track, &self.limits, now, self.track.behind(now))
+    }
+
+    fn frozen(&self, now: Mono) -> bool {
+        self.signal != Signal::Spot && self.track.frozen(now)
+    }
+
+    fn newest_at(&self) -> Option<Mono> {
+        match self.signal {
+            Signal::Fluid | Signal::Coolant => self.track.last().map(|last| last.at),
+            Signal::Spot => self.spots.newest_at(),
+        }
+    }
+
+    fn stale_after(&self) -> Duration {
+        match self.signal {
+            Signal::Fluid | Signal::Coolant => self.limits.stale_after,
+            Signal::Spot => self.spot_limits.stale_after,
+        }
+    }
+
+    fn stale(&self, now: Mono) -> bool {
+        self.newest_at().is_some_and(|at| now.since(at) > self.stale_after())
+    }
+
+    fn change_by_time(&self, now: Mono, verdict: Verdict) -> Option<Mono> {
+        let stale = self.newest_at().map(|at| at.after(self.stale_after() + MOMENT));
+        // An open gate is looked at again soon: its uncertainty grows while it stays open.
+        let open = (verdict == Verdict::Go).then(|| now.after(LOOK_AGAIN));
+        let candidates = [stale, open, self.hold.opens_at(), self.track.settled_at()];
+        candidates.into_iter().flatten().filter(|&at| at > now).min()
+    }
+
+    fn forecast(&self, known: Known, now: Mono, stale: bool) -> Option<Forecast> {
+        if stale {
+            return None;
+        }
+        let (low, high) = self.band.accepted(known)?;
+        let forecast = match self.place? {
+            Place::Above => {
+                let air = self.air.map_or(forecast::AIR_UNKNOWN, |air| (air, forecast::AIR_READ_OFF));
+                Forecast { back_in: forecast::back(known, high, air), ..Forecast::default() }
+            }
+            Place::Below | Place::Guard | Place::In => Forecast {
+                opens_in: (known.celsius.to_f64() < low).then(|| self.time_to(low, known, now)).flatten(),
+                closes_in: (known.celsius.to_f64() <= high)
+                    .then(|| self.time_beyond(high, known, now))
+                    .flatten(),
+                back_in: None,
+            },
+            Place::TooUncertain => return None,
+        };
+        (forecast != Forecast::default()).then_some(forecast)
+    }
+
+    /// Until the signal shows `target` or more.
+    fn time_to(&self, target: f64, known: Known, now: Mono) -> Option<Interval> {
+        if self.signal == Signal::Spot {
+            return forecast::until(forecast::line_of(known)?, target);
+        }
+        let earned = self.track.moves() >= EARNED_MOVES || self.track.moving_for(now) >= EARNED_TIME;
+        let shown = forecast::shown_from(target, self.track.last()?.value, known.step);
+        forecast::until(self.track.line(now).filter(|_| earned)?, shown)
+    }
+
+    /// Until the signal shows more than `target`.
+    fn time_beyond(&self, target: f64, known: Known, now: Mono) -> Option<Interval> {
+        self.time_to(target + known.step * JUST_MORE, known, now)
+    }
+}
+
+/// When the reading was taken.
+fn measured_at(reading: &Reading, at: Mono) -> Mono {
+    Mono::from_millis(at.as_millis().saturating_sub(u64::from(reading.age_ms)))
+}
+
+fn usable_step(step: Kelvins) -> Option<f64> {
+    (step > Kelvins::ZERO).then(|| step.to_f64())
+}
+
+fn plausible_air(t: Celsius) -> Option<f64> {
+    (AIR.0..=AIR.1).contains(&t.to_f64()).then(|| t.to_f64())
+}
+
+/// Just past an instant.
+const MOMENT: Duration = Duration::from_millis(1);
+/// An open gate is judged again at least this often.
+const LOOK_AGAIN: Duration = Duration::from_secs(1);
+/// Nothing is forecast before this many moves in one direction, or this long since the first of them.
+const EARNED_MOVES: usize = 3;
+const EARNED_TIME: Duration = Duration::from_secs(180);
+/// A thousandth of a step.
+const JUST_MORE: f64 = 1e-3;
+/// What outside air can have, °C.
+const AIR: (f64, f64) = (-50.0, 60.0);

@@ -1,0 +1,176 @@
+//! The numbers of the gate, one table for each kind of signal, each with its source.
+//!
+//! In: nothing. Out: [`Limits`] for a signal that a control unit sends, [`SpotLimits`] for typed readings.
+//! Not here: band and guard factor (the sheet's), formulas. `docs/gate.md` repeats the table in words.
+
+use core::time::Duration;
+
+use events::{Signal, Surface};
+
+/// What may be expected of a signal that a control unit sends.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Limits {
+    /// Older than this, a reading is no evidence. The signal is asked for twice a second.
+    pub stale_after: Duration,
+    /// After a silence longer than this, the history counts for nothing.
+    pub forget_after: Duration,
+    /// The step that the value is shown in, K, where neither reading nor sheet names one.
+    pub step_c: f64,
+    /// Half width of the sensor's accuracy, K.
+    pub sensor_c: f64,
+    /// How long a value may be under way, s: anything from none to this is as likely.
+    pub latency_s: f64,
+    /// The smallest change that counts as a move, K; a larger step of the signal takes its place.
+    pub least_move_c: f64,
+    /// How far one reading may lie from the one before, K, beyond what the fastest rate explains; at least two steps.
+    pub jump_c: f64,
+    /// The fastest rate that can be, K/min.
+    pub fastest_c_min: f64,
+    /// The rate that the world is given at least when it is asked whether the signal still follows, K/min.
+    pub least_pace_c_min: f64,
+    /// How uncertain the rate is while none is known, K/min (standard uncertainty).
+    pub unknown_rate_c_min: f64,
+    /// So many moves upward in a row prove that the signal follows the world.
+    pub moves_to_prove: u32,
+    /// Behind the expected temperature by this many moves, the signal counts as frozen.
+    pub frozen_after_moves: f64,
+    /// After a jump, this long of consistent readings before the signal is believed again.
+    pub settle_after_jump: Duration,
+    /// The same after one or two stray readings that the next ones contradict.
+    pub settle_after_stray: Duration,
+    /// So many stray readings in a row are a jump.
+    pub strays_to_jump: u32,
+    /// How long everything must have been well before `go`.
+    pub hold_for: Duration,
+    /// How many readings must have come in that time.
+    pub hold_readings: u32,
+    /// The coldest temperature that is no substitute: bottom of the usual scale, °C.
+    pub coldest_c: f64,
+    /// The warmest temperature that can be, °C.
+    pub warmest_c: f64,
+}
+
+impl Limits {
+    /// An identifier that carries the fluid's temperature.
+    pub const FLUID: Self = Self {
+        stale_after: Duration::from_secs(5),
+        forget_after: Duration::from_secs(120),
+        step_c: 1.0,
+        sensor_c: 1.0,
+        latency_s: 2.0,
+        least_move_c: 0.5,
+        jump_c: 1.5,
+        fastest_c_min: 6.0,
+        least_pace_c_min: 0.5,
+        unknown_rate_c_min: 1.7,
+        moves_to_prove: 2,
+        frozen_after_moves: 1.5,
+        settle_after_jump: Duration::from_secs(60),
+        settle_after_stray: Duration::from_secs(10),
+        strays_to_jump: 3,
+        hold_for: Duration::from_secs(3),
+        hold_readings: 3,
+        coldest_c: -40.0,
+        warmest_c: 150.0,
+    };
+
+    /// Engine coolant: as the fluid, but it may move faster. The recorded warm-ups rise by up to 20 K/min.
+    pub const COOLANT: Self = Self { fastest_c_min: 30.0, unknown_rate_c_min: 5.0, ..Self::FLUID };
+
+    /// The numbers for a signal. Typed readings have their own in [`SpotLimits`]; of these they share what a
+    /// temperature can be.
+    pub const fn of(signal: Signal) -> Self {
+        match signal {
+            Signal::Fluid | Signal::Spot => Self::FLUID,
+            Signal::Coolant => Self::COOLANT,
+        }
+    }
+
+    /// True where a control unit can mean this temperature: neither an end of its scale nor beyond what fluid survives.
+    pub(crate) fn plausible(&self, celsius: f64) -> bool {
+        celsius > self.coldest_c && celsius <= self.warmest_c
+    }
+}
+
+/// What may be expected of readings that a person types in.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SpotLimits {
+    /// Older than this, a reading is no evidence.
+    pub stale_after: Duration,
+    /// Older than this, a reading says nothing about the rate either.
+    pub forget_after: Duration,
+    /// The step of the thermometer's display, K, where the reading names none.
+    pub step_c: f64,
+    /// So many readings before the gate opens.
+    pub readings: usize,
+    /// Two readings closer together than this say nothing about the rate.
+    pub apart: Duration,
+    /// How well two readings of one thermometer on one spot repeat, K (standard uncertainty).
+    pub repeat_c: f64,
+    /// The rate that is allowed for while none is known, K/min: anything from none to this.
+    pub unknown_rate_c_min: f64,
+    /// The rates that are believed at all, K/min.
+    pub rate_c_min: (f64, f64),
+    /// Air under the vehicle while none was read, °C, and how far it may be off either way.
+    pub air_c: (f64, f64),
+    /// How long everything must have been well before `go`.
+    pub hold_for: Duration,
+}
+
+impl SpotLimits {
+    /// The numbers in use.
+    pub const TYPED: Self = Self {
+        stale_after: Duration::from_secs(90),
+        forget_after: Duration::from_secs(600),
+        step_c: 0.1,
+        readings: 2,
+        apart: Duration::from_secs(30),
+        repeat_c: 0.5,
+        unknown_rate_c_min: 1.7,
+        rate_c_min: (-1.0, 3.0),
+        air_c: (20.0, 10.0),
+        hold_for: Duration::from_secs(3),
+    };
+}
+
+/// How a reading on a surface relates to the fluid behind it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct SurfaceRow {
+    pub(crate) surface: Surface,
+    /// Standard uncertainty of instrument and emissivity, K.
+    pub(crate) u_c: f64,
+    /// The fluid is warmer than the surface by this share of the reading's excess over the air; known to half its size.
+    pub(crate) offset: f64,
+}
+
+/// Physics page, section 8, and common practice. At 40 °C over 20 °C air: tape 1.2 K, matt paint 1.3, plastic 2.9,
+/// contact 1.5, stream 0.8. Bare metal has no row: its reading is the surroundings'.
+#[rustfmt::skip]
+pub(crate) const SURFACES: &[SurfaceRow] = &[
+    SurfaceRow { surface: Surface::Tape,      u_c: 1.0, offset: 0.075 },
+    SurfaceRow { surface: Surface::MattPaint, u_c: 1.1, offset: 0.075 },
+    SurfaceRow { surface: Surface::Plastic,   u_c: 1.5, offset: 0.25 },
+    SurfaceRow { surface: Surface::Contact,   u_c: 1.3, offset: 0.075 },
+    SurfaceRow { surface: Surface::Stream,    u_c: 0.8, offset: 0.0 },
+];
+
+/// A fault code of the sensor that a signal lives on, or of overheated fluid.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum CodeOf {
+    /// The fluid's temperature sensor and its circuit.
+    FluidSensor,
+    /// The coolant's temperature sensor and its circuit.
+    CoolantSensor,
+    /// Overheated fluid.
+    Overheat,
+}
+
+/// Code numbers from memory of SAE J2012: circuit, range, low, high, intermittent.
+#[rustfmt::skip]
+pub(crate) const CODES: &[(&str, CodeOf)] = &[
+    ("P0115", CodeOf::CoolantSensor), ("P0116", CodeOf::CoolantSensor), ("P0117", CodeOf::CoolantSensor),
+    ("P0118", CodeOf::CoolantSensor), ("P0119", CodeOf::CoolantSensor),
+    ("P0218", CodeOf::Overheat),
+    ("P0710", CodeOf::FluidSensor), ("P0711", CodeOf::FluidSensor), ("P0712", CodeOf::FluidSensor),
+    ("P0713", CodeOf::FluidSensor), ("P0714", CodeOf::FluidSensor),
+];

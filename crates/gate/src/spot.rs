@@ -1,0 +1,168 @@
+//! Readings that a person takes with a thermometer and types in.
+//!
+//! In: values with their surface and time, and the temperature of the air. Out: the fluid's temperature now with its
+//! uncertainty, which grows with the age of the newest reading times the rate the fluid may warm at.
+//! Not here: the radiometry of one reading (`fluid`), bare metal (never kept: its reading is the surroundings').
+//! Method: `docs/gate.md`, "Typed readings".
+
+use events::Surface;
+use fluid::measurement::{half_width_u, quantisation_u};
+use units::Mono;
+
+use crate::estimate::Known;
+use crate::limits::{SURFACES, SpotLimits, SurfaceRow};
+use crate::moves::Slope;
+use crate::track::minutes;
+
+/// The latest typed readings.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Spots {
+    limits: SpotLimits,
+    /// Newest last; the oldest falls out.
+    kept: [Option<Spot>; KEPT],
+    step: f64,
+}
+
+#[derive(Debug, Clone, Copy)]
+struct Spot {
+    at: Mono,
+    value: f64,
+    row: SurfaceRow,
+}
+
+impl Spots {
+    pub(crate) const fn new(limits: SpotLimits, step: f64) -> Self {
+        Self { limits, kept: [None; KEPT], step }
+    }
+
+    /// Keeps a reading. Bare metal is not kept, and a reading older than the newest one neither.
+    pub(crate) fn take(&mut self, at: Mono, value: f64, surface: Surface, step: Option<f64>) {
+        let Some(row) = SURFACES.iter().copied().find(|row| row.surface == surface) else { return };
+        if self.newest().is_some_and(|newest| at < newest.at) {
+            return;
+        }
+        self.step = step.unwrap_or(self.step);
+        self.kept.rotate_left(1);
+        if let Some(slot) = self.kept.last_mut() {
+            *slot = Some(Spot { at, value, row });
+        }
+    }
+
+    pub(crate) fn newest_at(&self) -> Option<Mono> {
+        self.newest().map(|spot| spot.at)
+    }
+
+    /// Whether there are enough readings, recent enough to belong together.
+    pub(crate) fn enough(&self, now: Mono) -> bool {
+        self.recent(now).count() >= self.limits.readings
+    }
+
+    /// The fluid's temperature now. `None` without a reading.
+    pub(crate) fn estimate(&self, now: Mono, air: Option<f64>) -> Option<Known> {
+        let spot = self.newest()?;
+        let age = minutes(now.since(spot.at));
+        let slope = self.slope(now);
+        let (low, high) = self.rates(slope);
+        let (air, air_off) = air.map_or(self.limits.air_c, |air| (air, 0.0));
+        let offset = spot.row.offset * (spot.value - air);
+        let parts = [
+            quantisation_u(self.step).ok()?,
+            spot.row.u_c,
+            offset / 2.0,
+            half_width_u(spot.row.offset * air_off).ok()?,
+        ];
+        let u = parts.iter().map(|u| u * u).sum::<f64>().sqrt();
+        // Not knowing the rate is no random error: the half width counts in full.
+        let middle = spot.value + offset + age * (low + high) / 2.0;
+        Known::new(middle, u + age * (high - low) / 2.0, slope, self.step)
+    }
+
+    /// The slope between the newest reading and the oldest recent one on the same surface.
+    fn slope(&self, now: Mono) -> Option<Slope> {
+        let newest = self.newest()?;
+        let oldest = self.recent(now).find(|spot| spot.row.surface == newest.row.surface)?;
+        let span = newest.at.since(oldest.at);
+        if span < self.limits.apart {
+            return None;
+        }
+        let c_min = (newest.value - oldest.value) / minutes(span);
+        Some(Slope { c_min, u_c_min: 2.0_f64.sqrt() * self.limits.repeat_c / minutes(span) })
+    }
+
+    /// From which to which rate the fluid may warm, K/min.
+    fn rates(&self, slope: Option<Slope>) -> (f64, f64) {
+        let (least, most) = self.limits.rate_c_min;
+        slope.map_or((0.0, self.limits.unknown_rate_c_min), |s| {
+            let bound = |rate: f64| rate.clamp(least, most);
+            (bound(s.c_min - 2.0 * s.u_c_min), bound(s.c_min + 2.0 * s.u_c_min))
+        })
+    }
+
+    fn newest(&self) -> Option<Spot> {
+        self.kept.last().copied().flatten()
+    }
+
+    fn recent(&self, now: Mono) -> impl Iterator<Item = Spot> {
+        self.kept.into_iter().flatten().filter(move |spot| now.since(spot.at) <= self.limits.forget_after)
+    }
+}
+
+/// How many readings are kept.
+const KEPT: usize = 8;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn spots(readings: &[(u64, f64, Surface)]) -> Spots {
+        let mut spots = Spots::new(SpotLimits::TYPED, 0.1);
+        for &(seconds, value, surface) in readings {
+            spots.take(Mono::from_secs(seconds), value, surface, None);
+        }
+        spots
+    }
+
+    #[test]
+    fn fresh_uncertainties_by_surface_are_those_of_the_trade() {
+        // Physics page, section 8, at 40 °C over 20 °C air: "tape u about 1.2 °C"; the others common practice.
+        let cases = [
+            (Surface::Tape, 41.5, 1.25),
+            (Surface::MattPaint, 41.5, 1.33),
+            (Surface::Plastic, 45.0, 2.92),
+            (Surface::Contact, 41.5, 1.5),
+            (Surface::Stream, 40.0, 0.8),
+        ];
+        for (surface, celsius, u) in cases {
+            let known = spots(&[(0, 40.0, surface)]).estimate(Mono::ZERO, Some(20.0)).unwrap();
+            assert!((known.celsius.to_f64() - celsius).abs() < 1e-9, "{surface}: {known:?}");
+            assert!((known.u.to_f64() - u).abs() < 0.02, "{surface}: {known:?}");
+        }
+    }
+
+    #[test]
+    fn bare_metal_is_not_evidence() {
+        assert!(spots(&[(0, 40.0, Surface::BareMetal)]).estimate(Mono::ZERO, None).is_none());
+    }
+
+    #[test]
+    fn an_ageing_reading_allows_for_a_fluid_that_warmed_since() {
+        let one = spots(&[(0, 38.0, Surface::Stream)]);
+        let known = one.estimate(Mono::from_secs(60), Some(20.0)).unwrap();
+        // From none to 1.7 K/min for a minute: 0.85 in the middle, and 0.85 more of uncertainty.
+        assert!((known.celsius.to_f64() - 38.85).abs() < 1e-9 && (known.u.to_f64() - 1.66).abs() < 0.011);
+        let slow = spots(&[(0, 36.0, Surface::Stream), (240, 38.0, Surface::Stream)]);
+        let known = slow.estimate(Mono::from_secs(300), Some(20.0)).unwrap();
+        assert!(
+            (known.celsius.to_f64() - 38.5).abs() < 1e-9,
+            "a known rate takes the place of the cautious one"
+        );
+        assert!((known.u.to_f64() - 1.16).abs() < 0.02, "{known:?}");
+    }
+
+    #[test]
+    fn one_reading_is_not_enough_and_an_old_one_does_not_count() {
+        assert!(!spots(&[(0, 38.0, Surface::Tape)]).enough(Mono::from_secs(1)));
+        let two = spots(&[(0, 38.0, Surface::Tape), (30, 38.4, Surface::Tape)]);
+        assert!(two.enough(Mono::from_secs(31)) && !two.enough(Mono::from_secs(601)));
+    }
+}

@@ -1,0 +1,352 @@
+//! One signal of a control unit over time: its value, whether it follows the world, and how fast it moves.
+//!
+//! In: readings with their times. Out: the last believed value, its slope, how far it may have fallen behind
+//! ([`Track::behind`]), and whether it is proven, settled, straying. Pure; a reading older than the last is ignored.
+//! Not here: plausibility of one value and staleness (`judge.rs`), agreement with the coolant (`copying.rs`).
+//! Method: `docs/gate.md`, "Does the signal follow?". The numbers live in [`Limits`].
+
+use core::time::Duration;
+
+use units::Mono;
+
+use crate::Limits;
+use crate::moves::{Line, Moves, Slope};
+
+/// Whether a move upward says that the sensor follows the world.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Proof {
+    /// It does.
+    Counts,
+    /// It does not: the value moves in step with the coolant and may be made up from it.
+    CountsNothing,
+}
+
+/// A believed reading.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Sample {
+    pub(crate) at: Mono,
+    pub(crate) value: f64,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Heading {
+    Unknown,
+    Up,
+    Down,
+}
+
+/// One signal over time.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Track {
+    limits: Limits,
+    /// The step the value is shown in, K.
+    step: f64,
+    last: Option<Sample>,
+    heading: Heading,
+    /// The value at the newest move, or the first value.
+    level: f64,
+    moves: Moves,
+    /// When the newest move was seen, and how long before it the last reading was.
+    moved: Option<(Mono, Duration)>,
+    rises: u32,
+    proven: bool,
+    strays: u32,
+    settled_at: Option<Mono>,
+}
+
+impl Track {
+    pub(crate) const fn new(limits: Limits, step: f64) -> Self {
+        Self {
+            limits,
+            step,
+            last: None,
+            heading: Heading::Unknown,
+            level: 0.0,
+            moves: Moves::new(),
+            moved: None,
+            rises: 0,
+            proven: false,
+            strays: 0,
+            settled_at: None,
+        }
+    }
+
+    /// Takes a reading in, or sets it aside as a stray when it cannot follow from the last one.
+    pub(crate) fn take(&mut self, at: Mono, value: f64, proof: Proof) {
+        let Some(last) = self.last else { return self.begin(at, value) };
+        if at < last.at {
+            return;
+        }
+        let gap = at.since(last.at);
+        if gap > self.limits.forget_after {
+            self.forget();
+            return self.begin(at, value);
+        }
+        let reach = self.limits.jump_c.max(2.0 * self.step) + self.limits.fastest_c_min * minutes(gap);
+        if (value - last.value).abs() > reach + EXACT {
+            return self.take_stray(at, Some(value));
+        }
+        if self.strays > 0 {
+            self.strays = 0;
+            self.settle_until(at.after(self.limits.settle_after_stray));
+        }
+        self.last = Some(Sample { at, value });
+        self.move_to(at, value, gap, proof);
+    }
+
+    /// A reading that cannot be. `value` is absent where it is not even a temperature of fluid.
+    pub(crate) fn take_stray(&mut self, at: Mono, value: Option<f64>) {
+        self.strays += 1;
+        self.settle_until(at.after(self.limits.settle_after_stray));
+        if self.strays >= self.limits.strays_to_jump {
+            self.forget();
+            self.settle_until(at.after(self.limits.settle_after_jump));
+            if let Some(value) = value {
+                self.begin(at, value);
+            }
+        }
+    }
+
+    /// The step that readings come in, K, once they name it.
+    pub(crate) const fn set_step(&mut self, step: f64) {
+        self.step = step;
+    }
+
+    pub(crate) const fn step(&self) -> f64 {
+        self.step
+    }
+
+    pub(crate) const fn last(&self) -> Option<Sample> {
+        self.last
+    }
+
+    /// Whether the signal has been seen to follow the world since its history began.
+    pub(crate) const fn proven(&self) -> bool {
+        self.proven
+    }
+
+    /// Whether the last jump or stray reading is still too near.
+    pub(crate) fn unsettled(&self, now: Mono) -> bool {
+        self.strays > 0 || self.settled_at.is_some_and(|at| now < at)
+    }
+
+    pub(crate) const fn settled_at(&self) -> Option<Mono> {
+        self.settled_at
+    }
+
+    pub(crate) const fn moves(&self) -> usize {
+        self.moves.len()
+    }
+
+    /// How long the present run of moves has lasted at `now`.
+    pub(crate) fn moving_for(&self, now: Mono) -> Duration {
+        let oldest = self.moves.len().checked_sub(1).and_then(|back| self.moves.nth_back(back));
+        oldest.map_or(Duration::ZERO, |m| now.since(m.at))
+    }
+
+    /// How fast the signal moved as of its newest move.
+    pub(crate) fn slope(&self) -> Option<Slope> {
+        self.moves.slope(self.u_move())
+    }
+
+    /// The line through the moves at `now`, bent where the display is late.
+    pub(crate) fn line(&self, now: Mono) -> Option<Line> {
+        let next = match self.heading {
+            Heading::Down => self.level - self.stride(),
+            Heading::Up | Heading::Unknown => self.level + self.stride(),
+        };
+        self.moves.line(now, self.u_move(), Some(next))
+    }
+
+    /// The rate at which the world may be moving, K/min: what was learned and its uncertainty, and never less than
+    /// the least pace.
+    fn pace(&self) -> f64 {
+        let learned = self.slope().map_or(self.limits.unknown_rate_c_min, |s| s.c_min.abs() + s.u_c_min);
+        learned.max(self.limits.least_pace_c_min)
+    }
+
+    /// How far, in K, the world may have moved on since the signal should have shown its next move. Zero while the
+    /// next move is not yet due, and for a signal that was never seen to move: that one proves nothing anyway.
+    pub(crate) fn behind(&self, now: Mono) -> f64 {
+        let Some((at, unseen)) = self.moved.filter(|_| self.proven) else { return 0.0 };
+        let pace = self.pace();
+        // Where in its step the value was when the move was seen: anywhere it could reach since the reading before.
+        let into = (pace * minutes(unseen)).min(self.stride());
+        (into + pace * minutes(now.since(at)) - self.stride()).max(0.0)
+    }
+
+    /// Whether the signal has fallen so far behind that it must be stuck.
+    pub(crate) fn frozen(&self, now: Mono) -> bool {
+        self.behind(now) > self.limits.frozen_after_moves * self.stride()
+    }
+
+    /// Throws the history away.
+    pub(crate) fn forget(&mut self) {
+        *self = Self { settled_at: self.settled_at, ..Self::new(self.limits, self.step) };
+    }
+
+    fn begin(&mut self, at: Mono, value: f64) {
+        self.last = Some(Sample { at, value });
+        self.level = value;
+        self.strays = 0;
+    }
+
+    fn move_to(&mut self, at: Mono, value: f64, gap: Duration, proof: Proof) {
+        let rise = value - self.level;
+        let stride = self.stride() - EXACT;
+        let back = 2.0 * self.stride() - EXACT;
+        let heading = match self.heading {
+            Heading::Unknown | Heading::Up if rise >= stride => Heading::Up,
+            Heading::Unknown | Heading::Down if rise <= -stride => Heading::Down,
+            Heading::Down if rise >= back => Heading::Up,
+            Heading::Up if rise <= -back => Heading::Down,
+            _ => return,
+        };
+        if heading != self.heading {
+            self.heading = heading;
+            self.moves.clear();
+            self.rises = 0;
+        }
+        // With several steps at once the newest one fell into the last share of the time between the readings.
+        let shares = (rise.abs() / self.stride()).max(1.0);
+        let half_share = Duration::from_millis((gap.as_millis() as f64 / shares / 2.0) as u64);
+        self.moves.push(Mono::ZERO.after(at.since(Mono::ZERO).saturating_sub(half_share)), value);
+        self.moved = Some((at, gap));
+        self.level = value;
+        self.count(heading, proof);
+        if self.too_fast(gap) {
+            self.forget();
+            self.begin(at, value);
+            self.settle_until(at.after(self.limits.settle_after_jump));
+        }
+    }
+
+    fn count(&mut self, heading: Heading, proof: Proof) {
+        match (heading, proof) {
+            (Heading::Up, Proof::Counts) => self.rises += 1,
+            (Heading::Up, Proof::CountsNothing) => self.rises = 0,
+            (Heading::Down | Heading::Unknown, _) => {}
+        }
+        self.proven |= self.rises >= self.limits.moves_to_prove;
+    }
+
+    /// Whether the last three moves came faster than anything can warm or cool.
+    fn too_fast(&self, gap: Duration) -> bool {
+        let (Some(newest), Some(old)) = (self.moves.newest(), self.moves.nth_back(3)) else { return false };
+        let span = minutes(newest.at.since(old.at) + gap);
+        (newest.value - old.value).abs() > self.limits.fastest_c_min * span
+    }
+
+    fn settle_until(&mut self, at: Mono) {
+        self.settled_at = Some(self.settled_at.map_or(at, |before| before.max(at)));
+    }
+
+    /// How far the value must change to count as one move, K.
+    fn stride(&self) -> f64 {
+        self.step.max(self.limits.least_move_c)
+    }
+
+    /// Standard uncertainty of the value at which a move happens: noise at the edge of a step, a quarter of it either way.
+    fn u_move(&self) -> f64 {
+        self.step.max(LEAST_EDGE_C) / 4.0 / 3.0_f64.sqrt()
+    }
+}
+
+pub(crate) fn minutes(span: Duration) -> f64 {
+    span.as_secs_f64() / 60.0
+}
+
+/// Differences of shown values are whole steps; this much is the arithmetic's, K.
+const EXACT: f64 = 1e-6;
+/// Below this step the sensor's noise, not the step, says when a move happens, K.
+const LEAST_EDGE_C: f64 = 0.2;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn at(seconds: f64) -> Mono {
+        Mono::from_millis((seconds * 1_000.0) as u64)
+    }
+
+    /// A fluid track fed twice a second with `truth(seconds)` in whole degrees, up to `until` seconds.
+    fn fed(truth: impl Fn(f64) -> f64, until: f64) -> Track {
+        let mut track = Track::new(Limits::FLUID, 1.0);
+        let mut t = 0.0;
+        while t <= until {
+            track.take(at(t), truth(t).round(), Proof::Counts);
+            t += 0.5;
+        }
+        track
+    }
+
+    #[test]
+    fn two_moves_upward_prove_a_signal_and_one_does_not() {
+        assert!(!fed(|t| 30.0 + t / 60.0, 60.0).proven());
+        assert!(fed(|t| 30.0 + t / 60.0, 100.0).proven());
+        assert!(!fed(|t| 60.0 - t / 60.0, 600.0).proven(), "falling proves nothing");
+        assert!(!fed(|_| 40.0, 3_600.0).proven(), "a constant proves nothing");
+    }
+
+    #[test]
+    fn a_value_that_flickers_between_two_steps_does_not_move() {
+        let track = fed(|t| if ((t * 2.0) as u64).is_multiple_of(2) { 40.0 } else { 41.0 }, 600.0);
+        assert!(!track.proven() && track.moves() == 1);
+    }
+
+    #[test]
+    fn moves_in_step_with_the_coolant_prove_nothing() {
+        let mut track = Track::new(Limits::FLUID, 1.0);
+        for t in 0..1_200 {
+            track.take(Mono::from_millis(t * 500), (30.0 + t as f64 / 120.0).round(), Proof::CountsNothing);
+        }
+        assert!(!track.proven() && track.moves() > 5);
+    }
+
+    #[test]
+    fn a_signal_that_stops_falls_behind_by_what_the_world_goes_on() {
+        let ramp = |t: f64| 30.0 + t.min(300.0) / 60.0;
+        let slope = fed(ramp, 300.0).slope().unwrap();
+        assert!((slope.c_min - 1.0).abs() < 0.01, "{slope:?}");
+        let track = fed(ramp, 600.0);
+        // The last move was at 270 s (34.5 shown as 35); at 600 s the world is 5.5 moves on, the allowance is one.
+        let behind = track.behind(at(600.0));
+        assert!((4.5..=5.5).contains(&behind), "{behind}");
+        assert!(track.frozen(at(600.0)) && !track.frozen(at(330.0)));
+    }
+
+    #[test]
+    fn a_single_stray_reading_is_set_aside_and_a_lasting_jump_starts_again() {
+        let mut track = fed(|t| 30.0 + t / 60.0, 300.0);
+        track.take(at(300.5), 60.0, Proof::Counts);
+        assert!(track.unsettled(at(300.5)));
+        track.take(at(301.0), 35.0, Proof::Counts);
+        assert!(track.proven() && track.unsettled(at(310.0)) && !track.unsettled(at(311.0)));
+        for half in 0..3 {
+            track.take(at(320.0 + f64::from(half) / 2.0), 60.0, Proof::Counts);
+        }
+        assert!(!track.proven() && track.unsettled(at(380.0)) && !track.unsettled(at(381.0)));
+        assert_eq!(track.last().unwrap().value, 60.0);
+    }
+
+    #[test]
+    fn a_ramp_faster_than_fluid_can_warm_starts_again() {
+        let track = fed(|t| 30.0 + t / 5.0, 60.0);
+        assert!(!track.proven() && track.unsettled(at(60.0)));
+    }
+
+    #[test]
+    fn what_could_have_happened_during_a_silence_is_allowed_for() {
+        let mut track = fed(|t| 30.0 + t / 60.0, 300.0);
+        track.take(at(390.0), 36.0, Proof::Counts);
+        assert!(track.behind(at(396.0)) > 0.09, "anywhere in its step");
+        assert!(fed(|t| 30.0 + t / 60.0, 270.5).behind(at(271.0)) < 1e-9, "just seen to turn");
+    }
+
+    #[test]
+    fn a_long_silence_forgets() {
+        let mut track = fed(|t| 30.0 + t / 60.0, 300.0);
+        track.take(at(421.0), 37.0, Proof::Counts);
+        assert!(!track.proven() && track.slope().is_none());
+    }
+}
