@@ -184,8 +184,6 @@ impl Sheet {
             ),
         ];
         if let Some(i) = &self.identifier {
-            let hex = i.header.len();
-            let good = matches!(hex, 3 | 6 | 8) && i.header.bytes().all(|b| b.is_ascii_hexdigit());
             rows.extend([
                 (
                     "identifier.service",
@@ -201,9 +199,9 @@ impl Sheet {
                 ),
                 (
                     "identifier.header",
-                    good,
+                    diagnostic(&i.header),
                     format!("{:?}", i.header),
-                    "3, 6 or 8 hex digits, like \"7E1\"".to_owned(),
+                    "the address of a diagnostic request: 600 to 7FF, 18DAxxF1, or three bytes that end in F1".to_owned(),
                 ),
             ]);
         }
@@ -224,6 +222,18 @@ impl Sheet {
             "at most 8 days".to_owned(),
         ));
         rows
+    }
+}
+
+/// Whether requests may go to this address: the 11-bit range of diagnostics, the 29-bit physical form of ISO
+/// 15765-4, or a three-byte header whose sender is the tester (F1). Others are the vehicle's own messages.
+fn diagnostic(header: &str) -> bool {
+    let Ok(address) = u32::from_str_radix(header, 16) else { return false };
+    match header.len() {
+        3 => (0x600..=0x7FF).contains(&address),
+        6 => address & 0xFF == 0xF1,
+        8 => address & 0xFFFF_00FF == 0x18DA_00F1,
+        _ => false,
     }
 }
 
@@ -323,6 +333,12 @@ mod tests {
                 "service = 0x22",
                 "service = 0x2E",
                 "`identifier.service` is 0x2e; it must be 0x21 or 0x22",
+            ),
+            (
+                "an address of the vehicle's own",
+                "header = \"7E1\"",
+                "header = \"123\"",
+                "the address of a diagnostic request",
             ),
             ("no identifier", "signal = \"fluid\"", "signal = \"fluids\"", "unknown variant `fluids`"),
             ("not TOML", "[check]", "[check", "line"),
