@@ -149,26 +149,31 @@ impl Drain {
         }
     }
 
-    /// Adaptive steps with inflow, up to `until` seconds or down to `stop_m`, whichever comes first.
+    /// Adaptive steps, up to `until` seconds or down to `stop_m`, whichever comes first.
     fn stepped(&self, until: f64, stop_m: Option<f64>) -> Result<Moment, FluidError> {
         let rate = |h: f64| (self.inflow_m3_s - self.run_out.m3_s(h).0) / self.run_out.area_m2;
+        let mut edges = crossings(&self.run_out);
+        edges.push(0.0);
+        edges.extend(stop_m);
         let mut now = Moment { seconds: 0.0, head_m: self.start_m };
         let mut step = FIRST_STEP_S.min(until);
         for _ in 0..MOST_STEPS {
             if now.seconds >= until || stop_m.is_some_and(|stop| now.head_m <= stop) {
                 return Ok(now);
             }
-            let size = step.min(until - now.seconds);
-            let (next, error) = dormand_prince(&rate, now.head_m, size);
+            let mut size = step.min(until - now.seconds);
+            let (mut next, mut error) = dormand_prince(&rate, now.head_m, size);
+            // A step ends where the law changes: across the kink its error would not be what it seems.
+            if let Some(edge) = first_edge(&edges, now.head_m, next) {
+                size = part_of_step(&rate, now.head_m, size, edge);
+                error = dormand_prince(&rate, now.head_m, size).1;
+                next = edge;
+            }
             let allowed = TOLERANCE_M + TOLERANCE * next.abs();
             if error <= allowed {
-                if let Some(stop) = stop_m.filter(|stop| next < *stop) {
-                    let part = part_of_step(&rate, now.head_m, size, stop);
-                    return Ok(Moment { seconds: now.seconds + part, head_m: stop });
-                }
                 now = Moment { seconds: now.seconds + size, head_m: next };
                 // Nothing moves any more: the rest of the time is waiting.
-                if (rate(next) * until).abs() < TOLERANCE_M && stop_m.is_none() {
+                if stop_m.is_none() && (rate(next) * until).abs() < TOLERANCE_M {
                     return Ok(Moment { seconds: until, head_m: next });
                 }
             }
@@ -253,18 +258,27 @@ fn dormand_prince(rate: &impl Fn(f64) -> f64, y: f64, h: f64) -> (f64, f64) {
     (next, error.abs())
 }
 
-/// How much of a step of `size` it takes down to `stop`.
-fn part_of_step(rate: &impl Fn(f64) -> f64, y: f64, size: f64, stop: f64) -> f64 {
+/// The first of `edges` on the way from one head to another, both ends excluded.
+fn first_edge(edges: &[f64], from: f64, to: f64) -> Option<f64> {
+    let (low, high) = (from.min(to), from.max(to));
+    let between = edges.iter().copied().filter(|e| low < *e && *e < high);
+    if to < from { between.reduce(f64::max) } else { between.reduce(f64::min) }
+}
+
+/// How much of a step of `size` it takes from `y` to `edge`.
+fn part_of_step(rate: &impl Fn(f64) -> f64, y: f64, size: f64, edge: f64) -> f64 {
     let (mut low, mut high) = (0.0_f64, size);
     for _ in 0..BISECTIONS {
         let middle = low / 2.0 + high / 2.0;
-        if dormand_prince(rate, y, middle).0 > stop { low = middle } else { high = middle }
+        let there = dormand_prince(rate, y, middle).0;
+        let short_of_it = if edge < y { there > edge } else { there < edge };
+        if short_of_it { low = middle } else { high = middle }
     }
     high
 }
 
 const FAR_M: f64 = 1.0e3;
-const BISECTIONS: u32 = 120;
+const BISECTIONS: u32 = 80;
 const FIRST_STEP_S: f64 = 0.1;
 const MOST_STEPS: u32 = 200_000;
 const TOLERANCE_M: f64 = 1e-12;
@@ -330,19 +344,23 @@ mod tests {
             prop_assert!((there.head_mm / trickle.head_mm - 1.0).abs() < 1e-9);
             prop_assert!(trickle.seconds == 0.0 || (there.flow_ml_min / q - 1.0).abs() < 1e-9);
         }
+    }
 
+    proptest! {
+        // Each case asks for a hundred states; few cases do.
+        #![proptest_config(ProptestConfig::with_cases(24))]
         #[test]
         fn what_ran_out_and_what_is_left_are_what_was_there_and_came(
             excess in 50.0..600.0, inflow in prop_oneof![Just(0.0), 1.0..20.0],
         ) {
             // The flow over a minute, by Simpson's rule on states that are asked for one by one.
             let d = drain(excess, 29.6, inflow);
-            let n = 600_u32;
+            let n = 120_u32;
             let flow = |i: u32| d.at(f64::from(i) * 60.0 / f64::from(n)).unwrap().flow_ml_min;
             let inner: f64 = (1..n).map(|i| flow(i) * if i % 2 == 1 { 4.0 } else { 2.0 }).sum();
             let ran_out = (flow(0) + inner + flow(n)) / f64::from(3 * n);
             let left = d.at(60.0).unwrap().residual_ml;
-            prop_assert!((ran_out + left - excess - inflow).abs() < 0.02, "{ran_out} + {left}");
+            prop_assert!((ran_out + left - excess - inflow).abs() < 0.05, "{ran_out} + {left}");
         }
     }
 }
