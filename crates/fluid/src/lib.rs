@@ -6,6 +6,8 @@
 //!  amounts ──────┴─> balance ─> what must run out ┴─> run_out ──> flow, time to a trickle
 //!  start, heat ────> thermal, cooling ──> when the band opens and closes
 //!  reading, age ───> measurement ──> uncertainty, probability, acceptance
+//!  spot reading ───> spot, pan ────> fluid behind the surface
+//!  two fluids ─────> dilution, mixing, viscosity ──> what is in there now
 //! ```
 //!
 //! Pure: numbers in, numbers out. Formulas work in `f64` with the unit in the name (`celsius`, `millilitres`,
@@ -31,13 +33,21 @@ mod error;
 
 pub mod balance;
 pub mod cooling;
+pub mod dilution;
 pub mod level;
 pub mod measurement;
+pub mod mixing;
 pub mod normal;
+pub mod pan;
+pub mod radiation;
 pub mod range;
 pub mod run_out;
+pub mod spot;
+pub mod surface;
 pub mod thermal;
 pub mod tilt;
+pub mod viscosity;
+pub mod viscosity_index;
 pub mod volume;
 
 pub use error::FluidError;

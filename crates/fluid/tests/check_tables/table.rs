@@ -84,17 +84,20 @@ impl Row {
 
 /// Runs `check` over every row of a table.
 pub(crate) fn each(table: &'static str, check: impl Fn(&Row)) {
+    let rows = rows(table);
+    assert!(!rows.is_empty(), "table {table} has no rows");
+    rows.iter().for_each(check);
+}
+
+/// All rows of a table.
+pub(crate) fn rows(table: &'static str) -> Vec<Row> {
     let path = folder().join(format!("{table}.csv"));
     let mut reader = csv::Reader::from_path(&path).unwrap();
     let headers = reader.headers().unwrap().clone();
-    let mut rows = 0;
-    for record in reader.records() {
-        let record = record.unwrap();
-        let columns = headers.iter().map(str::to_owned).zip(record.iter().map(str::to_owned)).collect();
-        check(&Row { table, columns });
-        rows += 1;
-    }
-    assert!(rows > 0, "table {table} has no rows");
+    let columns = |record: csv::StringRecord| {
+        headers.iter().map(str::to_owned).zip(record.iter().map(str::to_owned)).collect()
+    };
+    reader.records().map(|record| Row { table, columns: columns(record.unwrap()) }).collect()
 }
 
 /// The names of all tables there are.
