@@ -1,9 +1,11 @@
 //! What may be asked of a vehicle: the reading services, and nothing else.
 //!
 //! In: text or parts. Out: [`Ask`], its hexadecimal form, and whether some bytes answer it.
-//! Not here: how it is sent, to whom (the adapter). Services that clear (04), actuate (08, 2F, 31), write (2E, 3B),
-//! reset (11), unlock (27) or change the session (10) have no variant: nobody can build such a request.
-//! Source: `services.csv` of the reference (SAE J1979 and ISO 14229 service numbers as two libraries give them).
+//! Not here: how it is sent, to whom (the adapter). Services that clear (04), actuate (08, 2F, 31), write
+//! (2E, 3B), reset (11), unlock (27) or change the session (10) have no variant: nobody can build such a
+//! request.
+//! Source: `services.csv` of the reference (SAE J1979 and ISO 14229 service numbers as two libraries give
+//! them).
 
 use core::fmt;
 
@@ -158,7 +160,8 @@ impl Ask {
         AskHex(self)
     }
 
-    /// Whether `data` (from the service byte on) is the positive reply to this: service and identifier echoed.
+    /// Whether `data` (from the service byte on) is the positive reply to this: service and identifier
+    /// echoed.
     #[inline]
     pub fn matches(&self, data: &[u8]) -> bool {
         let Some((&service, rest)) = data.split_first() else { return false };
@@ -228,7 +231,8 @@ impl Ask {
         }
     }
 
-    /// Whether `line`, blanks apart, is this request typed back, with or without a digit for the count of replies.
+    /// Whether `line`, blanks apart, is this request typed back, with or without a digit for the count of
+    /// replies.
     pub(crate) fn is_echo(self, line: &[u8]) -> bool {
         let (bytes, count) = self.bytes();
         let mut digits = line.iter().filter(|&&byte| {

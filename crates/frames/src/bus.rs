@@ -142,7 +142,8 @@ impl fmt::Display for Ecu {
 impl FromStr for Ecu {
     type Err = UnknownName;
 
-    /// Two digits are an address, three an 11-bit identifier, eight a 29-bit identifier; blanks do not matter.
+    /// Two digits are an address, three an 11-bit identifier, eight a 29-bit identifier; blanks do not
+    /// matter.
     fn from_str(text: &str) -> Result<Self, UnknownName> {
         let (mut id, mut digits) = (0_u32, 0);
         let named = text.bytes().filter(|byte| *byte != b' ').try_for_each(|byte| {

@@ -1,6 +1,6 @@
 //! The two checksums of the older buses. In: the bytes before it. Out: the byte.
-//! Source: SAE J1850 cyclic redundancy check (polynomial 1D, preset FF, inverted), ISO 9141-2 and ISO 14230-2 (sum
-//! modulo 256); both as recomputed in `wire_vectors.csv` of the reference.
+//! Source: SAE J1850 cyclic redundancy check (polynomial 1D, preset FF, inverted), ISO 9141-2 and ISO 14230-2
+//! (sum modulo 256); both as recomputed in `wire_vectors.csv` of the reference.
 
 /// The checksum of SAE J1850.
 pub(crate) fn j1850(bytes: &[u8]) -> u8 {

@@ -1,6 +1,7 @@
 //! Trouble codes: two bytes to `P0711` and back, and what the generic ones mean that matter for fluids.
 //!
-//! Source: layout of SAE J2012 as two libraries give it (`dtc_vectors.csv`); whose code it is: from memory of SAE J2012.
+//! Source: layout of SAE J2012 as two libraries give it (`dtc_vectors.csv`); whose code it is: from memory of
+//! SAE J2012.
 
 use core::fmt;
 use core::num::NonZeroU16;
@@ -97,7 +98,8 @@ impl FromStr for Code {
     }
 }
 
-/// Rising. The first 41 of `dtc_vectors.csv` (a library's list, reworded there); the rest from memory of SAE J2012.
+/// Rising. The first 41 of `dtc_vectors.csv` (a library's list, reworded there); the rest from memory of SAE
+/// J2012.
 const TEXTS: &[(u16, &str)] = &[
     (0x0115, "engine coolant temperature circuit"),
     (0x0116, "engine coolant temperature: range or performance"),

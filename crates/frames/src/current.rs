@@ -1,15 +1,17 @@
 //! Service 01 (and 02): every parameter identifier, one row each. **The** place to add one.
 //!
-//! Places are counted in bits from the most significant bit of data byte A; a number is raw * num / den + add.
-//! `.when(n)`: supported only if bit n of byte A is set. `.unless(n)`: the place means something else if it is.
-//! `.single()`: one source only. `.memory()`: from memory of the standard, unchecked. Others: two or more sources.
-//! `opaque`: known by name and length, no layout that two sources give, so nothing is decoded.
+//! Places are counted in bits from the most significant bit of data byte A; a number is raw * num / den +
+//! add. `.when(n)`: supported only if bit n of byte A is set. `.unless(n)`: the place means something else if
+//! it is. `.single()`: one source only. `.memory()`: from memory of the standard, unchecked. Others: two or
+//! more sources. `opaque`: known by name and length, no layout that two sources give, so nothing is decoded.
 //! Two lengths: editions differ, both are accepted and what is there is decoded.
 //!
-//! Source: `mode01.csv` and `mode01_fields.csv` of the reference (which libraries agree stands there), checked row by
-//! row by `vectors_devs.csv`; where sources disagree, `disagreements.csv` says what was followed and why.
+//! Source: `mode01.csv` and `mode01_fields.csv` of the reference (which libraries agree stands there),
+//! checked row by row by `vectors_devs.csv`; where sources disagree, `disagreements.csv` says what was
+//! followed and why.
 
 use crate::field::{Row, code, flag, ids, number, opaque, row, signed, word};
+use crate::monitors::{SINCE_CLEARED, THIS_CYCLE};
 use crate::value::Unit::*;
 use crate::words;
 
@@ -36,17 +38,7 @@ const INDEX: [u8; 256] = {
 pub(crate) const CURRENT: &[Row] = &[
     //  id  shortest, longest payload in bytes   name   bit offset, length   num, den, add   unit
     row(0x00, 4, 4, &[ids("supported-pids-01-20")]),
-    row(0x01, 4, 4, &[
-        flag("mil", 0),
-        number("dtc-count", 1, 7, 1, 1, 0, Count),
-        flag("components-monitor-incomplete", 9),
-        flag("fuel-system-monitor-incomplete", 10),
-        flag("misfire-monitor-incomplete", 11),
-        flag("compression-ignition", 12),
-        flag("components-monitor-supported", 13),
-        flag("fuel-system-monitor-supported", 14),
-        flag("misfire-monitor-supported", 15),
-    ]),
+    row(0x01, 4, 4, SINCE_CLEARED),
     row(0x02, 2, 2, &[code("freeze-frame-dtc", 0)]),
     row(0x03, 2, 2, &[
         word("fuel-system-1-status", 0, 8, words::FUEL_SYSTEM),
@@ -203,15 +195,7 @@ pub(crate) const CURRENT: &[Row] = &[
     row(0x3E, 2, 2, &[number("catalyst-temperature-bank-1-sensor-2", 0, 16, 1, 10, -40, Celsius)]),
     row(0x3F, 2, 2, &[number("catalyst-temperature-bank-2-sensor-2", 0, 16, 1, 10, -40, Celsius)]),
     row(0x40, 4, 4, &[ids("supported-pids-41-60")]),
-    row(0x41, 4, 4, &[
-        flag("components-monitor-incomplete-this-cycle", 9),
-        flag("fuel-system-monitor-incomplete-this-cycle", 10),
-        flag("misfire-monitor-incomplete-this-cycle", 11),
-        flag("compression-ignition-this-cycle", 12),
-        flag("components-monitor-enabled-this-cycle", 13),
-        flag("fuel-system-monitor-enabled-this-cycle", 14),
-        flag("misfire-monitor-enabled-this-cycle", 15),
-    ]),
+    row(0x41, 4, 4, THIS_CYCLE),
     row(0x42, 2, 2, &[number("control-module-voltage", 0, 16, 1, 1000, 0, Volt)]),
     row(0x43, 2, 2, &[number("absolute-load", 0, 16, 100, 255, 0, Percent)]),
     row(0x44, 2, 2, &[number("commanded-equivalence-ratio", 0, 16, 2, 65536, 0, Ratio)]),
@@ -420,8 +404,8 @@ pub(crate) const CURRENT: &[Row] = &[
         number("total-run-time-with-pto", 72, 32, 1, 1, 0, Second).when(2),
     ]),
     row(0x80, 4, 4, &[ids("supported-pids-81-a0")]),
-    opaque(0x81, 41, 41, "run-time-for-aecd-1-to-5"),
-    opaque(0x82, 41, 41, "run-time-for-aecd-6-to-10"),
+    opaque(0x81, 21, 41, "run-time-for-aecd-1-to-5"),
+    opaque(0x82, 21, 41, "run-time-for-aecd-6-to-10"),
     row(0x83, 5, 9, &[
         number("nox-concentration-bank-1-sensor-1", 8, 16, 1, 1, 0, PartPerMillion).when(0),
         number("nox-concentration-bank-2-sensor-1", 24, 16, 1, 1, 0, PartPerMillion).when(1),
@@ -442,8 +426,8 @@ pub(crate) const CURRENT: &[Row] = &[
         number("intake-manifold-absolute-pressure-b", 24, 16, 1, 32, 0, Kilopascal).when(1).single(),
     ]),
     opaque(0x88, 13, 13, "scr-inducement-system"),
-    opaque(0x89, 41, 41, "run-time-for-aecd-11-to-15"),
-    opaque(0x8A, 41, 41, "run-time-for-aecd-16-to-20"),
+    opaque(0x89, 21, 41, "run-time-for-aecd-11-to-15"),
+    opaque(0x8A, 21, 41, "run-time-for-aecd-16-to-20"),
     opaque(0x8B, 7, 7, "diesel-aftertreatment-status"),
     opaque(0x8C, 16, 17, "oxygen-sensors-wide-range"),
     row(0x8D, 1, 1, &[number("absolute-throttle-position-g", 0, 8, 100, 255, 0, Percent).single()]),

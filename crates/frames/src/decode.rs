@@ -18,8 +18,8 @@ use crate::value::{Bits, Datum, Unit, Value};
 
 /// All values of the positive reply `data` to `ask`, in the order of the table.
 ///
-/// `data` begins with the service byte (`41 05 7B`). A field that the reply marks as not supported is there with
-/// `supported` false. A wrong check digit of a VIN is a value beside it, not an error.
+/// `data` begins with the service byte (`41 05 7B`). A field that the reply marks as not supported is there
+/// with `supported` false. A wrong check digit of a VIN is a value beside it, not an error.
 ///
 /// Errors: [`DecodeError`]; a negative reply is [`DecodeError::Negative`].
 pub fn decode(ask: Ask, data: &[u8]) -> Result<Vec<Value>, DecodeError> {
@@ -149,13 +149,18 @@ impl Iterator for RowWalk<'_> {
     type Item = Value;
 
     fn next(&mut self) -> Option<Value> {
-        let (field, rest) = self.fields.split_first()?;
-        self.fields = rest;
-        field.read(self.payload, self.id)
+        loop {
+            let (field, rest) = self.fields.split_first()?;
+            self.fields = rest;
+            if field.exists(self.payload) {
+                return field.read(self.payload, self.id);
+            }
+        }
     }
 }
 
-/// Identifier-value pairs as service 01 answers several identifiers: each must be known, of one length and asked for.
+/// Identifier-value pairs as service 01 answers several identifiers: each must be known, of one length and
+/// asked for.
 fn checked_many(ask: Ask, payload: &[u8]) -> Result<&[u8], DecodeError> {
     let mut rest = payload;
     while let Some((&id, tail)) = rest.split_first() {
@@ -189,8 +194,8 @@ fn split_row(payload: &[u8]) -> Option<(RowWalk<'_>, &[u8])> {
     Some((RowWalk { id, fields: row.fields, payload }, rest))
 }
 
-/// The codes of services 03, 07 and 0A. On CAN a count comes first, so the payload has an odd length; elsewhere it is
-/// pairs only, filled up with 0000.
+/// The codes of services 03, 07 and 0A. On CAN a count comes first, so the payload has an odd length;
+/// elsewhere it is pairs only, filled up with 0000.
 fn codes(ask: Ask, payload: &[u8]) -> Result<CodeWalk<'_>, DecodeError> {
     let counted = payload.len() % 2 == 1;
     match payload.split_first() {

@@ -1,6 +1,8 @@
-//! Values to a message, by the same table that decodes: for a simulated vehicle, and for the law that both agree.
+//! Values to a message, by the same table that decodes: for a simulated vehicle, and for the law that both
+//! agree.
 //!
-//! In: the request and named numbers. Out: the message from the service byte on. Not here: lines (`write.rs`).
+//! In: the request and named numbers. Out: the message from the service byte on. Not here: lines
+//! (`write.rs`).
 
 use alloc::vec::Vec;
 
@@ -50,10 +52,12 @@ pub enum Counted {
     No,
 }
 
-/// The positive reply to `ask` that carries `values`: names of the table and numbers in its units (the raw number for
-/// flags, enumerations, codes and bitmaps). Fields not named are 0 and, where they have a support bit, not supported.
+/// The positive reply to `ask` that carries `values`: names of the table and numbers in its units (the raw
+/// number for flags, enumerations, codes and bitmaps). Fields not named are 0 and, where they have a support
+/// bit, not supported.
 ///
-/// Errors: [`EncodeError`]. Only services 01 and 02 have such a table; see the other functions for codes and the VIN.
+/// Errors: [`EncodeError`]. Only services 01 and 02 have such a table; see the other functions for codes and
+/// the VIN.
 pub fn encode(ask: Ask, values: &[(&str, f64)]) -> Result<Vec<u8>, EncodeError> {
     let no_layout = EncodeError::NoLayout { service: ask.service(), id: ask.id() };
     let row = match ask {
@@ -72,7 +76,8 @@ pub fn encode(ask: Ask, values: &[(&str, f64)]) -> Result<Vec<u8>, EncodeError> 
     Ok(ask.echo().chain(payload.into_iter().take(usize::from(row.longest))).collect())
 }
 
-/// The bitmap that says which of `ids` are supported, for the identifier `base` (00, 20, 40 …). Others are ignored.
+/// The bitmap that says which of `ids` are supported, for the identifier `base` (00, 20, 40 …). Others are
+/// ignored.
 pub fn support_bitmap(base: u8, ids: &[u8]) -> [u8; 4] {
     let bit = |id: &u8| {
         id.checked_sub(base)
@@ -87,8 +92,8 @@ pub fn encode_supported(ask: Ask, ids: &[u8]) -> Vec<u8> {
     ask.echo().chain(support_bitmap(ask.id() as u8, ids)).collect()
 }
 
-/// The reply to service 03, 07 or 0A. Without a count it holds three codes, filled up with 0: the older buses send
-/// more codes as further messages.
+/// The reply to service 03, 07 or 0A. Without a count it holds three codes, filled up with 0: the older buses
+/// send more codes as further messages.
 pub fn encode_codes(ask: Ask, codes: &[Code], counted: Counted) -> Vec<u8> {
     let pairs = codes.iter().flat_map(|code| code.raw().to_be_bytes());
     match counted {

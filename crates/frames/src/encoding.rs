@@ -33,8 +33,8 @@ pub struct Encoding {
     pub scale: f64,
     /// The value of raw 0.
     pub offset: f64,
-    /// A bit field inside those bytes: how many bits of the number come before it (most significant first), and how
-    /// many it has. `None` for all of them.
+    /// A bit field inside those bytes: how many bits of the number come before it (most significant first),
+    /// and how many it has. `None` for all of them.
     pub bits: Option<(u8, u8)>,
 }
 
@@ -102,8 +102,8 @@ impl Encoding {
 
     /// The value in `payload` (the bytes after the echoed identifier).
     ///
-    /// Errors: [`DecodeError::ShortPayload`] if it does not reach that far; [`DecodeError::Encoding`] if the encoding
-    /// itself makes no sense.
+    /// Errors: [`DecodeError::ShortPayload`] if it does not reach that far; [`DecodeError::Encoding`] if the
+    /// encoding itself makes no sense.
     pub fn read(&self, payload: &[u8]) -> Result<Read, DecodeError> {
         self.check().map_err(DecodeError::Encoding)?;
         let bytes = payload
@@ -142,7 +142,8 @@ impl Encoding {
         Ok(payload)
     }
 
-    /// The same into a payload that already holds other things, which stay. Bytes that are missing are not written.
+    /// The same into a payload that already holds other things, which stay. Bytes that are missing are not
+    /// written.
     pub fn write_into(&self, value: f64, payload: &mut [u8]) -> Result<(), EncodingError> {
         self.check()?;
         let (low, high) = self.range();

@@ -1,6 +1,7 @@
 //! Why text did not become messages, and why a message did not become values.
 //!
-//! Each variant carries what was expected, what came and where; `kind()` is the kebab-case word that `decode` prints.
+//! Each variant carries what was expected, what came and where; `kind()` is the kebab-case word that `decode`
+//! prints.
 
 use crate::bus::Ecu;
 use crate::encoding::EncodingError;

@@ -33,8 +33,10 @@ pub struct Field {
     /// How far the row is to be trusted.
     pub trust: Trust,
     kind: Kind,
+    /// The bit that says whether it is supported.
     when: Option<u16>,
-    unless: Option<u16>,
+    /// The bit, and what it must be, that selects this meaning of the place.
+    selected: Option<(u16, bool)>,
 }
 
 /// How many independent sources agree on a row.
@@ -77,7 +79,15 @@ pub(crate) const fn opaque(id: u8, shortest: u8, longest: u8, name: &'static str
 }
 
 const fn field(name: &'static str, offset: u16, length: u16, kind: Kind, unit: Unit) -> Field {
-    Field { name, bits: Bits { offset, length }, unit, trust: Trust::Agreed, kind, when: None, unless: None }
+    Field {
+        name,
+        bits: Bits { offset, length },
+        unit,
+        trust: Trust::Agreed,
+        kind,
+        when: None,
+        selected: None,
+    }
 }
 
 #[rustfmt::skip]
@@ -120,7 +130,13 @@ impl Field {
 
     /// Not there when bit `bit` of data byte A is set, because the place then has another meaning.
     pub(crate) const fn unless(mut self, bit: u16) -> Self {
-        self.unless = Some(7 - bit);
+        self.selected = Some((7 - bit, false));
+        self
+    }
+
+    /// There only when the bit at `offset` is `set`, because the place otherwise has another meaning.
+    pub(crate) const fn selected_by(mut self, offset: u16, set: bool) -> Self {
+        self.selected = Some((offset, set));
         self
     }
 
@@ -136,11 +152,16 @@ impl Field {
         self
     }
 
+    /// Whether the payload gives the place this meaning.
+    #[inline]
+    pub(crate) fn exists(&self, payload: &[u8]) -> bool {
+        self.selected.is_none_or(|(bit, set)| is_set(payload, bit) == set)
+    }
+
     /// Whether the payload marks the field as present.
     #[inline]
     pub fn supported(&self, payload: &[u8]) -> bool {
-        let set = |bit: u16| raw_bits(payload, Bits { offset: bit, length: 1 }) == Some(1);
-        self.when.is_none_or(set) && !self.unless.is_some_and(set)
+        self.when.is_none_or(|bit| is_set(payload, bit)) && self.exists(payload)
     }
 
     /// The field read from `payload`; `None` if it is supported and the payload does not reach it.
@@ -172,6 +193,11 @@ impl Field {
 
     fn two_complement(&self, raw: u64) -> i64 {
         sign_extend(raw, self.bits.length)
+    }
+
+    /// Whether it is a number with a unit, not a bit, a word, a code or a bitmap.
+    pub const fn is_number(&self) -> bool {
+        matches!(self.kind, Kind::Number { .. } | Kind::Signed { .. })
     }
 
     /// The smallest and the largest value it can carry, in its unit.
@@ -210,6 +236,9 @@ impl Field {
         if let Some(bit) = self.when {
             put_bits(payload, Bits { offset: bit, length: 1 }, 1)?;
         }
+        if let Some((bit, true)) = self.selected {
+            put_bits(payload, Bits { offset: bit, length: 1 }, 1)?;
+        }
         Some(())
     }
 }
@@ -236,7 +265,13 @@ pub(crate) const fn sign_extend(raw: u64, length: u16) -> i64 {
     (raw << unused) as i64 >> unused
 }
 
-/// The unsigned integer at `bits` (at most 56 of them, or 64 when they begin on a byte), most significant bit first.
+#[inline]
+fn is_set(payload: &[u8], bit: u16) -> bool {
+    raw_bits(payload, Bits { offset: bit, length: 1 }) == Some(1)
+}
+
+/// The unsigned integer at `bits` (at most 56 of them, or 64 when they begin on a byte), most significant bit
+/// first.
 #[inline]
 pub(crate) fn raw_bits(payload: &[u8], bits: Bits) -> Option<u64> {
     let (first, end) = (usize::from(bits.offset), usize::from(bits.offset) + usize::from(bits.length));

@@ -23,7 +23,8 @@ const CLASS: [u8; 256] = {
 
 /// Space or tab.
 pub(crate) const BLANK: u8 = 0x10;
-/// The adapter's controller may insert a zero byte anywhere (data sheet page 9): it is as if it were not there.
+/// The adapter's controller may insert a zero byte anywhere (data sheet page 9): it is as if it were not
+/// there.
 pub(crate) const NUL: u8 = 0x20;
 /// End of a line.
 pub(crate) const END: u8 = 0x40;

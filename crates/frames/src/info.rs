@@ -1,8 +1,10 @@
 //! Service 09: vehicle information. One row per infotype.
 //!
-//! In: the payload after `49` and the infotype. On CAN it begins with a count of entries; on the older buses the message
-//! numbers are gone (`wire.rs`) and the entries follow each other. The length tells which of the two it is.
-//! Source: `service09.csv` of the reference; names of the counters and infotypes 0C and 0D from memory of SAE J1979-DA.
+//! In: the payload after `49` and the infotype. On CAN it begins with a count of entries; on the older buses
+//! the message numbers are gone (`wire.rs`) and the entries follow each other. The length tells which of the
+//! two it is.
+//! Source: `service09.csv` of the reference; names of the counters and infotypes 0C and 0D from memory of SAE
+//! J1979-DA.
 
 use crate::error::DecodeError;
 use crate::value::{Bits, Datum, IdSet, Label, Unit, Value};

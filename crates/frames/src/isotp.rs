@@ -1,7 +1,9 @@
-//! Parts to messages: ISO 15765-2 frames of several control units at once, and the numbered lines of the older buses.
+//! Parts to messages: ISO 15765-2 frames of several control units at once, and the numbered lines of the
+//! older buses.
 //!
-//! In: parts with their sender, as they come. Out: complete messages in the order in which they began, and the first
-//! thing that was wrong. A gap, a doubled or a swapped part ends its message: parts are never guessed together.
+//! In: parts with their sender, as they come. Out: complete messages in the order in which they began, and
+//! the first thing that was wrong. A gap, a doubled or a swapped part ends its message: parts are never
+//! guessed together.
 //! Memory: only bytes that came are kept; an announced length reserves nothing.
 
 use alloc::vec::Vec;
@@ -50,6 +52,18 @@ impl Assembly {
     /// Keeps the first problem: what follows from it is not news.
     pub(crate) fn note(&mut self, problem: WireError) {
         self.problem.get_or_insert(problem);
+    }
+
+    /// What the adapter says itself explains damaged lines before it, so it counts more than they do.
+    pub(crate) fn note_status(&mut self, status: WireError) {
+        if !matches!(self.problem, Some(WireError::Status { .. })) {
+            self.problem = Some(status);
+        }
+    }
+
+    /// A problem that makes all others beside the point.
+    pub(crate) fn note_alone(&mut self, problem: WireError) {
+        self.problem = Some(problem);
     }
 
     pub(crate) fn problem(&self) -> Option<WireError> {
@@ -183,7 +197,8 @@ impl Assembly {
         }
     }
 
-    /// Whether the last numbered line could have belonged to more than one message: then none of them is sure.
+    /// Whether the last numbered line could have belonged to more than one message: then none of them is
+    /// sure.
     fn break_numbered(&mut self) {
         for slot in self.slots.iter_mut().filter(|slot| matches!(slot.state, State::Numbered { .. })) {
             slot.state = State::Broken;

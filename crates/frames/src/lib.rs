@@ -21,11 +21,11 @@
 //! ```
 //!
 //! What cannot be told for sure is an error, never a guess: see [`WireError`] and [`DecodeError`]; each has a
-//! kebab-case `kind()` and says what was expected, what came and where. A request that would write, clear or move
-//! something cannot be represented: see [`Ask`].
+//! kebab-case `kind()` and says what was expected, what came and where. A request that would write, clear or
+//! move something cannot be represented: see [`Ask`].
 //!
-//! Not here: I/O, clocks, cutting a byte stream into replies while it arrives (the adapter's codec does that with a
-//! bounded buffer;), and what a value means for a job.
+//! Not here: I/O, clocks, cutting a byte stream into replies while it arrives (the adapter's codec does that
+//! with a bounded buffer;), and what a value means for a job.
 
 #![no_std]
 extern crate alloc;
@@ -46,9 +46,12 @@ mod hex;
 mod info;
 mod isotp;
 mod line;
+mod list;
 mod monitor;
+mod monitors;
 mod negative;
 mod status;
+mod stream;
 mod value;
 mod vin;
 mod wire;
@@ -63,8 +66,10 @@ pub use encode::{Counted, EncodeError, encode, encode_codes, encode_supported, e
 pub use encoding::{ByteOrder, Encoding, EncodingError, Read, spn_177};
 pub use error::{DecodeError, WireError};
 pub use field::{Field, Row, Trust};
+pub use list::{Entry, list};
 pub use negative::{NegativeReply, Remedy};
 pub use status::{Status, StatusClass, status};
+pub use stream::{Cut, Stream};
 pub use value::{Bits, Datum, IdSet, Label, Unit, Value};
 pub use vin::{CheckDigit, Vin, VinError};
 pub use wire::{Message, Reply, Short, messages, reply, single};

@@ -1,10 +1,12 @@
 //! One line of text to hexadecimal digits, and what the blanks between them say about its form.
 //!
-//! In: text and where the line begins. Out: its digits, the lengths of its groups, where it ends, and the first byte
-//! that is no digit. Not here: what the digits mean (`wire.rs`), texts of the adapter (`status.rs`).
+//! In: text and where the line begins. Out: its digits, the lengths of its groups, where it ends, and the
+//! first byte that is no digit. Not here: what the digits mean (`wire.rs`), texts of the adapter
+//! (`status.rs`).
 //!
-//! Two forms exist. Spaced: groups of two digits, a first group of three for an 11-bit identifier, a lone digit for the
-//! length (`ATD1`). Compact: no blanks, or stray ones that mean nothing, known by a group longer than three digits.
+//! Two forms exist. Spaced: groups of two digits, a first group of three for an 11-bit identifier, a lone
+//! digit for the length (`ATD1`). Compact: no blanks, or stray ones that mean nothing, known by a group
+//! longer than three digits.
 
 use crate::hex::{self, BLANK, END, NUL, PROMPT};
 

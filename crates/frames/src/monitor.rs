@@ -1,8 +1,8 @@
 //! Service 06: results of on-board tests. One row per unit-and-scaling identifier.
 //!
-//! In: the payload after `46` and the monitor identifier. Out: per test its number, value and limits.
-//! On CAN a reply holds records of nine bytes, each beginning with the monitor; on the older buses one record of five
-//! bytes without a scale. The length tells which it is.
+//! In: the payload after `46` and the monitor identifier. Out: per test its number, value and limits. On CAN
+//! a reply holds records of nine bytes, each beginning with the monitor; on the older buses one record of
+//! five bytes without a scale. The length tells which it is.
 //! Source: from memory of SAE J1979 appendix E; no source at hand checks this table.
 
 use crate::error::DecodeError;

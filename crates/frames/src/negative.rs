@@ -1,4 +1,5 @@
-//! Negative replies: `7F`, the service refused, and why. Kept apart from silence and from faults of the adapter.
+//! Negative replies: `7F`, the service refused, and why. Kept apart from silence and from faults of the
+//! adapter.
 //!
 //! Source: `nrc.csv` of the reference (ISO 14229-1 and ISO 14230-3 codes as up to three libraries give them).
 
@@ -47,7 +48,8 @@ impl Remedy {
 }
 
 impl NegativeReply {
-    /// From the bytes of a message; `None` if it is no negative reply. Bytes beyond the third are ignored (padding).
+    /// From the bytes of a message; `None` if it is no negative reply. Bytes beyond the third are ignored
+    /// (padding).
     pub fn parse(data: &[u8]) -> Option<Self> {
         match *data {
             [0x7F, service, code, ..] => Some(Self { service, code }),

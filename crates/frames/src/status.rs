@@ -229,15 +229,15 @@ const TEXTS: &[(&str, Match, Status)] = &[
 
 /// What `line` says, when it is a text of the adapter and no data; `None` otherwise.
 ///
-/// A line that begins with `SEARCHING` or `BUS INIT` is that, even if data are glued to it: [`crate::messages`] takes
-/// the data. A protocol number such as `A6` is one only as a whole line.
+/// A line that begins with `SEARCHING` or `BUS INIT` is that, even if data are glued to it:
+/// [`crate::messages`] takes the data. A protocol number such as `A6` is one only as a whole line.
 pub fn status(line: &[u8]) -> Option<Status> {
     let mut buffer = [0; 40];
     squeeze(line, &mut buffer).and_then(classify)
 }
 
-/// The line without blanks, zero bytes and (after `BUS INIT:`) dots, in upper case; `None` if it is empty. Of a line
-/// that is too long the first and the last part are kept: texts stand at the ends.
+/// The line without blanks, zero bytes and (after `BUS INIT:`) dots, in upper case; `None` if it is empty. Of
+/// a line that is too long the first and the last part are kept: texts stand at the ends.
 fn squeeze<'a>(line: &[u8], buffer: &'a mut [u8; 40]) -> Option<&'a [u8]> {
     let mut count = 0;
     for byte in line.iter().filter(|byte| !matches!(byte, 0 | b' ' | b'\t' | b'\r' | b'\n' | b'.')) {
@@ -272,7 +272,8 @@ fn classify(text: &[u8]) -> Option<Status> {
     }
 }
 
-/// Splits what says that work goes on (`SEARCHING...`, `BUS INIT: ...OK`, left-over dots) off the front of a line.
+/// Splits what says that work goes on (`SEARCHING...`, `BUS INIT: ...OK`, left-over dots) off the front of a
+/// line.
 pub(crate) fn strip_progress(line: &[u8]) -> &[u8] {
     let rest = strip(line, b"SEARCHING").or_else(|| {
         let rest = strip(strip(line, b"BUSINIT")?, b":").unwrap_or_default();

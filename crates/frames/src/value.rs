@@ -34,7 +34,8 @@ impl Value {
     }
 }
 
-/// The place of a field: counted in bits from the most significant bit of the first byte after the echo (data byte A).
+/// The place of a field: counted in bits from the most significant bit of the first byte after the echo (data
+/// byte A).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct Bits {
     /// How many bits come before it.

@@ -1,8 +1,8 @@
 //! The vehicle identification number and the verdict on its check digit.
 //!
-//! A wrong check digit is a warning and no refusal: outside North America the place carries what the maker likes, and
-//! the example in the adapter's own data sheet fails it. Source: 49 CFR 565 (weights, transliteration), checked by
-//! `vin_vectors.csv`.
+//! A wrong check digit is a warning and no refusal: outside North America the place carries what the maker
+//! likes, and the example in the adapter's own data sheet fails it. Source: 49 CFR 565 (weights,
+//! transliteration), checked by `vin_vectors.csv`.
 
 use core::fmt;
 

@@ -1,8 +1,9 @@
 //! The text of one complete reply to messages.
 //!
 //! In: text as the adapter sent it, up to the prompt (which may be there or not), and how it lays lines out.
-//! Out: [`Reply`]: every complete message with its sender, and the first thing that was wrong. [`messages`] is the
-//! strict door: all or an error. Forms of a line: sections 7, 8 and 13 of the adapter reference, `wire_vectors.csv`.
+//! Out: [`Reply`]: every complete message with its sender, and the first thing that was wrong. [`messages`]
+//! is the strict door: all or an error. Forms of a line: sections 7, 8 and 13 of the adapter reference,
+//! `wire_vectors.csv`.
 //! Not here: when a reply is complete (the adapter's codec), what a message means (`decode.rs`).
 
 use alloc::vec::Vec;
@@ -23,7 +24,8 @@ use crate::status::{self, Status, StatusClass};
 pub struct Message {
     /// Who sent it; `None` where headers are hidden.
     pub ecu: Option<Ecu>,
-    /// From the service byte on; without length, checksum, padding and message numbers. Negative replies are kept.
+    /// From the service byte on; without length, checksum, padding and message numbers. Negative replies are
+    /// kept.
     pub data: Vec<u8>,
 }
 
@@ -42,8 +44,8 @@ pub struct Reply {
 
 /// The messages of one complete reply, or what is wrong with it: strict, all or nothing.
 ///
-/// `ask` is the request, if it is known: its echo is dropped, answers to other requests are dropped, padding that a
-/// clone shows is cut. A refusal of the request counts as an answer.
+/// `ask` is the request, if it is known: its echo is dropped, answers to other requests are dropped, padding
+/// that a clone shows is cut. A refusal of the request counts as an answer.
 ///
 /// Errors: [`WireError`]; use [`reply`] to keep what is sure beside the error.
 ///
@@ -86,8 +88,8 @@ pub fn reply(text: &[u8], layout: Layout, ask: Option<Ask>) -> Reply {
     if let Some(start) = prompt
         && let Some(more) = text.iter().skip(start).position(|byte| !is_quiet(*byte))
     {
-        parser.parts.note(WireError::AfterPrompt { at: start + more });
         parser.parts.discard();
+        parser.parts.note_alone(WireError::AfterPrompt { at: start + more });
     }
     parser.finish(prompt.is_some())
 }
@@ -100,10 +102,19 @@ struct Parser {
     layout: Layout,
     ask: Option<Ask>,
     parts: Assembly,
-    /// The length that a line of three digits announced (headers hidden).
-    announced: Option<usize>,
+    /// What a line of three digits announced (headers hidden).
+    announced: Option<Announced>,
     numbered: Numbered,
     seen: Seen,
+}
+
+/// The length of the long message that follows. `03`, `07` and `0A` with a digit for the count of replies,
+/// typed back, look the same: what comes next tells.
+#[derive(Clone, Copy)]
+struct Announced {
+    length: usize,
+    perhaps_echo: bool,
+    at: usize,
 }
 
 /// Whether numbered lines (headers hidden) can still be put together.
@@ -128,11 +139,13 @@ impl Parser {
         let scan = line::scan(text, start, &mut digits);
         let Some(foreign) = scan.foreign else {
             let line = text.get(start..scan.end).unwrap_or_default();
-            if scan.digits > 0 && !self.is_echo(line) {
-                match status::status(line).filter(|_| scan.digits <= 2) {
-                    Some(said) => self.status(said, start),
-                    None => self.digits(&scan, &digits, start),
-                }
+            let echo = scan.digits > 0 && self.is_echo(line);
+            // A number of one or two digits is the adapter's own (its protocol): no answer is that short.
+            match (scan.digits <= 2).then(|| status::status(line)).flatten() {
+                _ if self.is_length(&scan) => self.announce(&digits, start, echo),
+                _ if echo || scan.digits == 0 => {}
+                Some(said) => self.status(said, start),
+                None => self.digits(&scan, &digits, start),
             }
             return scan.end;
         };
@@ -146,7 +159,8 @@ impl Parser {
         end
     }
 
-    /// A line with something else in it than digits and blanks; `foreign` is the place of the first such byte.
+    /// A line with something else in it than digits and blanks; `foreign` is the place of the first such
+    /// byte.
     fn text_line(&mut self, line: &[u8], at: usize, foreign: usize) {
         let noise = line.iter().position(|byte| !is_quiet(*byte) && *byte < 0x80).unwrap_or(line.len());
         let after_noise = line.get(noise..).unwrap_or_default();
@@ -205,7 +219,7 @@ impl Parser {
             }
             class => {
                 self.seen = Seen::Something;
-                self.parts.note(WireError::Status { status: said, at });
+                self.parts.note_status(WireError::Status { status: said, at });
                 // A line that came complete before we broke it off, or beside a spoilt one, is still good.
                 let keeps = matches!(said, Status::Stopped | Status::DataError | Status::RxError)
                     || class == StatusClass::Alert;
@@ -219,6 +233,14 @@ impl Parser {
     /// The request typed back, before anything else.
     fn is_echo(&self, line: &[u8]) -> bool {
         self.seen == Seen::Nothing && self.ask.is_some_and(|ask| ask.is_echo(line))
+    }
+
+    /// Whether a line of digits is the length of a long message (headers hidden).
+    fn is_length(&self, scan: &Scan) -> bool {
+        self.layout.headers == Headers::Hidden
+            && self.layout.bus.is_can()
+            && scan.digits == 3
+            && scan.first == 3
     }
 
     fn digits(&mut self, scan: &Scan, digits: &[u8], at: usize) {
@@ -267,8 +289,8 @@ impl Parser {
 
     /// A line with headers hidden and no part number.
     fn hidden(&mut self, scan: &Scan, digits: &[u8], at: usize) {
-        if self.layout.bus.is_can() && digits.len() == 3 && scan.first == 3 {
-            return self.announce(digits, at);
+        if self.is_length(scan) {
+            return self.announce(digits, at, false);
         }
         let mut bytes = [0; MAX_DIGITS / 2];
         let pairs = !scan.is_spaced() || scan.uneven == 0 && scan.first == 2;
@@ -292,18 +314,19 @@ impl Parser {
     }
 
     /// A line of three digits: the length of the long message that follows.
-    fn announce(&mut self, digits: &[u8], at: usize) {
-        let length = digits.iter().fold(0, |all, digit| all << 4 | usize::from(*digit));
+    fn announce(&mut self, digits: &[u8], at: usize, perhaps_echo: bool) {
+        let length = digits.iter().take(3).fold(0, |all, digit| all << 4 | usize::from(*digit));
         if self.numbered == Numbered::Lost {
             return;
         }
-        if self.announced.is_some() || self.parts.is_open(None) {
+        let pending = self.announced.is_some_and(|announced| !announced.perhaps_echo);
+        if pending || self.parts.is_open(None) {
             self.parts.note(WireError::Ambiguous { at });
             self.parts.discard();
             self.numbered = Numbered::Lost;
             return;
         }
-        self.announced = Some(length);
+        self.announced = Some(Announced { length, perhaps_echo, at });
     }
 
     /// A line with a part number (headers hidden).
@@ -319,7 +342,7 @@ impl Parser {
             digits.get(..scan.digits).and_then(|digits| line::join(digits, &mut bytes)).filter(|_| pairs);
         match (joined, number, self.announced.take()) {
             (None, ..) => self.parts.note(WireError::Malformed { want: "at most seven pairs of digits", at }),
-            (Some(data), 0, Some(length)) => self.parts.first(None, length, data, at),
+            (Some(data), 0, Some(announced)) => self.parts.first(None, announced.length, data, at),
             (Some(_), got, Some(_)) => {
                 self.parts.note(WireError::SequenceGap { ecu: None, want: 0, got, at })
             }
@@ -331,8 +354,13 @@ impl Parser {
     }
 
     fn finish(mut self, prompt: bool) -> Reply {
-        if let Some(want) = self.announced {
-            self.parts.note(WireError::Incomplete { ecu: None, want, got: 0, at: 0 });
+        if let Some(announced) = self.announced.filter(|announced| !announced.perhaps_echo) {
+            self.parts.note(WireError::Incomplete {
+                ecu: None,
+                want: announced.length,
+                got: 0,
+                at: announced.at,
+            });
         }
         let (all, mut problem) = self.parts.finish();
         let (messages, others): (Vec<_>, Vec<_>) = match self.ask {
@@ -365,8 +393,8 @@ fn part_number(line: &[u8]) -> Option<(u8, &[u8])> {
     }
 }
 
-/// Cuts the padding that some clones show behind a single frame: only where the length of the answer is known from
-/// the request, the frame is full, and the rest is one byte repeated.
+/// Cuts the padding that some clones show behind a single frame: only where the length of the answer is known
+/// from the request, the frame is full, and the rest is one byte repeated.
 fn cut_padding(bytes: &[u8], ask: Option<Ask>) -> &[u8] {
     let known = match (ask, bytes) {
         (_, [0x7F, ..]) => Some(3),
@@ -467,7 +495,8 @@ fn open_older(bus: Bus, line: &[u8]) -> Result<Option<(Ecu, &[u8])>, Older> {
     Ok((*sender != TESTER).then_some((Ecu::address(*sender), data)))
 }
 
-/// ISO 14230-2: the length is in the low six bits of the format byte, or, when those are 0, in a byte of its own.
+/// ISO 14230-2: the length is in the low six bits of the format byte, or, when those are 0, in a byte of its
+/// own.
 fn kwp_data(format: u8, rest: &[u8]) -> Result<&[u8], Older> {
     if format & 0x80 == 0 {
         return Err(Older::Malformed("a format byte that announces addresses"));
@@ -505,8 +534,8 @@ impl Short {
 
 /// The path of a single reading: the one message of a reply that is one clean line, without allocating.
 ///
-/// `None` is no verdict: the reply is anything else (several lines, texts, an echo, an error, another request's
-/// answer), and [`reply`] says what.
+/// `None` is no verdict: the reply is anything else (several lines, texts, an echo, an error, another
+/// request's answer), and [`reply`] says what.
 #[inline]
 pub fn single(text: &[u8], layout: Layout, ask: Ask) -> Option<Short> {
     let mut digits = [0; 32];

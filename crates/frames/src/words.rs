@@ -1,7 +1,7 @@
 //! The words of the enumerations: what a raw number means.
 //!
-//! Source: from memory of SAE J1979-DA; the reference vectors check the raw numbers only. A number without a row is
-//! shown as [`RESERVED`], with its raw value beside it.
+//! Source: from memory of SAE J1979-DA; the reference vectors check the raw numbers only. A number without a
+//! row is shown as [`RESERVED`], with its raw value beside it.
 
 /// One row: the raw number and its word.
 pub type Word = (u8, &'static str);

@@ -1,7 +1,9 @@
-//! A message to the lines that an adapter would show: for a simulated adapter, and for the law that both agree.
+//! A message to the lines that an adapter would show: for a simulated adapter, and for the law that both
+//! agree.
 //!
-//! In: who sends, the message from its service byte on, the layout and the adapter's settings. Out: lines without
-//! their ends, one per frame, so that a simulator can mix those of several control units; then [`text`].
+//! In: who sends, the message from its service byte on, the layout and the adapter's settings. Out: lines
+//! without their ends, one per frame, so that a simulator can mix those of several control units; then
+//! [`text`].
 
 use alloc::string::String;
 use alloc::vec::Vec;
@@ -44,11 +46,11 @@ pub enum WriteError {
     },
 }
 
-/// The lines of one message of `ecu`. `padding` fills CAN frames up to eight bytes where headers are shown, and the
-/// last frame of a long message where they are hidden.
+/// The lines of one message of `ecu`. `padding` fills CAN frames up to eight bytes where headers are shown,
+/// and the last frame of a long message where they are hidden.
 ///
-/// The numbered lines of service 09 on the older buses are made from a message without numbers, as [`crate::messages`]
-/// gives it.
+/// The numbered lines of service 09 on the older buses are made from a message without numbers, as
+/// [`crate::messages`] gives it.
 ///
 /// Errors: [`WriteError`].
 pub fn lines(
