@@ -33,7 +33,7 @@ pub(crate) fn advise(core: &Core, now: Mono, verdict: &VerdictNow) -> Advice {
 
 /// The port is open.
 fn port_open(record: &Record, round: &Round, verdict: &VerdictNow) -> Advice {
-    if no_signal(record, verdict) && round.trickle.is_none() {
+    if no_signal(record, verdict) && round.looked.is_go() && round.trickle.is_none() {
         return Advice::CheckAdapter;
     }
     match verdict.verdict {

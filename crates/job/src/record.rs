@@ -283,15 +283,14 @@ impl Record {
         if let Some(round) = self.round.as_mut().filter(|r| r.is_open()) {
             round.closed = Some(moment);
         }
+        self.judge_heat();
         self.trail.retain(|a| *a != Act::Trickled);
     }
 
-    /// A round that was opened too hot is spoilt, whatever is told later.
+    /// A port that was opened or closed too hot spoils the round, whatever is told later.
     pub(crate) fn judge_heat(&mut self) {
-        if let Some(round) = &mut self.round
-            && round.looked.judged.verdict == events::Verdict::TooHot
-        {
-            round.heat();
+        if let Some(round) = &mut self.round {
+            round.judge_heat();
         }
     }
 

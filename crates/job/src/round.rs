@@ -74,49 +74,60 @@ impl Round {
         self.closed.is_some() && self.faults().is_empty()
     }
 
-    /// The fluid is too hot while the port is open.
+    /// The verdict became `too-hot`: it counts while the port is open.
     pub(crate) fn heat(&mut self) {
-        if self.is_open() && self.too_hot.is_none() {
-            self.too_hot =
-                Some(if self.trickle.is_none() { TooHot::BeforeTrickle } else { TooHot::AfterTrickle });
+        if self.is_open() {
+            self.spoil();
         }
+    }
+
+    /// Was it too hot by what the opening and the closing themselves were judged by?
+    pub(crate) fn judge_heat(&mut self) {
+        let moments = [Some(&self.looked), self.closed.as_ref()];
+        if moments.into_iter().flatten().any(|m| m.judged.verdict == Verdict::TooHot) {
+            self.spoil();
+        }
+    }
+
+    fn spoil(&mut self) {
+        let when = if self.trickle.is_none() { TooHot::BeforeTrickle } else { TooHot::AfterTrickle };
+        self.too_hot.get_or_insert(when);
     }
 
     /// What was wrong, most telling first; empty for a good round.
     pub(crate) fn faults(&self) -> Vec<Shortfall> {
-        let mut faults = Vec::new();
-        let hot_from_the_start = self.looked.judged.verdict == Verdict::TooHot;
-        if self.nothing_at_go() {
-            faults.push(Shortfall::NothingRanOut);
-        } else if self.looked.judged.verdict == Verdict::Wait {
-            faults.push(Shortfall::OpenedBeforeGo);
-        }
-        match (self.too_hot, &self.trickle) {
-            (Some(TooHot::AfterTrickle), _) => faults.push(Shortfall::ClosedLate),
-            (Some(TooHot::BeforeTrickle), _) => faults.push(Shortfall::TooHotBeforeTrickle),
-            (None, _) if hot_from_the_start => faults.push(Shortfall::TooHotBeforeTrickle),
-            (None, None) if self.stream == Stream::Flows => faults.push(Shortfall::NoTrickle),
-            (None, _) => {}
-        }
-        let spoilt = |m: &Option<Moment>| m.as_ref().is_some_and(|m| m.judged.verdict != Verdict::Go);
-        let closed_late = self.too_hot == Some(TooHot::AfterTrickle);
-        let never_closed = self.closed.is_none() && self.trickle.is_some();
-        if self.stream == Stream::Flows && !closed_late && (spoilt(&self.closed) || never_closed) {
-            let too_hot = self.closed.as_ref().is_some_and(|m| m.judged.verdict == Verdict::TooHot);
-            match (too_hot, &self.trickle) {
-                (true, Some(_)) => faults.push(Shortfall::ClosedLate),
-                (true, None) => {}
-                (false, _) => faults.push(Shortfall::ClosedOutsideGo),
-            }
-        }
-        if spoilt(&self.trickle) && !faults.contains(&Shortfall::NoTrickle) {
-            faults.push(Shortfall::NoTrickle);
-        }
-        if self.link_lost && (spoilt(&self.trickle) || spoilt(&self.closed) || self.trickle.is_none()) {
+        let mut faults = match (self.looked.judged.verdict, self.stream) {
+            (Verdict::Wait, _) => vec![Shortfall::OpenedBeforeGo],
+            // Heat was noted when it was opened; it is named below.
+            (Verdict::TooHot, _) => Vec::new(),
+            (Verdict::Go, Stream::Nothing) => vec![Shortfall::NothingRanOut],
+            (Verdict::Go, Stream::Flows) => self.faults_after_opening(),
+        };
+        faults.extend(self.too_hot.map(|when| match when {
+            TooHot::BeforeTrickle => Shortfall::TooHotBeforeTrickle,
+            TooHot::AfterTrickle => Shortfall::ClosedLate,
+        }));
+        if self.link_lost && faults.iter().any(|f| UNSEEN.contains(f)) {
             faults.push(Shortfall::LinkLostWhileOpen);
         }
         if !self.open().is_empty() {
             faults.push(Shortfall::PreconditionOpen);
+        }
+        faults
+    }
+
+    /// It flowed at `go`: what was wrong with trickle and closing. Heat is named on its own.
+    fn faults_after_opening(&self) -> Vec<Shortfall> {
+        let at_go = |m: &Option<Moment>| m.as_ref().map(|m| m.judged.verdict == Verdict::Go);
+        let mut faults = Vec::new();
+        if self.too_hot.is_none() {
+            if at_go(&self.trickle) != Some(true) {
+                faults.push(Shortfall::NoTrickle);
+            }
+            let left_open = self.closed.is_none() && self.trickle.is_some();
+            if left_open || at_go(&self.closed) == Some(false) {
+                faults.push(Shortfall::ClosedOutsideGo);
+            }
         }
         faults
     }
@@ -131,3 +142,6 @@ impl Round {
         open
     }
 }
+
+/// The faults that a lost adapter explains.
+const UNSEEN: [Shortfall; 2] = [Shortfall::NoTrickle, Shortfall::ClosedOutsideGo];

@@ -3,6 +3,13 @@
 //! The verdict asked for with [`Bay::want`] becomes `go` only while no precondition is open, as the gate does it.
 
 #![allow(dead_code, reason = "each test file uses its part of it")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a bench that breaks must say so"
+)]
 
 use std::time::Duration;
 
