@@ -17,6 +17,7 @@ use events::*;
 use job::{Job, VerdictNow};
 use units::*;
 
+#[derive(Debug)]
 pub(crate) struct Bay {
     pub(crate) job: Job,
     pub(crate) events: Vec<Event>,
