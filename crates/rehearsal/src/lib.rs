@@ -1,1 +1,29 @@
 //! A simulated vehicle and adapter, and a scripted technician, in virtual time.
+
+pub mod car;
+pub mod dialect;
+pub mod dice;
+pub mod ecu;
+pub mod embedded;
+pub mod fault;
+pub mod firmware;
+pub mod layout;
+pub mod mistake;
+pub mod sensors;
+pub mod setup;
+pub mod stage;
+pub mod sump;
+pub mod technician;
+pub mod thermal;
+pub mod warmup;
+pub mod world;
+
+pub use car::{Car, SerialLine};
+pub use fault::{Fault, FaultError, FaultKind};
+pub use firmware::Firmware;
+pub use mistake::{Mistake, MistakeError};
+pub use setup::{Keep, Setup};
+pub use stage::{Ending, FalseGo, Program, Truth};
+pub use technician::{Script, Technician};
+pub use warmup::{Warmup, WarmupError};
+pub use world::{Plug, Vehicle, World};

@@ -1,0 +1,193 @@
+//! Faults by name: what can be wrong with the sensor, the adapter, the line.
+//!
+//! In: a name with an optional start, `sensor-frozen@600`. Out: [`Fault`], or [`FaultError`] that lists the names.
+//! To add a fault: one row of [`FaultKind`], and the place that acts on it; the compiler names it.
+//! Not here: what a technician does wrong (`mistake.rs`).
+//! Source of the list: adapter reference, dialect, section 18.
+
+use core::fmt;
+use core::str::FromStr;
+use core::time::Duration;
+
+use units::Mono;
+
+macro_rules! kinds {
+    ($(#[$doc:meta])* $name:ident { $($variant:ident $word:literal $says:literal),+ $(,)? }) => {
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+        pub enum $name { $(#[doc = $says] $variant,)+ }
+
+        impl $name {
+            /// Every one of them, in the order of the table.
+            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
+
+            /// The name, kebab-case.
+            pub const fn word(self) -> &'static str {
+                match self { $(Self::$variant => $word,)+ }
+            }
+
+            /// What it is, in a sentence.
+            pub const fn says(self) -> &'static str {
+                match self { $(Self::$variant => $says,)+ }
+            }
+        }
+
+        impl fmt::Display for $name {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str(self.word())
+            }
+        }
+    };
+}
+
+kinds! {
+    /// What is wrong.
+    FaultKind {
+        SensorFrozen "sensor-frozen" "The fluid temperature stays what it is.",
+        SensorDefault "sensor-default" "The control unit reports a made-up fluid temperature and stores code P0711.",
+        SensorStep "sensor-step" "The fluid temperature jumps by 8 °C and stays shifted.",
+        AdapterUnplugged "adapter-unplugged" "The adapter is pulled for 30 seconds.",
+        DropBytes "drop-bytes" "One byte in 300 from the adapter is lost.",
+        FlipBytes "flip-bytes" "One byte in 300 from the adapter is changed.",
+        DuplicateBytes "duplicate-bytes" "One byte in 300 from the adapter comes twice.",
+        NulBytes "nul-bytes" "A NUL is put in before one byte in 50.",
+        LatePrompt "late-prompt" "One prompt in 20 comes 1.2 seconds late.",
+        NoData "no-data" "One request in 10 is answered NO DATA.",
+        LvReset "lv-reset" "The adapter resets itself once: settings lost, LV RESET.",
+        SilentReset "silent-reset" "The adapter falls back to its defaults once and says nothing.",
+        WrongEcu "wrong-ecu" "Another control unit answers for the fluid temperature, 10 °C too high.",
+        Stopped "stopped" "One request in 30 is answered STOPPED.",
+        BusError "bus-error" "One request in 30 is answered CAN ERROR.",
+        Pending "pending" "One request in 15 is first answered with response pending.",
+    }
+}
+
+/// A fault and from when on it is there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Fault {
+    /// What is wrong.
+    pub kind: FaultKind,
+    /// From when on.
+    pub from: Mono,
+    /// For how long; none: to the end.
+    pub lasts: Option<Duration>,
+    /// Only once the fluid is warmer than this, tenths of °C; none: whatever it is.
+    pub above_tenths: Option<i32>,
+}
+
+/// Why a text names no fault.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum FaultError {
+    /// The name is not known.
+    #[error("`{name}` is no fault; known: {known}")]
+    Unknown {
+        /// The name.
+        name: String,
+        /// All names.
+        known: String,
+    },
+    /// The part after `@` is no number of seconds.
+    #[error("`{text}` after @ is no number of seconds from the start, 0 to 100000")]
+    Time {
+        /// What stands there.
+        text: String,
+    },
+}
+
+impl Fault {
+    /// The fault `kind` from second `from_s` on, for as long as its kind lasts by itself.
+    pub const fn new(kind: FaultKind, from_s: u64) -> Self {
+        let lasts = match kind {
+            FaultKind::AdapterUnplugged => Some(Duration::from_secs(30)),
+            _ => None,
+        };
+        Self { kind, from: Mono::from_secs(from_s), lasts, above_tenths: None }
+    }
+
+    /// The same, but only once the fluid is warmer than `celsius`.
+    #[must_use]
+    pub const fn above(mut self, celsius: f64) -> Self {
+        self.above_tenths = Some((celsius * 10.0) as i32);
+        self
+    }
+
+    /// Whether it is there at `now`; of a fault that waits for a temperature: whether it may be.
+    pub fn holds(&self, now: Mono) -> bool {
+        now >= self.from && self.lasts.is_none_or(|lasts| now < self.from.after(lasts))
+    }
+
+    /// What it does to the fluid sensor, where it is one of those.
+    pub const fn of_sensor(&self) -> Option<SensorFault> {
+        match self.kind {
+            FaultKind::SensorFrozen => Some(SensorFault::Frozen),
+            FaultKind::SensorDefault => Some(SensorFault::Default { celsius: MADE_UP_CELSIUS }),
+            FaultKind::SensorStep => Some(SensorFault::Step { kelvins: STEP_K }),
+            _ => None,
+        }
+    }
+}
+
+/// `NAME` or `NAME@SECONDS`.
+impl FromStr for Fault {
+    type Err = FaultError;
+
+    fn from_str(text: &str) -> Result<Self, FaultError> {
+        let (name, from) = text.split_once('@').map_or((text, None), |(name, from)| (name, Some(from)));
+        let from_s = match from.map(str::parse::<u64>) {
+            None => DEFAULT_START_S,
+            Some(Ok(seconds)) if seconds <= 100_000 => seconds,
+            Some(_) => return Err(FaultError::Time { text: from.unwrap_or("").to_owned() }),
+        };
+        let kind =
+            FaultKind::ALL.iter().find(|kind| kind.word() == name).ok_or_else(|| FaultError::Unknown {
+                name: name.to_owned(),
+                known: FaultKind::ALL.iter().map(|kind| kind.word()).collect::<Vec<_>>().join(", "),
+            })?;
+        Ok(Self::new(*kind, from_s))
+    }
+}
+
+/// What a fault does to the fluid sensor.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum SensorFault {
+    /// It keeps its value.
+    Frozen,
+    /// The control unit reports a made-up value.
+    Default {
+        /// Which, °C.
+        celsius: f64,
+    },
+    /// It is shifted.
+    Step {
+        /// By how much, K.
+        kelvins: f64,
+    },
+}
+
+/// A made-up value seen in print (physics reference, substitute_temperatures, row 4).
+const MADE_UP_CELSIUS: f64 = 60.0;
+const STEP_K: f64 = 8.0;
+/// Where no start is given.
+const DEFAULT_START_S: u64 = 60;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_fault_is_read_by_name_and_start() {
+        assert_eq!("sensor-frozen@600".parse(), Ok(Fault::new(FaultKind::SensorFrozen, 600)));
+        assert_eq!("no-data".parse(), Ok(Fault::new(FaultKind::NoData, DEFAULT_START_S)));
+        let unknown = "sensor-frosted".parse::<Fault>().unwrap_err().to_string();
+        assert!(unknown.starts_with("`sensor-frosted` is no fault; known: sensor-frozen, "), "{unknown}");
+        assert_eq!("no-data@soon".parse::<Fault>(), Err(FaultError::Time { text: "soon".to_owned() }));
+    }
+
+    #[test]
+    fn an_unplugged_adapter_comes_back_by_itself() {
+        let fault = Fault::new(FaultKind::AdapterUnplugged, 100);
+        let held: Vec<bool> = [99, 100, 129, 130].iter().map(|s| fault.holds(Mono::from_secs(*s))).collect();
+        assert_eq!(held, [false, true, true, false]);
+    }
+}

@@ -1,0 +1,232 @@
+//! What one rehearsal is made of: vehicle, adapter, faults, technician.
+//!
+//! In: a seed and sheets, or a mistake by name. Out: [`Setup`]. The ranges are those of the physics reference,
+//! section 7 (heat) and of docs/rehearsal.md; nothing here is a measurement.
+//! Not here: the run itself (`stage.rs`).
+
+use events::Sheet;
+
+use crate::car::{Car, SerialLine};
+use crate::dice::Dice;
+use crate::embedded;
+use crate::fault::{Fault, FaultKind};
+use crate::firmware::{self, Firmware};
+use crate::mistake::Mistake;
+use crate::sensors::{Counting, Traits};
+use crate::technician::{Script, Technician};
+use crate::thermal::Thermal;
+use crate::warmup::Warmup;
+use crate::world::{Vehicle, World};
+
+/// One rehearsal, ready to run.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Setup {
+    /// The seed of everything that looks like chance.
+    pub seed: u64,
+    /// The sheet that daemon and technician go by.
+    pub sheet: Sheet,
+    /// The vehicle as it truly is.
+    pub vehicle: Vehicle,
+    /// The recording that leads the coolant.
+    pub warmup: Option<Warmup>,
+    /// What is wrong with sensors and adapter.
+    pub faults: Vec<Fault>,
+    /// The adapter's firmware.
+    pub firmware: &'static Firmware,
+    /// How the adapter hangs on the host.
+    pub serial: SerialLine,
+    /// How the technician works.
+    pub script: Script,
+    /// Which events the ending keeps.
+    pub keep: Keep,
+}
+
+/// Which events the ending keeps.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Keep {
+    /// None.
+    Nothing,
+    /// All but readings, estimates and forecasts.
+    Facts,
+    /// All.
+    All,
+}
+
+impl Setup {
+    /// The rehearsal with or without one mistake, of the vehicle that `sheet` describes.
+    ///
+    /// The warm-up leads the coolant, except where the mistake needs another vehicle: `started-hot` comes from the
+    /// road, and `bypass-not-pinned` needs a sheet with a bypass and takes the embedded eight-speed where `sheet`
+    /// has none. Use [`Setup::sheet`] for the daemon.
+    pub fn named(mistake: Option<Mistake>, sheet: &Sheet, warmup: Option<Warmup>, seed: u64) -> Self {
+        let mut dice = Dice::part(seed, 0x5E7);
+        let lacks_bypass = mistake == Some(Mistake::BypassNotPinned) && !sheet.before.cooler_bypass;
+        let sheet = if lacks_bypass { embedded::eight_speed() } else { sheet.clone() };
+        let warmup = warmup.filter(|_| mistake != Some(Mistake::StartedHot));
+        let (air, engine) = warmup.as_ref().map_or((18.0, 18.0), |log| (soak_air(log), log.start_celsius()));
+        let mut vehicle =
+            Vehicle { engine_celsius: engine, fluid_celsius: engine, ..Vehicle::typical(&sheet, air) };
+        vehicle.traits = Traits {
+            fluid_offset_k: dice.within(0.5),
+            coolant_offset_k: 0.0,
+            intake_offset_k: dice.within(0.5),
+            ambient_offset_k: dice.within(0.5),
+            ..Traits::GOOD
+        };
+        vehicle.shape.shortage_ml = dice.within(120.0);
+        vehicle.shape.pitch_degrees = dice.within(0.1);
+        vehicle.shape.roll_degrees = dice.within(0.1);
+        let mut setup = Self {
+            seed,
+            sheet,
+            vehicle,
+            warmup,
+            faults: Vec::new(),
+            firmware: firmware::ALL.first().copied().unwrap_or(&firmware::ORIGINAL_21),
+            serial: SerialLine::USUAL,
+            script: Script { mistake, ..Script::GOOD },
+            keep: Keep::All,
+        };
+        setup.prepare_mistake(&mut dice);
+        setup
+    }
+
+    /// A vehicle, an adapter and a technician drawn from everything that may be, each run another.
+    ///
+    /// `sheets` empty: the embedded six-speed.
+    pub fn draw(seed: u64, sheets: &[Sheet]) -> Self {
+        let mut dice = Dice::part(seed, 0xD4A3);
+        let sheet = dice.pick(sheets).cloned().unwrap_or_else(embedded::six_speed);
+        let mistake = if dice.chance(0.4) { dice.pick(Mistake::ALL).copied() } else { None };
+        let log = dice.chance(0.25).then(embedded::warmup);
+        let mut setup = Self::named(mistake, &sheet, log, seed);
+        setup.keep = Keep::Facts;
+        setup.draw_vehicle(&mut dice);
+        setup.vehicle.traits = draw_traits(&mut dice);
+        setup.script = Script {
+            mistake,
+            trickle_ml_min: dice.between(6.0, 14.0),
+            jug_ml: 25.0,
+            inclination_degrees: 0.1,
+            pace: dice.between(0.7, 1.3),
+        };
+        setup.firmware = dice.pick(firmware::ALL).copied().unwrap_or(setup.firmware);
+        setup.serial = SerialLine {
+            baud: dice.pick(&[9_600, 38_400, 115_200]).copied().unwrap_or(38_400),
+            latency_ms: dice.between(1.0, 21.0),
+        };
+        if dice.chance(0.4) {
+            let kind = dice.pick(FaultKind::ALL).copied().unwrap_or(FaultKind::NoData);
+            setup.faults.push(Fault::new(kind, dice.between(30.0, 2_400.0) as u64));
+        }
+        setup.prepare_mistake(&mut dice);
+        setup
+    }
+
+    /// The vehicle with its adapter.
+    pub fn car(&self) -> Car {
+        let world = World::new(&self.sheet, self.vehicle, self.warmup.clone(), &self.faults, self.seed);
+        Car::new(world, &self.sheet, self.firmware, self.serial, self.seed)
+    }
+
+    /// The technician.
+    pub fn technician(&self) -> Technician {
+        Technician::new(self.script, &self.sheet, self.seed)
+    }
+
+    /// What the mistake does to the vehicle.
+    fn prepare_mistake(&mut self, dice: &mut Dice) {
+        let Some(mistake) = self.script.mistake else { return };
+        let vehicle = &mut self.vehicle;
+        match mistake {
+            Mistake::StartedHot => {
+                vehicle.engine_celsius = dice.between(75.0, 88.0);
+                vehicle.fluid_celsius = dice.between(70.0, 85.0);
+            }
+            Mistake::NotLevel => vehicle.shape.pitch_degrees = dice.between(1.5, 2.0),
+            Mistake::LowBefore => {
+                vehicle.shape.shortage_ml = self.sheet.fluid.margin_ml + dice.between(200.0, 400.0)
+            }
+            Mistake::SensorFrozen => {
+                // Where the fluid will be near the band is not known beforehand: the sensor sticks at a temperature.
+                let stuck = self.sheet.check.low().to_f64() + dice.between(-4.0, 3.0);
+                self.faults.push(Fault::new(FaultKind::SensorFrozen, 0).above(stuck));
+            }
+            _ => {}
+        }
+    }
+
+    /// Heat, air and amounts, from the ranges of the physics reference, so that the window can come at all.
+    fn draw_vehicle(&mut self, dice: &mut Dice) {
+        let middle = self.sheet.check.middle().to_f64();
+        let air = match &self.warmup {
+            Some(log) => soak_air(log),
+            None => dice.between(-5.0, 32.0),
+        };
+        let valve = self.sheet.before.cooler_bypass;
+        for _ in 0..16 {
+            let cooled = valve || dice.chance(0.3);
+            self.vehicle.thermal = Thermal {
+                engine_kj_k: dice.between(60.0, 140.0),
+                fluid_kj_k: dice.between(25.0, 80.0),
+                engine_kw: dice.between(2.5, 7.0),
+                fluid_kw: dice.between(0.3, 1.5),
+                past_cooler_w_k: dice.between(3.0, 15.0),
+                through_cooler_w_k: if cooled { dice.between(60.0, 250.0) } else { dice.between(3.0, 15.0) },
+                engine_air_w_k: dice.between(15.0, 60.0),
+                fluid_air_w_k: dice.between(8.0, 30.0),
+                thermostat_celsius: dice.between(82.0, 105.0),
+            };
+            if warm_end(&self.vehicle.thermal, air) > middle + 8.0 {
+                break;
+            }
+        }
+        let vehicle = &mut self.vehicle;
+        vehicle.air_celsius = air;
+        let start = self.warmup.as_ref().map_or(air + dice.within(1.5), Warmup::start_celsius);
+        (vehicle.engine_celsius, vehicle.fluid_celsius) = (start, start + dice.within(0.5));
+        let shape = &mut vehicle.shape;
+        shape.converter_ml = dice.between(0.3, 0.6) * shape.drain_ml;
+        shape.circuits_ml = dice.between(0.02, 0.06) * shape.drain_ml;
+        shape.cooler_ml = dice.between(0.05, 0.15) * shape.drain_ml;
+        shape.area_m2 *= dice.between(0.9, 1.1);
+        shape.density_15 += dice.within(8.0);
+        shape.shortage_ml = dice.within(300.0);
+        (shape.pitch_degrees, shape.roll_degrees) = (dice.within(0.3), dice.within(0.3));
+    }
+}
+
+/// The air in the workshop of a vehicle that soaked there before the recording: a log that starts cold found
+/// coolant and air alike, whatever the weather outside; one that starts warm came from the road.
+fn soak_air(log: &Warmup) -> f64 {
+    let start = log.start_celsius();
+    match log.ambient_celsius() {
+        Some(outside) if start - outside > SOAKED_WITHIN_K => outside,
+        _ => start - 0.5,
+    }
+}
+
+/// Where the fluid ends with the engine held by its thermostat, °C.
+fn warm_end(thermal: &Thermal, air: f64) -> f64 {
+    let exchange = thermal.through_cooler_w_k;
+    (thermal.fluid_kw * 1_000.0 + exchange * thermal.thermostat_celsius + thermal.fluid_air_w_k * air)
+        / (exchange + thermal.fluid_air_w_k)
+}
+
+fn draw_traits(dice: &mut Dice) -> Traits {
+    Traits {
+        fluid_offset_k: dice.within(1.0),
+        fluid_lag_s: dice.between(1.0, 15.0),
+        fluid_noise_k: dice.between(0.0, 0.3),
+        counting: if dice.chance(0.5) { Counting::Rounded } else { Counting::Truncated },
+        coolant_offset_k: dice.within(1.0),
+        intake_offset_k: dice.within(1.5),
+        ambient_offset_k: dice.within(1.5),
+        idle_rpm: dice.between(620.0, 820.0),
+        idle_jitter_rpm: dice.between(3.0, 25.0),
+        battery_volts: dice.between(11.8, 12.7),
+    }
+}
+
+/// Coolant further above the outside air than this at the first row is no soaked vehicle.
+const SOAKED_WITHIN_K: f64 = 25.0;

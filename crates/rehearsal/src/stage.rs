@@ -1,0 +1,321 @@
+//! The stage: program, vehicle and technician in one thread, in lock-step, without a socket and without sleeping.
+//!
+//! ```text
+//!            bytes             events, words
+//!     car ◄────────► program ◄───────────────► technician ──► hands on the car's world
+//!      └── all work of this instant is done before time jumps to the earliest deadline of the three ──┘
+//! ```
+//!
+//! In: a [`Program`] and a [`Setup`]. Out: an [`Ending`] with the result beside the truth. At every instant it is
+//! checked that the verdict is not `go` while the true temperature lies outside the band.
+//! Not here: the real program behind sockets (the `service` crate); a virtual clock for it (`clock.rs`).
+
+use std::time::Duration;
+
+use events::{Body, Durability, Event, JobResult, Signal, Told, Verdict, Word};
+use units::{Kelvins, Mono};
+
+use crate::car::Car;
+use crate::setup::{Keep, Setup};
+use crate::technician::Technician;
+use crate::world::World;
+
+/// What the stage needs of a program. All work is done inside these calls; nothing sleeps.
+pub trait Program {
+    /// The adapter's port could be opened.
+    fn link_opened(&mut self, now: Mono);
+    /// The adapter's port is gone.
+    fn link_closed(&mut self, now: Mono, why: &str);
+    /// Bytes from the adapter.
+    fn bytes(&mut self, bytes: &[u8], now: Mono);
+    /// A person tells something: accepted or refused.
+    fn tell(&mut self, told: &Told, now: Mono) -> Word;
+    /// The deadline has come.
+    fn wake(&mut self, now: Mono);
+    /// Bytes for the adapter, until none are left.
+    fn poll_bytes(&mut self, now: Mono) -> Option<Vec<u8>>;
+    /// What happened, until nothing is left.
+    fn poll_event(&mut self) -> Option<Event>;
+    /// When the program wants to be woken.
+    fn deadline(&self) -> Option<Mono>;
+}
+
+/// How a rehearsal ended.
+#[derive(Debug, Clone)]
+pub struct Ending {
+    /// The result that the program wrote; none where it wrote none.
+    pub result: Option<JobResult>,
+    /// What only the simulation knows.
+    pub truth: Truth,
+    /// The events, as far as they were kept.
+    pub events: Vec<Event>,
+    /// Each time the verdict was `go` while the true signal lay outside the band: the worst moment of each `go`.
+    pub false_go: Vec<FalseGo>,
+    /// What the technician did, with the second.
+    pub doings: Vec<(Mono, String)>,
+    /// Whether the verdict was ever `go`.
+    pub saw_go: bool,
+    /// When it ended.
+    pub ended: Mono,
+    /// Whether it ended by itself, not by the limit of time.
+    pub by_itself: bool,
+}
+
+/// What only the simulation knows.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Truth {
+    /// How far the level is off, mL; positive is too much.
+    pub level_error_ml: f64,
+    /// The fluid when the check port was closed for the last time, °C.
+    pub fluid_celsius_at_close: Option<f64>,
+    /// What ran out at the check port, mL as it was then.
+    pub ran_out_ml: f64,
+    /// What was missing before the job, mL.
+    pub shortage_before_ml: f64,
+    /// The attitude at the end: pitch and roll, degrees.
+    pub attitude_degrees: (f64, f64),
+    /// The fluid at the end, °C.
+    pub fluid_celsius: f64,
+}
+
+/// A `go` while the true signal lay outside the band.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct FalseGo {
+    /// When it was worst.
+    pub at: Mono,
+    /// The true signal, °C.
+    pub true_celsius: f64,
+    /// How far outside the band, K.
+    pub outside_k: f64,
+    /// What the program stated then: k times its standard uncertainty, K.
+    pub stated_k: f64,
+}
+
+impl FalseGo {
+    /// Whether it lay outside by more than was stated: a wrong `go`.
+    pub fn is_wrong(&self) -> bool {
+        self.outside_k > self.stated_k
+    }
+}
+
+/// Runs the rehearsal to its end.
+pub fn run(program: &mut dyn Program, setup: &Setup) -> Ending {
+    Stage::new(setup).run(program)
+}
+
+struct Stage<'a> {
+    setup: &'a Setup,
+    car: Car,
+    technician: Technician,
+    now: Mono,
+    link: Link,
+    verdict: Verdict,
+    u: Kelvins,
+    worst: Option<FalseGo>,
+    port_was_open: bool,
+    ending: Ending,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Link {
+    Open,
+    /// Tried again then.
+    Closed {
+        retry: Mono,
+    },
+}
+
+impl<'a> Stage<'a> {
+    fn new(setup: &'a Setup) -> Self {
+        Self {
+            car: setup.car(),
+            technician: setup.technician(),
+            setup,
+            now: Mono::ZERO,
+            link: Link::Closed { retry: Mono::ZERO },
+            verdict: Verdict::Wait,
+            u: Kelvins::ZERO,
+            worst: None,
+            port_was_open: false,
+            ending: Ending {
+                result: None,
+                truth: Truth::default(),
+                events: Vec::new(),
+                false_go: Vec::new(),
+                doings: Vec::new(),
+                saw_go: false,
+                ended: Mono::ZERO,
+                by_itself: false,
+            },
+        }
+    }
+
+    fn run(mut self, program: &mut dyn Program) -> Ending {
+        while self.now < LIMIT {
+            self.settle(program);
+            self.judge();
+            if self.technician.finished() {
+                self.ending.by_itself = true;
+                break;
+            }
+            self.now = self.next(program);
+        }
+        self.end()
+    }
+
+    /// Does all work of this instant, in a fixed order, until nobody has any.
+    fn settle(&mut self, program: &mut dyn Program) {
+        if program.deadline().is_some_and(|at| at <= self.now) {
+            program.wake(self.now);
+        }
+        self.car.handle_timeout(self.now);
+        for _ in 0..MOST_ROUNDS {
+            let mut worked = self.follow_the_plug(program);
+            if self.link == Link::Open {
+                while let Some(bytes) = program.poll_bytes(self.now) {
+                    self.car.handle_bytes(&bytes, self.now);
+                    worked = true;
+                }
+                while let Some(bytes) = self.car.poll_transmit(self.now) {
+                    program.bytes(&bytes, self.now);
+                    worked = true;
+                }
+            } else {
+                // Nobody holds the other end: what either side says is lost.
+                while program.poll_bytes(self.now).is_some() || self.car.poll_transmit(self.now).is_some() {}
+            }
+            while let Some(event) = program.poll_event() {
+                self.see(event);
+                worked = true;
+            }
+            if self.technician.poll_timeout().is_some_and(|at| at <= self.now) {
+                self.technician.handle_timeout(self.now, self.car.world_mut());
+                worked = true;
+            }
+            while let Some(told) = self.technician.poll_tell() {
+                let word = program.tell(&told, self.now);
+                self.technician.handle_word(&word);
+                worked = true;
+            }
+            while let Some(deed) = self.technician.poll_doing() {
+                self.ending.doings.push((self.now, deed));
+            }
+            if !worked {
+                return;
+            }
+        }
+    }
+
+    /// Opens the link while the adapter is plugged in, closes it when it is pulled.
+    fn follow_the_plug(&mut self, program: &mut dyn Program) -> bool {
+        match (self.link, self.car.plugged()) {
+            (Link::Open, false) => {
+                self.link = Link::Closed { retry: self.now.after(RETRY) };
+                program.link_closed(self.now, "the adapter was pulled");
+                true
+            }
+            (Link::Closed { retry }, true) if retry <= self.now => {
+                self.link = Link::Open;
+                program.link_opened(self.now);
+                true
+            }
+            (Link::Closed { retry }, false) if retry <= self.now => {
+                self.link = Link::Closed { retry: self.now.after(RETRY) };
+                false
+            }
+            _ => false,
+        }
+    }
+
+    fn see(&mut self, event: Event) {
+        match &event.body {
+            Body::Verdict { verdict, u, .. } => {
+                self.verdict = *verdict;
+                self.u = u.unwrap_or(self.u);
+            }
+            Body::Estimate(estimate) => self.u = estimate.u,
+            Body::Result(result) => self.ending.result = Some(result.clone()),
+            _ => {}
+        }
+        self.technician.handle_event(&event, self.now);
+        let kept = match self.setup.keep {
+            Keep::Nothing => false,
+            Keep::Facts => event.body.durability() == Durability::Fact,
+            Keep::All => true,
+        };
+        if kept {
+            self.ending.events.push(event);
+        }
+    }
+
+    /// Is the verdict `go` while the truth lies outside the band?
+    fn judge(&mut self) {
+        let world = self.car.world();
+        let open = world.check_port() == crate::sump::Port::Open;
+        if self.port_was_open && !open {
+            self.ending.truth.fluid_celsius_at_close = Some(world.fluid_celsius());
+        }
+        self.port_was_open = open;
+        if self.verdict != Verdict::Go {
+            self.ending.false_go.extend(self.worst.take());
+            return;
+        }
+        self.ending.saw_go = true;
+        let true_celsius = true_signal(world, self.setup.sheet.check.signal);
+        let [low, high] = self.setup.sheet.check.band_c;
+        let outside_k = (low - true_celsius).max(true_celsius - high);
+        if outside_k > 0.0 && self.worst.is_none_or(|worst| outside_k > worst.outside_k) {
+            let stated_k = self.setup.sheet.check.k * self.u.to_f64();
+            self.worst = Some(FalseGo { at: self.now, true_celsius, outside_k, stated_k });
+        }
+    }
+
+    /// The earliest deadline, at least a millisecond ahead.
+    fn next(&self, program: &dyn Program) -> Mono {
+        let retry = match self.link {
+            Link::Closed { retry } => Some(retry),
+            Link::Open => None,
+        };
+        let deadlines = [
+            program.deadline(),
+            self.car.poll_timeout(),
+            self.technician.poll_timeout(),
+            retry,
+            Some(self.now.after(AT_MOST)),
+        ];
+        let soonest = deadlines.into_iter().flatten().min().unwrap_or(LIMIT);
+        soonest.max(self.now.after(Duration::from_millis(1)))
+    }
+
+    fn end(mut self) -> Ending {
+        self.ending.false_go.extend(self.worst.take());
+        let world = self.car.world();
+        self.ending.truth = Truth {
+            level_error_ml: world.level_error_ml(),
+            ran_out_ml: world.out().caught_ml,
+            shortage_before_ml: world.vehicle().shape.shortage_ml,
+            attitude_degrees: world.attitude(),
+            fluid_celsius: world.fluid_celsius(),
+            ..self.ending.truth
+        };
+        self.ending.ended = self.now;
+        self.ending
+    }
+}
+
+/// The true temperature of the signal that the sheet gates on.
+pub fn true_signal(world: &World, signal: Signal) -> f64 {
+    match signal {
+        Signal::Coolant => world.coolant_celsius(),
+        Signal::Fluid | Signal::Spot => world.fluid_celsius(),
+    }
+}
+
+/// How often an unplugged adapter's port is tried again.
+const RETRY: Duration = Duration::from_secs(1);
+/// The truth is compared with the verdict at least so often.
+const AT_MOST: Duration = Duration::from_millis(500);
+/// No rehearsal is longer.
+const LIMIT: Mono = Mono::from_secs(100 * 60);
+/// Work of one instant ends; where it does not, time goes on all the same.
+const MOST_ROUNDS: usize = 1_000;

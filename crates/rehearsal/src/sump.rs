@@ -1,0 +1,285 @@
+//! The fluid: where it is, how high it stands above the rim, what runs out.
+//!
+//! ```text
+//!   mass (mL at 15 °C) ── expands with temperature ──► volume
+//!   volume - retained - converter - circuits - cooler  = in the sump
+//!   in the sump - what the rim holds back              = excess;  excess + tilt = head at the pipe ──► stream
+//! ```
+//!
+//! In: what the hands do, seconds, temperature, whether the pump turns. Out: stream, amounts, the true level error.
+//! Mass is conserved to the last bit that `f64` carries: what is not inside was drained or ran out.
+//! Not here: heat (`thermal.rs`); the law of the stream, expansion and viscosity (`fluid`).
+//! Method and figures: docs/rehearsal.md, "Sump and standpipe".
+
+use events::{Sheet, Standpipe};
+use fluid::run_out::{RunOut, TRICKLE_ML_MIN};
+use fluid::{tilt, volume};
+
+use crate::thermal::{Engine, Path};
+
+/// The figures of one vehicle's sump. Volumes in mL.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shape {
+    /// Everything, at mid-band, when the level is right.
+    pub total_ml: f64,
+    /// What a drain brings out then.
+    pub drain_ml: f64,
+    /// What converter and pump take from the sump while the engine runs.
+    pub converter_ml: f64,
+    /// What the circuits of the selector's positions take once they have been used.
+    pub circuits_ml: f64,
+    /// What the cooler and its lines take once the fluid goes through them.
+    pub cooler_ml: f64,
+    /// The free surface as it really is, m².
+    pub area_m2: f64,
+    /// The density at 15 °C as it really is, kg/m³.
+    pub density_15: f64,
+    /// Nose up is positive, degrees.
+    pub pitch_degrees: f64,
+    /// Left side up is positive, degrees.
+    pub roll_degrees: f64,
+    /// How much is missing before the job, mL at mid-band; negative is too much.
+    pub shortage_ml: f64,
+}
+
+impl Shape {
+    /// The shape that the sheet describes, level, with the right amount in it.
+    pub fn of(sheet: &Sheet) -> Self {
+        let drain = sheet.fluid.drain_ml;
+        Self {
+            total_ml: sheet.fluid.total_ml,
+            drain_ml: drain,
+            converter_ml: 0.5 * drain,
+            circuits_ml: 0.05 * drain,
+            cooler_ml: 0.12 * drain,
+            area_m2: sheet.standpipe.surface_m2,
+            density_15: sheet.fluid.density_15,
+            pitch_degrees: 0.0,
+            roll_degrees: 0.0,
+            shortage_ml: 0.0,
+        }
+    }
+}
+
+/// The fluid as it is now.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sump {
+    shape: Shape,
+    fluid: events::Fluid,
+    pipe: Standpipe,
+    middle_celsius: f64,
+    /// What the rim holds back on a level vehicle, mL.
+    rim_ml: f64,
+    /// What tilt adds to the head at the pipe, mL of surface.
+    tilt_ml: f64,
+    /// The mass, as mL at 15 °C.
+    mass_15: f64,
+    converter_ml: f64,
+    circuits_ml: f64,
+    cooler_ml: f64,
+    out: Out,
+    stream_ml_min: f64,
+    /// The law of the stream, and for which temperature; none where the pipe is none.
+    law: (f64, Option<RunOut>),
+    check_port: Port,
+}
+
+/// What came in and out so far, as mL at 15 °C.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Out {
+    /// Came out at the drain.
+    pub drained_15: f64,
+    /// Went in.
+    pub filled_15: f64,
+    /// Ran out at the check port.
+    pub ran_out_15: f64,
+    /// The same, as it was when it ran out.
+    pub caught_ml: f64,
+}
+
+/// Whether a port is open.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Port {
+    /// Closed.
+    Closed,
+    /// Open.
+    Open,
+}
+
+impl Sump {
+    /// A vehicle that has stood for a night: converter, circuits and cooler have drained back.
+    pub fn new(sheet: &Sheet, shape: Shape) -> Self {
+        let middle_celsius = sheet.check.middle().to_f64();
+        let pipe = Standpipe { surface_m2: shape.area_m2, ..sheet.standpipe.clone() };
+        let law = run_out(&pipe, &sheet.fluid, middle_celsius);
+        let film_ml = law.map_or(0.0, |law| {
+            law.head_for_flow_mm(TRICKLE_ML_MIN).map_or(0.0, |head| law.residual_ml(head))
+        });
+        let taken = shape.converter_ml + shape.circuits_ml + shape.cooler_ml;
+        let mut sump = Self {
+            shape,
+            fluid: sheet.fluid.clone(),
+            pipe,
+            middle_celsius,
+            rim_ml: shape.drain_ml - taken - film_ml,
+            tilt_ml: 0.0,
+            mass_15: (shape.total_ml - shape.shortage_ml) * vcf(middle_celsius, shape.density_15),
+            converter_ml: 0.0,
+            circuits_ml: 0.0,
+            cooler_ml: 0.0,
+            out: Out::default(),
+            stream_ml_min: 0.0,
+            law: (middle_celsius, law),
+            check_port: Port::Closed,
+        };
+        sump.stand(shape.pitch_degrees, shape.roll_degrees);
+        sump
+    }
+
+    /// How the vehicle stands from now on.
+    pub fn stand(&mut self, pitch_degrees: f64, roll_degrees: f64) {
+        let [dx_mm, dy_mm] = self.pipe.offset_mm;
+        let place = tilt::PipePlace { dx_mm, dy_mm, area_m2: self.shape.area_m2 };
+        let attitude = tilt::Attitude { pitch_deg: pitch_degrees, roll_deg: roll_degrees };
+        self.tilt_ml = tilt::at_pipe(attitude, place).map_or(0.0, |at_pipe| -at_pipe.millilitres);
+        (self.shape.pitch_degrees, self.shape.roll_degrees) = (pitch_degrees, roll_degrees);
+    }
+
+    /// One step of `seconds` at `celsius`.
+    pub fn advance(&mut self, seconds: f64, celsius: f64, engine: Engine, path: Path) {
+        let vcf = vcf(celsius, self.shape.density_15);
+        let free = self.mass_15 / vcf - (self.shape.total_ml - self.shape.drain_ml);
+        let pumped = engine == Engine::Running;
+        let room = (free - self.converter_ml - self.circuits_ml - self.cooler_ml).max(0.0);
+        if pumped {
+            let take = (self.shape.converter_ml - self.converter_ml) * seconds / CONVERTER_FILLS_S;
+            self.converter_ml += take.min(room);
+            if path == Path::Through {
+                let take = (self.shape.cooler_ml - self.cooler_ml) * seconds / COOLER_FILLS_S;
+                self.cooler_ml += take.min((room - take).max(0.0));
+            }
+        } else {
+            self.converter_ml -= self.converter_ml * seconds / CONVERTER_EMPTIES_S;
+            self.circuits_ml -= self.circuits_ml * seconds / CIRCUITS_EMPTY_S;
+        }
+
+        self.stream_ml_min = 0.0;
+        if self.check_port == Port::Closed {
+            return;
+        }
+        let head_ml = self.in_sump_ml(vcf) - self.rim_ml + self.tilt_ml;
+        if head_ml <= 0.0 {
+            return;
+        }
+        if (celsius - self.law.0).abs() > VISCOSITY_RENEWED_K {
+            self.law = (celsius, run_out(&self.pipe, &self.fluid, celsius));
+        }
+        let head_mm = head_ml / self.shape.area_m2 / 1_000.0;
+        self.stream_ml_min = self.law.1.map_or(0.0, |law| law.flow(head_mm).ml_min);
+        let ran_out = (self.stream_ml_min / 60.0 * seconds).min(head_ml);
+        self.mass_15 -= ran_out * vcf;
+        self.out.ran_out_15 += ran_out * vcf;
+        self.out.caught_ml += ran_out;
+    }
+
+    /// Takes `share` (0 to 1) of what stands in the sump out at the drain. Returns mL at `celsius`.
+    pub fn drain(&mut self, share: f64, celsius: f64) -> f64 {
+        let vcf = vcf(celsius, self.shape.density_15);
+        self.cooler_ml = 0.0; // the lines run empty once air comes in
+        let drained = self.in_sump_ml(vcf).max(0.0) * share.clamp(0.0, 1.0);
+        self.mass_15 -= drained * vcf;
+        self.out.drained_15 += drained * vcf;
+        drained
+    }
+
+    /// Fills `millilitres` as measured at `celsius`.
+    pub fn fill(&mut self, millilitres: f64, celsius: f64) {
+        let at_15 = millilitres.max(0.0) * vcf(celsius, self.shape.density_15);
+        self.mass_15 += at_15;
+        self.out.filled_15 += at_15;
+    }
+
+    /// The selector came to another position: a share `of_all` of the circuits fills, where the pump turns.
+    pub fn use_circuit(&mut self, of_all: f64, engine: Engine) {
+        if engine == Engine::Running {
+            self.circuits_ml =
+                (self.circuits_ml + self.shape.circuits_ml * of_all).min(self.shape.circuits_ml);
+        }
+    }
+
+    /// Opens or closes the check port.
+    pub const fn set_check_port(&mut self, port: Port) {
+        self.check_port = port;
+    }
+
+    /// Whether the check port is open.
+    pub const fn check_port(&self) -> Port {
+        self.check_port
+    }
+
+    /// What comes out of the check port now, mL/min.
+    pub const fn stream_ml_min(&self) -> f64 {
+        self.stream_ml_min
+    }
+
+    /// What came in and out so far.
+    pub const fn out(&self) -> Out {
+        self.out
+    }
+
+    /// The mass inside, as mL at 15 °C.
+    pub const fn mass_15(&self) -> f64 {
+        self.mass_15
+    }
+
+    /// The shape it was made with.
+    pub const fn shape(&self) -> &Shape {
+        &self.shape
+    }
+
+    /// The true level error in mL: against the level that the procedure leaves on a level vehicle at mid-band with
+    /// the nominal trickle. Positive is too much.
+    pub fn level_error_ml(&self) -> f64 {
+        self.mass_15 / vcf(self.middle_celsius, self.shape.density_15) - self.shape.total_ml
+    }
+
+    /// Above the rim at the pipe, mL; negative below it.
+    pub fn excess_ml(&self, celsius: f64) -> f64 {
+        self.in_sump_ml(vcf(celsius, self.shape.density_15)) - self.rim_ml + self.tilt_ml
+    }
+
+    fn in_sump_ml(&self, vcf: f64) -> f64 {
+        let retained = self.shape.total_ml - self.shape.drain_ml;
+        self.mass_15 / vcf - retained - self.converter_ml - self.circuits_ml - self.cooler_ml
+    }
+}
+
+/// Volume at 15 °C divided by volume at `celsius`; the table's end where the temperature lies beyond it.
+fn vcf(celsius: f64, density_15: f64) -> f64 {
+    volume::vcf(celsius.clamp(-50.0, 150.0), density_15).unwrap_or(1.0)
+}
+
+/// The law of the stream for the fluid at `celsius`.
+fn run_out(pipe: &Standpipe, fluid: &events::Fluid, celsius: f64) -> Option<RunOut> {
+    let measures = fluid::run_out::Standpipe {
+        area_m2: pipe.surface_m2,
+        bore_mm: pipe.bore_mm,
+        rim_mm: pipe.rim_mm,
+        length_mm: pipe.length_mm,
+    };
+    RunOut::new(measures, mm2_s(fluid, celsius)?).ok()
+}
+
+fn mm2_s(fluid: &events::Fluid, celsius: f64) -> Option<f64> {
+    let slope = (fluid.mm2_s_100 / fluid.mm2_s_40).ln() / 60.0;
+    Some(fluid.mm2_s_40 * (slope * (celsius - 40.0)).exp())
+}
+
+/// How far the fluid may move before its viscosity is computed again; 0.2 K is half a per cent of it.
+const VISCOSITY_RENEWED_K: f64 = 0.2;
+/// Time constants of filling and emptying, s. The converter fills in seconds and drains back in minutes: common
+/// practice, no source; the level after some minutes depends on none of them.
+const CONVERTER_FILLS_S: f64 = 5.0;
+const CONVERTER_EMPTIES_S: f64 = 90.0;
+const CIRCUITS_EMPTY_S: f64 = 600.0;
+const COOLER_FILLS_S: f64 = 20.0;

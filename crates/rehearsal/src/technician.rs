@@ -1,0 +1,175 @@
+//! The scripted technician: sees what the daemon says and what comes out of the vehicle, acts with hands, and tells.
+//!
+//! ```text
+//!   events ──► eyes.rs: what he knows ─┐
+//!   vehicle (stream, jug) ─────────────┼─► work.rs: one task after the other ──► hands on the world
+//!                                      └──────────────────────────────────────► Told, and lines of what he does
+//! ```
+//!
+//! A machine without I/O: events in, tells out, time passed in. He follows the advice of the program, except where
+//! his [`Mistake`] says otherwise, and is always slower than the machine. He ends every job: with `done`, and
+//! where that is refused, with `abort`; nothing keeps him longer than [`PATIENCE`].
+//! Not here: the truth (`world.rs`); he sees only what a person could see.
+
+mod eyes;
+mod work;
+
+use std::collections::VecDeque;
+use std::time::Duration;
+
+use events::{Event, Refusal, Request, Role, Sheet, Told, Word};
+use units::Mono;
+
+use crate::dice::Dice;
+use crate::mistake::Mistake;
+use crate::world::World;
+use eyes::Eyes;
+use work::Task;
+
+/// How one technician works.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Script {
+    /// What goes wrong.
+    pub mistake: Option<Mistake>,
+    /// At what flow he calls it a trickle, mL/min.
+    pub trickle_ml_min: f64,
+    /// Half width of his error in reading a jug, mL.
+    pub jug_ml: f64,
+    /// Half width of his error in measuring inclination, degrees.
+    pub inclination_degrees: f64,
+    /// How many times as long as usual everything takes him.
+    pub pace: f64,
+}
+
+impl Script {
+    /// A careful technician without a mistake. Jugs are read to ±25 mL, inclination to ±0.1° (physics reference,
+    /// sections 11 and 3, from memory).
+    pub const GOOD: Self =
+        Self { mistake: None, trickle_ml_min: 10.0, jug_ml: 25.0, inclination_degrees: 0.1, pace: 1.0 };
+}
+
+/// The technician at work.
+#[derive(Debug, Clone)]
+pub struct Technician {
+    script: Script,
+    sheet: Sheet,
+    dice: Dice,
+    eyes: Eyes,
+    task: Task,
+    began: Option<Mono>,
+    /// When he goes on.
+    wakes: Mono,
+    tells: VecDeque<Request>,
+    waiting_for: Option<(String, &'static str)>,
+    told: u32,
+    refused: Option<(&'static str, Refusal)>,
+    doing: String,
+    deeds: VecDeque<String>,
+    book: work::Book,
+}
+
+impl Technician {
+    /// A technician who begins at once.
+    pub fn new(script: Script, sheet: &Sheet, seed: u64) -> Self {
+        Self {
+            script,
+            sheet: sheet.clone(),
+            dice: Dice::part(seed, 0x7EC4),
+            eyes: Eyes::default(),
+            task: Task::Begin,
+            began: None,
+            wakes: Mono::ZERO,
+            tells: VecDeque::new(),
+            waiting_for: None,
+            told: 0,
+            refused: None,
+            doing: "comes to the vehicle".to_owned(),
+            deeds: VecDeque::new(),
+            book: work::Book::default(),
+        }
+    }
+
+    /// An event from the daemon.
+    pub fn handle_event(&mut self, event: &Event, now: Mono) {
+        self.eyes.see(event, now);
+    }
+
+    /// The daemon's word to what he told last.
+    pub fn handle_word(&mut self, word: &Word) {
+        let (id, refusal) = match word {
+            Word::Accepted { id, advice, .. } => {
+                self.eyes.advised(*advice);
+                (id, None)
+            }
+            Word::Refused { id: Some(id), reason, .. } => (id, Some(*reason)),
+            _ => return,
+        };
+        let Some((_, word)) = self.waiting_for.take_if(|(waiting, _)| waiting == id) else { return };
+        self.refused = refusal.map(|reason| (word, reason));
+        if let Some(reason) = refusal {
+            self.deeds.push_back(format!("is refused `{word}`: {}", reason.says()));
+        }
+    }
+
+    /// Goes on with his work, where his time has come.
+    pub fn handle_timeout(&mut self, now: Mono, world: &mut World) {
+        if now < self.wakes || self.finished() {
+            return;
+        }
+        if self.waiting_for.is_some() || !self.tells.is_empty() {
+            // He waits for the answer before he goes on.
+            self.wakes = now.after(Duration::from_millis(200));
+            return;
+        }
+        let began = *self.began.get_or_insert(now);
+        if now.since(began) > PATIENCE {
+            self.lose_patience(world);
+        }
+        let seconds = self.work(now, world);
+        self.wakes = now.after(Duration::from_millis((seconds.max(0.1) * 1_000.0) as u64));
+    }
+
+    /// What he tells the daemon next; one at a time, the next after the answer.
+    pub fn poll_tell(&mut self) -> Option<Told> {
+        if self.waiting_for.is_some() {
+            return None;
+        }
+        let request = self.tells.pop_front()?;
+        self.told += 1;
+        let id = format!("technician-{}", self.told);
+        self.waiting_for = Some((id.clone(), request.word()));
+        Some(Told { id, by: Some(self.role(&request)), request })
+    }
+
+    /// When he goes on by himself.
+    pub fn poll_timeout(&self) -> Option<Mono> {
+        (!self.finished()).then_some(self.wakes)
+    }
+
+    /// Whether he has gone home.
+    pub fn finished(&self) -> bool {
+        self.task == Task::Gone && self.tells.is_empty() && self.waiting_for.is_none()
+    }
+
+    /// What he does now.
+    pub fn doing(&self) -> &str {
+        &self.doing
+    }
+
+    /// What he has done since the last call, line by line, until nothing is left.
+    pub fn poll_doing(&mut self) -> Option<String> {
+        self.deeds.pop_front()
+    }
+
+    fn role(&self, request: &Request) -> Role {
+        match request {
+            Request::Confirm {
+                what: events::Precondition::BrakeHeld | events::Precondition::SelectorCycled,
+            } => Role::Inside,
+            _ => Role::Under,
+        }
+    }
+}
+
+/// Nobody stays longer at one job.
+pub const PATIENCE: Duration = Duration::from_secs(85 * 60);

@@ -1,0 +1,583 @@
+//! The work itself: one task after the other, each a few lines, each returns how many seconds it takes.
+//!
+//! In: the time, the vehicle, what the eyes saw. Out: the next [`Task`], tells and deeds.
+//! The good order is that of the procedure; a [`Mistake`] bends it at the places that name it.
+
+use std::time::Duration;
+
+use events::{Advice, Precondition, Refusal, Request, Signal, Surface, Verdict};
+use units::{Celsius, Degrees, Millilitres, Mono};
+
+use super::Technician;
+use crate::mistake::Mistake;
+use crate::thermal::Engine;
+use crate::world::{Plug, World};
+
+/// What he is about to do.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Task {
+    Begin,
+    Raise,
+    Level,
+    Ventilate,
+    Drain,
+    Fill,
+    Pin,
+    /// Opens the check port where it is not the time.
+    OpenCold,
+    Ignite,
+    HoldBrake,
+    Shift {
+        round: u32,
+        place: usize,
+    },
+    AwaitGo,
+    Open,
+    LookForStream {
+        since: Mono,
+    },
+    Watch,
+    /// Something else is more important than the stream.
+    LookAway,
+    Close,
+    TopUp,
+    CoolDown {
+        since: Mono,
+    },
+    /// The engine stops, the jug is read.
+    Measure,
+    Tighten,
+    Drive,
+    Return,
+    Finish,
+    /// `done` was told: was it taken?
+    Leave,
+    Gone,
+}
+
+/// What he keeps in mind.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Book {
+    drained: f64,
+    did: Vec<Precondition>,
+    since_go_awaited: Option<Mono>,
+    reacts: Option<Mono>,
+    unplugged: Option<(Mono, Plug)>,
+    spot_due: Option<Mono>,
+    reminded: Option<Mono>,
+    stream_before: Vec<f64>,
+    levelled: u32,
+    topped_up: u32,
+    opened: u32,
+    trickled: bool,
+    gave_up: bool,
+    cold_opening: bool,
+}
+
+impl Technician {
+    /// Does the task in hand; returns the seconds until the next.
+    pub(super) fn work(&mut self, now: Mono, world: &mut World) -> f64 {
+        match self.task {
+            Task::Begin => self.begin(),
+            Task::Raise => self.raise(),
+            Task::Level => self.level(world),
+            Task::Ventilate => self.ventilate(),
+            Task::Drain => self.drain(world),
+            Task::Fill => self.fill(world),
+            Task::Pin => self.pin(world),
+            Task::OpenCold => self.open_cold(now, world),
+            Task::Ignite => self.ignite(world),
+            Task::HoldBrake => self.hold_brake(),
+            Task::Shift { round, place } => self.shift(round, place, now, world),
+            Task::AwaitGo => self.await_go(now, world),
+            Task::Open => self.open(now, world),
+            Task::LookForStream { since } => self.look_for_stream(since, now, world),
+            Task::Watch => self.watch(now, world),
+            Task::LookAway => self.look_away(now),
+            Task::Close => self.close(world),
+            Task::TopUp => self.top_up(world),
+            Task::CoolDown { since } => self.cool_down(since, now, world),
+            Task::Measure => self.measure(world),
+            Task::Tighten => self.tighten(),
+            Task::Drive => self.drive(world),
+            Task::Return => self.come_back(world),
+            Task::Finish => self.finish(),
+            Task::Leave => self.leave(),
+            Task::Gone => 60.0,
+        }
+    }
+
+    /// He has been here too long: closes up and ends it.
+    pub(super) fn lose_patience(&mut self, world: &mut World) {
+        if self.book.gave_up || matches!(self.task, Task::Finish | Task::Leave | Task::Gone) {
+            return;
+        }
+        self.book.gave_up = true;
+        self.note("has waited long enough and ends the job");
+        world.plug_adapter(Plug::In);
+        if self.book.opened > 0 && world.check_port() == crate::sump::Port::Open {
+            world.close_check_port();
+            self.tell(Request::Closed);
+        }
+        world.stop_engine();
+        self.task = Task::Finish;
+    }
+
+    fn begin(&mut self) -> f64 {
+        self.note("starts the job");
+        self.tell(Request::Start);
+        self.then(Task::Raise, 60.0)
+    }
+
+    fn raise(&mut self) -> f64 {
+        self.note("puts the vehicle on four stands");
+        self.confirm(Precondition::OnStands);
+        self.then(Task::Level, 40.0)
+    }
+
+    fn level(&mut self, world: &mut World) -> f64 {
+        if self.refused_for("level", Refusal::NotLevel) {
+            if self.script.mistake == Some(Mistake::NotLevel) {
+                self.note("leaves it as it stands");
+                return self.then(Task::Ventilate, 10.0);
+            }
+            let better = (self.dice.within(0.15), self.dice.within(0.15));
+            world.stand(better.0, better.1);
+            self.note("levels the vehicle");
+        } else if self.book.levelled > 0 {
+            return self.then(Task::Ventilate, 5.0);
+        }
+        if self.book.levelled >= 3 {
+            return self.then(Task::Ventilate, 5.0);
+        }
+        self.book.levelled += 1;
+        let error = self.script.inclination_degrees;
+        let (pitch, roll) = world.attitude();
+        let (pitch, roll) = (pitch + self.dice.within(error), roll + self.dice.within(error));
+        let tenths = |degrees: f64| Degrees::clamped((degrees * 10.0).round() / 10.0);
+        self.note(&format!("measures how it stands: pitch {pitch:.1}°, roll {roll:.1}°"));
+        self.tell(Request::Level { pitch_degrees: tenths(pitch), roll_degrees: tenths(roll) });
+        self.takes(30.0)
+    }
+
+    fn ventilate(&mut self) -> f64 {
+        self.note("leads the exhaust outside");
+        self.confirm(Precondition::Ventilated);
+        self.then(Task::Drain, 200.0)
+    }
+
+    fn drain(&mut self, world: &mut World) -> f64 {
+        let share = if self.script.mistake == Some(Mistake::DrainedNotFully) { 0.75 } else { 1.0 };
+        let celsius = self.thermometer(world.fluid_celsius());
+        let out = self.jug(world.drain(share));
+        self.book.drained = out;
+        self.note(&format!("opens the fill port, drains {out:.0} mL"));
+        self.tell(Request::Drained { millilitres: Millilitres::clamped(out), celsius: Some(celsius) });
+        self.then(Task::Fill, 150.0)
+    }
+
+    fn fill(&mut self, world: &mut World) -> f64 {
+        let wanted = self.book.drained + self.sheet.fluid.margin_ml;
+        let wanted = (wanted / 10.0).round() * 10.0;
+        let missing = match self.script.mistake {
+            Some(Mistake::UnderFilled) => self.sheet.fluid.margin_ml + self.dice.between(250.0, 500.0),
+            _ => 0.0,
+        };
+        let celsius = world.vehicle().air_celsius;
+        let really = (wanted - missing - self.dice.within(self.script.jug_ml)).max(0.0);
+        world.fill(really, celsius);
+        let shown = self.thermometer(celsius);
+        self.note(&format!("fills {wanted:.0} mL"));
+        self.tell(Request::Filled { millilitres: Millilitres::clamped(wanted), celsius: Some(shown) });
+        let next = if self.sheet.before.cooler_bypass { Task::Pin } else { self.after_pin() };
+        self.then(next, 30.0)
+    }
+
+    fn pin(&mut self, world: &mut World) -> f64 {
+        if self.script.mistake == Some(Mistake::BypassNotPinned) {
+            self.note("forgets the cooler bypass");
+        } else {
+            world.pin_bypass(Plug::In);
+            self.note("pins the cooler bypass open");
+            self.confirm(Precondition::CoolerBypass);
+        }
+        let next = self.after_pin();
+        self.then(next, 40.0)
+    }
+
+    fn after_pin(&self) -> Task {
+        if self.script.mistake == Some(Mistake::WrongOrder) { Task::OpenCold } else { Task::Ignite }
+    }
+
+    fn open_cold(&mut self, now: Mono, world: &mut World) -> f64 {
+        self.book.cold_opening = true;
+        self.book.opened += 1;
+        world.open_check_port();
+        self.note("opens the check port, engine off");
+        self.then(Task::LookForStream { since: now }, 2.0)
+    }
+
+    fn ignite(&mut self, world: &mut World) -> f64 {
+        world.start_engine();
+        self.note("starts the engine and lets it idle");
+        self.then(Task::HoldBrake, 15.0)
+    }
+
+    fn hold_brake(&mut self) -> f64 {
+        self.note("helper holds the brake");
+        self.confirm(Precondition::BrakeHeld);
+        let next = if self.sheet.before.selector.is_some() {
+            Task::Shift { round: 0, place: 0 }
+        } else {
+            Task::AwaitGo
+        };
+        self.then(next, 5.0)
+    }
+
+    fn shift(&mut self, round: u32, place: usize, now: Mono, world: &mut World) -> f64 {
+        let Some(selector) = self.sheet.before.selector.clone() else { return self.then(Task::AwaitGo, 1.0) };
+        if round >= selector.rounds {
+            world.move_selector(0, selector.positions.len());
+            self.note("selector back at the first position");
+            self.confirm(Precondition::SelectorCycled);
+            self.book.since_go_awaited = Some(now);
+            return self.then(Task::AwaitGo, 2.0);
+        }
+        let last = place + 1 >= selector.positions.len();
+        world.move_selector(place, selector.positions.len());
+        if let Some(position) = selector.positions.get(place) {
+            self.note(&format!("selector to {position}"));
+        }
+        self.task = if last {
+            Task::Shift { round: round + 1, place: 0 }
+        } else {
+            Task::Shift { round, place: place + 1 }
+        };
+        f64::from(selector.dwell_s) + self.dice.between(0.2, 1.5)
+    }
+
+    fn await_go(&mut self, now: Mono, world: &mut World) -> f64 {
+        let since = *self.book.since_go_awaited.get_or_insert(now);
+        let waited = now.since(since).as_secs_f64();
+        self.pull_the_adapter(waited, now, world);
+        self.read_the_spot(now, world);
+        self.remind(now);
+        if self.eyes.is(Verdict::TooHot) && self.script.mistake != Some(Mistake::OpenedLate) {
+            return self.too_hot(now, world);
+        }
+        if waited > self.waits_at_most_s() {
+            self.note("gives up waiting");
+            return self.then(Task::Measure, 10.0);
+        }
+        let ready = match self.script.mistake {
+            Some(Mistake::OpenedLate) => self.eyes.seconds_of(Verdict::TooHot, now).is_some_and(|s| s > 40.0),
+            _ => self.eyes.is(Verdict::Go),
+        };
+        if !ready {
+            self.book.reacts = None;
+            return 1.0;
+        }
+        let moment = self.dice.between(2.0, 8.0) * self.script.pace;
+        let reacts =
+            *self.book.reacts.get_or_insert(now.after(Duration::from_millis((moment * 1_000.0) as u64)));
+        if now < reacts {
+            return 1.0;
+        }
+        self.book.reacts = None;
+        self.then(Task::Open, 0.5)
+    }
+
+    /// Too hot before the port was opened: the good one lets it cool, the others call it a day.
+    fn too_hot(&mut self, now: Mono, world: &mut World) -> f64 {
+        if self.script.mistake.is_some_and(|mistake| !mistake.recovers()) {
+            if self.eyes.seconds_of(Verdict::TooHot, now).is_none_or(|s| s < 300.0) {
+                return 1.0;
+            }
+            self.note("it stays too hot; ends the job for today");
+            return self.then(Task::Measure, 10.0);
+        }
+        world.stop_engine();
+        self.note("stops the engine and lets it cool");
+        self.then(Task::CoolDown { since: now }, 30.0)
+    }
+
+    fn cool_down(&mut self, since: Mono, now: Mono, world: &mut World) -> f64 {
+        self.read_the_spot(now, world);
+        let below = self.sheet.check.middle().to_f64();
+        if self.eyes.celsius.is_some_and(|celsius| celsius < below) && !self.eyes.is(Verdict::TooHot) {
+            world.start_engine();
+            self.note("starts the engine again");
+            self.book.since_go_awaited = Some(now);
+            return self.then(Task::AwaitGo, 5.0);
+        }
+        if now.since(since) > Duration::from_secs(2_400) {
+            self.note("it does not cool today; ends the job");
+            return self.then(Task::Measure, 10.0);
+        }
+        10.0
+    }
+
+    fn open(&mut self, now: Mono, world: &mut World) -> f64 {
+        world.open_check_port();
+        self.book.opened += 1;
+        self.book.stream_before.clear();
+        self.note("opens the check port");
+        self.then(Task::LookForStream { since: now }, 1.5)
+    }
+
+    fn look_for_stream(&mut self, since: Mono, now: Mono, world: &mut World) -> f64 {
+        if world.stream_ml_min() > SEEN_ML_MIN {
+            self.note("sees the stream");
+            self.tell(Request::Flowing);
+            let away = self.script.mistake == Some(Mistake::ClosedLate);
+            return self.then(if away { Task::LookAway } else { Task::Watch }, 1.0);
+        }
+        if now.since(since) < Duration::from_secs(20) {
+            return 1.0;
+        }
+        self.note("nothing comes");
+        self.tell(Request::NothingFlows);
+        self.then(Task::Close, 4.0)
+    }
+
+    fn watch(&mut self, now: Mono, world: &mut World) -> f64 {
+        self.read_the_spot(now, world);
+        let cold = self.book.cold_opening;
+        let minds = !cold && self.script.mistake != Some(Mistake::OpenedLate);
+        if minds && self.advised_to_close() {
+            self.note("closes the check port as advised");
+            return self.then(Task::Close, 2.0);
+        }
+        let seen = world.stream_ml_min() * (1.0 + self.dice.within(0.1));
+        self.book.stream_before.push(seen);
+        let before =
+            self.book.stream_before.len().checked_sub(25).and_then(|at| self.book.stream_before.get(at));
+        let thins_no_more =
+            seen < 3.0 * self.script.trickle_ml_min && before.is_some_and(|before| seen > 0.95 * before);
+        if seen > self.script.trickle_ml_min && !thins_no_more {
+            return 1.0;
+        }
+        self.note("the stream has become a trickle");
+        self.book.trickled = true;
+        self.tell(Request::Trickle);
+        self.then(Task::Close, 3.0)
+    }
+
+    /// The verdict or the advice says that the port must not stay open.
+    fn advised_to_close(&self) -> bool {
+        let advice = matches!(
+            self.eyes.advice,
+            Some(
+                Advice::ClosePort
+                    | Advice::ClosePortWait
+                    | Advice::ClosePortCool
+                    | Advice::StopAndCool
+                    | Advice::CheckAdapter
+            )
+        );
+        advice || !self.eyes.is(Verdict::Go)
+    }
+
+    /// He comes back a minute after it has become too hot.
+    fn look_away(&mut self, now: Mono) -> f64 {
+        if self.eyes.seconds_of(Verdict::TooHot, now).is_none_or(|s| s < 60.0) {
+            return 2.0;
+        }
+        self.note("comes back: it drips");
+        self.book.trickled = true;
+        self.tell(Request::Trickle);
+        self.then(Task::Close, 4.0)
+    }
+
+    fn close(&mut self, world: &mut World) -> f64 {
+        world.close_check_port();
+        self.note("closes the check port");
+        self.tell(Request::Closed);
+        if core::mem::take(&mut self.book.cold_opening) {
+            self.book.trickled = false;
+            return self.then(Task::Ignite, 20.0);
+        }
+        let bad = self.script.mistake.is_some_and(|mistake| !mistake.recovers());
+        if self.book.trickled || bad || self.book.opened >= 4 {
+            return self.then(Task::Measure, 20.0);
+        }
+        if self.eyes.advice == Some(Advice::FillMore)
+            || world.stream_ml_min() <= SEEN_ML_MIN && self.nothing_came()
+        {
+            return self.then(Task::TopUp, 20.0);
+        }
+        self.then(Task::AwaitGo, 5.0)
+    }
+
+    fn nothing_came(&self) -> bool {
+        self.book.stream_before.is_empty()
+    }
+
+    fn top_up(&mut self, world: &mut World) -> f64 {
+        if self.book.topped_up >= 3 {
+            return self.then(Task::Measure, 10.0);
+        }
+        self.book.topped_up += 1;
+        let amount = 500.0;
+        let celsius = world.vehicle().air_celsius;
+        world.fill(amount - self.dice.within(self.script.jug_ml), celsius);
+        let shown = self.thermometer(celsius);
+        self.note(&format!("fills {amount:.0} mL more"));
+        self.tell(Request::Filled { millilitres: Millilitres::clamped(amount), celsius: Some(shown) });
+        self.then(Task::AwaitGo, 15.0)
+    }
+
+    fn measure(&mut self, world: &mut World) -> f64 {
+        if world.engine() == Engine::Running {
+            world.stop_engine();
+            self.note("stops the engine");
+        }
+        let caught = world.out().caught_ml;
+        if caught > 0.0 {
+            let read = self.jug(caught);
+            let celsius = self.thermometer(world.fluid_celsius());
+            self.note(&format!("reads the jug: {read:.0} mL ran out"));
+            self.tell(Request::RanOut { millilitres: Millilitres::clamped(read), celsius: Some(celsius) });
+        }
+        self.then(Task::Tighten, 120.0)
+    }
+
+    fn tighten(&mut self) -> f64 {
+        self.note("tightens the plugs to the torques of the sheet");
+        self.tell(Request::Torqued);
+        let next = if self.book.trickled { Task::Drive } else { Task::Finish };
+        self.then(next, 120.0)
+    }
+
+    fn drive(&mut self, world: &mut World) -> f64 {
+        world.pin_bypass(Plug::Out);
+        world.start_engine();
+        world.drive(30.0);
+        self.note("lowers the vehicle and drives a short distance");
+        self.then(Task::Return, 180.0)
+    }
+
+    fn come_back(&mut self, world: &mut World) -> f64 {
+        world.drive(0.0);
+        world.stop_engine();
+        self.note("looks for leaks: none");
+        self.tell(Request::TestDriven);
+        self.then(Task::Finish, 30.0)
+    }
+
+    fn finish(&mut self) -> f64 {
+        self.note("writes the record");
+        self.tell(Request::Done);
+        self.then(Task::Leave, 5.0)
+    }
+
+    fn leave(&mut self) -> f64 {
+        if self.refused.take().is_some_and(|(word, _)| word == "done") {
+            self.note("ends the job by hand");
+            self.tell(Request::Abort { why: "the job could not be ended otherwise".to_owned() });
+        }
+        "has gone home".clone_into(&mut self.doing);
+        self.then(Task::Gone, 1.0)
+    }
+
+    /// In the middle of the warm-up the adapter is pulled, and comes back.
+    fn pull_the_adapter(&mut self, waited: f64, now: Mono, world: &mut World) {
+        if self.script.mistake != Some(Mistake::AdapterUnplugged) || waited < 240.0 {
+            return;
+        }
+        match self.book.unplugged {
+            None => {
+                let seconds = self.dice.between(20.0, 40.0);
+                world.plug_adapter(Plug::Out);
+                self.book.unplugged = Some((now.after(Duration::from_secs(seconds as u64)), Plug::Out));
+                self.note("pulls the adapter by accident");
+            }
+            Some((until, Plug::Out)) if now >= until => {
+                world.plug_adapter(Plug::In);
+                self.book.unplugged = Some((until, Plug::In));
+                self.note("plugs the adapter in again");
+            }
+            Some(_) => {}
+        }
+    }
+
+    /// Where the signal is a thermometer: holds it to the tape every twenty seconds.
+    fn read_the_spot(&mut self, now: Mono, world: &World) {
+        if self.sheet.check.signal != Signal::Spot || self.book.spot_due.is_some_and(|due| now < due) {
+            return;
+        }
+        self.book.spot_due = Some(now.after(Duration::from_secs(20)));
+        let surface =
+            world.fluid_celsius() - TAPE_BELOW_FLUID * (world.fluid_celsius() - world.vehicle().air_celsius);
+        let celsius = Celsius::clamped(((surface + self.dice.within(0.7)) * 10.0).round() / 10.0);
+        self.tell(Request::Spot { celsius, surface: Surface::Tape });
+    }
+
+    /// What is shown as open although he has done it, he confirms once more; not more often than each half minute.
+    fn remind(&mut self, now: Mono) {
+        if self.book.reminded.is_some_and(|last| now.since(last) < Duration::from_secs(30)) {
+            return;
+        }
+        let open = self.eyes.open.iter().find(|open| self.book.did.contains(open)).copied();
+        if let Some(what) = open {
+            self.book.reminded = Some(now);
+            self.tell(Request::Confirm { what });
+        }
+    }
+
+    /// How long he waits for the window, s.
+    fn waits_at_most_s(&self) -> f64 {
+        match self.script.mistake {
+            Some(Mistake::StartedHot) => 900.0,
+            Some(mistake) if !mistake.recovers() => 2_400.0,
+            _ => 3_600.0,
+        }
+    }
+
+    fn confirm(&mut self, what: Precondition) {
+        self.book.did.push(what);
+        self.tell(Request::Confirm { what });
+    }
+
+    fn tell(&mut self, request: Request) {
+        let mute = self.script.mistake == Some(Mistake::NothingTold);
+        if mute && !matches!(request, Request::Start | Request::Done | Request::Abort { .. }) {
+            return;
+        }
+        self.refused = None;
+        self.tells.push_back(request);
+    }
+
+    fn refused_for(&self, word: &str, why: Refusal) -> bool {
+        self.refused.is_some_and(|(refused, reason)| refused == word && reason == why)
+    }
+
+    fn note(&mut self, deed: &str) {
+        deed.clone_into(&mut self.doing);
+        self.deeds.push_back(deed.to_owned());
+    }
+
+    fn then(&mut self, next: Task, seconds: f64) -> f64 {
+        self.task = next;
+        self.takes(seconds)
+    }
+
+    /// About `seconds`, never nothing.
+    fn takes(&mut self, seconds: f64) -> f64 {
+        seconds * self.script.pace * self.dice.between(0.8, 1.25)
+    }
+
+    fn jug(&mut self, millilitres: f64) -> f64 {
+        ((millilitres + self.dice.within(self.script.jug_ml)) / 5.0).round().max(0.0) * 5.0
+    }
+
+    fn thermometer(&mut self, celsius: f64) -> Celsius {
+        Celsius::clamped((celsius + self.dice.within(1.0)).round())
+    }
+}
+
+/// Less than a drop in two seconds is nothing to see.
+const SEEN_ML_MIN: f64 = 1.2;
+/// Tape on a metal sump is colder than the fluid by this share of the excess over the air (physics reference,
+/// section 8: 1 to 2 °C at 40 °C in still air).
+const TAPE_BELOW_FLUID: f64 = 0.06;

@@ -1,0 +1,330 @@
+//! The vehicle as it truly is, and what hands can do to it.
+//!
+//! ```text
+//!   hands ──► World ── thermal: two nodes ─► sump: mass, level, stream ─► sensors ──► control units (ecu.rs)
+//!               │ advance(to), steps of 0.1 s on a fixed grid, so the same calls in any rhythm give the same world
+//!               └► truths that only the simulation knows: true fluid temperature, true level error
+//! ```
+//!
+//! In: virtual time and hands. Out: what can be seen, what sensors show, the truth.
+//! Not here: bytes (`ecu.rs`, `car.rs`), decisions of a person (`technician`).
+
+use events::Sheet;
+use units::Mono;
+
+use crate::fault::Fault;
+use crate::sensors::{Counting, Sensors, Shown, Traits, Truly};
+use crate::sump::{Out, Port, Shape, Sump};
+use crate::thermal::{Conditions, Engine, Heat, Path, Thermal};
+use crate::warmup::Warmup;
+
+/// One vehicle: everything that does not change during the job.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Vehicle {
+    /// Its heat.
+    pub thermal: Thermal,
+    /// Its sump and what is in it.
+    pub shape: Shape,
+    /// Its sensors.
+    pub traits: Traits,
+    /// Whether it has a bypass that leads cold fluid past the cooler.
+    pub bypass: Bypass,
+    /// The air around it, °C.
+    pub air_celsius: f64,
+    /// The engine at the start, °C.
+    pub engine_celsius: f64,
+    /// The fluid at the start, °C.
+    pub fluid_celsius: f64,
+}
+
+/// The way to the cooler.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bypass {
+    /// The cooler is always in the way of the fluid.
+    None,
+    /// A valve leads fluid past the cooler until it is hot, or until it is pinned.
+    Valve,
+}
+
+impl Vehicle {
+    /// The vehicle of a sheet, typical in everything, cold at `celsius`.
+    pub fn typical(sheet: &Sheet, celsius: f64) -> Self {
+        let valve = sheet.before.cooler_bypass;
+        let thermal = if valve {
+            Thermal { fluid_kj_k: 60.0, through_cooler_w_k: 60.0, ..Thermal::TYPICAL }
+        } else {
+            // An in-tank cooler behind a shut thermostat: little flow, little exchange.
+            Thermal { past_cooler_w_k: 5.0, through_cooler_w_k: 8.0, ..Thermal::TYPICAL }
+        };
+        Self {
+            thermal,
+            shape: Shape::of(sheet),
+            traits: Traits::GOOD,
+            bypass: if valve { Bypass::Valve } else { Bypass::None },
+            air_celsius: celsius,
+            engine_celsius: celsius,
+            fluid_celsius: celsius,
+        }
+    }
+}
+
+/// Whether something is plugged in or pinned.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Plug {
+    /// Pulled.
+    Out,
+    /// In its place.
+    In,
+}
+
+/// The world: one vehicle in one place.
+#[derive(Debug, Clone)]
+pub struct World {
+    vehicle: Vehicle,
+    step: u64,
+    heat: Heat,
+    sump: Sump,
+    sensors: Sensors,
+    faults: Vec<Fault>,
+    engine: Engine,
+    started_at: u64,
+    speed_kmh: f64,
+    pinned: Plug,
+    adapter: Plug,
+    selector: usize,
+    /// What the fluid weighs as heat: kJ/K per mL at 15 °C.
+    kj_k_ml: f64,
+}
+
+impl World {
+    /// The vehicle at the start, engine off, ports closed, adapter plugged in, ignition on.
+    pub fn new(sheet: &Sheet, vehicle: Vehicle, warmup: Option<Warmup>, faults: &[Fault], seed: u64) -> Self {
+        let heat = Heat::new(vehicle.thermal, vehicle.engine_celsius, vehicle.fluid_celsius, warmup);
+        let truly = Truly {
+            fluid_celsius: vehicle.fluid_celsius,
+            coolant_celsius: vehicle.engine_celsius,
+            air_celsius: vehicle.air_celsius,
+            engine: Engine::Off,
+            run_s: 0.0,
+            speed_kmh: 0.0,
+        };
+        Self {
+            vehicle,
+            step: 0,
+            heat,
+            sump: Sump::new(sheet, vehicle.shape),
+            sensors: Sensors::new(vehicle.traits, truly, seed),
+            faults: faults.to_vec(),
+            engine: Engine::Off,
+            started_at: 0,
+            speed_kmh: 0.0,
+            pinned: Plug::Out,
+            adapter: Plug::In,
+            selector: 0,
+            kj_k_ml: vehicle.shape.density_15 * SPECIFIC_HEAT_KJ_KGK / 1e6,
+        }
+    }
+
+    /// Lets time pass up to `to`; what has passed already passes no second time.
+    pub fn advance(&mut self, to: Mono) {
+        let last = to.as_millis() / STEP_MS;
+        while self.step < last {
+            self.step += 1;
+            self.one_step();
+        }
+    }
+
+    fn one_step(&mut self) {
+        let path = self.path();
+        let effort = if self.speed_kmh > 0.0 { DRIVING_EFFORT } else { 1.0 };
+        let air_celsius = self.vehicle.air_celsius;
+        self.heat.advance(STEP_S, Conditions { engine: self.engine, path, air_celsius, effort });
+        self.sump.advance(STEP_S, self.heat.fluid_celsius(), self.engine, path);
+        let now = self.now();
+        let warm = |fault: &&Fault| {
+            fault.above_tenths.is_none_or(|tenths| self.heat.fluid_celsius() * 10.0 >= f64::from(tenths))
+        };
+        let fault = self.faults.iter().filter(|f| f.holds(now)).filter(warm).find_map(Fault::of_sensor);
+        self.sensors.advance(STEP_S, self.truly(), fault);
+    }
+
+    fn truly(&self) -> Truly {
+        Truly {
+            fluid_celsius: self.heat.fluid_celsius(),
+            coolant_celsius: self.heat.engine_celsius(),
+            air_celsius: self.vehicle.air_celsius,
+            engine: self.engine,
+            run_s: (self.step - self.started_at) as f64 * STEP_S,
+            speed_kmh: self.speed_kmh,
+        }
+    }
+
+    fn path(&self) -> Path {
+        let hot = self.heat.fluid_celsius() >= BYPASS_OPENS_C;
+        match (self.vehicle.bypass, self.pinned) {
+            (Bypass::None, _) | (Bypass::Valve, Plug::In) => Path::Through,
+            (Bypass::Valve, Plug::Out) if hot => Path::Through,
+            (Bypass::Valve, Plug::Out) => Path::Past,
+        }
+    }
+}
+
+/// Hands.
+impl World {
+    /// Starts the engine; nothing where it runs.
+    pub const fn start_engine(&mut self) {
+        if matches!(self.engine, Engine::Off) {
+            (self.engine, self.started_at) = (Engine::Running, self.step);
+        }
+    }
+
+    /// Stops the engine.
+    pub const fn stop_engine(&mut self) {
+        (self.engine, self.speed_kmh) = (Engine::Off, 0.0);
+    }
+
+    /// Drives at a steady speed; 0 stands. Needs the engine.
+    pub fn drive(&mut self, kmh: f64) {
+        self.speed_kmh = if self.engine == Engine::Running { kmh.max(0.0) } else { 0.0 };
+    }
+
+    /// Drains a share of what stands in the sump; returns what came out, mL as it is now.
+    pub fn drain(&mut self, share: f64) -> f64 {
+        self.sump.drain(share, self.heat.fluid_celsius())
+    }
+
+    /// Fills fluid that has `celsius`; it takes its heat with it.
+    pub fn fill(&mut self, millilitres: f64, celsius: f64) {
+        self.heat.mix_into_fluid(millilitres.max(0.0) * self.kj_k_ml, celsius);
+        self.sump.fill(millilitres, celsius);
+    }
+
+    /// Opens the check port.
+    pub const fn open_check_port(&mut self) {
+        self.sump.set_check_port(Port::Open);
+    }
+
+    /// Closes the check port.
+    pub const fn close_check_port(&mut self) {
+        self.sump.set_check_port(Port::Closed);
+    }
+
+    /// Moves the selector to the position numbered `to`, of `of` positions that are gone through twice.
+    pub fn move_selector(&mut self, to: usize, of: usize) {
+        if to != self.selector {
+            self.selector = to;
+            self.sump.use_circuit(0.5 / of.max(1) as f64, self.engine);
+        }
+    }
+
+    /// Pins the cooler bypass, or takes the pin out.
+    pub const fn pin_bypass(&mut self, pin: Plug) {
+        self.pinned = pin;
+    }
+
+    /// Plugs the adapter in, or pulls it.
+    pub const fn plug_adapter(&mut self, adapter: Plug) {
+        self.adapter = adapter;
+    }
+
+    /// Levels the vehicle, or tilts it: nose up and left side up are positive, degrees.
+    pub fn stand(&mut self, pitch_degrees: f64, roll_degrees: f64) {
+        self.sump.stand(pitch_degrees, roll_degrees);
+    }
+}
+
+/// Eyes and truths.
+impl World {
+    /// The instant up to which time has passed.
+    pub const fn now(&self) -> Mono {
+        Mono::from_millis(self.step * STEP_MS)
+    }
+
+    /// Whether the engine runs.
+    pub const fn engine(&self) -> Engine {
+        self.engine
+    }
+
+    /// Whether the check port is open.
+    pub const fn check_port(&self) -> Port {
+        self.sump.check_port()
+    }
+
+    /// The stream out of the check port, mL/min.
+    pub const fn stream_ml_min(&self) -> f64 {
+        self.sump.stream_ml_min()
+    }
+
+    /// Whether the adapter is plugged in.
+    pub fn adapter(&self) -> Plug {
+        let pulled = |fault: &Fault| {
+            fault.kind == crate::fault::FaultKind::AdapterUnplugged && fault.holds(self.now())
+        };
+        if self.faults.iter().any(pulled) { Plug::Out } else { self.adapter }
+    }
+
+    /// How it stands: pitch and roll, degrees.
+    pub const fn attitude(&self) -> (f64, f64) {
+        (self.sump.shape().pitch_degrees, self.sump.shape().roll_degrees)
+    }
+
+    /// What came in and out.
+    pub const fn out(&self) -> Out {
+        self.sump.out()
+    }
+
+    /// What the sensors show.
+    pub const fn shown(&self) -> Shown {
+        self.sensors.shown()
+    }
+
+    /// How the control unit of the fluid sensor comes to whole counts.
+    pub const fn counting(&self) -> Counting {
+        self.sensors.counting()
+    }
+
+    /// The vehicle.
+    pub const fn vehicle(&self) -> &Vehicle {
+        &self.vehicle
+    }
+
+    /// The faults it was made with.
+    pub fn faults(&self) -> &[Fault] {
+        &self.faults
+    }
+
+    /// The true fluid temperature, °C.
+    pub const fn fluid_celsius(&self) -> f64 {
+        self.heat.fluid_celsius()
+    }
+
+    /// The true coolant temperature, °C.
+    pub const fn coolant_celsius(&self) -> f64 {
+        self.heat.engine_celsius()
+    }
+
+    /// The true level error, mL; positive is too much.
+    pub fn level_error_ml(&self) -> f64 {
+        self.sump.level_error_ml()
+    }
+
+    /// What stands above the rim at the pipe, mL.
+    pub fn excess_ml(&self) -> f64 {
+        self.sump.excess_ml(self.heat.fluid_celsius())
+    }
+
+    /// The fluid inside, as mL at 15 °C.
+    pub const fn mass_15(&self) -> f64 {
+        self.sump.mass_15()
+    }
+}
+
+/// The grid of time.
+const STEP_MS: u64 = 100;
+const STEP_S: f64 = STEP_MS as f64 / 1_000.0;
+/// Where a thermostatic bypass gives way (physics reference, section 7: 70 to 100 °C).
+const BYPASS_OPENS_C: f64 = 80.0;
+/// Specific heat of the fluid at 40 °C, kJ/kgK (physics reference, section 7: 1.97).
+const SPECIFIC_HEAT_KJ_KGK: f64 = 1.97;
+/// How much more heat a gentle drive makes than idling. Chosen; no source.
+const DRIVING_EFFORT: f64 = 2.5;
