@@ -1,0 +1,271 @@
+//! Bytes to replies: where one reply ends, what of it is noise, and what is only our own request typed back.
+//!
+//! In: bytes as the link hands them over, in pieces of any size. Out: [`Reply`], cut at prompts and nowhere else.
+//! Not here: what a reply means (`reply.rs`), who was waiting for it (`driver`).
+//! Method: sections 1, 2 and 15 of the dialect reference: a zero byte may be inserted anywhere (data sheet page 9),
+//! bytes from 80 hex on are noise, a prompt is the only end mark that every firmware shares.
+
+use bytes::{Buf, BytesMut};
+use tokio_util::codec::Decoder;
+
+/// A complete reply: everything up to a prompt, without the prompt, without zero bytes and noise.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Reply {
+    /// The text, line ends included.
+    pub text: Vec<u8>,
+    /// How many zero bytes were dropped from it.
+    pub nuls: u32,
+    /// How many bytes from 80 hex on were dropped from it.
+    pub noise: u32,
+    /// The limit that cut it short, if one did: then the end of the text is missing and nothing in it counts.
+    pub cut: Option<Limit>,
+}
+
+/// A bound that a reply ran into.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Limit {
+    /// More bytes without a prompt than [`Codec::REPLY_BYTES`].
+    ReplyBytes,
+}
+
+/// Whether a reply began with the request typed back.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Echo {
+    /// It did.
+    Seen,
+    /// It did not.
+    Absent,
+}
+
+/// Cuts a stream of bytes into replies. Holds at most [`Codec::REPLY_BYTES`] of text.
+#[derive(Debug, Default)]
+pub struct Codec {
+    open: Reply,
+}
+
+impl Codec {
+    /// The longest reply that is kept, in bytes. Two hundred frames of a multi-frame reply with spaces and headers
+    /// fit; an original holds 512 (data sheet page 74).
+    pub const REPLY_BYTES: usize = 4_096;
+
+    /// Takes bytes from the front of `input` up to and including the next prompt; a [`Reply`] if there was one.
+    /// Call until it gives `None`: then `input` is empty.
+    pub fn take(&mut self, input: &mut &[u8]) -> Option<Reply> {
+        let (piece, rest, ended) = match input.iter().position(|&byte| byte == PROMPT) {
+            Some(at) => {
+                let (piece, rest) = input.split_at(at);
+                (piece, rest.get(1..).unwrap_or_default(), true)
+            }
+            None => (*input, &[][..], false),
+        };
+        *input = rest;
+        self.keep(piece);
+        ended.then(|| std::mem::take(&mut self.open))
+    }
+
+    /// All replies that end in `bytes`, in order.
+    pub fn feed(&mut self, mut bytes: &[u8]) -> Vec<Reply> {
+        std::iter::from_fn(|| self.take(&mut bytes)).collect()
+    }
+
+    /// What has come since the last prompt.
+    pub fn pending(&self) -> &[u8] {
+        &self.open.text
+    }
+
+    /// Whether noise has come since the last prompt.
+    pub(crate) fn has_noise(&self) -> bool {
+        self.open.noise > 0
+    }
+
+    /// Forgets what has come since the last prompt; how many bytes that were.
+    pub fn forget(&mut self) -> usize {
+        std::mem::take(&mut self.open).text.len()
+    }
+
+    fn keep(&mut self, piece: &[u8]) {
+        let open = &mut self.open;
+        for &byte in piece {
+            match byte {
+                0 => open.nuls = open.nuls.saturating_add(1),
+                0x80.. => open.noise = open.noise.saturating_add(1),
+                _ if open.text.len() < Self::REPLY_BYTES => open.text.push(byte),
+                _ => open.cut = Some(Limit::ReplyBytes),
+            }
+        }
+    }
+}
+
+/// The same over a tokio framed reader; ends quietly with the stream, an unfinished reply is not a reply.
+impl Decoder for Codec {
+    type Item = Reply;
+    type Error = std::io::Error;
+
+    fn decode(&mut self, from: &mut BytesMut) -> Result<Option<Reply>, Self::Error> {
+        let mut rest = &from[..];
+        let reply = self.take(&mut rest);
+        let used = from.len() - rest.len();
+        from.advance(used);
+        Ok(reply)
+    }
+
+    fn decode_eof(&mut self, from: &mut BytesMut) -> Result<Option<Reply>, Self::Error> {
+        self.decode(from)
+    }
+}
+
+impl Reply {
+    /// The lines that hold anything, ends of any kind removed, with surrounding blanks kept.
+    pub fn lines(&self) -> impl Iterator<Item = &[u8]> {
+        lines(&self.text)
+    }
+
+    /// Removes `sent` (a request, with or without its line end) from the front if the adapter typed it back:
+    /// blanks removed, letter case folded. Compares what came, whatever the echo flag is believed to be.
+    pub fn strip_echo(&mut self, sent: &[u8]) -> Echo {
+        let mut want = sent.iter().filter(|byte| !is_blank(**byte)).peekable();
+        if want.peek().is_none() {
+            return Echo::Absent;
+        }
+        let mut used = 0;
+        for &byte in &self.text {
+            if want.peek().is_none() {
+                break;
+            }
+            used += 1;
+            if is_blank(byte) {
+                continue;
+            }
+            match want.next() {
+                Some(next) if next.eq_ignore_ascii_case(&byte) => {}
+                _ => return Echo::Absent,
+            }
+        }
+        // Without a line end behind it, it could be the beginning of something longer.
+        let next = self.text.get(used..).and_then(|rest| rest.iter().find(|byte| **byte != b' '));
+        if want.peek().is_some() || !matches!(next, Some(b'\r' | b'\n')) {
+            return Echo::Absent;
+        }
+        self.text.drain(..used);
+        Echo::Seen
+    }
+}
+
+/// Splits text at CR and LF; lines that hold only blanks are left out.
+pub(crate) fn lines(text: &[u8]) -> impl Iterator<Item = &[u8]> {
+    text.split(|byte| matches!(byte, b'\r' | b'\n')).filter(|line| line.iter().any(|byte| !is_blank(*byte)))
+}
+
+fn is_blank(byte: u8) -> bool {
+    matches!(byte, b' ' | b'\t' | b'\r' | b'\n')
+}
+
+const PROMPT: u8 = b'>';
+
+#[cfg(test)]
+mod tests {
+    use proptest::collection::vec;
+    use proptest::prelude::*;
+
+    use super::*;
+
+    fn texts(bytes: &[u8]) -> Vec<Vec<u8>> {
+        Codec::default().feed(bytes).into_iter().map(|reply| reply.text).collect()
+    }
+
+    #[test]
+    fn a_reply_ends_at_the_prompt_and_nowhere_else() {
+        // exchanges.csv X021, X040 with X041, X042, X009.
+        type Case<'a> = (&'a str, &'a [u8], &'a [&'a [u8]]);
+        let cases: &[Case] = &[
+            ("plain", b"ELM327 v2.1\r\r>", &[b"ELM327 v2.1\r\r"]),
+            ("OK is no end", b"ATE0\rOK", &[]),
+            ("two replies in one read", b"\r>OK\r\r>", &[b"\r", b"OK\r\r"]),
+            ("one CR before the prompt", b"ELM327 v1.5\r>", &[b"ELM327 v1.5\r"]),
+            ("a doubled prompt", b"OK\r\r>>", &[b"OK\r\r", b""]),
+            ("zero bytes and noise", b"\x00\xfc\r\rELM327\x00 v1.4b\r\r>", &[b"\r\rELM327 v1.4b\r\r"]),
+        ];
+        for (what, bytes, want) in cases {
+            assert_eq!(&texts(bytes), want, "{what}");
+        }
+    }
+
+    #[test]
+    fn what_is_dropped_is_counted() {
+        let replies = Codec::default().feed(b"\x00\x00\xfc41\xff05\x007B\r>\x00>");
+        assert_eq!((replies[0].nuls, replies[0].noise), (3, 2));
+        assert_eq!((replies[1].nuls, replies[1].noise), (1, 0));
+    }
+
+    #[test]
+    fn a_stream_without_a_prompt_is_bounded_and_says_so() {
+        let mut codec = Codec::default();
+        for _ in 0..256 {
+            assert!(codec.feed(&[b'4'; 4_096]).is_empty());
+        }
+        assert_eq!(codec.pending().len(), Codec::REPLY_BYTES);
+        let reply = codec.feed(b"\r\r>").pop().unwrap();
+        assert_eq!((reply.text.len(), reply.cut), (Codec::REPLY_BYTES, Some(Limit::ReplyBytes)));
+        assert_eq!(codec.feed(b"OK\r\r>").pop().unwrap().cut, None, "the next reply starts afresh");
+    }
+
+    #[test]
+    fn only_our_own_request_is_taken_for_an_echo() {
+        type Case<'a> = (&'a str, &'a [u8], &'a [u8], Echo, &'a [u8]);
+        let cases: &[Case] = &[
+            ("as sent", b"ATE0\r", b"ATE0\rOK\r\r", Echo::Seen, b"\rOK\r\r"),
+            ("with spaces", b"ATZ\r", b"AT Z\r\r\rELM327 v1.5\r\r", Echo::Seen, b"\r\r\rELM327 v1.5\r\r"),
+            ("letter case", b"ATWS\r", b"atws\r?\r\r", Echo::Seen, b"\r?\r\r"),
+            ("after an empty line", b"ATI\r", b"\rATI\rELM327 v2.1\r", Echo::Seen, b"\rELM327 v2.1\r"),
+            ("none", b"ATE0\r", b"OK\r\r", Echo::Absent, b"OK\r\r"),
+            ("cut short", b"ATE0\r", b"ATE", Echo::Absent, b"ATE"),
+            ("the beginning of something longer", b"41\r", b"41057B\r", Echo::Absent, b"41057B\r"),
+            ("nothing sent", b"", b"OK\r", Echo::Absent, b"OK\r"),
+        ];
+        for (what, sent, text, echo, left) in cases {
+            let mut reply = Reply { text: text.to_vec(), ..Reply::default() };
+            assert_eq!(reply.strip_echo(sent), *echo, "{what}");
+            assert_eq!(reply.text, *left, "{what}");
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn any_cut_of_the_stream_gives_the_same_replies(
+            bytes in vec(prop_oneof![any::<u8>(), Just(b'>'), Just(b'\r'), Just(0)], 0..400),
+            cuts in vec(0_usize..400, 0..6),
+        ) {
+            let whole = Codec::default().feed(&bytes);
+            let mut at: Vec<_> = cuts.into_iter().map(|cut| cut.min(bytes.len())).collect();
+            at.sort_unstable();
+            at.push(bytes.len());
+            let (mut codec, mut replies, mut from) = (Codec::default(), Vec::new(), 0);
+            for to in at {
+                replies.extend(codec.feed(&bytes[from..to]));
+                from = to;
+            }
+            prop_assert_eq!(replies, whole);
+        }
+
+        #[test]
+        fn the_framed_reader_sees_the_same_replies(bytes in vec(any::<u8>(), 0..400)) {
+            let (mut framed, mut buffer, mut replies) = (Codec::default(), BytesMut::from(&bytes[..]), Vec::new());
+            while let Some(reply) = framed.decode(&mut buffer).unwrap() {
+                replies.push(reply);
+            }
+            prop_assert_eq!(replies, Codec::default().feed(&bytes));
+        }
+
+        #[test]
+        fn nothing_makes_it_hold_more_than_its_limit(pieces in vec(vec(any::<u8>(), 0..3_000), 0..8)) {
+            let mut codec = Codec::default();
+            for piece in pieces {
+                for reply in codec.feed(&piece) {
+                    prop_assert!(reply.text.len() <= Codec::REPLY_BYTES);
+                }
+                prop_assert!(codec.pending().len() <= Codec::REPLY_BYTES);
+            }
+        }
+    }
+}

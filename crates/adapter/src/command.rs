@@ -1,0 +1,471 @@
+//! What can leave this program: one type, one list. A line that is not on it cannot be built.
+//!
+//! In: typed parts. Out: [`Line`], the whole line with its CR, written in one call.
+//! Not here: when it is sent (`driver`). [`Command::Read`] carries a `frames::Ask`, which has no variant for a service
+//! that clears, writes, actuates or changes a session; [`Setup`] has none for a setting that outlives power-off or that
+//! the reference forbids (section 4, "never sent").
+//! Source: sections 4, 5, 6, 8, 11 and 12 of the dialect reference.
+
+use std::fmt;
+
+use frames::{Ask, Bus, Ecu};
+
+/// One line to the adapter.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Command {
+    /// A setting or a question for the adapter itself.
+    Set(Setup),
+    /// A reading request for the vehicle.
+    Read(Ask),
+}
+
+/// What the adapter itself is told or asked. None of them is stored beyond power-off.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
+pub enum Setup {
+    /// `ATI`: who are you?
+    Identify,
+    /// `AT@1`: the description its builder stored.
+    Description,
+    /// `AT@2`: the identifier its builder stored.
+    Identifier,
+    /// `STI`: the identification of the other chip family.
+    FamilyIdentify,
+    /// `ATRV`: the voltage at the connector.
+    Voltage,
+    /// `ATWS`: warm start; everything back to its default except the serial rate.
+    WarmStart,
+    /// `ATZ`: reset.
+    Reset,
+    /// `ATPC`: close the protocol.
+    CloseProtocol,
+    /// `ATFE`: forget the events that keep CAN out of a search.
+    ForgetEvents,
+    /// `ATE0`, `ATE1`: type requests back.
+    Echo(Switch),
+    /// `ATL0`, `ATL1`: line feeds.
+    LineFeeds(Switch),
+    /// `ATS0`, `ATS1`: spaces in data lines.
+    Spaces(Switch),
+    /// `ATH0`, `ATH1`: headers in data lines.
+    Headers(Switch),
+    /// `ATM0`: do not store the protocol found. There is no way to say `ATM1`: it would write to memory.
+    MemoryOff,
+    /// `ATAT0` to `ATAT2`: learn how fast the control units answer.
+    AdaptiveTiming(Adaptive),
+    /// `ATST hh`: how long to wait for an answer, in steps of 4.096 ms; 0 is the default, not zero.
+    Timeout(u8),
+    /// `ATCAF0`, `ATCAF1`: CAN formatting.
+    CanFormatting(Switch),
+    /// `ATCFC0`, `ATCFC1`: answer first frames with flow control.
+    CanFlowControl(Switch),
+    /// `ATSP0`: search at the next request. Stores nothing (data sheet page 26).
+    Search,
+    /// `ATTP h`: try this protocol, without storing it.
+    Try(Protocol),
+    /// `ATDPN`: the number of the protocol in use.
+    ProtocolNumber,
+    /// `ATDP`: the name of the protocol in use.
+    ProtocolName,
+    /// `ATSH`: the header of the requests that follow.
+    Header(Header),
+    /// `ATCRA hhh`: receive only this control unit.
+    ReceiveOnly(Ecu),
+    /// `ATAR`: receive automatically, filters off.
+    ReceiveAny,
+    /// `ATCF`: filter for this control unit, where `ATCRA` is refused.
+    Filter(Ecu),
+    /// `ATCM`: a mask that lets every bit of the filter count, for identifiers of this kind.
+    Mask(Ecu),
+    /// `ATKW1`: a default value; answered from v1.2 on.
+    ProbeKeyWords,
+    /// `ATCSM1`: a default value; answered from v1.4b on.
+    ProbeSilent,
+    /// `ATAMC`: a question; answered from v2.0 on.
+    ProbeActivity,
+    /// `ATCTM1`: a default value; answered from v2.1 on.
+    ProbeMultiplier,
+    /// `ATQ9`: no list contains it; whoever says `OK` says so to everything.
+    ProbeNonsense,
+}
+
+/// Off or on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Switch {
+    /// 0.
+    Off,
+    /// 1.
+    On,
+}
+
+/// How boldly the adapter shortens its waits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Adaptive {
+    /// `ATAT0`: not at all.
+    Off,
+    /// `ATAT1`: about half as long again as the slowest answer (data sheet page 52).
+    Careful,
+    /// `ATAT2`: the rule is not published.
+    Bold,
+}
+
+/// A protocol that can be asked for by number. Numbers A to C are not used; neither is `A0`, which hangs one clone.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Protocol {
+    /// 1.
+    J1850Pwm,
+    /// 2.
+    J1850Vpw,
+    /// 3.
+    Iso9141,
+    /// 4: slow start.
+    Iso14230Slow,
+    /// 5: fast start.
+    Iso14230Fast,
+    /// 6: 500 kbit/s.
+    Can11Fast,
+    /// 7: 500 kbit/s.
+    Can29Fast,
+    /// 8: 250 kbit/s.
+    Can11Slow,
+    /// 9: 250 kbit/s.
+    Can29Slow,
+}
+
+/// Where requests go, and which control unit the answer has to come from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Header {
+    to: Address,
+    from: Option<Ecu>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+enum Address {
+    Can11(u16),
+    Can29(u32),
+    Bytes([u8; 3]),
+}
+
+/// A text that is no [`Header`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+#[non_exhaustive]
+pub enum HeaderError {
+    /// Not three, six or eight hexadecimal digits.
+    #[error("a header is three, six or eight hexadecimal digits")]
+    Form,
+    /// Not an address that a diagnostic request may go to.
+    #[error(
+        "this is no diagnostic address: 600 to 7FF, 18DAxxF1, 18DBxxF1, or three bytes that end in F1 \
+         are; others belong to the vehicle's own messages"
+    )]
+    NotDiagnostic,
+}
+
+impl Command {
+    /// The whole line with its CR.
+    pub fn line(self) -> Line {
+        let mut line = Line::default();
+        // The longest command has 15 characters; see the test below.
+        let _ = match self {
+            Self::Set(setup) => fmt::write(&mut line, format_args!("{setup}\r")),
+            Self::Read(ask) => fmt::write(&mut line, format_args!("{}\r", ask.hex())),
+        };
+        line
+    }
+}
+
+impl fmt::Display for Command {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Set(setup) => setup.fmt(f),
+            Self::Read(ask) => ask.hex().fmt(f),
+        }
+    }
+}
+
+impl fmt::Display for Setup {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let fixed = match *self {
+            Self::Identify => "ATI",
+            Self::Description => "AT@1",
+            Self::Identifier => "AT@2",
+            Self::FamilyIdentify => "STI",
+            Self::Voltage => "ATRV",
+            Self::WarmStart => "ATWS",
+            Self::Reset => "ATZ",
+            Self::CloseProtocol => "ATPC",
+            Self::ForgetEvents => "ATFE",
+            Self::Echo(to) => return write!(f, "ATE{}", to.digit()),
+            Self::LineFeeds(to) => return write!(f, "ATL{}", to.digit()),
+            Self::Spaces(to) => return write!(f, "ATS{}", to.digit()),
+            Self::Headers(to) => return write!(f, "ATH{}", to.digit()),
+            Self::MemoryOff => "ATM0",
+            Self::AdaptiveTiming(Adaptive::Off) => "ATAT0",
+            Self::AdaptiveTiming(Adaptive::Careful) => "ATAT1",
+            Self::AdaptiveTiming(Adaptive::Bold) => "ATAT2",
+            Self::Timeout(steps) => return write!(f, "ATST{steps:02X}"),
+            Self::CanFormatting(to) => return write!(f, "ATCAF{}", to.digit()),
+            Self::CanFlowControl(to) => return write!(f, "ATCFC{}", to.digit()),
+            Self::Search => "ATSP0",
+            Self::Try(protocol) => return write!(f, "ATTP{}", protocol.number()),
+            Self::ProtocolNumber => "ATDPN",
+            Self::ProtocolName => "ATDP",
+            Self::Header(header) => return write!(f, "ATSH{header}"),
+            Self::ReceiveOnly(ecu) => return write!(f, "ATCRA{ecu}"),
+            Self::ReceiveAny => "ATAR",
+            Self::Filter(ecu) => return write!(f, "ATCF{ecu}"),
+            Self::Mask(ecu) if ecu.id() > 0x7FF => "ATCM1FFFFFFF",
+            Self::Mask(_) => "ATCM7FF",
+            Self::ProbeKeyWords => "ATKW1",
+            Self::ProbeSilent => "ATCSM1",
+            Self::ProbeActivity => "ATAMC",
+            Self::ProbeMultiplier => "ATCTM1",
+            Self::ProbeNonsense => "ATQ9",
+        };
+        f.write_str(fixed)
+    }
+}
+
+impl Switch {
+    const fn digit(self) -> u8 {
+        match self {
+            Self::Off => 0,
+            Self::On => 1,
+        }
+    }
+}
+
+impl Protocol {
+    /// All of them, by number.
+    pub const ALL: [Self; 9] = [
+        Self::J1850Pwm,
+        Self::J1850Vpw,
+        Self::Iso9141,
+        Self::Iso14230Slow,
+        Self::Iso14230Fast,
+        Self::Can11Fast,
+        Self::Can29Fast,
+        Self::Can11Slow,
+        Self::Can29Slow,
+    ];
+
+    /// The number that the adapter knows it by, 1 to 9.
+    pub const fn number(self) -> u8 {
+        match self {
+            Self::J1850Pwm => 1,
+            Self::J1850Vpw => 2,
+            Self::Iso9141 => 3,
+            Self::Iso14230Slow => 4,
+            Self::Iso14230Fast => 5,
+            Self::Can11Fast => 6,
+            Self::Can29Fast => 7,
+            Self::Can11Slow => 8,
+            Self::Can29Slow => 9,
+        }
+    }
+
+    /// By its number; `None` for 0 (none found yet) and for those that are not used.
+    pub fn from_number(number: u8) -> Option<Self> {
+        Self::ALL.into_iter().find(|protocol| protocol.number() == number)
+    }
+
+    /// The name by which people know it.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::J1850Pwm => "SAE J1850 PWM, 41.6 kbit/s",
+            Self::J1850Vpw => "SAE J1850 VPW, 10.4 kbit/s",
+            Self::Iso9141 => "ISO 9141-2, 10.4 kbit/s",
+            Self::Iso14230Slow => "ISO 14230-4, slow start",
+            Self::Iso14230Fast => "ISO 14230-4, fast start",
+            Self::Can11Fast => "ISO 15765-4, 11 bit, 500 kbit/s",
+            Self::Can29Fast => "ISO 15765-4, 29 bit, 500 kbit/s",
+            Self::Can11Slow => "ISO 15765-4, 11 bit, 250 kbit/s",
+            Self::Can29Slow => "ISO 15765-4, 29 bit, 250 kbit/s",
+        }
+    }
+
+    /// The form of its data lines.
+    pub const fn bus(self) -> Bus {
+        match self {
+            Self::J1850Pwm => Bus::J1850Pwm,
+            Self::J1850Vpw => Bus::J1850Vpw,
+            Self::Iso9141 => Bus::Iso9141,
+            Self::Iso14230Slow | Self::Iso14230Fast => Bus::Iso14230,
+            Self::Can11Fast | Self::Can11Slow => Bus::Can11,
+            Self::Can29Fast | Self::Can29Slow => Bus::Can29,
+        }
+    }
+}
+
+impl Header {
+    /// To one 11-bit identifier. The answer has to come from the identifier that is 8 higher: the rule of
+    /// ISO 15765-4 for 7E0 to 7E7, common practice elsewhere; see [`Header::answered_by`].
+    ///
+    /// Errors: [`HeaderError::NotDiagnostic`] outside 600 to 7FF (common practice, no source): below lie the
+    /// vehicle's own messages, and a request sent there could be taken for one.
+    pub fn can11(id: u16) -> Result<Self, HeaderError> {
+        match id {
+            0x7DF => Ok(Self { to: Address::Can11(id), from: None }),
+            0x600..=0x7F7 => Ok(Self { to: Address::Can11(id), from: Ecu::can11(id + 8) }),
+            0x7F8..=0x7FF => Ok(Self { to: Address::Can11(id), from: None }),
+            _ => Err(HeaderError::NotDiagnostic),
+        }
+    }
+
+    /// To one 29-bit identifier of the form 18DAxxF1 (one control unit, answers as 18DAF1xx) or 18DBxxF1 (all).
+    ///
+    /// Errors: [`HeaderError::NotDiagnostic`] for any other.
+    pub fn can29(id: u32) -> Result<Self, HeaderError> {
+        let unit = (id >> 8) & 0xFF;
+        match (id >> 16, id & 0xFF) {
+            (0x18DA, 0xF1) => Ok(Self { to: Address::Can29(id), from: Ecu::can29(0x18DA_F100 | unit) }),
+            (0x18DB, 0xF1) => Ok(Self { to: Address::Can29(id), from: None }),
+            _ => Err(HeaderError::NotDiagnostic),
+        }
+    }
+
+    /// The three header bytes of J1850, ISO 9141-2 and ISO 14230-4: kind, target, source. The source has to be the
+    /// tester's address F1. Kinds 61, 68 (functional) and C0 to FF (functional) may be answered by anybody, the
+    /// others only by the target.
+    ///
+    /// Errors: [`HeaderError::NotDiagnostic`] for another source.
+    pub fn three_bytes(bytes: [u8; 3]) -> Result<Self, HeaderError> {
+        match bytes {
+            [0x61 | 0x68 | 0xC0..=0xFF, _, 0xF1] => Ok(Self { to: Address::Bytes(bytes), from: None }),
+            [_, target, 0xF1] => Ok(Self { to: Address::Bytes(bytes), from: Some(Ecu::address(target)) }),
+            _ => Err(HeaderError::NotDiagnostic),
+        }
+    }
+
+    /// From digits: `7E1`, `DA10F1` and `18DA10F1` (the same), `6810F1`.
+    ///
+    /// Errors: [`HeaderError`].
+    pub fn parse(text: &str) -> Result<Self, HeaderError> {
+        let digits: String = text.chars().filter(|c| *c != ' ').collect();
+        if !digits.bytes().all(|byte| byte.is_ascii_hexdigit()) {
+            return Err(HeaderError::Form);
+        }
+        let value = u32::from_str_radix(&digits, 16).map_err(|_| HeaderError::Form)?;
+        let [_, a, b, c] = value.to_be_bytes();
+        match digits.len() {
+            3 => Self::can11(value as u16),
+            6 if matches!(a, 0xDA | 0xDB) => Self::can29(0x1800_0000 | value),
+            6 => Self::three_bytes([a, b, c]),
+            8 => Self::can29(value),
+            _ => Err(HeaderError::Form),
+        }
+    }
+
+    /// The one that requests to everybody carry on `bus` (section 5 of the reference).
+    pub const fn functional(bus: Bus) -> Self {
+        let to = match bus {
+            Bus::Can11 => Address::Can11(0x7DF),
+            Bus::Can29 => Address::Can29(0x18DB_33F1),
+            Bus::J1850Pwm => Address::Bytes([0x61, 0x6A, 0xF1]),
+            Bus::J1850Vpw | Bus::Iso9141 => Address::Bytes([0x68, 0x6A, 0xF1]),
+            Bus::Iso14230 => Address::Bytes([0xC2, 0x33, 0xF1]),
+        };
+        Self { to, from: None }
+    }
+
+    /// The same address, answered by a control unit that the rule does not give.
+    pub const fn answered_by(self, from: Ecu) -> Self {
+        Self { to: self.to, from: Some(from) }
+    }
+
+    /// Who has to answer; `None` where anybody may.
+    pub const fn answers_from(self) -> Option<Ecu> {
+        self.from
+    }
+
+    /// Whether requests can carry it on this bus.
+    pub const fn fits(self, bus: Bus) -> bool {
+        matches!(
+            (self.to, bus),
+            (Address::Can11(_), Bus::Can11)
+                | (Address::Can29(_), Bus::Can29)
+                | (Address::Bytes(_), Bus::J1850Pwm | Bus::J1850Vpw | Bus::Iso9141 | Bus::Iso14230)
+        )
+    }
+}
+
+impl fmt::Display for Header {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.to {
+            Address::Can11(id) => write!(f, "{id:03X}"),
+            // Three bytes: every version takes them, and the upper five bits are 18 by default (page 15).
+            Address::Can29(id) => write!(f, "{:06X}", id & 0xFF_FFFF),
+            Address::Bytes([a, b, c]) => write!(f, "{a:02X}{b:02X}{c:02X}"),
+        }
+    }
+}
+
+/// A line on its way out: a whole command with its CR, or the one character that interrupts.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub struct Line {
+    bytes: [u8; Self::CAPACITY],
+    length: u8,
+}
+
+impl Line {
+    const CAPACITY: usize = 23;
+
+    /// The one space that interrupts what the adapter is doing. Never a CR: alone it would repeat the last command.
+    pub(crate) fn interrupt() -> Self {
+        let mut line = Self::default();
+        let _ = fmt::Write::write_char(&mut line, ' ');
+        line
+    }
+
+    /// A command behind a space: a character swallowed by an interruption is then none of its own.
+    pub(crate) fn spaced(command: Command) -> Self {
+        let mut line = Self::interrupt();
+        let _ = fmt::Write::write_fmt(&mut line, format_args!("{command}\r"));
+        line
+    }
+
+    /// The bytes to write, in one call.
+    pub fn as_bytes(&self) -> &[u8] {
+        self.bytes.get(..usize::from(self.length)).unwrap_or_default()
+    }
+}
+
+impl Default for Line {
+    fn default() -> Self {
+        Self { bytes: [0; Self::CAPACITY], length: 0 }
+    }
+}
+
+impl fmt::Write for Line {
+    fn write_str(&mut self, text: &str) -> fmt::Result {
+        let start = usize::from(self.length);
+        let end = start + text.len();
+        self.bytes.get_mut(start..end).ok_or(fmt::Error)?.copy_from_slice(text.as_bytes());
+        self.length = end as u8;
+        Ok(())
+    }
+}
+
+impl std::ops::Deref for Line {
+    type Target = [u8];
+
+    fn deref(&self) -> &[u8] {
+        self.as_bytes()
+    }
+}
+
+impl AsRef<[u8]> for Line {
+    fn as_ref(&self) -> &[u8] {
+        self.as_bytes()
+    }
+}
+
+impl fmt::Debug for Line {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "\"{}\"", self.as_bytes().escape_ascii())
+    }
+}
+
+#[cfg(test)]
+#[path = "command/tests.rs"]
+mod tests;

@@ -1,0 +1,578 @@
+//! The dialect as a machine: what to send next, and what came of it. No I/O, no clock.
+//!
+//! In: bytes as they come, the time. Out: [`Line`]s to write, each in one call, and [`Outcome`]s. Its five doors are
+//! [`poll_transmit`](Driver::poll_transmit), [`poll_timeout`](Driver::poll_timeout),
+//! [`handle_bytes`](Driver::handle_bytes), [`handle_timeout`](Driver::handle_timeout) and
+//! [`poll_outcome`](Driver::poll_outcome); [`handle_opened`](Driver::handle_opened) and
+//! [`handle_closed`](Driver::handle_closed) say what became of the link.
+//!
+//! ```text
+//!  Closed -> Draining -> Recovering (ATI) -> SettingUp -> Searching -> Polling
+//!               ^             ^  |               ^            |  ^        |
+//!               |             |  +-> Dead        |            v  |        |
+//!               +- any reset  +- any time-out ---+---- ... Pausing <------+ vehicle silent
+//! ```
+//!
+//! Here: who waits for what, and what a reply is given to. Not here: each phase (`setup.rs`, `search.rs`, `poll.rs`,
+//! `recover.rs`), what a reply to a request is worth (`judge.rs`).
+//! Method: sections 4, 5, 9, 10, 13 and 16 of the dialect reference.
+
+mod address;
+mod judge;
+mod poll;
+mod recover;
+mod search;
+mod setup;
+mod timers;
+
+use std::collections::VecDeque;
+use std::time::Duration;
+
+use frames::Status;
+use units::Mono;
+
+use crate::codec::{Codec, Echo, Reply};
+use crate::command::{Command, Line, Protocol};
+use crate::outcome::{Identity, Loss, Outcome, ResetSign, Silence};
+use crate::quirk::{Quirk, Quirks};
+use crate::schedule::Schedule;
+
+pub use timers::Timer;
+
+use address::Address;
+use poll::Polls;
+use recover::Recovery;
+use search::{Search, Stage};
+use setup::Settings;
+use timers::Timers;
+
+/// Talks to one adapter, over one link after another.
+#[derive(Debug)]
+pub struct Driver {
+    codec: Codec,
+    timers: Timers,
+    phase: Phase,
+    exchange: Option<Exchange>,
+    outcomes: VecDeque<Outcome>,
+    identity: Identity,
+    quirks: Quirks,
+    settings: Settings,
+    search: Search,
+    address: Address,
+    polls: Polls,
+    counts: Counts,
+    faults: Faults,
+}
+
+/// What the driver is busy with.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Phase {
+    /// There is no link.
+    Closed,
+    /// Whatever is in the line is read and dropped.
+    Draining,
+    /// Getting in step, at the start and after a time-out.
+    Recovering(Recovery),
+    /// Settings, one by one.
+    SettingUp { step: usize },
+    /// Looking for the vehicle.
+    Searching(Stage),
+    /// Reading.
+    Polling,
+    /// The vehicle is silent; the next attempt follows.
+    Pausing,
+    /// Given up: only a new link helps.
+    Dead,
+}
+
+/// Where an interrupted driver goes on once it is in step again.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Goal {
+    SetUp,
+    /// The search failed: tell so, pause, search again.
+    Pause(Silence),
+    Poll,
+}
+
+/// One request under way.
+#[derive(Debug)]
+struct Exchange {
+    command: Command,
+    line: Line,
+    purpose: Purpose,
+    sent: Mono,
+    /// How much of the unfinished reply has been looked at for words that extend the limit.
+    seen: usize,
+    /// Whether the control unit asked for more time.
+    pending: bool,
+}
+
+/// Who gets the reply.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Purpose {
+    Recover,
+    SetUp(usize),
+    Search(Stage),
+    Address(address::Step),
+    Poll,
+    Presence,
+    Voltage,
+    Poke,
+}
+
+/// What was dropped or missed since the link was opened, for health reports.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
+pub struct Counts {
+    /// Requests written.
+    pub sent: u64,
+    /// Replies given to the request that waited for them.
+    pub replies: u64,
+    /// Replies nobody waited for.
+    pub surplus: u64,
+    /// Zero bytes dropped.
+    pub nuls: u64,
+    /// Noise bytes dropped.
+    pub noise: u64,
+    /// Bytes that belonged to nobody.
+    pub dropped: u64,
+    /// Exchanges without a reply in time.
+    pub timed_out: u64,
+    /// Attempts to get back in step.
+    pub resyncs: u64,
+    /// Resets noticed.
+    pub resets: u64,
+}
+
+/// How often things went wrong, to stop trying the same for ever.
+#[derive(Debug, Default)]
+struct Faults {
+    /// Faults of its own that the adapter reported, and when last.
+    own: u8,
+    own_at: Option<Mono>,
+    /// Data requests in a row without a reply in time.
+    misses: u8,
+    /// Resynchronisations for replies nobody waited for.
+    surplus: u8,
+    /// Resets suspected from the form of replies.
+    forms: u8,
+    /// `ATFE` is due in the next set-up.
+    forget_events: bool,
+}
+
+/// Reading what is in the line at the start.
+const DRAIN: Duration = Duration::from_millis(100);
+/// An adapter that said it goes to sleep is left alone until it does (2 s, data sheet page 88).
+const SLEEP: Duration = Duration::from_secs(3);
+/// The limit of a setting; doubled once a late prompt was seen on this link.
+const SETTING: Duration = Duration::from_secs(1);
+/// The limit of a reply that began with `SEARCHING` (section 9).
+const SEARCHING: Duration = Duration::from_secs(30);
+/// The limit of a reply that began with `BUS INIT`.
+const BUS_INIT: Duration = Duration::from_secs(10);
+/// From one "response pending" to the next sign of life (data sheet page 45).
+const PENDING: Duration = Duration::from_millis(5_500);
+/// However often a control unit asks for more time, this is the end.
+const PENDING_ALL: Duration = Duration::from_secs(30);
+/// A second fault of its own within this time is one too many.
+const FAULT_MEMORY: Duration = Duration::from_secs(60);
+
+impl Driver {
+    /// A driver that asks what `schedule` says. It does nothing before [`Driver::handle_opened`].
+    pub fn new(schedule: Schedule) -> Self {
+        Self {
+            codec: Codec::default(),
+            timers: Timers::default(),
+            phase: Phase::Closed,
+            exchange: None,
+            outcomes: VecDeque::new(),
+            identity: Identity::default(),
+            quirks: Quirks::default(),
+            settings: Settings::default(),
+            search: Search::default(),
+            address: Address::default(),
+            polls: Polls::new(schedule),
+            counts: Counts::default(),
+            faults: Faults::default(),
+        }
+    }
+
+    /// The same, trying first the protocol that this vehicle had the last time.
+    #[must_use]
+    pub fn with_protocol(mut self, protocol: Protocol) -> Self {
+        self.search.remember(protocol);
+        self
+    }
+
+    /// The link is open.
+    pub fn handle_opened(&mut self, now: Mono) {
+        self.codec.forget();
+        self.exchange = None;
+        self.counts = Counts::default();
+        self.faults = Faults::default();
+        self.settings = Settings::default();
+        self.search.reopened();
+        self.timers.clear_all();
+        self.drain(DRAIN, now);
+    }
+
+    /// The link is gone; nothing that was under way will come.
+    pub fn handle_closed(&mut self, _now: Mono) {
+        if self.phase == Phase::Closed {
+            return;
+        }
+        let was_dead = self.phase == Phase::Dead;
+        let asking = self.exchange.take().map(|exchange| exchange.command);
+        self.codec.forget();
+        self.timers.clear_all();
+        self.polls.pause();
+        self.phase = Phase::Closed;
+        if !was_dead {
+            self.tell(Outcome::Lost { why: Loss::LinkClosed, asking });
+        }
+    }
+
+    /// Bytes have come.
+    pub fn handle_bytes(&mut self, mut bytes: &[u8], now: Mono) {
+        self.handle_timeout(now);
+        if matches!(self.phase, Phase::Closed | Phase::Dead) {
+            return;
+        }
+        while let Some(reply) = self.codec.take(&mut bytes) {
+            self.on_reply(reply, now);
+        }
+        if !self.codec.pending().is_empty() {
+            self.on_unfinished(now);
+        }
+    }
+
+    /// The next line to write, in one call; call until `None`.
+    pub fn poll_transmit(&mut self, now: Mono) -> Option<Line> {
+        self.handle_timeout(now);
+        // Each round sends, or moves on to a phase that does; the longest way has four.
+        for _ in 0..8 {
+            if self.exchange.is_some() {
+                return None;
+            }
+            let before = self.phase;
+            let line = match self.phase {
+                Phase::Closed | Phase::Draining | Phase::Pausing | Phase::Dead => None,
+                Phase::Recovering(recovery) => self.recover_transmit(recovery, now),
+                Phase::SettingUp { step } => self.setup_transmit(step, now),
+                Phase::Searching(stage) => Some(self.search_transmit(stage, now)),
+                Phase::Polling => self.polls_transmit(now),
+            };
+            if line.is_some() || self.phase == before {
+                return line;
+            }
+        }
+        None
+    }
+
+    /// When to call [`Driver::handle_timeout`] if nothing comes before.
+    pub fn poll_timeout(&self) -> Option<Mono> {
+        self.timers.next().map(|(_, at)| at)
+    }
+
+    /// What the driver waits for, and until when.
+    pub fn waiting_for(&self) -> Option<(Timer, Mono)> {
+        self.timers.next()
+    }
+
+    /// The time has come, or may have.
+    pub fn handle_timeout(&mut self, now: Mono) {
+        // Each round clears a timer; what it sets anew lies ahead, save with limits of zero, which there are none.
+        for _ in 0..8 {
+            match self.timers.take_ended(now) {
+                None => return,
+                Some(Timer::Drain) => self.recover(Recovery::waking(), now),
+                Some(Timer::Reply) => self.on_expiry(now),
+                Some(Timer::Quiet) => self.recover_quiet(),
+                Some(Timer::Pause) => {
+                    if self.phase == Phase::Pausing {
+                        self.phase = Phase::Searching(Stage::Protocol);
+                    }
+                }
+                Some(Timer::Due) => {}
+            }
+        }
+    }
+
+    /// What came of it; call until `None`.
+    pub fn poll_outcome(&mut self) -> Option<Outcome> {
+        self.outcomes.pop_front()
+    }
+
+    /// The request under way.
+    pub fn asking(&self) -> Option<Command> {
+        self.exchange.as_ref().map(|exchange| exchange.command)
+    }
+
+    /// The quirks seen so far.
+    pub const fn quirks(&self) -> Quirks {
+        self.quirks
+    }
+
+    /// What was dropped or missed since the link was opened.
+    pub const fn counts(&self) -> Counts {
+        self.counts
+    }
+
+    /// The protocol in use, to be remembered for this vehicle.
+    pub const fn protocol(&self) -> Option<Protocol> {
+        self.search.protocol()
+    }
+
+    fn tell(&mut self, outcome: Outcome) {
+        self.outcomes.push_back(outcome);
+    }
+
+    fn note(&mut self, quirk: Quirk) {
+        if self.quirks.note(quirk) {
+            self.tell(Outcome::Quirk(quirk));
+        }
+    }
+
+    fn setting_limit(&self) -> Duration {
+        if self.quirks.has(Quirk::LatePrompt) { SETTING * 2 } else { SETTING }
+    }
+
+    /// Begins an exchange; whatever unfinished text is in the line belongs to nobody.
+    fn send(&mut self, command: Command, purpose: Purpose, limit: Duration, now: Mono) -> Line {
+        self.send_line(command.line(), command, purpose, limit, now)
+    }
+
+    fn send_line(
+        &mut self,
+        line: Line,
+        command: Command,
+        purpose: Purpose,
+        limit: Duration,
+        now: Mono,
+    ) -> Line {
+        self.counts.dropped += self.codec.forget() as u64;
+        self.counts.sent += 1;
+        self.timers.set(Timer::Reply, now.after(limit));
+        self.timers.clear(Timer::Due);
+        self.exchange = Some(Exchange { command, line, purpose, sent: now, seen: 0, pending: false });
+        line
+    }
+
+    fn drain(&mut self, time: Duration, now: Mono) {
+        self.phase = Phase::Draining;
+        self.address.forget();
+        self.polls.pause();
+        self.timers.set(Timer::Drain, now.after(time));
+    }
+
+    fn on_reply(&mut self, mut reply: Reply, now: Mono) {
+        self.count_noise(&reply);
+        let Some(exchange) = self.exchange.as_ref() else {
+            return self.on_surplus(&reply, now);
+        };
+        let echo = reply.strip_echo(&exchange.line);
+        if reply.cut.is_none() && reply.lines().next().is_none() {
+            // Every command is answered by something: this prompt belongs to an earlier one. Ours is still to come.
+            self.counts.surplus += 1;
+            return self.note(Quirk::LatePrompt);
+        }
+        let Some(exchange) = self.exchange.take() else { return };
+        self.timers.clear(Timer::Reply);
+        self.counts.replies += 1;
+        if let Some(sign) = alarm(&reply, expects_banner(exchange.command)) {
+            return self.on_alarm(sign, now);
+        }
+        match exchange.purpose {
+            Purpose::Recover => self.recover_reply(exchange, &reply, now),
+            Purpose::SetUp(step) => self.setup_reply(step, &exchange, &reply, echo, now),
+            Purpose::Search(stage) => self.search_reply(stage, &exchange, &reply, echo, now),
+            Purpose::Address(step) => self.address_reply(step, &exchange, &reply, now),
+            Purpose::Poll => self.poll_reply(&exchange, &reply, echo, now),
+            Purpose::Presence => self.presence_reply(&reply, now),
+            Purpose::Voltage => self.voltage_reply(&reply, now),
+            Purpose::Poke => {}
+        }
+    }
+
+    /// A reply that nobody waits for.
+    fn on_surplus(&mut self, reply: &Reply, now: Mono) {
+        self.counts.surplus += 1;
+        self.counts.dropped += reply.text.len() as u64;
+        match self.phase {
+            Phase::Recovering(recovery) => return self.recover_surplus(recovery, reply),
+            Phase::Draining | Phase::Closed | Phase::Dead => return,
+            Phase::SettingUp { .. } | Phase::Searching(_) | Phase::Polling | Phase::Pausing => {}
+        }
+        if let Some(sign) = alarm(reply, Banner::Unasked) {
+            return self.on_alarm(sign, now);
+        }
+        if reply.lines().any(|line| frames::status(line) == Some(Status::ActivityAlert)) {
+            return self.polls.poke();
+        }
+        self.note(Quirk::LatePrompt);
+        let again = self.faults.surplus < 3;
+        if reply.lines().next().is_some() && again && self.phase != Phase::Pausing {
+            self.faults.surplus += 1;
+            let goal = self.goal();
+            self.recover(Recovery::in_step(goal), now);
+        }
+    }
+
+    /// Where to go on after an interruption of the present phase.
+    fn goal(&self) -> Goal {
+        match self.phase {
+            Phase::Polling => Goal::Poll,
+            Phase::Searching(_) | Phase::Pausing => Goal::Pause(Silence::TimedOut),
+            _ => Goal::SetUp,
+        }
+    }
+
+    /// Looks at what has come of a reply so far: words that extend its limit, alarms that have no prompt.
+    fn on_unfinished(&mut self, now: Mono) {
+        let text = self.codec.pending();
+        let Some(exchange) = self.exchange.as_mut() else {
+            if let Phase::Recovering(recovery) = self.phase {
+                return self.recover_hears(recovery, now);
+            }
+            let ready = matches!(self.phase, Phase::Polling | Phase::Pausing);
+            let whole = text.iter().rposition(|byte| *byte == b'\r').and_then(|end| text.get(..end));
+            if let Some(sign) = whole.filter(|_| ready).and_then(|lines| alarm_in(lines, Banner::Unasked)) {
+                self.on_alarm(sign, now);
+            }
+            return;
+        };
+        let fresh = text.get(exchange.seen.saturating_sub(24)..).unwrap_or_default();
+        exchange.seen = text.len();
+        let limit = if judge::holds(fresh, b"SEARCHING") {
+            exchange.sent.after(SEARCHING)
+        } else if judge::holds(fresh, b"BUSINIT") {
+            exchange.sent.after(BUS_INIT)
+        } else if let Command::Read(ask) = exchange.command
+            && judge::holds(fresh, &judge::pending_text(ask))
+        {
+            exchange.pending = true;
+            now.after(PENDING).min(exchange.sent.after(PENDING_ALL))
+        } else {
+            return;
+        };
+        let longer = self.timers.next().is_none_or(|(_, at)| at < limit);
+        if longer {
+            self.timers.set(Timer::Reply, limit);
+        }
+    }
+
+    /// The limit of the exchange under way has come.
+    fn on_expiry(&mut self, now: Mono) {
+        let Some(exchange) = self.exchange.take() else {
+            // The interruption itself drew an endless stream.
+            return self.recover_quiet();
+        };
+        if exchange.purpose == Purpose::Recover {
+            return self.recover_expired(now);
+        }
+        self.counts.timed_out += 1;
+        let goal = match exchange.purpose {
+            Purpose::SetUp(step) => {
+                self.settings.missed(step);
+                Goal::SetUp
+            }
+            Purpose::Search(_) => Goal::Pause(Silence::TimedOut),
+            Purpose::Poll => self.poll_expired(exchange.pending, now),
+            _ => Goal::Poll,
+        };
+        self.recover(Recovery::in_step(goal), now);
+    }
+
+    fn on_alarm(&mut self, sign: ResetSign, now: Mono) {
+        if let ResetSign::Fault(status) = sign {
+            let fresh = self.faults.own_at.is_none_or(|at| now.since(at) > FAULT_MEMORY);
+            self.faults.own = if fresh { 1 } else { self.faults.own.saturating_add(1) };
+            self.faults.own_at = Some(now);
+            self.faults.forget_events = true;
+            if self.faults.own > 1 {
+                return self.give_up(Outcome::Lost { why: Loss::Fault(status), asking: self.asking() });
+            }
+        }
+        self.counts.resets += 1;
+        self.tell(Outcome::Reset { sign });
+        self.exchange = None;
+        self.timers.clear_all();
+        self.drain(if sign == ResetSign::Sleep { SLEEP } else { DRAIN }, now);
+    }
+
+    fn give_up(&mut self, last: Outcome) {
+        self.exchange = None;
+        self.timers.clear_all();
+        self.polls.pause();
+        self.phase = Phase::Dead;
+        self.tell(last);
+    }
+
+    fn count_noise(&mut self, reply: &Reply) {
+        self.counts.nuls += u64::from(reply.nuls);
+        self.counts.noise += u64::from(reply.noise);
+        if reply.nuls > 0 && self.phase != Phase::Draining {
+            self.note(Quirk::Nul);
+        }
+        if reply.noise > 0 && self.phase != Phase::Draining {
+            self.note(Quirk::StrayByte);
+        }
+    }
+
+    /// Whether a reply in the wrong form is a sign of a reset; a form that does not change is a quirk instead.
+    fn form_sign(&mut self, reply: &Reply, echo: Echo) -> Option<&'static str> {
+        let what = self.settings.form_lost(reply, echo)?;
+        self.faults.forms += 1;
+        if self.faults.forms > 3 {
+            let quirk = self.settings.accept_form(reply, echo);
+            if let Some(quirk) = quirk {
+                self.note(quirk);
+            }
+            return None;
+        }
+        Some(what)
+    }
+}
+
+/// Whether an identification is what was asked for.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Banner {
+    Asked,
+    Unasked,
+}
+
+fn expects_banner(command: Command) -> Banner {
+    use crate::command::Setup as S;
+    match command {
+        Command::Set(
+            S::Identify
+            | S::WarmStart
+            | S::Reset
+            | S::Description
+            | S::Identifier
+            | S::FamilyIdentify
+            // One clone puts its version between the lines of this one (python-OBD #178).
+            | S::ProtocolNumber,
+        ) => Banner::Asked,
+        _ => Banner::Unasked,
+    }
+}
+
+fn alarm(reply: &Reply, banner: Banner) -> Option<ResetSign> {
+    alarm_in(&reply.text, banner)
+}
+
+/// Whether a text says that the settings are lost.
+fn alarm_in(text: &[u8], banner: Banner) -> Option<ResetSign> {
+    let words = |line: &&[u8]| line.iter().any(|byte| !byte.is_ascii_hexdigit() && *byte != b' ');
+    crate::codec::lines(text).filter(words).find_map(|line| match frames::status(line)? {
+        Status::Identity if banner == Banner::Unasked => Some(ResetSign::Banner),
+        Status::LowVoltageReset => Some(ResetSign::LowVoltage),
+        Status::LowPowerAlert => Some(ResetSign::Sleep),
+        fault @ (Status::AdapterFault(_) | Status::FeedbackError) => Some(ResetSign::Fault(fault)),
+        _ => None,
+    })
+}
+
+#[cfg(test)]
+mod tests;

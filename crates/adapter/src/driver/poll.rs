@@ -1,0 +1,496 @@
+//! Reading: which request is due, and what is done about its reply.
+//!
+//! In: the schedule, findings about replies, the time. Out: one request after another, and what came of each. The gating
+//! request comes first whenever it is due, save that another one that is due gets its turn after it.
+//! Not here: what a reply is worth (`judge.rs`). Method: sections 9, 13 and 16 of the dialect reference.
+
+use std::time::Duration;
+
+use frames::{Ask, Remedy, Status};
+use units::Mono;
+
+use super::judge::{Finding, judge};
+use super::recover::Recovery;
+use super::search::silence_of;
+use super::{Driver, Exchange, Goal, Purpose, Timer, address};
+use crate::codec::{Echo, Reply};
+use crate::command::{Command, Line, Setup};
+use crate::outcome::{Doubt, Outcome, ResetSign, Silence};
+use crate::quirk::Quirk;
+use crate::schedule::{Poll, Schedule, bus_floor};
+
+/// What the adapter waits for an answer, in steps of 4.096 ms: 205 ms, its default (data sheet page 27).
+pub(super) const WAIT: u8 = 0x32;
+const WAIT_LONG: u8 = 0xFF;
+/// The limit of a data request: twice the adapter's wait, 1 s for the control unit, 0.5 s for the link (section 9).
+const LIMIT: Duration = Duration::from_millis(2 * (WAIT as u64 * 4_096 / 1_000) + 1_500);
+const LIMIT_LONG: Duration = Duration::from_millis(2 * (WAIT_LONG as u64 * 4_096 / 1_000) + 1_500);
+/// An identifier that is silent three times is asked seldom (rule 14); the gating one more often, since all wait for it.
+const SILENT: u8 = 3;
+const SELDOM: Duration = Duration::from_secs(10);
+const SELDOM_GATING: Duration = Duration::from_secs(2);
+/// After so many requests in a row without any answer the vehicle is asked whether it is there at all.
+const QUIET: u8 = 6;
+/// Pauses after the third, fourth … failure of one kind in a row (rule 14).
+const BACK_OFF: &[Duration] =
+    &[Duration::from_secs(1), Duration::from_secs(2), Duration::from_secs(5), Duration::from_secs(10)];
+/// The voltage, now and then.
+const VOLTAGE_EVERY: Duration = Duration::from_secs(15);
+/// A control unit that asks for more time in a reply of its own is asked again so often.
+const PENDING_REPEATS: u8 = 5;
+
+/// What to do about a text of the adapter, as `responses.csv` says: repeat how often, after which pause.
+#[rustfmt::skip]
+const REPEATS: &[(Status, u8, Duration)] = &[
+    (Status::Stopped,        1, Duration::ZERO),
+    (Status::BusInitStopped, 1, Duration::ZERO),
+    (Status::BufferFull,     1, Duration::ZERO),
+    (Status::BusBusy,        3, Duration::from_millis(200)),
+    (Status::BusError,       1, Duration::from_secs(1)),
+    (Status::CanError,       1, Duration::from_secs(1)),
+    (Status::DataError,      2, Duration::ZERO),
+    (Status::RxError,        2, Duration::ZERO),
+    (Status::ActivityAlert,  1, Duration::ZERO),
+];
+
+#[derive(Debug)]
+struct Task {
+    poll: Poll,
+    due: Mono,
+    silent: u8,
+    /// It cannot be addressed here.
+    barred: bool,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Slot {
+    Gating,
+    Once(usize),
+    Other(usize),
+    /// Is the vehicle there at all?
+    Presence,
+}
+
+/// The request that is being prepared, sent or repeated.
+#[derive(Debug, Clone, Copy)]
+struct Current {
+    slot: Slot,
+    poll: Poll,
+    repeats: u8,
+    pending: u8,
+    /// The protocol is closed first (after `CAN ERROR`).
+    close: bool,
+}
+
+/// Everything that is asked, and when each is due.
+#[derive(Debug)]
+pub(super) struct Polls {
+    gating: Option<Task>,
+    others: Vec<Task>,
+    once: Vec<Task>,
+    once_next: usize,
+    floor: Duration,
+    bus_floor: Duration,
+    current: Option<Current>,
+    last: Option<Mono>,
+    last_was_gating: bool,
+    not_before: Mono,
+    voltage_due: Option<Mono>,
+    poke: bool,
+    /// Requests in a row without any answer.
+    quiet: u8,
+    /// The kind of the last failure, and how often in a row.
+    failed: (&'static str, u8),
+}
+
+enum Choice {
+    Ask(Slot),
+    Voltage,
+    Wait(Option<Mono>),
+}
+
+impl Polls {
+    pub(super) fn new(schedule: Schedule) -> Self {
+        let task = |poll| Task { poll, due: Mono::ZERO, silent: 0, barred: false };
+        Self {
+            gating: schedule.gating.map(task),
+            others: schedule.others.into_iter().map(task).collect(),
+            once: schedule.once.into_iter().map(task).collect(),
+            once_next: 0,
+            floor: schedule.floor,
+            bus_floor: Duration::ZERO,
+            current: None,
+            last: None,
+            last_was_gating: false,
+            not_before: Mono::ZERO,
+            voltage_due: None,
+            poke: false,
+            quiet: 0,
+            failed: ("", 0),
+        }
+    }
+
+    /// The vehicle answers: everything is due.
+    pub(super) fn start(&mut self, bus: frames::Bus, now: Mono) {
+        for task in self.gating.iter_mut().chain(&mut self.others).chain(&mut self.once) {
+            (task.due, task.silent, task.barred) = (now, 0, false);
+        }
+        (self.once_next, self.current, self.quiet, self.not_before) = (0, None, 0, now);
+        (self.bus_floor, self.last_was_gating, self.failed) = (bus_floor(bus), false, ("", 0));
+        self.voltage_due = Some(now.after(VOLTAGE_EVERY));
+    }
+
+    pub(super) fn pause(&mut self) {
+        self.current = None;
+        self.poke = false;
+    }
+
+    /// The adapter is about to fall asleep: say something.
+    pub(super) fn poke(&mut self) {
+        self.poke = true;
+    }
+
+    fn task(&mut self, slot: Slot) -> Option<&mut Task> {
+        match slot {
+            Slot::Gating => self.gating.as_mut(),
+            Slot::Once(at) => self.once.get_mut(at),
+            Slot::Other(at) => self.others.get_mut(at),
+            Slot::Presence => None,
+        }
+    }
+
+    fn choose(&self, now: Mono) -> Choice {
+        let floor = self.floor.max(self.bus_floor);
+        let ready = self.last.map_or(now, |last| last.after(floor)).max(self.not_before);
+        if now < ready {
+            return Choice::Wait(Some(ready));
+        }
+        if self.quiet >= QUIET {
+            return Choice::Ask(Slot::Presence);
+        }
+        let gating = self.gating.as_ref().filter(|task| !task.barred);
+        let gating_due = gating.is_some_and(|task| task.due <= now);
+        let most_overdue =
+            self.others.iter().enumerate().filter(|(_, task)| !task.barred).min_by_key(|(_, task)| task.due);
+        let voltage_due = self.voltage_due.is_some_and(|due| due <= now);
+        let other = if self.once_next < self.once.len() {
+            Some(Choice::Ask(Slot::Once(self.once_next)))
+        } else if voltage_due {
+            Some(Choice::Voltage)
+        } else {
+            most_overdue.filter(|(_, task)| task.due <= now).map(|(at, _)| Choice::Ask(Slot::Other(at)))
+        };
+        match other {
+            Some(other) if !gating_due || self.last_was_gating => other,
+            _ if gating_due => Choice::Ask(Slot::Gating),
+            _ => {
+                let dues =
+                    [gating.map(|task| task.due), most_overdue.map(|(_, task)| task.due), self.voltage_due];
+                Choice::Wait(dues.into_iter().flatten().min())
+            }
+        }
+    }
+
+    /// The request of `current` leaves now.
+    fn left(&mut self, current: Current, now: Mono) {
+        self.last = Some(now);
+        self.last_was_gating = current.slot == Slot::Gating;
+        if let Some(task) = self.task(current.slot) {
+            let seldom = if current.slot == Slot::Gating { SELDOM_GATING } else { SELDOM };
+            let every = if task.silent >= SILENT { task.poll.every.max(seldom) } else { task.poll.every };
+            task.due = now.after(every);
+        }
+    }
+
+    /// The request in `slot` is done with, answered or not.
+    fn over(&mut self, slot: Slot) {
+        if slot == Slot::Once(self.once_next) {
+            self.once_next += 1;
+        }
+    }
+
+    fn answered(&mut self, slot: Slot) {
+        (self.quiet, self.failed) = (0, ("", 0));
+        if let Some(task) = self.task(slot) {
+            task.silent = 0;
+        }
+        self.over(slot);
+    }
+
+    fn silent(&mut self, slot: Slot, now: Mono) {
+        let seldom = if slot == Slot::Gating { SELDOM_GATING } else { SELDOM };
+        if let Some(task) = self.task(slot) {
+            task.silent = task.silent.saturating_add(1);
+            if task.silent >= SILENT {
+                task.due = task.due.max(now.after(seldom));
+            }
+        }
+        self.over(slot);
+    }
+
+    /// Counts a failure of `kind`; the third in a row and those after it make all requests wait.
+    fn back_off(&mut self, kind: &'static str, now: Mono) {
+        self.failed = if self.failed.0 == kind { (kind, self.failed.1.saturating_add(1)) } else { (kind, 1) };
+        if let Some(step) = usize::from(self.failed.1).checked_sub(3) {
+            let pause = BACK_OFF.get(step).or(BACK_OFF.last()).copied().unwrap_or_default();
+            self.not_before = now.after(pause);
+        }
+    }
+}
+
+impl Driver {
+    pub(super) fn polls_transmit(&mut self, now: Mono) -> Option<Line> {
+        if std::mem::take(&mut self.polls.poke) {
+            let limit = self.setting_limit();
+            return Some(self.send(Command::Set(Setup::Identify), Purpose::Poke, limit, now));
+        }
+        // One round per request that turns out not to be addressable; each is barred then.
+        loop {
+            let current = match self.polls.current {
+                Some(current) => current,
+                None => match self.polls.choose(now) {
+                    Choice::Ask(slot) => self.begin(slot)?,
+                    Choice::Voltage => {
+                        self.polls.voltage_due = Some(now.after(VOLTAGE_EVERY));
+                        self.polls.last_was_gating = false;
+                        let limit = self.setting_limit();
+                        return Some(self.send(Command::Set(Setup::Voltage), Purpose::Voltage, limit, now));
+                    }
+                    Choice::Wait(until) => {
+                        if let Some(until) = until {
+                            self.timers.set(Timer::Due, until);
+                        }
+                        return None;
+                    }
+                },
+            };
+            if current.poll.header.is_some_and(|header| !header.fits(self.address.bus())) {
+                self.poll_not_addressable();
+                continue;
+            }
+            if now < self.polls.not_before {
+                self.timers.set(Timer::Due, self.polls.not_before);
+                return None;
+            }
+            return Some(self.send_current(current, now));
+        }
+    }
+
+    fn begin(&mut self, slot: Slot) -> Option<Current> {
+        let presence = Poll::new(Ask::Current(0x00), Duration::ZERO);
+        let poll = if slot == Slot::Presence { presence } else { self.polls.task(slot)?.poll };
+        let current = Current { slot, poll, repeats: 0, pending: 0, close: false };
+        self.polls.current = Some(current);
+        Some(current)
+    }
+
+    /// The next step of the current request: addressing first, then the request itself.
+    fn send_current(&mut self, current: Current, now: Mono) -> Line {
+        let setting = self.setting_limit();
+        let step = if current.close {
+            Some((Setup::CloseProtocol, address::Step::Close))
+        } else if current.pending > 0 && !self.address.waits_long() {
+            Some((Setup::Timeout(WAIT_LONG), address::Step::WaitLong))
+        } else {
+            self.address.next(current.poll.header)
+        };
+        if let Some((setup, step)) = step {
+            if let Some(current) = &mut self.polls.current {
+                current.close = false;
+            }
+            return self.send(Command::Set(setup), Purpose::Address(step), setting, now);
+        }
+        self.polls.left(current, now);
+        let limit = if self.address.waits_long() { LIMIT_LONG } else { LIMIT };
+        let purpose = if current.slot == Slot::Presence { Purpose::Presence } else { Purpose::Poll };
+        self.send(Command::Read(current.poll.ask), purpose, limit, now)
+    }
+
+    pub(super) fn poll_reply(&mut self, exchange: &Exchange, reply: &Reply, echo: Echo, now: Mono) {
+        let (Some(current), Some(layout)) = (self.polls.current.take(), self.search.layout) else { return };
+        let Poll { ask, header, .. } = current.poll;
+        self.faults.misses = 0;
+        if let Some(what) = self.form_sign(reply, echo) {
+            self.tell(Outcome::Suspect { ask, header, why: Doubt::AfterReset });
+            return self.on_alarm(ResetSign::Form(what), now);
+        }
+        let from = header.and_then(crate::command::Header::answers_from);
+        let finding = match reply.cut {
+            Some(_) => Finding::Doubtful(Doubt::TooLong),
+            None => judge(&reply.text, layout, ask, from),
+        };
+        match finding {
+            Finding::Answer(messages) => {
+                self.polls.answered(current.slot);
+                self.tell(Outcome::Answer { ask, header, sent: exchange.sent, at: now, messages });
+            }
+            Finding::Declined(code) => {
+                if code.remedy() == Remedy::DoNotAskAgain {
+                    self.polls.silent(current.slot, now);
+                }
+                self.polls.over(current.slot);
+                self.polls.quiet = 0;
+                self.tell(Outcome::Declined { ask, header, code });
+            }
+            Finding::Pending if current.pending < PENDING_REPEATS => {
+                self.polls.current = Some(Current { pending: current.pending + 1, ..current });
+            }
+            Finding::Pending => self.unanswered(current, Silence::Pending, now),
+            Finding::Says(status) => self.poll_says(current, status, now),
+            Finding::Spoilt(_) if current.repeats == 0 => self.repeat(current, Duration::ZERO, now),
+            Finding::Spoilt(why) | Finding::Doubtful(why) => self.poll_doubtful(current, why, now),
+            Finding::HeadersLost => {
+                self.tell(Outcome::Suspect { ask, header, why: Doubt::AfterReset });
+                self.on_alarm(ResetSign::Form("no headers"), now);
+            }
+        }
+    }
+
+    fn poll_says(&mut self, current: Current, status: Status, now: Mono) {
+        let (ask, header) = (current.poll.ask, current.poll.header);
+        let row = REPEATS.iter().find(|row| row.0 == status);
+        if let Some(&(_, most, pause)) = row.filter(|row| current.repeats < row.1) {
+            debug_assert!(most > 0);
+            let close = status == Status::CanError;
+            return self.repeat(Current { close, ..current }, pause, now);
+        }
+        match status {
+            // The vehicle is gone: asking for anything else would only take longer to say so.
+            Status::UnableToConnect | Status::BusInitError | Status::CanError => {
+                self.tell(Outcome::NoAnswer { ask, header, why: silence_of(status) });
+                self.search_failed(silence_of(status), now);
+            }
+            Status::DataError | Status::RxError => {
+                self.poll_doubtful(current, Doubt::Malformed(status.kind()), now)
+            }
+            Status::NoData
+            | Status::NotUnderstood
+            | Status::Stopped
+            | Status::BusInitStopped
+            | Status::BusBusy
+            | Status::BusError
+            | Status::BufferFull => self.unanswered(current, silence_of(status), now),
+            // A text that answers another command: replies have shifted.
+            _ => self.poll_doubtful(current, Doubt::OtherRequest, now),
+        }
+    }
+
+    fn poll_doubtful(&mut self, current: Current, why: Doubt, now: Mono) {
+        let (ask, header) = (current.poll.ask, current.poll.header);
+        self.polls.over(current.slot);
+        self.polls.back_off(why.word(), now);
+        self.tell(Outcome::Suspect { ask, header, why });
+        match why {
+            Doubt::OtherRequest | Doubt::TooLong => self.recover(Recovery::in_step(Goal::Poll), now),
+            // Perhaps it was not addressed as we believe.
+            Doubt::WrongSender { .. } | Doubt::NoSender => self.address.forget(),
+            _ => {}
+        }
+    }
+
+    fn unanswered(&mut self, current: Current, why: Silence, now: Mono) {
+        let (ask, header) = (current.poll.ask, current.poll.header);
+        self.polls.silent(current.slot, now);
+        self.polls.quiet = self.polls.quiet.saturating_add(1);
+        if !matches!(why, Silence::NoData | Silence::Pending | Silence::NotUnderstood) {
+            self.polls.back_off(why.word(), now);
+        }
+        self.tell(Outcome::NoAnswer { ask, header, why });
+    }
+
+    fn repeat(&mut self, current: Current, pause: Duration, now: Mono) {
+        self.polls.not_before = self.polls.not_before.max(now.after(pause));
+        self.polls.current = Some(Current { repeats: current.repeats + 1, ..current });
+    }
+
+    /// The current request cannot be addressed on this bus, or with this adapter: it is barred until the next connection.
+    pub(super) fn poll_not_addressable(&mut self) {
+        let Some(current) = self.polls.current.take() else { return };
+        if let Some(task) = self.polls.task(current.slot) {
+            task.barred = true;
+        }
+        self.polls.over(current.slot);
+        let Poll { ask, header, .. } = current.poll;
+        let to = header.unwrap_or(crate::command::Header::functional(self.address.bus()));
+        self.tell(Outcome::Suspect { ask, header, why: Doubt::NotAddressable(to) });
+    }
+
+    /// No complete reply came in time; where to go on once the adapter is in step again.
+    pub(super) fn poll_expired(&mut self, pending: bool, now: Mono) -> Goal {
+        if let Some(current) = self.polls.current.take() {
+            let (ask, header) = (current.poll.ask, current.poll.header);
+            self.polls.over(current.slot);
+            self.polls.back_off("timed-out", now);
+            let why = if pending { Silence::Pending } else { Silence::TimedOut };
+            self.tell(Outcome::NoAnswer { ask, header, why });
+        }
+        self.faults.misses = if pending { 0 } else { self.faults.misses + 1 };
+        if self.faults.misses < 3 {
+            return Goal::Poll;
+        }
+        self.faults.misses = 0;
+        self.counts.resets += 1;
+        self.tell(Outcome::Reset { sign: ResetSign::Misses });
+        Goal::SetUp
+    }
+
+    pub(super) fn presence_reply(&mut self, reply: &Reply, now: Mono) {
+        self.polls.current = None;
+        let Some(layout) = self.search.layout else { return };
+        match judge(&reply.text, layout, Ask::Current(0x00), None) {
+            Finding::Answer(_) => self.polls.quiet = 0,
+            Finding::Says(status) => self.search_failed(silence_of(status), now),
+            Finding::Declined(_) | Finding::Pending => self.search_failed(Silence::OnlyRefusals, now),
+            Finding::HeadersLost => self.on_alarm(ResetSign::Form("no headers"), now),
+            Finding::Spoilt(_) | Finding::Doubtful(_) => self.search_failed(Silence::Malformed, now),
+        }
+    }
+
+    pub(super) fn voltage_reply(&mut self, reply: &Reply, now: Mono) {
+        match reply.lines().find_map(millivolts) {
+            Some(millivolts) => self.tell(Outcome::Voltage { millivolts, at: now }),
+            None => self.note(Quirk::NoVolt),
+        }
+    }
+}
+
+/// A voltage that a vehicle can have, from `12.6V`, or `12.3` without its unit (python-OBD #178); anything else is
+/// unknown, never zero. `0.0V` means that the input is not wired.
+fn millivolts(line: &[u8]) -> Option<u32> {
+    let text = std::str::from_utf8(line).ok()?.trim();
+    let number = text.strip_suffix(['V', 'v']).unwrap_or(text);
+    let (whole, tenths) = number.split_once('.')?;
+    let plain =
+        |part: &str| !part.is_empty() && part.len() <= 2 && part.bytes().all(|byte| byte.is_ascii_digit());
+    if !plain(whole) || !plain(tenths) {
+        return None;
+    }
+    let fraction: u32 = tenths.parse::<u32>().ok()? * if tenths.len() == 1 { 100 } else { 10 };
+    let millivolts = whole.parse::<u32>().ok()? * 1_000 + fraction;
+    (1_000..=36_000).contains(&millivolts).then_some(millivolts)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_voltage_is_a_number_that_a_vehicle_can_have_or_unknown() {
+        // exchanges.csv X058 to X061; section 18, fault 38.
+        let cases: &[(&str, Option<u32>)] = &[
+            ("12.6V", Some(12_600)),
+            ("14.1V", Some(14_100)),
+            ("12.3", Some(12_300)),
+            ("11.87V", Some(11_870)),
+            ("0.0V", None),
+            ("99.9V", None),
+            ("OK", None),
+            ("?", None),
+            ("12V", None),
+            ("-1.0V", None),
+        ];
+        for (text, want) in cases {
+            assert_eq!(millivolts(text.as_bytes()), *want, "{text}");
+        }
+    }
+}

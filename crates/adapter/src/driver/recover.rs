@@ -1,0 +1,260 @@
+//! Getting in step with the adapter: at the start, and after a reply that did not come.
+//!
+//! A ladder of attempts, each harder than the one before; the first that is answered as it should be ends it.
+//! What comes before the identification belongs to nobody and is dropped. Method: section 10 of the dialect reference.
+
+use std::time::Duration;
+
+use frames::Status;
+use units::Mono;
+
+use super::{Driver, Exchange, Goal, Phase, Purpose, Timer};
+use crate::codec::Reply;
+use crate::command::{Command, Line, Setup};
+use crate::outcome::{Loss, Outcome, Stranger};
+use crate::quirk::Quirk;
+
+/// One attempt.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Rung {
+    /// One space stops whatever is going on.
+    Interrupt,
+    /// ` ATI`: the known identification, or any at the start.
+    Identify,
+    /// `ATWS`.
+    WarmStart,
+    /// `ATZ`.
+    Reset,
+}
+
+/// At the start: the first line may be spoilt by what is in the line, or only interrupt (ELMduino #100, #179).
+const WAKING: &[Rung] = &[Rung::Identify, Rung::Identify, Rung::Identify, Rung::WarmStart, Rung::Reset];
+const IN_STEP: &[Rung] =
+    &[Rung::Interrupt, Rung::Identify, Rung::WarmStart, Rung::Reset, Rung::WarmStart, Rung::Reset];
+
+/// Silence after an interruption.
+const QUIET: Duration = Duration::from_millis(500);
+/// An interruption that draws an endless stream has failed.
+const QUIET_ALL: Duration = Duration::from_secs(2);
+const IDENTIFY: Duration = Duration::from_secs(1);
+/// A reset takes 0.8 s, more over radio (section 2).
+const RESET: Duration = Duration::from_secs(3);
+
+/// Where on the ladder, and what for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Recovery {
+    ladder: &'static [Rung],
+    at: usize,
+    goal: Goal,
+    heard: Heard,
+    /// The interruption was written; from then on the driver only listens.
+    said: bool,
+}
+
+/// What came of the attempts so far, for the message if all fail.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Heard {
+    Nothing,
+    Noise,
+    Echo,
+    Talk,
+    Modem,
+}
+
+impl Recovery {
+    pub(super) const fn waking() -> Self {
+        Self { ladder: WAKING, at: 0, goal: Goal::SetUp, heard: Heard::Nothing, said: false }
+    }
+
+    pub(super) const fn in_step(goal: Goal) -> Self {
+        Self { ladder: IN_STEP, at: 0, goal, heard: Heard::Nothing, said: false }
+    }
+
+    fn rung(&self) -> Option<Rung> {
+        self.ladder.get(self.at).copied()
+    }
+}
+
+impl Driver {
+    pub(super) fn recover(&mut self, recovery: Recovery, now: Mono) {
+        if recovery.ladder == IN_STEP {
+            self.counts.resyncs += 1;
+        }
+        self.exchange = None;
+        self.address.forget();
+        self.timers.clear_all();
+        self.phase = Phase::Recovering(recovery);
+        if recovery.rung() == Some(Rung::Interrupt) {
+            self.timers.set(Timer::Quiet, now.after(QUIET));
+            self.timers.set(Timer::Reply, now.after(QUIET_ALL));
+        }
+    }
+
+    pub(super) fn recover_transmit(&mut self, recovery: Recovery, now: Mono) -> Option<Line> {
+        let rung = recovery.rung()?;
+        let (setup, limit) = match rung {
+            Rung::Interrupt if recovery.said => return None,
+            Rung::Interrupt => {
+                self.phase = Phase::Recovering(Recovery { said: true, ..recovery });
+                return Some(Line::interrupt());
+            }
+            // A leading space does no harm, and a first character may be swallowed.
+            Rung::Identify => {
+                let command = Command::Set(Setup::Identify);
+                return Some(self.send_line(Line::spaced(command), command, Purpose::Recover, IDENTIFY, now));
+            }
+            Rung::WarmStart => (Setup::WarmStart, RESET),
+            Rung::Reset => (Setup::Reset, RESET),
+        };
+        Some(self.send(Command::Set(setup), Purpose::Recover, limit, now))
+    }
+
+    /// Bytes came while an interruption waits for silence.
+    pub(super) fn recover_hears(&mut self, recovery: Recovery, now: Mono) {
+        if recovery.rung() == Some(Rung::Interrupt) {
+            self.timers.set(Timer::Quiet, now.after(QUIET));
+        }
+    }
+
+    /// A reply that nobody waits for: the one that did not come in time, or the end of what was interrupted.
+    pub(super) fn recover_surplus(&mut self, recovery: Recovery, reply: &Reply) {
+        if recovery.rung() != Some(Rung::Interrupt) {
+            return;
+        }
+        let stopped =
+            |line: &[u8]| matches!(frames::status(line), Some(Status::Stopped | Status::NotUnderstood));
+        if !reply.lines().any(stopped) {
+            self.note(Quirk::LatePrompt);
+        }
+        self.recover_quiet();
+    }
+
+    /// The interruption is over: on to the next rung.
+    pub(super) fn recover_quiet(&mut self) {
+        if let Phase::Recovering(recovery) = self.phase
+            && recovery.rung() == Some(Rung::Interrupt)
+        {
+            self.timers.clear(Timer::Quiet);
+            self.timers.clear(Timer::Reply);
+            self.phase = Phase::Recovering(Recovery { at: recovery.at + 1, ..recovery });
+        }
+    }
+
+    pub(super) fn recover_reply(&mut self, exchange: Exchange, reply: &Reply, now: Mono) {
+        let Phase::Recovering(recovery) = self.phase else { return };
+        let says = identification(reply);
+        match (recovery.rung(), says) {
+            (Some(Rung::Identify), Some(version)) => self.identified(recovery, version, now),
+            (Some(Rung::WarmStart | Rung::Reset), Some(_)) => {
+                self.settings.restarted();
+                self.phase = Phase::SettingUp { step: 1 };
+            }
+            (Some(Rung::WarmStart), None) => {
+                if reply.lines().any(|line| line == b"?") {
+                    self.note(Quirk::NoWs);
+                }
+                self.next_rung(recovery, heard(reply));
+            }
+            // The tail of an earlier reply: the identification is still to come, within the same limit.
+            (Some(Rung::Identify), None) if !is_refusal(reply) && recovery.ladder == IN_STEP => {
+                self.counts.dropped += reply.text.len() as u64;
+                self.timers.set(Timer::Reply, exchange.sent.after(IDENTIFY));
+                self.exchange = Some(exchange);
+            }
+            _ => self.next_rung(recovery, heard(reply)),
+        }
+    }
+
+    pub(super) fn recover_expired(&mut self, _now: Mono) {
+        let Phase::Recovering(recovery) = self.phase else { return };
+        let text = self.codec.pending();
+        let heard = if crate::codec::lines(text).any(|line| frames::status(line) == Some(Status::Modem)) {
+            Heard::Modem
+        } else if crate::codec::lines(text).all(|line| line.trim_ascii().eq_ignore_ascii_case(b"ATI"))
+            && !text.is_empty()
+        {
+            Heard::Echo
+        } else if self.codec.has_noise() {
+            Heard::Noise
+        } else if text.is_empty() {
+            Heard::Nothing
+        } else {
+            Heard::Talk
+        };
+        self.next_rung(recovery, heard);
+    }
+
+    fn next_rung(&mut self, recovery: Recovery, heard: Heard) {
+        let heard = if heard == Heard::Nothing { recovery.heard } else { heard };
+        let next = Recovery { at: recovery.at + 1, heard, ..recovery };
+        self.phase = Phase::Recovering(next);
+        if next.rung().is_some() && heard != Heard::Modem {
+            return;
+        }
+        let waking = recovery.ladder == WAKING && self.counts.replies == 0;
+        let stranger = match heard {
+            Heard::Modem => Some(Stranger::Modem),
+            Heard::Echo if waking => Some(Stranger::Loop),
+            Heard::Noise if waking => Some(Stranger::Noise),
+            Heard::Talk if recovery.ladder == WAKING => Some(Stranger::Talk),
+            _ => None,
+        };
+        if heard == Heard::Modem {
+            self.note(Quirk::Modem);
+        }
+        self.give_up(match (stranger, heard) {
+            (Some(why), _) => Outcome::NotAnAdapter { why },
+            (None, Heard::Nothing) => Outcome::Lost { why: Loss::Silent, asking: None },
+            (None, _) => Outcome::Lost { why: Loss::OutOfStep, asking: None },
+        });
+    }
+
+    /// The adapter said who it is: it is in step.
+    fn identified(&mut self, recovery: Recovery, version: String, now: Mono) {
+        if self.identity.version != version {
+            let known = !self.identity.version.is_empty();
+            self.identity.version = version;
+            if known && recovery.ladder == IN_STEP {
+                // Another adapter, or a reset in disguise: nothing that was set can be relied on.
+                self.phase = Phase::SettingUp { step: 0 };
+                return;
+            }
+            if known {
+                self.quirks = crate::quirk::Quirks::default();
+                self.identity.description = None;
+                self.identity.family = None;
+            }
+        }
+        match recovery.goal {
+            Goal::SetUp => self.phase = Phase::SettingUp { step: 0 },
+            Goal::Pause(silence) => self.search_failed(silence, now),
+            Goal::Poll => self.phase = Phase::Polling,
+        }
+    }
+}
+
+/// The line by which an adapter says who it is: a text of its own, or one that nobody knows but that is no data.
+pub(super) fn identification(reply: &Reply) -> Option<String> {
+    let is_text = |line: &&[u8]| {
+        line.iter().all(|byte| (b' '..0x7F).contains(byte))
+            && line.iter().any(|byte| !byte.is_ascii_hexdigit() && *byte != b' ')
+    };
+    let line = reply.lines().filter(is_text).find(|line| match frames::status(line) {
+        Some(status) => status == Status::Identity,
+        // Names of clones: a letter that is no hexadecimal digit, and no mark that only data have.
+        None => line.iter().any(u8::is_ascii_lowercase) && !line.contains(&b':') && !line.contains(&b'<'),
+    })?;
+    Some(String::from_utf8_lossy(line).trim().to_owned())
+}
+
+fn is_refusal(reply: &Reply) -> bool {
+    reply.lines().any(|line| matches!(frames::status(line), Some(Status::NotUnderstood | Status::Stopped)))
+}
+
+fn heard(reply: &Reply) -> Heard {
+    if reply.lines().any(|line| frames::status(line) == Some(Status::Modem)) {
+        Heard::Modem
+    } else {
+        Heard::Talk
+    }
+}

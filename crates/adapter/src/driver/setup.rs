@@ -1,0 +1,265 @@
+//! Setting the adapter up: one table of steps, each with what to do when it is refused.
+//!
+//! In: the reply to each step. Out: [`Settings`], what is believed of the adapter from then on, and quirks. No step
+//! depends on the whole reply being equal to something, and none is trusted for its `OK`: flags are verified by the form
+//! of what follows. Method: section 4 of the dialect reference.
+
+use std::time::Duration;
+
+use frames::Status;
+use units::Mono;
+
+use super::search::Stage;
+use super::{Driver, Exchange, Phase, Purpose};
+use crate::codec::{Echo, Reply};
+use crate::command::{Adaptive, Command, Line, Setup, Switch};
+use crate::outcome::{Outcome, Stranger};
+use crate::quirk::Quirk;
+
+/// What a step is for, which decides what its reply means.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Kind {
+    /// The banner is due.
+    Restart,
+    /// `OK` is due; the quirk if it is refused.
+    Setting(Option<Quirk>),
+    /// A text is due, or `?`; asked once per link.
+    Question,
+    /// Only after a fault of the adapter's own.
+    AfterFault,
+}
+
+#[rustfmt::skip]
+const STEPS: &[(Setup, Kind)] = &[
+    (Setup::WarmStart,                          Kind::Restart),
+    (Setup::Echo(Switch::Off),                  Kind::Setting(Some(Quirk::EchoStuck))),
+    (Setup::LineFeeds(Switch::Off),             Kind::Setting(None)),
+    (Setup::Spaces(Switch::Off),                Kind::Setting(Some(Quirk::SpacesStuck))),
+    (Setup::Headers(Switch::On),                Kind::Setting(None)),
+    (Setup::MemoryOff,                          Kind::Setting(None)),
+    (Setup::AdaptiveTiming(Adaptive::Careful),  Kind::Setting(Some(Quirk::NoAt))),
+    (Setup::Timeout(super::poll::WAIT),         Kind::Setting(None)),
+    (Setup::ForgetEvents,                       Kind::AfterFault),
+    (Setup::Description,                        Kind::Question),
+    (Setup::FamilyIdentify,                     Kind::Question),
+    (Setup::ProbeNonsense,                      Kind::Question),
+    (Setup::Voltage,                            Kind::Question),
+    (Setup::CanFormatting(Switch::On),          Kind::Setting(None)),
+    (Setup::CanFlowControl(Switch::On),         Kind::Setting(None)),
+];
+
+/// What a restart may take: a warm start 2 ms, a reset 0.8 s and more over radio (section 2).
+const RESTART: Duration = Duration::from_secs(3);
+/// Above this a question to the adapter itself is slow (section 15).
+const SLOW: Duration = Duration::from_millis(60);
+
+/// What is believed of the adapter's settings.
+#[derive(Debug, Default)]
+pub(super) struct Settings {
+    echo: Flag,
+    line_feeds: Flag,
+    pub(super) spaces: Flag,
+    /// Time-outs of each step, and whether the first line was already repeated.
+    missed: [u8; STEPS.len()],
+    repeated: bool,
+    /// Whether the questions were asked on this link.
+    asked: bool,
+    /// How many settings were accepted, and how long that took in all.
+    accepted: u32,
+    took: Duration,
+}
+
+/// A switch that was turned off.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) enum Flag {
+    /// Not yet turned.
+    #[default]
+    On,
+    /// Turned off; what follows shows whether it worked.
+    Off,
+    /// Turned off without effect.
+    Stuck,
+}
+
+impl Settings {
+    /// Everything is back to its default.
+    pub(super) fn restarted(&mut self) {
+        (self.echo, self.line_feeds, self.spaces) = (Flag::On, Flag::On, Flag::On);
+        (self.accepted, self.took) = (0, Duration::ZERO);
+    }
+
+    pub(super) fn missed(&mut self, step: usize) {
+        if let Some(count) = self.missed.get_mut(step) {
+            *count = count.saturating_add(1);
+        }
+    }
+
+    /// A step that twice drew no reply is left out.
+    fn is_hopeless(&self, step: usize) -> bool {
+        self.missed.get(step).is_some_and(|count| *count >= 2)
+    }
+
+    /// Which form of `reply` contradicts a switch that was off before; `None` if none does.
+    pub(super) fn form_lost(&self, reply: &Reply, echo: Echo) -> Option<&'static str> {
+        if self.echo == Flag::Off && echo == Echo::Seen {
+            Some("requests are typed back")
+        } else if self.spaces == Flag::Off && is_spaced(reply) {
+            Some("spaces in the data")
+        } else if self.line_feeds == Flag::Off && reply.text.contains(&b'\n') {
+            Some("line feeds")
+        } else {
+            None
+        }
+    }
+
+    /// The form of `reply` is how this adapter is: nothing follows from it any more.
+    pub(super) fn accept_form(&mut self, reply: &Reply, echo: Echo) -> Option<Quirk> {
+        if self.echo == Flag::Off && echo == Echo::Seen {
+            self.echo = Flag::Stuck;
+            return Some(Quirk::EchoStuck);
+        }
+        if self.spaces == Flag::Off && is_spaced(reply) {
+            self.spaces = Flag::Stuck;
+            return Some(Quirk::SpacesStuck);
+        }
+        if self.line_feeds == Flag::Off && reply.text.contains(&b'\n') {
+            self.line_feeds = Flag::Stuck;
+            return Some(Quirk::LfStuck);
+        }
+        None
+    }
+
+    fn accepted(&mut self, setup: Setup, took: Duration) {
+        self.accepted += 1;
+        self.took += took;
+        self.turned(setup, Flag::Off);
+    }
+
+    fn turned(&mut self, setup: Setup, to: Flag) {
+        match setup {
+            Setup::Echo(_) => self.echo = to,
+            Setup::LineFeeds(_) => self.line_feeds = to,
+            Setup::Spaces(_) => self.spaces = to,
+            _ => {}
+        }
+    }
+}
+
+impl Driver {
+    pub(super) fn setup_transmit(&mut self, step: usize, now: Mono) -> Option<Line> {
+        let Some(&(setup, kind)) = STEPS.get(step) else {
+            self.setup_done();
+            return None;
+        };
+        let skip = match kind {
+            Kind::Question => self.settings.asked,
+            Kind::AfterFault => !self.faults.forget_events,
+            Kind::Restart | Kind::Setting(_) => false,
+        };
+        if skip || self.settings.is_hopeless(step) {
+            self.phase = Phase::SettingUp { step: step + 1 };
+            return self.setup_transmit(step + 1, now);
+        }
+        let no_warm_start = setup == Setup::WarmStart && self.quirks.has(Quirk::NoWs);
+        let setup = if no_warm_start { Setup::Reset } else { setup };
+        let limit = if kind == Kind::Restart { RESTART } else { self.setting_limit() };
+        Some(self.send(Command::Set(setup), Purpose::SetUp(step), limit, now))
+    }
+
+    pub(super) fn setup_reply(
+        &mut self,
+        step: usize,
+        exchange: &Exchange,
+        reply: &Reply,
+        echo: Echo,
+        now: Mono,
+    ) {
+        let (Some(&(_, kind)), Command::Set(setup)) = (STEPS.get(step), exchange.command) else { return };
+        // What was turned off in an earlier step and still comes is stuck.
+        if let Some(quirk) = self.settings.accept_form(reply, echo) {
+            self.note(quirk);
+        }
+        let said = reply.lines().find_map(frames::status);
+        let next = Phase::SettingUp { step: step + 1 };
+        match (kind, said) {
+            (_, Some(Status::Modem)) => {
+                self.note(Quirk::Modem);
+                return self.give_up(Outcome::NotAnAdapter { why: Stranger::Modem });
+            }
+            // The first line after whatever was in the line may be spoilt: once more.
+            (_, Some(Status::Stopped)) if !self.settings.repeated => {
+                self.settings.repeated = true;
+                return;
+            }
+            (Kind::Restart, Some(Status::NotUnderstood)) if setup == Setup::WarmStart => {
+                self.note(Quirk::NoWs);
+                return;
+            }
+            (Kind::Restart, _) => self.settings.restarted(),
+            (Kind::Setting(_), Some(Status::Ok)) => {
+                self.settings.accepted(setup, now.since(exchange.sent));
+                self.note_line_ends(reply);
+            }
+            (Kind::Setting(quirk), _) => {
+                self.settings.turned(setup, Flag::Stuck);
+                if let Some(quirk) = quirk {
+                    self.note(quirk);
+                }
+            }
+            (Kind::Question, _) => self.setup_answer(setup, reply, said, now),
+            (Kind::AfterFault, _) => self.faults.forget_events = false,
+        }
+        self.phase = next;
+    }
+
+    fn setup_answer(&mut self, setup: Setup, reply: &Reply, said: Option<Status>, now: Mono) {
+        let text = || reply.lines().next().map(|line| String::from_utf8_lossy(line).trim().to_owned());
+        match setup {
+            Setup::Description if !matches!(said, Some(Status::NotUnderstood | Status::Ok)) => {
+                self.identity.description = text();
+            }
+            Setup::FamilyIdentify if said == Some(Status::Identity) => {
+                self.identity.family = text();
+                self.note(Quirk::Stn);
+            }
+            Setup::ProbeNonsense if said == Some(Status::Ok) => self.note(Quirk::YesMan),
+            Setup::Voltage => self.voltage_reply(reply, now),
+            _ => {}
+        }
+    }
+
+    fn setup_done(&mut self) {
+        if self.settings.accepted == 0 {
+            return self.give_up(Outcome::NotAnAdapter { why: Stranger::Talk });
+        }
+        if self.settings.took / self.settings.accepted > SLOW {
+            self.note(Quirk::SlowLink);
+        }
+        if !self.settings.asked {
+            self.settings.asked = true;
+            let made_up = ["v1.4a", "v1.5"];
+            if made_up.iter().any(|version| self.identity.version.contains(version)) {
+                self.note(Quirk::VersionLie);
+            }
+            self.tell(Outcome::Found { identity: self.identity.clone() });
+        }
+        self.phase = Phase::Searching(Stage::Protocol);
+    }
+
+    fn note_line_ends(&mut self, reply: &Reply) {
+        let ends: Vec<u8> =
+            reply.text.iter().rev().take_while(|byte| matches!(byte, b'\r' | b'\n')).copied().collect();
+        if ends == *b"\r" {
+            self.note(Quirk::SingleCr);
+        }
+    }
+}
+
+/// Whether a data line has spaces between its bytes. A single one may be a slip (exchanges.csv X086).
+pub(super) fn is_spaced(reply: &Reply) -> bool {
+    reply.lines().any(|line| {
+        let line = line.trim_ascii();
+        let data = line.iter().all(|byte| byte.is_ascii_hexdigit() || *byte == b' ');
+        data && line.iter().filter(|byte| **byte == b' ').count() >= 2
+    })
+}

@@ -1,0 +1,100 @@
+//! Which rate does the adapter run at? The order, and what counts as an answer.
+//!
+//! In: what came within a probe's time. Out: whether the rate is right, and if none is, what was heard instead.
+//! Not here: the port (`serial.rs`). Source: section 3 of the dialect reference.
+
+use super::error::Heard;
+use crate::codec::Codec;
+
+/// The rate of an original with its pin 6 high (data sheet page 8).
+pub const DEFAULT_RATE: u32 = 38_400;
+
+/// Rates in the order in which they are tried.
+pub const RATES: &[u32] = &[DEFAULT_RATE, 115_200, 9_600, 500_000, 230_400, 57_600, 19_200];
+
+/// Two bytes that no command contains, so that a swallowed first byte does no harm and no old command is repeated.
+pub(crate) const PROBE: &[u8] = b"\x7f\x7f\r";
+
+/// What a probe of one rate gave.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Probe {
+    /// A prompt after `?` or an identification: this is the rate.
+    Right,
+    /// Bytes that might be an adapter's: ask ` ATI` at the same rate.
+    AskAgain,
+    /// Not this rate.
+    Wrong(Heard),
+}
+
+/// Judges what came in reply to [`PROBE`] or ` ATI`.
+pub(crate) fn judge(heard: &[u8], sent: &[u8]) -> Probe {
+    let mut codec = Codec::default();
+    let replies = codec.feed(heard);
+    let known =
+        |line: &[u8]| line.starts_with(b"?") || line.starts_with(b"ELM327") || line.starts_with(b"STN");
+    if replies.iter().any(|reply| reply.lines().any(known)) {
+        return Probe::Right;
+    }
+    if codec.pending().windows(5).any(|five| five == b"ERROR") {
+        return Probe::Wrong(Heard::Modem);
+    }
+    let text = sent.strip_suffix(b"\r").unwrap_or(sent);
+    let strip = |byte: &&u8| !matches!(**byte, b'\r' | b'\n' | b' ');
+    if heard.is_empty() {
+        Probe::Wrong(Heard::Silence)
+    } else if heard.iter().filter(strip).eq(text.iter().filter(strip)) {
+        Probe::Wrong(Heard::Loop)
+    } else if !replies.is_empty()
+        || heard.iter().all(|byte| byte.is_ascii_graphic() || byte.is_ascii_whitespace())
+    {
+        Probe::AskAgain
+    } else {
+        Probe::Wrong(Heard::Noise)
+    }
+}
+
+/// Which of several wrong rates to tell about: the most telling one.
+pub(crate) fn worst(heard: impl Iterator<Item = Heard>) -> Heard {
+    let rank = |one: &Heard| match one {
+        Heard::Silence => 0,
+        Heard::Noise => 1,
+        Heard::Loop => 2,
+        Heard::Modem => 3,
+    };
+    heard.max_by_key(rank).unwrap_or(Heard::Silence)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_rate_is_right_only_with_a_prompt_after_something_known() {
+        // exchanges.csv X026 to X035 and X011, X012.
+        let cases: &[(&str, &[u8], Probe)] = &[
+            ("X026 echo on", b"\x7f\x7f\r?\r\r>", Probe::Right),
+            ("X027 echo off", b"?\r\r>", Probe::Right),
+            ("X028 single CR", b"?\r>", Probe::Right),
+            ("X030 noise", b"\xff\xff", Probe::Wrong(Heard::Noise)),
+            ("X031 noise", b"\x7f\xff\xf8", Probe::Wrong(Heard::Noise)),
+            ("X032 almost an echo", b"\x7f\x7f\xfd", Probe::Wrong(Heard::Noise)),
+            ("X033 noise with letters", b"~f\xfa\x9e", Probe::Wrong(Heard::Noise)),
+            ("X034 a loop", b"\x7f\x7f\r", Probe::Wrong(Heard::Loop)),
+            ("X035 silence", b"", Probe::Wrong(Heard::Silence)),
+            ("X012 a modem", b"\r\nERROR\r\n", Probe::Wrong(Heard::Modem)),
+            ("a banner", b"\r\rELM327 v1.5\r\r>", Probe::Right),
+            ("a prompt after something else", b"41 05 7B \r\r>", Probe::AskAgain),
+            ("text without prompt", b"SEARCHING...", Probe::AskAgain),
+        ];
+        for (what, heard, want) in cases {
+            assert_eq!(judge(heard, PROBE), *want, "{what}");
+        }
+    }
+
+    #[test]
+    fn the_most_telling_thing_heard_is_told() {
+        assert_eq!(worst([].into_iter()), Heard::Silence);
+        assert_eq!(worst([Heard::Noise, Heard::Silence].into_iter()), Heard::Noise);
+        assert_eq!(worst([Heard::Loop, Heard::Modem, Heard::Noise].into_iter()), Heard::Modem);
+    }
+}

@@ -1,0 +1,56 @@
+//! What is asked, and how often: one request gates the check, the others share what is left.
+//!
+//! In: [`Schedule`], from whoever knows what the readings are for. Out: which one is due (`driver::poll`).
+//! Not here: what the answers mean. Source: sections 9 and 16 of the dialect reference.
+
+use std::time::Duration;
+
+use frames::{Ask, Bus};
+
+use crate::command::Header;
+
+/// One request that is asked again and again.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Poll {
+    /// What is asked.
+    pub ask: Ask,
+    /// To which control unit; `None` asks all of them.
+    pub header: Option<Header>,
+    /// From one request to the next, if the line allows; zero is as often as it does.
+    pub every: Duration,
+}
+
+/// Everything that is asked.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Schedule {
+    /// The one that counts most: whenever it is due it comes first, save that another one that is due gets its turn
+    /// after it.
+    pub gating: Option<Poll>,
+    /// The others: the most overdue first.
+    pub others: Vec<Poll>,
+    /// Asked once after connecting, between the others: who the vehicle is, which codes it has stored.
+    pub once: Vec<Poll>,
+    /// The shortest time from one request to the next, whatever is due. Buses that want more get it.
+    pub floor: Duration,
+}
+
+impl Poll {
+    /// To all control units.
+    pub const fn new(ask: Ask, every: Duration) -> Self {
+        Self { ask, header: None, every }
+    }
+
+    /// To one control unit.
+    pub const fn to(self, header: Header) -> Self {
+        Self { header: Some(header), ..self }
+    }
+}
+
+/// The shortest time between requests that every vehicle on `bus` bears. Vehicles built before the 2002 edition of
+/// SAE J1979 must not be asked more often than every 100 ms on J1850 (data sheet page 32).
+pub(crate) const fn bus_floor(bus: Bus) -> Duration {
+    match bus {
+        Bus::J1850Pwm | Bus::J1850Vpw => Duration::from_millis(100),
+        Bus::Can11 | Bus::Can29 | Bus::Iso9141 | Bus::Iso14230 => Duration::from_millis(1),
+    }
+}
