@@ -42,7 +42,7 @@ impl Cooling {
         if target <= air {
             return Ok(None);
         }
-        let minutes = tau * ((start - air) / (target - air)).ln();
+        let minutes = tau * ((start - air).ln() - (target - air).ln());
         Ok(Some(CooledDown { minutes, rate_c_min: (air - target) / tau }))
     }
 

@@ -3,12 +3,14 @@
 //! In: nothing. Out: [`FluidError`]. Not here: the limits themselves (`range.rs`), and words for people about what
 //! to do next; those join at the edge, where it is known which option or which line of a sheet was meant.
 
+use core::fmt;
+
 /// Why a formula gave no number. Carries what its message needs, so that nobody has to guess which input it was.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 #[non_exhaustive]
 pub enum FluidError {
     /// An input, or a result that would have to travel further, lies outside what the formula is good for.
-    #[error("{quantity} is {value} {unit}; it must lie from {low} to {high} {unit}")]
+    #[error("{quantity} is {} {unit}; it must lie from {} to {} {unit}", Plain(*value), Plain(*low), Plain(*high))]
     OutsideRange {
         /// Which quantity.
         quantity: &'static str,
@@ -22,7 +24,7 @@ pub enum FluidError {
         unit: &'static str,
     },
     /// Two inputs that are possible each on its own, but not together.
-    #[error("{first} ({first_value}) and {second} ({second_value}) do not go together: {why}")]
+    #[error("{first} ({}) and {second} ({}) do not go together: {why}", Plain(*first_value), Plain(*second_value))]
     Contradiction {
         /// The first quantity.
         first: &'static str,
@@ -63,4 +65,18 @@ pub enum FluidError {
         /// The most that are taken.
         high: usize,
     },
+}
+
+/// A number as people write it, with a power of ten where it would fill the line.
+struct Plain(f64);
+
+impl fmt::Display for Plain {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let size = self.0.abs();
+        if size != 0.0 && size.is_finite() && !(1e-6..1e9).contains(&size) {
+            write!(f, "{:e}", self.0)
+        } else {
+            write!(f, "{}", self.0)
+        }
+    }
 }

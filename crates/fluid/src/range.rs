@@ -13,25 +13,11 @@ pub struct Range {
     unit: &'static str,
     low: f64,
     high: f64,
-    least: Least,
-}
-
-/// Whether the lower limit itself is allowed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Least {
-    Allowed,
-    Excluded,
 }
 
 impl Range {
-    /// Both ends allowed.
     const fn closed(quantity: &'static str, unit: &'static str, low: f64, high: f64) -> Self {
-        Self { quantity, unit, low, high, least: Least::Allowed }
-    }
-
-    /// The lower end itself not allowed: a divisor, or the edge of a logarithm.
-    const fn above(quantity: &'static str, unit: &'static str, low: f64, high: f64) -> Self {
-        Self { quantity, unit, low, high, least: Least::Excluded }
+        Self { quantity, unit, low, high }
     }
 
     /// The same limits under the name the caller knows the quantity by.
@@ -44,20 +30,16 @@ impl Range {
     /// # Errors
     /// [`FluidError::OutsideRange`] otherwise, and for not-a-number.
     pub fn check(&self, value: f64) -> Result<f64, FluidError> {
-        let low_enough = match self.least {
-            Least::Allowed => value >= self.low,
-            Least::Excluded => value > self.low,
-        };
-        if low_enough && value <= self.high {
+        if (self.low..=self.high).contains(&value) {
             return Ok(value);
         }
-        let Self { quantity, unit, low, high, .. } = *self;
+        let Self { quantity, unit, low, high } = *self;
         Err(FluidError::OutsideRange { quantity, value, low, high, unit })
     }
 
     /// As [`Range::check`] between other limits, under this name and unit.
     pub(crate) fn within(&self, value: f64, low: f64, high: f64) -> Result<f64, FluidError> {
-        Self { low, high, least: Least::Allowed, ..*self }.check(value)
+        Self { low, high, ..*self }.check(value)
     }
 
     /// What is limited.
@@ -93,7 +75,7 @@ pub const CASE_EXPANSION: Range = Range::closed("case expansion", "1e-6/K", 0.0,
 /// A volume of fluid. Generous: the largest unit in a lorry holds some 60 L.
 pub const VOLUME_ML: Range = Range::closed("volume", "mL", 0.0, 100_000.0);
 /// The whole fluid of a unit. Generous, but something must be there.
-pub const TOTAL_ML: Range = Range::above("total volume", "mL", 0.0, 100_000.0);
+pub const TOTAL_ML: Range = Range::closed("total volume", "mL", 1.0, 100_000.0);
 /// A change or an error of volume; positive is too much.
 pub const CHANGE_ML: Range = Range::closed("volume error", "mL", -100_000.0, 100_000.0);
 
@@ -114,12 +96,12 @@ pub const CORNER_U_MM: Range = Range::closed("uncertainty of a corner height", "
 /// A wheelbase or a track: a length the vehicle is measured across.
 pub const BASE_MM: Range = Range::closed("base length", "mm", 200.0, 20_000.0);
 /// A distance that the tilt acts over.
-pub const DISTANCE_MM: Range = Range::above("distance", "mm", 0.0, 20_000.0);
+pub const DISTANCE_MM: Range = Range::closed("distance", "mm", 0.1, 20_000.0);
 
 // Fluid
 
-/// Kinematic viscosity. Below 0.3 the double logarithm of ASTM D341 does not exist.
-pub const MM2_S: Range = Range::above("kinematic viscosity", "mm²/s", 0.3, 1_000_000.0);
+/// Kinematic viscosity. At 0.3 and below the double logarithm of ASTM D341 does not exist.
+pub const MM2_S: Range = Range::closed("kinematic viscosity", "mm²/s", 0.300_001, 1_000_000.0);
 /// Absolute temperature in the viscosity formula.
 pub const KELVIN: Range = Range::closed("absolute temperature", "K", 173.15, 573.15);
 /// A fraction of a whole.
@@ -138,7 +120,7 @@ pub const RIM_MM: Range = Range::closed("rim width", "mm", 0.05, 50.0);
 /// Length of its tube.
 pub const LENGTH_MM: Range = Range::closed("tube length", "mm", 0.5, 1_000.0);
 /// A flow that counts as a trickle.
-pub const TRICKLE_ML_MIN: Range = Range::above("trickle", "mL/min", 0.0, 10_000.0);
+pub const TRICKLE_ML_MIN: Range = Range::closed("trickle", "mL/min", 0.001, 10_000.0);
 /// What warming adds to the surface; negative while cooling.
 pub const INFLOW_ML_MIN: Range = Range::closed("inflow", "mL/min", -1_000.0, 1_000.0);
 /// A time.
@@ -152,37 +134,37 @@ pub const DROP_ML: Range = Range::closed("drop", "mL", 0.0, 1.0);
 /// How often it drips; faster is a thread, not drops.
 pub const DROPS_PER_S: Range = Range::closed("drops per second", "1/s", 0.0, 100.0);
 /// Volume expansion of a fluid near its own temperature.
-pub const BETA: Range = Range::above("volume expansion", "1/K", 0.0, 0.01);
+pub const BETA: Range = Range::closed("volume expansion", "1/K", 1.0e-6, 0.01);
 /// How fast it warms; negative while cooling.
 pub const RATE_C_MIN: Range = Range::closed("rate of warming", "°C/min", -60.0, 60.0);
 /// A time constant.
-pub const TAU_MIN: Range = Range::above("time constant", "min", 0.0, 10_000.0);
+pub const TAU_MIN: Range = Range::closed("time constant", "min", 0.001, 10_000.0);
 
 // Heat
 
 /// A temperature anywhere on or under a vehicle.
 pub const CELSIUS: Range = Range::closed("temperature", "°C", -100.0, 1_000.0);
 /// A heat capacity.
-pub const KJ_K: Range = Range::above("heat capacity", "kJ/K", 0.0, 100_000.0);
+pub const KJ_K: Range = Range::closed("heat capacity", "kJ/K", 0.001, 100_000.0);
 /// Heat into a node.
 pub const KW: Range = Range::closed("heat", "kW", 0.0, 1_000.0);
 /// Conductance between two nodes; none is possible.
 pub const EXCHANGE_W_K: Range = Range::closed("exchange", "W/K", 0.0, 100_000.0);
 /// Conductance to air; without any there is no final temperature.
-pub const TO_AIR_W_K: Range = Range::above("conductance to air", "W/K", 0.0, 100_000.0);
+pub const TO_AIR_W_K: Range = Range::closed("conductance to air", "W/K", 0.001, 100_000.0);
 /// A film coefficient.
-pub const FILM_W_M2K: Range = Range::above("film coefficient", "W/m²K", 0.0, 100_000.0);
+pub const FILM_W_M2K: Range = Range::closed("film coefficient", "W/m²K", 0.01, 100_000.0);
 /// Conductivity of a wall.
-pub const WALL_W_MK: Range = Range::above("conductivity", "W/mK", 0.0, 10_000.0);
+pub const WALL_W_MK: Range = Range::closed("conductivity", "W/mK", 0.001, 10_000.0);
 /// Thickness of a wall.
 pub const WALL_THICKNESS_MM: Range = Range::closed("wall thickness", "mm", 0.0, 100.0);
 
 // Radiation
 
 /// Product of wavelength and temperature.
-pub const UM_K: Range = Range::above("wavelength times temperature", "µm·K", 0.0, 1.0e9);
+pub const UM_K: Range = Range::closed("wavelength times temperature", "µm·K", 1.0, 1.0e9);
 /// A wavelength.
-pub const UM: Range = Range::above("wavelength", "µm", 0.0, 1_000.0);
+pub const UM: Range = Range::closed("wavelength", "µm", 0.01, 1_000.0);
 /// Emissivity: nothing emits without, nothing more than a black body.
 pub const EMISSIVITY: Range = Range::closed("emissivity", "of 1", 0.01, 1.0);
 /// Distance-to-spot ratio of an infrared thermometer.
@@ -199,7 +181,7 @@ pub const U_CELSIUS: Range = Range::closed("uncertainty", "°C", 0.0, 1_000.0);
 /// A guard factor.
 pub const GUARD_FACTOR: Range = Range::closed("guard factor", "times u", 0.0, 10.0);
 /// A probability with an inverse: neither impossible nor certain.
-pub const PROBABILITY: Range = Range::above("probability", "of 1", 0.0, 1.0 - f64::EPSILON / 2.0);
+pub const PROBABILITY: Range = Range::closed("probability", "of 1", 1.0e-15, 1.0 - 1.0e-15);
 
 #[cfg(test)]
 mod tests {
@@ -221,11 +203,21 @@ mod tests {
     }
 
     #[test]
-    fn the_ends_belong_to_a_closed_range_and_the_lower_one_not_to_an_open_one() {
+    fn the_ends_belong_to_the_range_and_a_divisor_is_never_nothing() {
         assert_eq!(DENSITY_15.check(800.0), Ok(800.0));
         assert_eq!(DENSITY_15.check(1_164.0), Ok(1_164.0));
-        assert!(MM2_S.check(0.3).is_err());
-        assert!(MM2_S.check(0.300_001).is_ok());
-        assert!(PROBABILITY.check(1.0).is_err() && PROBABILITY.check(0.999_999_999_999).is_ok());
+        for divisor in
+            [TOTAL_ML, AREA_M2, BASE_MM, DISTANCE_MM, TAU_MIN, KJ_K, TO_AIR_W_K, EMISSIVITY, SPOT_RATIO]
+        {
+            assert!(divisor.check(0.0).is_err(), "{}", divisor.quantity());
+        }
+        assert!(MM2_S.check(0.3).is_err() && PROBABILITY.check(1.0).is_err());
+    }
+
+    #[test]
+    fn a_number_of_absurd_size_does_not_fill_the_screen() {
+        let text = VOLUME_ML.check(1e300).unwrap_err().to_string();
+        assert_eq!(text, "volume is 1e300 mL; it must lie from 0 to 100000 mL");
+        assert!(PROBABILITY.check(0.0).unwrap_err().to_string().contains("from 1e-15 to"));
     }
 }

@@ -71,9 +71,10 @@ pub struct Course {
     model: TwoNode,
     start: Nodes,
     end: Nodes,
-    /// Mean of the two eigenvalues and half their distance, 1/s.
+    /// Mean of the two eigenvalues, half their distance, and the slower one, 1/s.
     mean: f64,
     half: f64,
+    slow: f64,
 }
 
 impl TwoNode {
@@ -113,7 +114,7 @@ impl TwoNode {
         let m = self.check()?;
         let (gx, ge, gt) = (m.exchange_w_k, m.engine_air_w_k, m.trans_air_w_k);
         let (pe, pt) = (m.engine_kw * 1_000.0, m.trans_kw * 1_000.0);
-        let determinant = ge * gt + gx * (ge + gt);
+        let determinant = m.losses();
         Ok(Nodes {
             engine: m.air_c + (pe * (gx + gt) + pt * gx) / determinant,
             trans: m.air_c + (pt * (gx + ge) + pe * gx) / determinant,
@@ -129,14 +130,17 @@ impl TwoNode {
         range::CELSIUS.named("engine temperature").check(start.engine)?;
         range::CELSIUS.named("transmission temperature").check(start.trans)?;
         let (a, b, c, d) = self.matrix();
-        let half_trace = (a - d) / 2.0;
-        Ok(Course {
-            model: self,
-            start,
-            end,
-            mean: (a + d) / 2.0,
-            half: (half_trace * half_trace + b * c).sqrt(),
-        })
+        let (mean, apart) = ((a + d) / 2.0, (a - d) / 2.0);
+        let half = (apart * apart + b * c).sqrt();
+        // The slow one from the product of both: their sum would lose its digits where one is far faster.
+        let product = self.losses() / (self.engine_kj_k * self.trans_kj_k * 1e6);
+        Ok(Course { model: self, start, end, mean, half, slow: product / (mean - half) })
+    }
+
+    /// The determinant of the conductances, W²/K².
+    fn losses(&self) -> f64 {
+        let (gx, ge, gt) = (self.exchange_w_k, self.engine_air_w_k, self.trans_air_w_k);
+        ge * gt + gx * (ge + gt)
     }
 
     /// The matrix of the linear system, 1/s, row by row.
@@ -241,17 +245,22 @@ impl Course {
 
     /// A time after which nothing moves any more: 40 of the slow time constants.
     fn far_s(&self) -> f64 {
-        -40.0 / (self.mean + self.half)
+        -40.0 / self.slow
     }
 
     /// The even and the odd part of the matrix exponential: `cosh` and `sinh/half`, both damped by the mean.
     fn shapes(&self, t: f64) -> (f64, f64) {
-        let slow = ((self.mean + self.half) * t).exp();
+        let slow = (self.slow * t).exp();
         let gone = (-2.0 * self.half * t).exp_m1(); // fast over slow, less 1
         let odd = if self.half * t < 1e-12 { t } else { -gone / (2.0 * self.half) };
         (slow * (1.0 + gone / 2.0), slow * odd)
     }
 }
+
+/// A forecast from default parameters may be off by this factor either way (from memory).
+pub const DEFAULT_TIME_FACTOR: f64 = 2.0;
+/// A forecast from a slope fitted over 3 to 5 min is off by this share of the remaining time (from memory).
+pub const U_FITTED_TIME_RELATIVE: f64 = 0.2;
 
 const BISECTIONS: u32 = 100;
 
