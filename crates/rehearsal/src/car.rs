@@ -68,7 +68,8 @@ impl Car {
         seed: u64,
     ) -> Self {
         let resets_done = vec![false; world.faults().len()];
-        Self {
+        let now = world.now();
+        let mut car = Self {
             units: ControlUnits::new(sheet),
             world,
             firmware,
@@ -82,7 +83,9 @@ impl Car {
             busy_until: None,
             powered: Plug::Out,
             resets_done,
-        }
+        };
+        car.catch_up(now);
+        car
     }
 
     /// Bytes from the host.
@@ -225,8 +228,7 @@ impl Car {
             let end: &[u8] = if self.settings.line_feeds.is_on() { b"\r\n" } else { b"\r" };
             self.push(now, 0.0, [&line[..], end].concat());
         }
-        let letters: Vec<u8> =
-            line.iter().filter(|b| b.is_ascii_graphic()).map(u8::to_ascii_uppercase).collect();
+        let letters: Vec<u8> = line.iter().filter(|b| **b > b' ').map(u8::to_ascii_uppercase).collect();
         let letters = if letters.is_empty() { self.last_line.clone() } else { letters };
         self.last_line.clone_from(&letters);
         let text = String::from_utf8(letters).unwrap_or_default();

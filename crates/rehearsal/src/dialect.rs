@@ -18,8 +18,6 @@ pub struct Settings {
     pub spaces: Switch,
     /// `ATH`: sender and length are shown.
     pub headers: Switch,
-    /// `ATCAF`: the adapter puts frames together and takes them apart.
-    pub formatting: Switch,
     /// `ATAT`: 0 waits as long as `wait` says, 1 and 2 learn.
     pub adaptive: u8,
     /// `ATST`: in steps of 4.096 ms.
@@ -59,7 +57,6 @@ impl Settings {
         line_feeds: Switch::Off,
         spaces: Switch::On,
         headers: Switch::Off,
-        formatting: Switch::On,
         adaptive: 1,
         wait: DEFAULT_WAIT,
         protocol: 0,
@@ -137,7 +134,6 @@ enum Does {
     LineFeeds,
     Spaces,
     Headers,
-    Formatting,
     Adaptive,
     Wait,
     Protocol,
@@ -158,7 +154,7 @@ enum Does {
 #[rustfmt::skip]
 const COMMANDS: &[(&str, Takes, Does)] = &[
     ("DPN", Takes::Nothing,            Does::ProtocolNumber),
-    ("CAF", Takes::ZeroOne,            Does::Formatting),
+    ("CAF", Takes::ZeroOne,            Does::Accept),
     ("CFC", Takes::ZeroOne,            Does::Accept),
     ("CRA", Takes::Nothing,            Does::ReceiveAll),
     ("CRA", Takes::Hex(&[3]),          Does::Receive),
@@ -224,7 +220,6 @@ impl Does {
             Self::Spaces => settings.spaces = on,
             Self::LineFeeds => settings.line_feeds = on,
             Self::Headers => settings.headers = on,
-            Self::Formatting => settings.formatting = on,
             Self::Adaptive if number > 2 => return Said::Unknown,
             Self::Adaptive => settings.adaptive = number as u8,
             Self::Wait => settings.wait = number as u8,

@@ -5,13 +5,15 @@
 //!                           └─► 7E9 transmission: 01 00, 03, 07, and 22 or 21 as the sheet says
 //! ```
 //!
-//! In: a request, whom it is sent to, the world. Out: [`Answer`]s in the order in which they come.
+//! In: a request, whom it is sent to, the world. Out: [`Answer`]s in the order in which they come. The bytes come
+//! from the tables of `frames`, by which the program decodes them too.
 //! A physical request for what a unit does not have is declined (`7F 22 31`); a functional one is passed over in
 //! silence, as ISO 14229-1 wants it (from memory). Not here: lines, frames and waiting (`car.rs`).
 
 use events::{Identifier, Sheet};
+use frames::{Ask, ByteOrder, Code, Counted, Encoding, Vin};
 
-use crate::fault::FaultKind;
+use crate::fault::{Fault, FaultKind};
 use crate::sensors::{Counting, Shown};
 use crate::world::World;
 
@@ -30,6 +32,7 @@ pub struct Answer {
 #[derive(Debug, Clone)]
 pub struct ControlUnits {
     identifier: Option<Identifier>,
+    vin: Option<Vin>,
     /// The address that the transmission's unit listens to, and the one it answers from.
     transmission: (u16, u16),
 }
@@ -40,14 +43,15 @@ impl ControlUnits {
         let identifier = sheet.identifier.clone();
         let asked = identifier.as_ref().and_then(|id| u16::from_str_radix(id.header.trim(), 16).ok());
         let asked = asked.filter(|id| (0x700..=0x7F7).contains(id) && *id != ENGINE.0).unwrap_or(0x7E1);
-        Self { identifier, transmission: (asked, asked + 8) }
+        Self { identifier, vin: Vin::new(VIN.as_bytes()).ok(), transmission: (asked, asked + 8) }
     }
 
     /// What comes back to `request`, sent to the 11-bit identifier `to`.
     pub fn answers(&self, request: &[u8], to: u16, world: &World) -> Vec<Answer> {
         let mut all = Vec::with_capacity(2);
-        let units = [(ENGINE, ENGINE_MS), (self.transmission, TRANSMISSION_MS)];
-        for (unit, ((asked, from), after_ms)) in [Unit::Engine, Unit::Transmission].into_iter().zip(units) {
+        let units =
+            [(Unit::Engine, ENGINE, ENGINE_MS), (Unit::Transmission, self.transmission, TRANSMISSION_MS)];
+        for (unit, (asked, from), after_ms) in units {
             if to != FUNCTIONAL && to != asked {
                 continue;
             }
@@ -65,11 +69,16 @@ impl ControlUnits {
     fn positive(&self, unit: Unit, request: &[u8], world: &World) -> Result<Vec<u8>, u8> {
         match (unit, request) {
             (unit, [0x01, pids @ ..]) if (1..=6).contains(&pids.len()) => current(unit, pids, world),
-            (Unit::Engine, [0x09, 0x00]) => Ok([&[0x49, 0x00][..], &bitmap(0x00, &[0x02])].concat()),
-            (Unit::Engine, [0x09, 0x02]) => Ok([&[0x49, 0x02, 0x01], VIN.as_bytes()].concat()),
-            (unit, [service @ (0x03 | 0x07)]) => Ok(codes(unit, *service, world)),
+            (Unit::Engine, [0x09, 0x00]) => Ok(frames::encode_supported(Ask::VehicleInfo(0), &[0x02])),
+            (Unit::Engine, [0x09, 0x02]) => self
+                .vin
+                .as_ref()
+                .map(|vin| frames::encode_vin(vin, Counted::Yes))
+                .ok_or(SUB_FUNCTION_NOT_SUPPORTED),
+            (unit, [0x03]) => Ok(frames::encode_codes(Ask::StoredCodes, &stored(unit, world), Counted::Yes)),
+            (_, [0x07]) => Ok(frames::encode_codes(Ask::PendingCodes, &[], Counted::Yes)),
             (Unit::Transmission, [service @ (0x21 | 0x22), id @ ..]) => self.fluid(*service, id, world),
-            (_, [0x01 | 0x09 | 0x03 | 0x07, ..]) => Err(SUB_FUNCTION_NOT_SUPPORTED),
+            (_, [0x01 | 0x03 | 0x07 | 0x09, ..]) => Err(SUB_FUNCTION_NOT_SUPPORTED),
             (Unit::Engine, [0x21 | 0x22, ..]) => Err(OUT_OF_RANGE),
             _ => Err(SERVICE_NOT_SUPPORTED),
         }
@@ -78,20 +87,22 @@ impl ControlUnits {
     /// The fluid temperature as the sheet's identifier carries it.
     fn fluid(&self, service: u8, id: &[u8], world: &World) -> Result<Vec<u8>, u8> {
         let sheet = self.identifier.as_ref().ok_or(OUT_OF_RANGE)?;
-        let wanted = sheet.id.to_be_bytes();
-        let wanted = if sheet.service == 0x22 { &wanted[..] } else { &wanted[1..] };
+        let [high, low] = sheet.id.to_be_bytes();
+        let wanted: &[u8] = if sheet.service == 0x22 { &[high, low] } else { &[low] };
         if service != sheet.service || id != wanted {
             return Err(OUT_OF_RANGE);
         }
-        let length = usize::from(sheet.length.clamp(1, 4));
-        let count = counts(sheet, length, world.shown().fluid_celsius, world.counting());
-        let mut value: Vec<u8> = count.to_be_bytes().into_iter().skip(8 - length).collect();
-        if sheet.little_endian {
-            value.reverse();
-        }
-        // What else the block holds is nobody's business here: counters that look like data.
-        let before = (0..sheet.byte).map(|place| 0x11_u8.wrapping_mul(place.wrapping_add(3)));
-        Ok([service + 0x40].into_iter().chain(id.iter().copied()).chain(before).chain(value).collect())
+        let encoding = encoding(sheet);
+        // The encoding rounds; half a step less makes it the count below.
+        let truncated = if world.counting() == Counting::Truncated { 0.5 * sheet.scale } else { 0.0 };
+        let (lowest, highest) = encoding.range();
+        let value = (world.shown().fluid_celsius - truncated).clamp(lowest, highest);
+        // What else the block holds is nobody's business here: bytes that look like data.
+        let mut block: Vec<u8> =
+            (0..sheet.byte).map(|place| 0x11_u8.wrapping_mul(place.wrapping_add(3))).collect();
+        block.resize(usize::from(sheet.byte) + usize::from(sheet.length), 0);
+        encoding.write_into(value, &mut block).map_err(|_| OUT_OF_RANGE)?;
+        Ok([&[service + 0x40], id, &block[..]].concat())
     }
 }
 
@@ -101,85 +112,66 @@ enum Unit {
     Transmission,
 }
 
-/// The whole number that carries `celsius`, held inside what `length` bytes can say.
-fn counts(sheet: &Identifier, length: usize, celsius: f64, counting: Counting) -> i64 {
-    let exact = (celsius - sheet.offset) / sheet.scale;
-    let whole = match counting {
-        Counting::Rounded => exact.round(),
-        Counting::Truncated => exact.floor(),
-    };
-    let span = 1_i64 << (8 * length as i64);
-    let (low, high) = if sheet.signed { (-span / 2, span / 2 - 1) } else { (0, span - 1) };
-    (whole as i64).clamp(low, high)
+const fn encoding(sheet: &Identifier) -> Encoding {
+    Encoding {
+        byte: sheet.byte,
+        length: sheet.length,
+        signed: sheet.signed,
+        order: if sheet.little_endian { ByteOrder::LittleEndian } else { ByteOrder::BigEndian },
+        scale: sheet.scale,
+        offset: sheet.offset,
+        bits: None,
+    }
 }
 
 /// Service 01: one to six identifiers; those that the unit does not have are left out.
 fn current(unit: Unit, pids: &[u8], world: &World) -> Result<Vec<u8>, u8> {
     let mut reply = vec![0x41];
     for pid in pids {
-        if let Some(data) = parameter(unit, *pid, world) {
-            reply.push(*pid);
-            reply.extend(data);
-        }
+        // Each answer begins with the service, which is said once.
+        reply.extend(parameter(unit, *pid, world).iter().flatten().skip(1));
     }
     if reply.len() > 1 { Ok(reply) } else { Err(SUB_FUNCTION_NOT_SUPPORTED) }
 }
 
-/// The data bytes of one parameter.
+/// The whole answer about one parameter.
 fn parameter(unit: Unit, pid: u8, world: &World) -> Option<Vec<u8>> {
-    let have: &[u8] = if unit == Unit::Engine { ENGINE_PIDS } else { TRANSMISSION_PIDS };
-    if pid.is_multiple_of(0x20) {
-        let here = pid == 0 || have.iter().any(|id| *id > pid);
-        return here.then(|| bitmap(pid, have).to_vec());
+    let have = if unit == Unit::Engine { ENGINE_PIDS } else { TRANSMISSION_PIDS };
+    if pid == 0 || pid.is_multiple_of(0x20) && have.contains(&pid) {
+        return Some(frames::encode_supported(Ask::Current(pid), have));
     }
-    have.contains(&pid).then(|| data(unit, pid, &world.shown(), stored(unit, world).len()))?
+    if !have.contains(&pid) {
+        return None;
+    }
+    let codes = stored(unit, world).len() as f64;
+    let shown = world.shown();
+    let value = [value(pid, &shown, codes)?];
+    frames::encode(Ask::Current(pid), &value).ok()
 }
 
-/// The bytes of the parameters that [`ENGINE_PIDS`] and [`TRANSMISSION_PIDS`] name, as SAE J1979 lays them out.
-fn data(unit: Unit, pid: u8, shown: &Shown, codes: usize) -> Option<Vec<u8>> {
-    let byte = |value: f64| vec![value.round().clamp(0.0, 255.0) as u8];
-    let word = |value: f64| (value.round().clamp(0.0, 65_535.0) as u16).to_be_bytes().to_vec();
+/// Which value of `frames`' table carries a parameter, and what it is, held inside what its bytes can say.
+fn value(pid: u8, shown: &Shown, codes: f64) -> Option<(&'static str, f64)> {
+    let degrees = |celsius: f64| celsius.clamp(-40.0, 215.0);
     Some(match pid {
-        0x01 => vec![codes.min(127) as u8, if unit == Unit::Engine { 0x07 } else { 0x00 }, 0x65, 0x00],
-        0x04 => byte(if shown.rpm > 0.0 { 22.0 * 255.0 / 100.0 } else { 0.0 }),
-        0x05 => byte(shown.coolant_celsius + 40.0),
-        0x0C => word(shown.rpm * 4.0),
-        0x0D => byte(shown.speed_kmh),
-        0x0F => byte(shown.intake_celsius + 40.0),
-        0x1C => vec![0x06],
-        0x1F => word(shown.run_s.floor()),
-        0x42 => word(shown.volts * 1_000.0),
-        0x46 => byte(shown.ambient_celsius + 40.0),
+        0x01 => ("dtc-count", codes),
+        0x04 => ("calculated-load", if shown.rpm > 0.0 { 22.0 } else { 0.0 }),
+        0x05 => ("engine-coolant-temperature", degrees(shown.coolant_celsius)),
+        0x0C => ("engine-speed", shown.rpm.clamp(0.0, 16_000.0)),
+        0x0D => ("vehicle-speed", shown.speed_kmh.clamp(0.0, 255.0)),
+        0x0F => ("intake-air-temperature", degrees(shown.intake_celsius)),
+        0x1C => ("obd-requirements", 6.0),
+        0x1F => ("time-since-engine-start", shown.run_s.floor().clamp(0.0, 65_535.0)),
+        0x42 => ("control-module-voltage", shown.volts.clamp(0.0, 65.0)),
+        0x46 => ("ambient-air-temperature", degrees(shown.ambient_celsius)),
         _ => return None,
     })
 }
 
-/// The support bitmap for the 32 identifiers after `base`; its last bit says that another bitmap follows.
-fn bitmap(base: u8, have: &[u8]) -> [u8; 4] {
-    let beyond = base.saturating_add(0x20);
-    let more = have.iter().any(|id| *id > beyond);
-    have.iter()
-        .filter(|id| **id > base && **id <= beyond)
-        .map(|id| id - base)
-        .chain(more.then_some(0x20))
-        .fold(0_u32, |map, place| map | 0x8000_0000 >> (place - 1))
-        .to_be_bytes()
-}
-
-/// The reply to service 03 or 07: a count and the codes.
-fn codes(unit: Unit, service: u8, world: &World) -> Vec<u8> {
-    let codes = if service == 0x03 { stored(unit, world) } else { Vec::new() };
-    [service + 0x40, codes.len() as u8]
-        .into_iter()
-        .chain(codes.iter().flat_map(|code| code.to_be_bytes()))
-        .collect()
-}
-
 /// The codes that a unit has stored: a made-up fluid temperature comes with P0711.
-fn stored(unit: Unit, world: &World) -> Vec<u16> {
-    let made_up =
-        |fault: &crate::fault::Fault| fault.kind == FaultKind::SensorDefault && fault.holds(world.now());
-    if unit == Unit::Transmission && world.faults().iter().any(made_up) { vec![P0711] } else { Vec::new() }
+fn stored(unit: Unit, world: &World) -> Vec<Code> {
+    let made_up = |fault: &Fault| fault.kind == FaultKind::SensorDefault && fault.holds(world.now());
+    let told = unit == Unit::Transmission && world.faults().iter().any(made_up);
+    if told { Code::from_raw(P0711).into_iter().collect() } else { Vec::new() }
 }
 
 /// Where functional requests go.
@@ -189,15 +181,84 @@ const ENGINE: (u16, u16) = (0x7E0, 0x7E8);
 /// Typical answer times, ms (assumption of the adapter reference, poll_rate.csv: 10 ms).
 const ENGINE_MS: f64 = 10.0;
 const TRANSMISSION_MS: f64 = 14.0;
-/// What the engine's unit knows.
-const ENGINE_PIDS: &[u8] = &[0x01, 0x04, 0x05, 0x0C, 0x0D, 0x0F, 0x1C, 0x1F, 0x42, 0x46];
+/// What the engine's unit knows; 20 and 40 say that more follows.
+const ENGINE_PIDS: &[u8] = &[0x01, 0x04, 0x05, 0x0C, 0x0D, 0x0F, 0x1C, 0x1F, 0x20, 0x40, 0x42, 0x46];
 /// What the transmission's unit knows.
 const TRANSMISSION_PIDS: &[u8] = &[0x01, 0x0D];
 /// An invented vehicle identification number; its ninth character is the right check digit.
 pub const VIN: &str = "ZZ9DEM6S9XY000042";
-/// Fluid temperature sensor: range or performance. SAE J2012 code, two bytes.
+/// Fluid temperature sensor: range or performance. Code of SAE J2012, two bytes.
 const P0711: u16 = 0x0711;
 /// ISO 14229-1 codes of refusal.
 const SERVICE_NOT_SUPPORTED: u8 = 0x11;
 const SUB_FUNCTION_NOT_SUPPORTED: u8 = 0x12;
 const OUT_OF_RANGE: u8 = 0x31;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::embedded;
+    use crate::world::Vehicle;
+
+    fn answers(request: &[u8], to: u16) -> Vec<Answer> {
+        let sheet = embedded::eight_speed();
+        let world = World::new(&sheet, Vehicle::typical(&sheet, 21.3), None, &[], 1);
+        ControlUnits::new(&sheet).answers(request, to, &world)
+    }
+
+    fn hex(data: &[u8]) -> String {
+        data.iter().map(|byte| format!("{byte:02X}")).collect()
+    }
+
+    #[test]
+    fn each_unit_answers_what_it_has() {
+        // Data bytes by SAE J1979: coolant A-40, intake A-40; 22 3E12 by the sheet: 0.5 per count from -40.
+        type Row = (&'static str, &'static [u8], u16, &'static [(u16, &'static str)]);
+        let cases: &[Row] = &[
+            (
+                "both know what they support",
+                &[1, 0],
+                FUNCTIONAL,
+                &[(0x7E8, "410098 1A0013"), (0x7E9, "410080080000")],
+            ),
+            ("more follows, and follows on", &[1, 0x20], FUNCTIONAL, &[(0x7E8, "412000000001")]),
+            ("coolant", &[1, 5], FUNCTIONAL, &[(0x7E8, "41053D")]),
+            ("no code, no lamp", &[1, 1], 0x7E1, &[(0x7E9, "410100000000")]),
+            ("two at once", &[1, 5, 0x0C], 0x7E0, &[(0x7E8, "41053D0C0000")]),
+            ("the fluid", &[0x22, 0x3E, 0x12], 0x7E1, &[(0x7E9, "623E127B")]),
+            ("asked of nobody in particular", &[0x22, 0x3E, 0x12], FUNCTIONAL, &[(0x7E9, "623E127B")]),
+            ("another identifier is out of range", &[0x22, 0x3E, 0x13], 0x7E1, &[(0x7E9, "7F2231")]),
+            ("the engine does not know it", &[0x22, 0x3E, 0x12], 0x7E0, &[(0x7E8, "7F2231")]),
+            ("no codes stored", &[3], FUNCTIONAL, &[(0x7E8, "4300"), (0x7E9, "4300")]),
+            ("clearing is not served", &[4], 0x7E0, &[(0x7E8, "7F0411")]),
+            ("nobody there", &[1, 5], 0x7E5, &[]),
+        ];
+        for (what, request, to, want) in cases {
+            let got: Vec<_> =
+                answers(request, *to).iter().map(|answer| (answer.from, hex(&answer.data))).collect();
+            let want: Vec<_> = want.iter().map(|(from, data)| (*from, data.replace(' ', ""))).collect();
+            assert_eq!(got, want, "{what}");
+        }
+    }
+
+    #[test]
+    fn the_vin_is_invented_and_its_check_digit_is_right() {
+        let vin = Vin::new(VIN.as_bytes()).unwrap();
+        assert_eq!(vin.computed_check_digit(), '9');
+        assert_eq!(&answers(&[9, 2], FUNCTIONAL)[0].data[3..], VIN.as_bytes());
+    }
+
+    #[test]
+    fn truncating_shows_the_count_below_and_rounding_the_nearest() {
+        let sheet = embedded::six_speed(); // one degree a count
+        for (counting, celsius, want) in
+            [(Counting::Rounded, 38.6, 79), (Counting::Truncated, 38.6, 78), (Counting::Truncated, 38.0, 78)]
+        {
+            let mut vehicle = Vehicle::typical(&sheet, celsius);
+            (vehicle.traits.counting, vehicle.traits.fluid_noise_k) = (counting, 0.0);
+            let world = World::new(&sheet, vehicle, None, &[], 1);
+            let got = ControlUnits::new(&sheet).answers(&[0x22, 0x4D, 0x07], 0x7E1, &world);
+            assert_eq!(got[0].data, [0x62, 0x4D, 0x07, want], "{counting:?} {celsius}");
+        }
+    }
+}

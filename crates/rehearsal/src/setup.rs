@@ -60,6 +60,20 @@ impl Setup {
     /// has none. Use [`Setup::sheet`] for the daemon.
     pub fn named(mistake: Option<Mistake>, sheet: &Sheet, warmup: Option<Warmup>, seed: u64) -> Self {
         let mut dice = Dice::part(seed, 0x5E7);
+        let mut setup = Self::ordinary(mistake, sheet, warmup, seed, &mut dice);
+        // Below the guarded band, so that the rehearsal shows what is meant: the window never comes.
+        setup.prepare_mistake(&mut dice, -0.5);
+        setup
+    }
+
+    /// A vehicle typical in everything, with small errors.
+    fn ordinary(
+        mistake: Option<Mistake>,
+        sheet: &Sheet,
+        warmup: Option<Warmup>,
+        seed: u64,
+        dice: &mut Dice,
+    ) -> Self {
         let lacks_bypass = mistake == Some(Mistake::BypassNotPinned) && !sheet.before.cooler_bypass;
         let sheet = if lacks_bypass { embedded::eight_speed() } else { sheet.clone() };
         let warmup = warmup.filter(|_| mistake != Some(Mistake::StartedHot));
@@ -76,7 +90,7 @@ impl Setup {
         vehicle.shape.shortage_ml = dice.within(120.0);
         vehicle.shape.pitch_degrees = dice.within(0.1);
         vehicle.shape.roll_degrees = dice.within(0.1);
-        let mut setup = Self {
+        Self {
             seed,
             sheet,
             vehicle,
@@ -86,9 +100,7 @@ impl Setup {
             serial: SerialLine::USUAL,
             script: Script { mistake, ..Script::GOOD },
             keep: Keep::All,
-        };
-        setup.prepare_mistake(&mut dice);
-        setup
+        }
     }
 
     /// A vehicle, an adapter and a technician drawn from everything that may be, each run another.
@@ -99,7 +111,7 @@ impl Setup {
         let sheet = dice.pick(sheets).cloned().unwrap_or_else(embedded::six_speed);
         let mistake = if dice.chance(0.4) { dice.pick(Mistake::ALL).copied() } else { None };
         let log = dice.chance(0.25).then(embedded::warmup);
-        let mut setup = Self::named(mistake, &sheet, log, seed);
+        let mut setup = Self::ordinary(mistake, &sheet, log, seed, &mut dice);
         setup.keep = Keep::Facts;
         setup.draw_vehicle(&mut dice);
         setup.vehicle.traits = draw_traits(&mut dice);
@@ -119,7 +131,8 @@ impl Setup {
             let kind = dice.pick(FaultKind::ALL).copied().unwrap_or(FaultKind::NoData);
             setup.faults.push(Fault::new(kind, dice.between(30.0, 2_400.0) as u64));
         }
-        setup.prepare_mistake(&mut dice);
+        let [low, high] = setup.sheet.check.band_c;
+        setup.prepare_mistake(&mut dice, high - low);
         setup
     }
 
@@ -134,8 +147,8 @@ impl Setup {
         Technician::new(self.script, &self.sheet, self.seed)
     }
 
-    /// What the mistake does to the vehicle.
-    fn prepare_mistake(&mut self, dice: &mut Dice) {
+    /// What the mistake does to the vehicle. A frozen sensor sticks up to `stuck_k` above the band's low edge.
+    fn prepare_mistake(&mut self, dice: &mut Dice, stuck_k: f64) {
         let Some(mistake) = self.script.mistake else { return };
         let vehicle = &mut self.vehicle;
         match mistake {
@@ -148,8 +161,8 @@ impl Setup {
                 vehicle.shape.shortage_ml = self.sheet.fluid.margin_ml + dice.between(200.0, 400.0)
             }
             Mistake::SensorFrozen => {
-                // Where the fluid will be near the band is not known beforehand: the sensor sticks at a temperature.
-                let stuck = self.sheet.check.low().to_f64() + dice.between(-4.0, 3.0);
+                // When the fluid will be there is not known beforehand: the sensor sticks at a temperature.
+                let stuck = self.sheet.check.low().to_f64() + dice.between(-4.0, stuck_k);
                 self.faults.push(Fault::new(FaultKind::SensorFrozen, 0).above(stuck));
             }
             _ => {}

@@ -13,6 +13,7 @@
 
 use events::{Sheet, Standpipe};
 use fluid::run_out::{RunOut, TRICKLE_ML_MIN};
+use fluid::viscosity::Walther;
 use fluid::{tilt, volume};
 
 use crate::thermal::{Engine, Path};
@@ -267,12 +268,8 @@ fn run_out(pipe: &Standpipe, fluid: &events::Fluid, celsius: f64) -> Option<RunO
         rim_mm: pipe.rim_mm,
         length_mm: pipe.length_mm,
     };
-    RunOut::new(measures, mm2_s(fluid, celsius)?).ok()
-}
-
-fn mm2_s(fluid: &events::Fluid, celsius: f64) -> Option<f64> {
-    let slope = (fluid.mm2_s_100 / fluid.mm2_s_40).ln() / 60.0;
-    Some(fluid.mm2_s_40 * (slope * (celsius - 40.0)).exp())
+    let thins = Walther::from_40_and_100(fluid.mm2_s_40, fluid.mm2_s_100).ok()?;
+    RunOut::new(measures, thins.mm2_s(celsius).ok()?).ok()
 }
 
 /// How far the fluid may move before its viscosity is computed again; 0.2 K is half a per cent of it.

@@ -60,7 +60,8 @@ pub struct Technician {
     /// When he goes on.
     wakes: Mono,
     tells: VecDeque<Request>,
-    waiting_for: Option<(String, &'static str)>,
+    /// The id of what he told last, its word, and when he looked up for the answer.
+    waiting_for: Option<(String, &'static str, Mono)>,
     told: u32,
     refused: Option<(&'static str, Refusal)>,
     doing: String,
@@ -104,7 +105,7 @@ impl Technician {
             Word::Refused { id: Some(id), reason, .. } => (id, Some(*reason)),
             _ => return,
         };
-        let Some((_, word)) = self.waiting_for.take_if(|(waiting, _)| waiting == id) else { return };
+        let Some((_, word, _)) = self.waiting_for.take_if(|(waiting, ..)| waiting == id) else { return };
         self.refused = refusal.map(|reason| (word, reason));
         if let Some(reason) = refusal {
             self.deeds.push_back(format!("is refused `{word}`: {}", reason.says()));
@@ -116,12 +117,15 @@ impl Technician {
         if now < self.wakes || self.finished() {
             return;
         }
+        let began = *self.began.get_or_insert(now);
+        if self.waiting_for.as_ref().is_some_and(|(.., since)| now.since(*since) > ANSWER_WITHIN) {
+            self.waiting_for = None;
+        }
         if self.waiting_for.is_some() || !self.tells.is_empty() {
             // He waits for the answer before he goes on.
             self.wakes = now.after(Duration::from_millis(200));
             return;
         }
-        let began = *self.began.get_or_insert(now);
         if now.since(began) > PATIENCE {
             self.lose_patience(world);
         }
@@ -137,7 +141,7 @@ impl Technician {
         let request = self.tells.pop_front()?;
         self.told += 1;
         let id = format!("technician-{}", self.told);
-        self.waiting_for = Some((id.clone(), request.word()));
+        self.waiting_for = Some((id.clone(), request.word(), self.wakes));
         Some(Told { id, by: Some(self.role(&request)), request })
     }
 
@@ -171,5 +175,7 @@ impl Technician {
     }
 }
 
+/// Longer he does not wait for the daemon's answer to one thing told.
+const ANSWER_WITHIN: Duration = Duration::from_secs(10);
 /// Nobody stays longer at one job.
 pub const PATIENCE: Duration = Duration::from_secs(85 * 60);

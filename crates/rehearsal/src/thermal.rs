@@ -11,6 +11,8 @@
 //! Not here: what the sensors make of it (`sensors.rs`).
 //! Method and figures: docs/rehearsal.md, "Heat"; the figures are estimates, only their form is known.
 
+use fluid::thermal::{Nodes, TwoNode};
+
 use crate::warmup::Warmup;
 
 /// The figures of one vehicle. kJ/K, kW and W/K as named.
@@ -109,31 +111,25 @@ impl Heat {
     pub fn advance(&mut self, seconds: f64, now: Conditions) {
         let f = self.figures;
         let running = now.engine == Engine::Running;
-        let exchange = match (running, now.path) {
-            (true, Path::Through) => f.through_cooler_w_k,
-            _ => f.past_cooler_w_k,
+        let through = running && now.path == Path::Through;
+        let effort = if running { now.effort } else { 0.0 };
+        let nodes = TwoNode {
+            engine_kj_k: f.engine_kj_k,
+            trans_kj_k: f.fluid_kj_k,
+            engine_kw: f.engine_kw * effort,
+            trans_kw: f.fluid_kw * effort,
+            exchange_w_k: if through { f.through_cooler_w_k } else { f.past_cooler_w_k },
+            engine_air_w_k: f.engine_air_w_k + self.radiator_w_k(),
+            trans_air_w_k: f.fluid_air_w_k,
+            air_c: now.air_celsius,
         };
-        let (engine_w, fluid_w) = if running {
-            (f.engine_kw * 1_000.0 * now.effort, f.fluid_kw * 1_000.0 * now.effort)
-        } else {
-            (0.0, 0.0)
+        let rates = nodes.rates(Nodes { engine: self.engine_celsius, trans: self.fluid_celsius });
+        self.fluid_celsius += seconds * rates.trans;
+        self.engine_celsius += match (&self.log, running) {
+            (Some(log), true) => log.coolant_after(self.run_s + seconds) - log.coolant_after(self.run_s),
+            (Some(_), false) if self.run_s == 0.0 => 0.0, // soaked: it stands as the log found it
+            _ => seconds * rates.engine,
         };
-        let across = exchange * (self.engine_celsius - self.fluid_celsius);
-        let fluid_out = f.fluid_air_w_k * (self.fluid_celsius - now.air_celsius);
-        self.fluid_celsius += seconds * (fluid_w + across - fluid_out) / (f.fluid_kj_k * 1_000.0);
-
-        match (&self.log, running) {
-            (Some(log), true) => {
-                self.engine_celsius +=
-                    log.coolant_after(self.run_s + seconds) - log.coolant_after(self.run_s);
-            }
-            (Some(_), false) if self.run_s == 0.0 => {} // soaked: it stands as the log found it
-            _ => {
-                let to_air = f.engine_air_w_k + self.radiator_w_k();
-                let out = to_air * (self.engine_celsius - now.air_celsius);
-                self.engine_celsius += seconds * (engine_w - across - out) / (f.engine_kj_k * 1_000.0);
-            }
-        }
         if running {
             self.run_s += seconds;
         }

@@ -307,8 +307,9 @@ impl Technician {
         if self.eyes.celsius.is_some_and(|celsius| celsius < below) && !self.eyes.is(Verdict::TooHot) {
             world.start_engine();
             self.note("starts the engine again");
-            self.book.since_go_awaited = Some(now);
-            return self.then(Task::AwaitGo, 5.0);
+            self.book.since_go_awaited = None;
+            // What drained back while the engine stood is filled again.
+            return self.then(Task::HoldBrake, 5.0);
         }
         if now.since(since) > Duration::from_secs(2_400) {
             self.note("it does not cool today; ends the job");
