@@ -121,8 +121,12 @@ pub fn refer(
 /// not the 473 mL of the note pad.
 pub fn right_overflow(trade: Trade) -> Result<RightOverflow, FluidError> {
     let shortage = range::CHANGE_ML.named("shortage before the job").check(trade.shortage_ml)?;
-    let filled = refer_ml(trade.filled, trade.reference_celsius, trade.density_15)?;
-    let drained = refer_ml(trade.drained, trade.reference_celsius, trade.density_15)?;
+    let reference_celsius =
+        range::FLUID_CELSIUS.named("reference temperature").check(trade.reference_celsius)?;
+    range::VOLUME_ML.named("filled volume").check(trade.filled.millilitres)?;
+    range::VOLUME_ML.named("drained volume").check(trade.drained.millilitres)?;
+    let filled = refer_ml(trade.filled, reference_celsius, trade.density_15)?;
+    let drained = refer_ml(trade.drained, reference_celsius, trade.density_15)?;
     Ok(RightOverflow {
         overflow_ml: filled - drained - shortage,
         uncorrected_ml: trade.filled.millilitres - trade.drained.millilitres - shortage,

@@ -31,7 +31,8 @@ pub fn fresh_fraction(total_ml: f64, each_ml: f64, times: u32) -> Result<f64, Fl
 /// # Errors
 /// As [`fresh_fraction`], for each round.
 pub fn fresh_after(total_ml: f64, each_ml: &[f64]) -> Result<f64, FluidError> {
-    let mut old = 1.0 - range::FRACTION.check(0.0)?;
+    range::TOTAL_ML.check(total_ml)?;
+    let mut old = 1.0;
     for each in each_ml {
         old *= old_after_one(total_ml, *each)?;
     }

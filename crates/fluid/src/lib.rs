@@ -26,6 +26,20 @@
 //! # Ok::<(), fluid::FluidError>(())
 //! ```
 //!
+//! | question | asked of |
+//! | --- | --- |
+//! | a volume at another temperature | [`volume::move_volume`], stored: [`volume::at_temperature`] |
+//! | what setting at the wrong temperature costs | [`level::from_temperature`], [`volume::set_error`] |
+//! | what a tilt costs; how the vehicle stands | [`tilt::at_pipe`]; [`tilt::from_corners`] |
+//! | fresh fluid after some rounds; rounds for a share | [`dilution::fresh_fraction`]; [`dilution::rounds_for`] |
+//! | how thick at a temperature; its index | [`viscosity::Walther`]; [`viscosity_index::viscosity_index`] |
+//! | how the excess runs out, with warming | [`run_out::Drain`] with [`run_out::warming_flow_ml_min`] |
+//! | the flow at a head, many times | [`run_out::RunOut::flow`] |
+//! | a surface by infrared; the fluid behind it | [`spot::correct`]; [`pan::PanWall::fluid_c`] |
+//! | acceptance interval; probability in the band | [`measurement::acceptance`]; [`measurement::probability_in_band`] |
+//! | when the band opens and closes | [`thermal::Course::window`], cooling alone [`cooling::Cooling::down_to`] |
+//! | what must run out | [`balance::right_overflow`], stored: [`balance::must_run_out`] |
+//!
 //! Not here: text and units for people (`units`), the verdict (`gate`), what happened in a job (`job`).
 //! Sources stand beside each formula; `fixtures/reference/physics` holds the tables every one is checked against.
 

@@ -77,8 +77,11 @@ pub fn mix(portions: &[Portion]) -> Result<Mixture, FluidError> {
     if millilitres_15 <= 0.0 {
         return Err(FluidError::NoSolution { wanted: "mixture", why: "there is nothing to mix" });
     }
-    // Density from the sum; an end of the range may round outside it, hence no check.
-    let density_15 = mass_kg / millilitres_15 * ML_PER_M3;
+    // A mixture is never lighter or denser than its parts, whatever the sums round to.
+    let densities = portions.iter().map(|portion| portion.density_15);
+    let lightest = densities.clone().fold(f64::INFINITY, f64::min);
+    let densest = densities.fold(0.0, f64::max);
+    let density_15 = (mass_kg / millilitres_15 * ML_PER_M3).max(lightest).min(densest);
     Ok(Mixture { mass_kg, millilitres_15, density_15, celsius: temperature_of(heat / weight) })
 }
 
@@ -112,6 +115,12 @@ mod tests {
     fn nothing_mixes_to_nothing() {
         assert!(mix(&[]).is_err());
         assert!(mix(&[Portion { millilitres: 0.0, celsius: 20.0, density_15: 850.0 }]).is_err());
+    }
+
+    #[test]
+    fn the_lightest_fluid_there_is_can_be_mixed_with_itself() {
+        let lightest = Portion { millilitres: 333.3, celsius: 37.7, density_15: 800.0 };
+        assert!(mix(&[lightest; 7]).unwrap().millilitres_at(20.0).is_ok());
     }
 
     proptest! {

@@ -115,7 +115,7 @@ pub fn density_to_15(density: f64, celsius: f64) -> Result<f64, FluidError> {
         let moved = (next - density_15).abs();
         density_15 = next;
         if moved <= 1e-12 * density_15 {
-            return range::DENSITY_15.check(density_15);
+            return range::DENSITY_15.check(at_the_limit(density_15, range::DENSITY_15.limits()));
         }
     }
     Err(FluidError::NotSettled { wanted: "density at 15 °C", steps: SETTLE_STEPS })
@@ -142,8 +142,9 @@ pub fn ctl_2004(alpha_60_per_f: f64, fahrenheit_68: f64) -> Result<f64, FluidErr
 /// Volume, temperatures or density outside their ranges.
 pub fn move_volume(from: VolumeMove) -> Result<MovedVolume, FluidError> {
     let before = range::VOLUME_ML.check(from.millilitres)?;
-    let vcf_from = vcf(from.from_celsius, from.density_15)?;
-    let vcf_to = vcf(from.to_celsius, from.density_15)?;
+    let from_c = range::FLUID_CELSIUS.named("temperature of the volume").check(from.from_celsius)?;
+    let to_c = range::FLUID_CELSIUS.named("temperature asked for").check(from.to_celsius)?;
+    let (vcf_from, vcf_to) = (vcf(from_c, from.density_15)?, vcf(to_c, from.density_15)?);
     let growth = vcf_from / vcf_to - 1.0;
     Ok(MovedVolume { millilitres: before + before * growth, change_ml: before * growth, vcf_from, vcf_to })
 }
@@ -180,9 +181,11 @@ pub fn set_error_linear_ml(set: SetAt) -> Result<f64, FluidError> {
 ///
 /// Source: `V*((1 + 3*a*(set - check))*VCF(set)/VCF(check) - 1)`, own derivation.
 pub fn set_error_in_case_ml(set: SetAt, case_1e6_per_k: f64) -> Result<f64, FluidError> {
-    let total = range::TOTAL_ML.named("total volume").check(set.total_ml)?;
-    let case = 3e-6 * range::CASE_EXPANSION.check(case_1e6_per_k)? * (set.set_celsius - set.check_celsius);
-    let ratio = vcf(set.set_celsius, set.density_15)? / vcf(set.check_celsius, set.density_15)?;
+    let total = range::TOTAL_ML.check(set.total_ml)?;
+    let set_c = range::FLUID_CELSIUS.named("temperature when set").check(set.set_celsius)?;
+    let check_c = range::FLUID_CELSIUS.named("temperature of the check").check(set.check_celsius)?;
+    let case = 3e-6 * range::CASE_EXPANSION.check(case_1e6_per_k)? * (set_c - check_c);
+    let ratio = vcf(set_c, set.density_15)? / vcf(check_c, set.density_15)?;
     Ok(total * ((1.0 + case) * ratio - 1.0))
 }
 
@@ -277,6 +280,12 @@ pub fn growth(
     Ok(Millilitres::clamped(total * per_k * rise.to_f64()))
 }
 
+/// A value that only rounding has moved across a limit is the limit.
+fn at_the_limit(value: f64, (low, high): (f64, f64)) -> f64 {
+    let inside = value.clamp(low, high);
+    if (value - inside).abs() <= 1e-9 * inside { inside } else { value }
+}
+
 fn factor(alpha: f64, dt: f64) -> f64 {
     (-alpha * dt * (1.0 + 0.8 * alpha * dt)).exp()
 }
@@ -326,11 +335,26 @@ mod tests {
             vcf(200.0, 850.0),
             Err(FluidError::OutsideRange { quantity: "fluid temperature", value: 200.0, .. })
         ));
+        let set = SetAt { total_ml: 8_000.0, set_celsius: 40.0, check_celsius: 400.0, density_15: 850.0 };
+        assert!(matches!(
+            set_error_ml(set),
+            Err(FluidError::OutsideRange { quantity: "temperature of the check", value: 400.0, .. })
+        ));
         assert!(density_to_15(790.0, -50.0).is_err(), "lighter at 15 °C than the group allows");
         assert!(
             celsius_for_error(8_000.0, 40.0, 850.0, -7_999.0).is_err(),
             "hotter than the formula is good for"
         );
+    }
+
+    #[test]
+    fn the_ends_of_the_density_range_come_back_from_any_temperature() {
+        for t in [-50.0, -7.3, 33.3, 99.9, 150.0] {
+            for density in [800.0, 1_164.0] {
+                let back = density_to_15(density_at(t, density).unwrap(), t).unwrap();
+                assert!((back / density - 1.0).abs() < 1e-9, "{density} at {t}");
+            }
+        }
     }
 
     proptest! {
@@ -342,7 +366,7 @@ mod tests {
         #[test]
         fn density_there_and_back_is_the_same(t in -50.0..150.0, density in 800.0..1_164.0) {
             let there = density_at(t, density).unwrap();
-            let back = density_to_15(there, t).unwrap_or(density); // an end of the range may round outside
+            let back = density_to_15(there, t).unwrap();
             prop_assert!((back / density - 1.0).abs() < 1e-11);
         }
 

@@ -118,6 +118,10 @@ proptest! {
         let course = model.from(Nodes { engine: i, trans: j });
         finite("end", model.end().map(|n| [n.engine, n.trans]))?;
         finite("course", course.map(|course| course.at(k)).map(|n| [n.engine, n.trans]))?;
+        let held = course.and_then(|course| course.held_at(l));
+        finite("held", held.map(|held| held.at(k)).map(|n| [n.engine, n.trans]))?;
+        let window = held.and_then(|held| held.window(k, l));
+        finite("held window", window.map(|w| w.map_or(0.0, |w| w.opens_s + w.closes_s.unwrap_or(0.0))).map(Some))?;
         let window = course.and_then(|course| course.window(l, m));
         finite("window", window.map(|w| w.map_or(0.0, |w| w.opens_s + w.closes_s.unwrap_or(0.0))).map(Some))?;
         let cooling = Cooling { start_celsius: a, air_celsius: b, tau_min: c };

@@ -50,6 +50,11 @@ impl Copying {
         self.pairs.iter().any(|p| p.seen >= 2 && p.mostly_exact())
     }
 
+    /// Whether the fluid reading is in step with a coolant that moves: not yet for long enough to call it a copy.
+    pub(crate) fn suspect(&self) -> bool {
+        self.pairs.iter().any(|p| p.seen >= 2 && p.mostly_exact() && p.moved() >= SUSPECT_C)
+    }
+
     /// Whether the fluid reading is a copy.
     pub(crate) fn copies(&self) -> bool {
         self.pairs.iter().any(Pair::copies)
@@ -82,9 +87,14 @@ impl Pair {
         f64::from(self.exact) >= MOSTLY * f64::from(self.seen)
     }
 
+    /// How far the coolant moved meanwhile, K.
+    fn moved(&self) -> f64 {
+        self.coolant.1 - self.coolant.0
+    }
+
     fn copies(&self) -> bool {
         let lasted = self.began.is_some_and(|began| self.newest.since(began) >= LASTING);
-        lasted && self.seen >= SEEN && self.coolant.1 - self.coolant.0 >= MOVED_C && self.mostly_exact()
+        lasted && self.seen >= SEEN && self.moved() >= MOVED_C && self.mostly_exact()
     }
 }
 
@@ -98,6 +108,8 @@ const LASTING: Duration = Duration::from_secs(30);
 const SEEN: u32 = 5;
 /// While the coolant moved by at least this, K.
 const MOVED_C: f64 = 3.0;
+/// From here on equality is suspect, K.
+const SUSPECT_C: f64 = 1.0;
 /// In this share of the comparisons exactly, and never more than one step apart.
 const MOSTLY: f64 = 0.7;
 /// What is the arithmetic's, K.

@@ -11,8 +11,36 @@ use fluid::cooling::Cooling;
 use crate::estimate::Known;
 use crate::moves::Line;
 
-/// Until the line reaches `target`, in seconds. `None` where it will not, or not within [`FURTHEST_MIN`].
-pub(crate) fn until(line: Line, target: f64) -> Option<Interval> {
+/// The way a temperature is going.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Way {
+    pub(crate) line: Line,
+    /// How the values are shown; absent where they are not shown in steps worth a thought.
+    pub(crate) display: Option<Display>,
+}
+
+/// A display that shows `level` and turns in whole steps from there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Display {
+    pub(crate) level: f64,
+    pub(crate) step: f64,
+}
+
+impl Way {
+    /// Until the signal shows `target` or more, in seconds. `None` where it will not, or not within [`FURTHEST_MIN`].
+    pub(crate) fn until(&self, target: f64) -> Option<Interval> {
+        until(self.line, self.display.map_or(target, |display| display.shown_from(target)))
+    }
+}
+
+impl Display {
+    /// The first value of the display that is `target` or more.
+    fn shown_from(self, target: f64) -> f64 {
+        self.level + ((target - self.level) / self.step - EXACT).ceil() * self.step
+    }
+}
+
+fn until(line: Line, target: f64) -> Option<Interval> {
     let rise = target - line.value;
     let (s, u) = (line.slope.c_min, line.slope.u_c_min);
     if s <= CLEARLY * u || s <= 0.0 {
@@ -81,18 +109,8 @@ pub(crate) const AIR_UNKNOWN: (f64, f64) = (20.0, 10.0);
 /// How far the air under the vehicle may be from the temperature that was read, K. From memory.
 pub(crate) const AIR_READ_OFF: f64 = 3.0;
 
-/// The value at which the display turns to one in `target..`, for a display in steps counted from `level`.
-pub(crate) fn shown_from(target: f64, level: f64, step: f64) -> f64 {
-    level + ((target - level) / step - EXACT).ceil() * step
-}
-
 /// What is the arithmetic's, in steps.
 const EXACT: f64 = 1e-6;
-
-/// A rate that was read off the estimate, for typed readings.
-pub(crate) fn line_of(known: Known) -> Option<Line> {
-    Some(Line { slope: known.slope?, value: known.celsius.to_f64() })
-}
 
 #[cfg(test)]
 mod tests {
@@ -130,8 +148,8 @@ mod tests {
 
     #[test]
     fn a_display_turns_at_its_own_steps() {
-        assert_eq!(shown_from(36.42, 30.0, 1.0), 37.0);
-        assert_eq!(shown_from(37.0, 30.0, 1.0), 37.0);
-        assert!((shown_from(36.42, 30.3, 0.5) - 36.8).abs() < 1e-9);
+        assert_eq!(Display { level: 30.0, step: 1.0 }.shown_from(36.42), 37.0);
+        assert_eq!(Display { level: 30.0, step: 1.0 }.shown_from(37.0), 37.0);
+        assert!((Display { level: 30.3, step: 0.5 }.shown_from(36.42) - 36.8).abs() < 1e-9);
     }
 }

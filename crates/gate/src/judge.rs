@@ -14,8 +14,9 @@ use units::{Celsius, Kelvins, Mono};
 use crate::copying::Copying;
 use crate::decide::{Band, Hold, Place};
 use crate::estimate::{self, Known};
-use crate::forecast;
+use crate::forecast::{self, Display, Way};
 use crate::limits::{CODES, CodeOf, Limits, SpotLimits};
+use crate::moves::Line;
 use crate::reasons::Reasons;
 use crate::spot::Spots;
 use crate::track::{Proof, Track};
@@ -47,8 +48,8 @@ pub struct Gate {
     /// The coarser of the steps of fluid and coolant, K.
     coarse: f64,
     codes: Codes,
-    /// The link was lost and no reading of the signal has come since.
-    lost: bool,
+    /// When the link was lost, until a reading of the signal comes that is younger.
+    lost: Option<Mono>,
     /// The newest reading of the signal was no temperature that can be.
     implausible: bool,
     place: Option<Place>,
@@ -84,7 +85,7 @@ impl Gate {
             air: None,
             coarse: limits.step_c,
             codes: Codes::default(),
-            lost: false,
+            lost: None,
             implausible: false,
             place: None,
             hold,
@@ -130,9 +131,12 @@ impl Gate {
 
     /// The adapter or the vehicle does not answer any more: what is known is void until a fresh reading comes. The
     /// history of the signal is kept for its slope, unless the silence lasts.
-    pub fn link_lost(&mut self, _now: Mono) {
-        self.lost = self.signal != Signal::Spot;
-        self.hold.broken();
+    /// Typed readings do not come over the link and go on.
+    pub fn link_lost(&mut self, now: Mono) {
+        if self.signal != Signal::Spot {
+            self.lost = Some(now);
+            self.hold.broken();
+        }
     }
 
     /// The verdict at `now`. To be called at every wake-up: after readings, at [`Gate::next_deadline`], and whenever the
@@ -175,7 +179,7 @@ impl Gate {
         if !self.void(now).is_empty() || self.stale(now) {
             return None;
         }
-        self.time_to(target.to_f64(), self.estimate(now)?, now)
+        self.way(self.estimate(now)?, now)?.until(target.to_f64())
     }
 
     fn fluid(&mut self, value: f64, step: Option<f64>, at: Mono) {
@@ -207,9 +211,12 @@ impl Gate {
         self.hold.reading();
     }
 
-    /// A reading of the signal.
+    /// A reading of the signal. One from before the newest, or from before the link was lost, is no news.
     fn take(&mut self, value: f64, step: Option<f64>, at: Mono, proof: Proof) {
-        self.lost = false;
+        if self.newest_at().is_some_and(|newest| at < newest) || self.lost.is_some_and(|lost| at < lost) {
+            return;
+        }
+        self.lost = None;
         self.hold.reading();
         if let Some(step) = step {
             self.track.set_step(step);
@@ -226,7 +233,7 @@ impl Gate {
     fn void(&self, now: Mono) -> Reasons {
         let mut reasons = Reasons::default();
         reasons.add_if(self.newest_at().is_none() && !self.implausible, Reason::NoReading);
-        reasons.add_if(self.lost, Reason::LinkLost);
+        reasons.add_if(self.lost.is_some(), Reason::LinkLost);
         reasons.add_if(self.implausible, Reason::Implausible);
         reasons.add_if(self.codes.sensor, Reason::SensorCode);
         if self.signal != Signal::Spot {
@@ -240,8 +247,14 @@ impl Gate {
     fn doubts(&self, now: Mono, reasons: &mut Reasons) {
         reasons.add_if(self.codes.overheat, Reason::OverheatCode);
         match self.signal {
-            Signal::Fluid | Signal::Coolant => reasons.add_if(!self.track.proven(), Reason::NotAlive),
-            Signal::Spot => reasons.add_if(!self.spots.enough(now), Reason::TooUncertain),
+            Signal::Fluid => {
+                reasons.add_if(!self.track.proven() || self.copying.suspect(), Reason::NotAlive);
+            }
+            Signal::Coolant => reasons.add_if(!self.track.proven(), Reason::NotAlive),
+            Signal::Spot => {
+                let few = (1..self.spot_limits.readings).contains(&self.spots.count(now));
+                reasons.add_if(few, Reason::TooUncertain);
+            }
         }
     }
 
@@ -259,6 +272,8 @@ impl Gate {
     }
 
     fn estimate(&self, now: Mono) -> Option<Known> {
+        let forget_after = self.forget_after();
+        self.newest_at().filter(|&at| now.since(at) <= forget_after)?;
         if self.signal == Signal::Spot {
             return self.spots.estimate(now, self.air);
         }
@@ -288,6 +303,14 @@ impl Gate {
         }
     }
 
+    /// Older than this, a reading is not even the base of an estimate.
+    fn forget_after(&self) -> Duration {
+        match self.signal {
+            Signal::Fluid | Signal::Coolant => self.limits.forget_after,
+            Signal::Spot => self.spot_limits.forget_after,
+        }
+    }
+
     fn stale(&self, now: Mono) -> bool {
         self.newest_at().is_some_and(|at| now.since(at) > self.stale_after())
     }
@@ -301,40 +324,40 @@ impl Gate {
     }
 
     fn forecast(&self, known: Known, now: Mono, stale: bool) -> Option<Forecast> {
-        if stale {
-            return None;
-        }
+        let place = self.place.filter(|&place| place != Place::TooUncertain && !stale)?;
         let (low, high) = self.band.accepted(known)?;
-        let forecast = match self.place? {
-            Place::Above => {
-                let air = self.air.map_or(forecast::AIR_UNKNOWN, |air| (air, forecast::AIR_READ_OFF));
-                Forecast { back_in: forecast::back(known, high, air), ..Forecast::default() }
-            }
-            Place::Below | Place::Guard | Place::In => Forecast {
-                opens_in: (known.celsius.to_f64() < low).then(|| self.time_to(low, known, now)).flatten(),
-                closes_in: (known.celsius.to_f64() <= high)
-                    .then(|| self.time_beyond(high, known, now))
-                    .flatten(),
-                back_in: None,
-            },
-            Place::TooUncertain => return None,
-        };
+        let mut forecast = Forecast::default();
+        if place == Place::Above {
+            let air = self.air.map_or(forecast::AIR_UNKNOWN, |air| (air, forecast::AIR_READ_OFF));
+            forecast.back_in = forecast::back(known, high, air);
+        } else if let Some(way) = self.way(known, now) {
+            let t = known.celsius.to_f64();
+            forecast.opens_in = if t < low { way.until(low) } else { None };
+            // The first value that lies beyond the guard, not the last within it.
+            forecast.closes_in = if t <= high { way.until(high + known.step * JUST_MORE) } else { None };
+        }
         (forecast != Forecast::default()).then_some(forecast)
     }
 
-    /// Until the signal shows `target` or more.
-    fn time_to(&self, target: f64, known: Known, now: Mono) -> Option<Interval> {
-        if self.signal == Signal::Spot {
-            return forecast::until(forecast::line_of(known)?, target);
+    /// The way the temperature is going, once it has been watched for long enough.
+    fn way(&self, known: Known, now: Mono) -> Option<Way> {
+        let (seen, span) = match self.signal {
+            Signal::Fluid | Signal::Coolant => (self.track.moves(), self.track.moving_for(now)),
+            Signal::Spot => (self.spots.count(now), self.spots.span(now)),
+        };
+        if seen < EARNED_MOVES && span < EARNED_TIME {
+            return None;
         }
-        let earned = self.track.moves() >= EARNED_MOVES || self.track.moving_for(now) >= EARNED_TIME;
-        let shown = forecast::shown_from(target, self.track.last()?.value, known.step);
-        forecast::until(self.track.line(now).filter(|_| earned)?, shown)
-    }
-
-    /// Until the signal shows more than `target`.
-    fn time_beyond(&self, target: f64, known: Known, now: Mono) -> Option<Interval> {
-        self.time_to(target + known.step * JUST_MORE, known, now)
+        match self.signal {
+            Signal::Fluid | Signal::Coolant => {
+                let display = Display { level: self.track.last()?.value, step: known.step };
+                Some(Way { line: self.track.line(now)?, display: Some(display) })
+            }
+            Signal::Spot => {
+                let line = Line { slope: known.slope?, value: known.celsius.to_f64() };
+                Some(Way { line, display: None })
+            }
+        }
     }
 }
 
@@ -355,7 +378,7 @@ fn plausible_air(t: Celsius) -> Option<f64> {
 const MOMENT: Duration = Duration::from_millis(1);
 /// An open gate is judged again at least this often.
 const LOOK_AGAIN: Duration = Duration::from_secs(1);
-/// Nothing is forecast before this many moves in one direction, or this long since the first of them.
+/// Nothing is forecast before this many moves in one direction (or typed readings), or this long since the first.
 const EARNED_MOVES: usize = 3;
 const EARNED_TIME: Duration = Duration::from_secs(180);
 /// A thousandth of a step.

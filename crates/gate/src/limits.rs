@@ -22,10 +22,12 @@ pub struct Limits {
     pub latency_s: f64,
     /// The smallest change that counts as a move, K; a larger step of the signal takes its place.
     pub least_move_c: f64,
-    /// How far one reading may lie from the one before, K, beyond what the fastest rate explains; at least two steps.
-    pub jump_c: f64,
+    /// Noise of the sensor, K: one reading may lie off the expected one by a step and this, and by what follows.
+    pub noise_c: f64,
     /// The fastest rate that can be, K/min.
     pub fastest_c_min: f64,
+    /// How far the rate may differ from the one that was learned, K/min.
+    pub wander_c_min: f64,
     /// The rate that the world is given at least when it is asked whether the signal still follows, K/min.
     pub least_pace_c_min: f64,
     /// How uncertain the rate is while none is known, K/min (standard uncertainty).
@@ -40,6 +42,8 @@ pub struct Limits {
     pub settle_after_stray: Duration,
     /// So many stray readings in a row are a jump.
     pub strays_to_jump: u32,
+    /// A jump this soon after the first reading is a control unit that wakes up, not a sensor that fails.
+    pub waking: Duration,
     /// How long everything must have been well before `go`.
     pub hold_for: Duration,
     /// How many readings must have come in that time.
@@ -59,8 +63,9 @@ impl Limits {
         sensor_c: 1.0,
         latency_s: 2.0,
         least_move_c: 0.5,
-        jump_c: 1.5,
+        noise_c: 0.3,
         fastest_c_min: 6.0,
+        wander_c_min: 2.0,
         least_pace_c_min: 0.5,
         unknown_rate_c_min: 1.7,
         moves_to_prove: 2,
@@ -68,6 +73,7 @@ impl Limits {
         settle_after_jump: Duration::from_secs(60),
         settle_after_stray: Duration::from_secs(10),
         strays_to_jump: 3,
+        waking: Duration::from_secs(5),
         hold_for: Duration::from_secs(3),
         hold_readings: 3,
         coldest_c: -40.0,
@@ -75,7 +81,13 @@ impl Limits {
     };
 
     /// Engine coolant: as the fluid, but it may move faster. The recorded warm-ups rise by up to 20 K/min.
-    pub const COOLANT: Self = Self { fastest_c_min: 30.0, unknown_rate_c_min: 5.0, ..Self::FLUID };
+    pub const COOLANT: Self = Self {
+        noise_c: 0.5,
+        fastest_c_min: 30.0,
+        wander_c_min: 30.0,
+        unknown_rate_c_min: 5.0,
+        ..Self::FLUID
+    };
 
     /// The numbers for a signal. Typed readings have their own in [`SpotLimits`]; of these they share what a
     /// temperature can be.

@@ -88,40 +88,61 @@ impl Moves {
         }
     }
 
-    /// Least squares over the newest moves, with one more point at `now` where given.
+    /// Least squares over the newest moves, with one more point at `now` where given. Sums in one pass, on axes that
+    /// begin at `now` and at the newest value, where the numbers are small.
     fn fit(&self, now: Mono, u_move: f64, extra: Option<f64>) -> Option<Line> {
-        let used = self.used();
-        let points = (0..used)
-            .filter_map(|back| self.nth_back(back).map(|m| (minutes_before(now, m.at), m.value)))
-            .chain(extra.map(|value| (0.0, value)));
-        let n = (used + usize::from(extra.is_some())) as f64;
-        if n < 2.0 {
+        let newest = self.newest()?;
+        let mut sums = Sums::default();
+        for back in 0..self.used(newest) {
+            if let Some(m) = self.nth_back(back) {
+                sums.add(minutes_before(now, m.at), m.value - newest.value);
+            }
+        }
+        if let Some(value) = extra {
+            sums.add(0.0, value - newest.value);
+        }
+        let Sums { n, x, y, .. } = sums;
+        let sxx = sums.xx - x * x / n;
+        if n < 2.0 || sxx <= 0.0 {
             return None;
         }
-        let (sum_x, sum_y) = points.clone().fold((0.0, 0.0), |(sx, sy), (x, y)| (sx + x, sy + y));
-        let (mean_x, mean_y) = (sum_x / n, sum_y / n);
-        let (sxx, sxy) = points.clone().fold((0.0, 0.0), |(sxx, sxy), (x, y)| {
-            (sxx + (x - mean_x) * (x - mean_x), sxy + (x - mean_x) * (y - mean_y))
-        });
-        if sxx <= 0.0 {
-            return None;
-        }
+        let sxy = sums.xy - x * y / n;
         let c_min = sxy / sxx;
-        let value = mean_y - c_min * mean_x;
-        let squares = points.map(|(x, y)| y - value - c_min * x).map(|r| r * r).sum::<f64>();
+        let squares = (sums.yy - y * y / n - c_min * sxy).max(0.0);
         let scatter = if n > 2.0 { (squares / (n - 2.0)).sqrt() } else { 0.0 };
         let u_c_min = (scatter.max(u_move) / sxx.sqrt()).hypot(BEND * c_min);
-        Some(Line { slope: Slope { c_min, u_c_min }, value })
+        Some(Line { slope: Slope { c_min, u_c_min }, value: newest.value + (y - c_min * x) / n })
     }
 
     /// How many moves the line goes through: those of the last [`WINDOW_MIN`], but [`AT_LEAST`] where there are so many.
-    fn used(&self) -> usize {
-        let Some(newest) = self.newest() else { return 0 };
+    fn used(&self, newest: Move) -> usize {
         let recent = (0..self.len)
             .filter_map(|back| self.nth_back(back))
             .take_while(|m| minutes_before(newest.at, m.at) >= -WINDOW_MIN)
             .count();
         recent.max(AT_LEAST.min(self.len))
+    }
+}
+
+/// The sums of a line fit.
+#[derive(Debug, Clone, Copy, Default)]
+struct Sums {
+    n: f64,
+    x: f64,
+    y: f64,
+    xx: f64,
+    xy: f64,
+    yy: f64,
+}
+
+impl Sums {
+    fn add(&mut self, x: f64, y: f64) {
+        self.n += 1.0;
+        self.x += x;
+        self.y += y;
+        self.xx += x * x;
+        self.xy += x * y;
+        self.yy += y * y;
     }
 }
 

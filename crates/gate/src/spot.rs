@@ -5,6 +5,8 @@
 //! Not here: the radiometry of one reading (`fluid`), bare metal (never kept: its reading is the surroundings').
 //! Method: `docs/gate.md`, "Typed readings".
 
+use core::time::Duration;
+
 use events::Surface;
 use fluid::measurement::{half_width_u, quantisation_u};
 use units::Mono;
@@ -52,9 +54,15 @@ impl Spots {
         self.newest().map(|spot| spot.at)
     }
 
-    /// Whether there are enough readings, recent enough to belong together.
-    pub(crate) fn enough(&self, now: Mono) -> bool {
-        self.recent(now).count() >= self.limits.readings
+    /// How many readings are recent enough to belong together.
+    pub(crate) fn count(&self, now: Mono) -> usize {
+        self.recent(now).count()
+    }
+
+    /// From the oldest of them to the newest.
+    pub(crate) fn span(&self, now: Mono) -> Duration {
+        let oldest = self.recent(now).next();
+        self.newest().zip(oldest).map_or(Duration::ZERO, |(newest, oldest)| newest.at.since(oldest.at))
     }
 
     /// The fluid's temperature now. `None` without a reading.
@@ -160,9 +168,9 @@ mod tests {
     }
 
     #[test]
-    fn one_reading_is_not_enough_and_an_old_one_does_not_count() {
-        assert!(!spots(&[(0, 38.0, Surface::Tape)]).enough(Mono::from_secs(1)));
+    fn an_old_reading_does_not_count() {
         let two = spots(&[(0, 38.0, Surface::Tape), (30, 38.4, Surface::Tape)]);
-        assert!(two.enough(Mono::from_secs(31)) && !two.enough(Mono::from_secs(601)));
+        assert_eq!((two.count(Mono::from_secs(31)), two.count(Mono::from_secs(601))), (2, 1));
+        assert_eq!(two.span(Mono::from_secs(31)), Duration::from_secs(30));
     }
 }

@@ -46,12 +46,20 @@ pub(crate) struct Track {
     /// The value at the newest move, or the first value.
     level: f64,
     moves: Moves,
+    /// How fast it moved as of the newest move.
+    slope: Option<Slope>,
     /// When the newest move was seen, and how long before it the last reading was.
     moved: Option<(Mono, Duration)>,
     rises: u32,
     proven: bool,
     strays: u32,
     settled_at: Option<Mono>,
+    /// When the first reading of all came.
+    born: Option<Mono>,
+    /// The last reading before a run of strays that were no temperature at all.
+    before: Option<Sample>,
+    /// How far jumps that nothing explains have moved the signal, K: nobody knows which side of them is right.
+    displaced: f64,
 }
 
 impl Track {
@@ -63,11 +71,15 @@ impl Track {
             heading: Heading::Unknown,
             level: 0.0,
             moves: Moves::new(),
+            slope: None,
             moved: None,
             rises: 0,
             proven: false,
             strays: 0,
             settled_at: None,
+            born: None,
+            before: None,
+            displaced: 0.0,
         }
     }
 
@@ -82,9 +94,14 @@ impl Track {
             self.forget();
             return self.begin(at, value);
         }
-        let reach = self.limits.jump_c.max(2.0 * self.step) + self.limits.fastest_c_min * minutes(gap);
-        if (value - last.value).abs() > reach + EXACT {
-            return self.take_stray(at, Some(value));
+        let off = value - self.expected(last, at);
+        if off.abs() > self.reach(gap) + EXACT {
+            if !self.explained(off, at, gap) {
+                return self.take_stray(at, Some(value));
+            }
+            self.forget();
+            self.settle_until(at.after(self.limits.settle_after_jump));
+            return self.begin(at, value);
         }
         if self.strays > 0 {
             self.strays = 0;
@@ -96,14 +113,19 @@ impl Track {
 
     /// A reading that cannot be. `value` is absent where it is not even a temperature of fluid.
     pub(crate) fn take_stray(&mut self, at: Mono, value: Option<f64>) {
+        self.born = self.born.or(Some(at));
         self.strays += 1;
         self.settle_until(at.after(self.limits.settle_after_stray));
-        if self.strays >= self.limits.strays_to_jump {
-            self.forget();
-            self.settle_until(at.after(self.limits.settle_after_jump));
-            if let Some(value) = value {
-                self.begin(at, value);
-            }
+        if self.strays < self.limits.strays_to_jump {
+            return;
+        }
+        self.settle_until(at.after(self.limits.settle_after_jump));
+        let waking = self.born.is_some_and(|born| at.since(born) <= self.limits.waking);
+        let before = self.last.or(self.before).filter(|_| !waking);
+        self.forget();
+        self.before = before;
+        if let Some(value) = value {
+            self.begin(at, value);
         }
     }
 
@@ -125,9 +147,9 @@ impl Track {
         self.proven
     }
 
-    /// Whether the last jump or stray reading is still too near.
+    /// Whether the last jump or stray reading is still too near, or a jump was never explained.
     pub(crate) fn unsettled(&self, now: Mono) -> bool {
-        self.strays > 0 || self.settled_at.is_some_and(|at| now < at)
+        self.strays > 0 || self.displaced != 0.0 || self.settled_at.is_some_and(|at| now < at)
     }
 
     pub(crate) const fn settled_at(&self) -> Option<Mono> {
@@ -145,8 +167,8 @@ impl Track {
     }
 
     /// How fast the signal moved as of its newest move.
-    pub(crate) fn slope(&self) -> Option<Slope> {
-        self.moves.slope(self.u_move())
+    pub(crate) const fn slope(&self) -> Option<Slope> {
+        self.slope
     }
 
     /// The line through the moves at `now`, bent where the display is late.
@@ -161,7 +183,7 @@ impl Track {
     /// The rate at which the world may be moving, K/min: what was learned and its uncertainty, and never less than
     /// the least pace.
     fn pace(&self) -> f64 {
-        let learned = self.slope().map_or(self.limits.unknown_rate_c_min, |s| s.c_min.abs() + s.u_c_min);
+        let learned = self.slope.map_or(self.limits.unknown_rate_c_min, |s| s.c_min.abs() + s.u_c_min);
         learned.max(self.limits.least_pace_c_min)
     }
 
@@ -180,15 +202,49 @@ impl Track {
         self.behind(now) > self.limits.frozen_after_moves * self.stride()
     }
 
-    /// Throws the history away.
+    /// Throws the history away, but not what an unexplained jump says of all that follows.
     pub(crate) fn forget(&mut self) {
-        *self = Self { settled_at: self.settled_at, ..Self::new(self.limits, self.step) };
+        let Self { settled_at, born, before, displaced, .. } = *self;
+        *self = Self { settled_at, born, before, displaced, ..Self::new(self.limits, self.step) };
     }
 
     fn begin(&mut self, at: Mono, value: f64) {
+        self.born = self.born.or(Some(at));
+        if let Some(before) = self.before.take() {
+            let off = value - before.value;
+            if off.abs() > self.reach(at.since(before.at)) {
+                self.displaced += off;
+            }
+            // Back where it was: the way there and the way back explain each other.
+            if self.displaced.abs() <= self.reach(Duration::ZERO) {
+                self.displaced = 0.0;
+            }
+        }
         self.last = Some(Sample { at, value });
         self.level = value;
         self.strays = 0;
+    }
+
+    /// What the signal should show at `at`.
+    fn expected(&self, last: Sample, at: Mono) -> f64 {
+        last.value + self.slope.map_or(0.0, |s| s.c_min) * minutes(at.since(last.at))
+    }
+
+    /// How far the next reading may lie from what is expected, K: a step, the noise, and a rate that changes.
+    fn reach(&self, gap: Duration) -> f64 {
+        let Limits { noise_c, fastest_c_min, wander_c_min, .. } = self.limits;
+        let rate = if self.slope.is_some() { wander_c_min } else { fastest_c_min };
+        self.step + noise_c + rate * minutes(gap)
+    }
+
+    /// Whether a jump only makes up for a time in which the signal had stuck.
+    fn explained(&self, off: f64, at: Mono, gap: Duration) -> bool {
+        let ahead = match self.heading {
+            Heading::Up => off,
+            Heading::Down => -off,
+            Heading::Unknown => return false,
+        };
+        ahead > 0.0 && ahead <= self.behind(at) + self.reach(gap)
     }
 
     fn move_to(&mut self, at: Mono, value: f64, gap: Duration, proof: Proof) {
@@ -211,6 +267,7 @@ impl Track {
         let shares = (rise.abs() / self.stride()).max(1.0);
         let half_share = Duration::from_millis((gap.as_millis() as f64 / shares / 2.0) as u64);
         self.moves.push(Mono::ZERO.after(at.since(Mono::ZERO).saturating_sub(half_share)), value);
+        self.slope = self.moves.slope(self.u_move());
         self.moved = Some((at, gap));
         self.level = value;
         self.count(heading, proof);
@@ -316,17 +373,46 @@ mod tests {
     }
 
     #[test]
-    fn a_single_stray_reading_is_set_aside_and_a_lasting_jump_starts_again() {
+    fn a_single_stray_reading_is_set_aside() {
         let mut track = fed(|t| 30.0 + t / 60.0, 300.0);
         track.take(at(300.5), 60.0, Proof::Counts);
         assert!(track.unsettled(at(300.5)));
         track.take(at(301.0), 35.0, Proof::Counts);
         assert!(track.proven() && track.unsettled(at(310.0)) && !track.unsettled(at(311.0)));
-        for half in 0..3 {
-            track.take(at(320.0 + f64::from(half) / 2.0), 60.0, Proof::Counts);
-        }
-        assert!(!track.proven() && track.unsettled(at(380.0)) && !track.unsettled(at(381.0)));
-        assert_eq!(track.last().unwrap().value, 60.0);
+    }
+
+    #[test]
+    fn a_jump_that_lasts_is_never_settled_since_nobody_knows_which_side_of_it_is_right() {
+        let shifted = |t: f64| 30.0 + t / 60.0 + if t > 60.0 { 8.0 } else { 0.0 };
+        let track = fed(shifted, 1_800.0);
+        assert!(track.unsettled(at(1_800.0)));
+        let back = |t: f64| 30.0 + t / 60.0 + if (60.0..90.0).contains(&t) { 8.0 } else { 0.0 };
+        let track = fed(back, 300.0);
+        assert!(track.proven() && !track.unsettled(at(300.0)), "the way back explains the way there");
+    }
+
+    #[test]
+    fn a_jump_over_values_that_cannot_be_is_still_a_jump() {
+        let mut track = fed(|t| 30.0 + t / 60.0, 300.0);
+        (0..5).for_each(|i| track.take_stray(at(301.0 + f64::from(i)), None));
+        assert!(track.last().is_none());
+        track.take(at(306.0), 43.0, Proof::Counts);
+        assert!(track.unsettled(at(3_600.0)));
+    }
+
+    #[test]
+    fn a_control_unit_that_wakes_up_may_change_its_mind_once() {
+        let track = fed(|t| if t < 2.0 { 0.0 } else { 30.0 + t / 60.0 }, 300.0);
+        assert!(track.proven() && !track.unsettled(at(300.0)));
+    }
+
+    #[test]
+    fn a_stuck_signal_that_catches_up_is_believed_after_a_minute() {
+        let track = fed(
+            |t| if t < 300.0 { 30.0 + t / 60.0 } else { 35.0 + ((t / 60.0 - 5.0) / 4.0).floor() * 4.0 },
+            545.0,
+        );
+        assert!(!track.proven() && track.unsettled(at(545.0)) && !track.unsettled(at(605.0)));
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! Heating and cooling (section 7 of the tables).
 
 use fluid::cooling::{self, Cooling};
+use fluid::pan::PanWall;
 use fluid::thermal::{Nodes, TwoNode};
 
 use crate::table::Row;
@@ -36,6 +37,28 @@ crate::tables! {
     oil_specific_heat => |row| {
         row.check("cp_j_kgk", cooling::specific_heat_j_kgk(row.f("t_c"), row.f("rho15_kg_m3")).unwrap());
     };
+}
+
+#[test]
+fn the_default_parameters_are_the_typical_ones_of_the_table() {
+    let rows = crate::table::rows("thermal_parameters");
+    let typical = |name: &str| rows.iter().find(|row| row.text("parameter") == name).unwrap().f("typical");
+    let (past, through) = (TwoNode::PAST_THE_COOLER, TwoNode::THROUGH_THE_COOLER);
+    let cases = [
+        ("c_engine", past.engine_kj_k),
+        ("c_trans", past.trans_kj_k),
+        ("p_engine", past.engine_kw),
+        ("p_trans", past.trans_kw),
+        ("g_exchange, fluid not through the cooler", past.exchange_w_k),
+        ("g_exchange, fluid through the cooler", through.exchange_w_k),
+        ("g_engine_air", past.engine_air_w_k),
+        ("g_trans_air", past.trans_air_w_k),
+        ("h_outside", PanWall::METAL.outside_w_m2k),
+        ("h_inside", PanWall::METAL.inside_w_m2k),
+    ];
+    for (name, got) in cases {
+        assert_eq!(got, typical(name), "{name}");
+    }
 }
 
 fn model(row: &Row) -> TwoNode {

@@ -1,0 +1,157 @@
+//! What each event changes. The only place where the state moves.
+//!
+//! In: one body with its times. Out: nothing; the state is changed. Total: an event that does not fit the state is
+//! let pass. Not here: whether it should have happened (`decide.rs`).
+
+use events::{Body, Judged, LinkChange, Precondition, Reason, Step, StepState, Utc, Verdict};
+use units::Mono;
+
+use crate::job::Core;
+use crate::live::Live;
+use crate::record::Record;
+
+impl Core {
+    pub(crate) fn fold(&mut self, body: &Body, mono: Mono, at: Utc) {
+        match body {
+            Body::Boot { .. } => self.boot(),
+            Body::Link(change) => self.link(change),
+            Body::Reading(reading) => self.live.take(reading, mono),
+            Body::Estimate(estimate) => self.live.estimate = Some(*estimate),
+            Body::Verdict { verdict, reasons, .. } => self.verdict(*verdict, reasons),
+            Body::Job { job, sheet } => {
+                self.last_job = self.last_job.max(*job);
+                self.record = Some(Record::new(*job, sheet, at));
+            }
+            Body::Told(told) => {
+                let judged = self.judged();
+                if let Some(record) = self.running() {
+                    record.told(&told.request, judged, at);
+                }
+            }
+            Body::Step { step, state, judged } => {
+                if let Some(record) = self.running() {
+                    step_said(record, *step, *state, *judged);
+                }
+            }
+            Body::Precondition { precondition, holds } => {
+                if let Some(record) = self.running() {
+                    precondition_said(record, *precondition, *holds);
+                }
+            }
+            Body::Balance(balance) => {
+                if let Some(record) = self.running() {
+                    record.said.balance = Some(*balance);
+                }
+            }
+            Body::Result(result) => {
+                if let Some(record) = self.running() {
+                    record.result = Some(result.clone());
+                }
+            }
+            Body::Forecast(_) | Body::Caution { .. } | Body::Advice { .. } | Body::Fault { .. } => {}
+        }
+    }
+
+    fn running(&mut self) -> Option<&mut Record> {
+        self.record.as_mut().filter(|r| r.result.is_none())
+    }
+
+    /// The clock starts again, so nothing that was read counts any more.
+    fn boot(&mut self) {
+        self.live = Live::default();
+        if let Some(record) = self.running() {
+            record.said.holds.retain(|p| !crate::record::is_live(*p));
+            if let Some(round) = record.round.as_mut().filter(|r| r.is_open()) {
+                round.link_lost = true;
+            }
+        }
+    }
+
+    fn link(&mut self, change: &LinkChange) {
+        self.live.link(change);
+        let lost = matches!(change, LinkChange::Lost { .. } | LinkChange::VehicleSilent { .. });
+        if let Some(round) = self.running().and_then(|r| r.round.as_mut()).filter(|r| r.is_open() && lost) {
+            round.link_lost = true;
+        }
+    }
+
+    fn verdict(&mut self, verdict: Verdict, reasons: &[Reason]) {
+        self.live.verdict = verdict;
+        let Some(record) = self.running() else { return };
+        match verdict {
+            Verdict::Go => (record.too_hot, record.doubted) = (false, false),
+            Verdict::TooHot => {
+                record.too_hot = true;
+                if let Some(round) = &mut record.round {
+                    round.heat();
+                }
+            }
+            Verdict::Wait => {}
+        }
+        if reasons.iter().copied().any(is_doubt) {
+            record.doubted = true;
+        } else if !reasons.iter().any(|r| matches!(r, Reason::NoReading | Reason::Stale | Reason::LinkLost)) {
+            record.doubted = false;
+        }
+    }
+
+    /// What the last events say about this moment.
+    fn judged(&self) -> Judged {
+        Judged {
+            verdict: self.live.verdict,
+            celsius: self.live.estimate.map(|e| e.celsius),
+            u: self.live.estimate.map(|e| e.u),
+        }
+    }
+}
+
+/// Whether a reason says that the temperature cannot be trusted.
+pub(crate) const fn is_doubt(reason: Reason) -> bool {
+    matches!(
+        reason,
+        Reason::Frozen
+            | Reason::SteppedAway
+            | Reason::NotAlive
+            | Reason::CopiesCoolant
+            | Reason::SensorCode
+            | Reason::OverheatCode
+            | Reason::Implausible
+    )
+}
+
+/// A step was announced. One at the port brings what it was judged by; that counts, and not what was folded so far.
+fn step_said(record: &mut Record, step: Step, state: StepState, judged: Option<Judged>) {
+    record.said.steps.insert(step, state);
+    if state == StepState::Done {
+        record.undone.remove(&step);
+        record.circulated |= step == Step::Circulate;
+    }
+    let Some(judged) = judged else { return };
+    let mut open = record.open_as_said();
+    // Closed after nothing ran out: that more must be filled follows from it and was not open before.
+    open.retain(|p| *p != Precondition::Filled || !record.needs_more());
+    let Some(round) = &mut record.round else { return };
+    let moment = match step {
+        Step::RunOut if round.is_open() => Some(&mut round.looked),
+        Step::Trickle if round.is_open() => round.trickle.as_mut(),
+        Step::Close => round.closed.as_mut(),
+        _ => None,
+    };
+    if let Some(moment) = moment {
+        moment.judged = judged;
+        moment.open = open;
+    }
+    record.judge_heat();
+}
+
+/// A precondition was announced. A cold start is judged once by the vehicle; the live ones are facts from here on.
+fn precondition_said(record: &mut Record, precondition: Precondition, holds: bool) {
+    if precondition == Precondition::StartedCold {
+        record.cold = Some(holds);
+    }
+    if holds {
+        record.said.holds.insert(precondition);
+    } else {
+        record.said.holds.remove(&precondition);
+    }
+}

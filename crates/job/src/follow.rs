@@ -1,0 +1,114 @@
+//! Announces what changed: the difference between what holds and what was said.
+//!
+//! In: a state, the time, the verdict. Out: bodies, each applied to a copy of the state before the next is worked
+//! out, so that what is announced is what will be folded. Not here: why a request is refused (`decide.rs`).
+
+use events::{Body, Caution, Judged, Precondition, Step, StepState, Utc, Verdict};
+use units::Mono;
+
+use crate::job::Core;
+use crate::live::{Cold, Engine};
+use crate::record::{Record, is_live};
+use crate::{balance, outcome, steps};
+
+/// Writes bodies and folds them as it goes.
+pub(crate) struct Scribe {
+    core: Core,
+    now: Mono,
+    at: Utc,
+    verdict: Verdict,
+    pub(crate) out: Vec<Body>,
+}
+
+impl Scribe {
+    pub(crate) fn new(core: &Core, now: Mono, at: Utc, verdict: Verdict) -> Self {
+        Self { core: core.clone(), now, at, verdict, out: Vec::new() }
+    }
+
+    /// One body: folded and put down.
+    pub(crate) fn put(&mut self, body: Body) {
+        self.core.fold(&body, self.now, self.at);
+        self.out.push(body);
+    }
+
+    fn running(&self) -> Option<&Record> {
+        self.core.record.as_ref().filter(|r| r.result.is_none())
+    }
+
+    /// Preconditions that came to hold or ceased to.
+    pub(crate) fn preconditions(&mut self) {
+        let Some(record) = self.running() else { return };
+        let cold = self.cold_start(record);
+        let mut changed = Vec::new();
+        for &precondition in Precondition::ALL {
+            let holds = match precondition {
+                Precondition::StartedCold => continue,
+                p if !record.needs(p) => continue,
+                p if is_live(p) => self.core.live.shows(p, self.now, &record.sheet),
+                p => record.holds(p),
+            };
+            if holds != record.said.holds.contains(&precondition) {
+                changed.push((precondition, holds));
+            }
+        }
+        changed.extend(cold.map(|holds| (Precondition::StartedCold, holds)));
+        for (precondition, holds) in changed {
+            self.put(Body::Precondition { precondition, holds });
+        }
+    }
+
+    /// What the vehicle shows about a cold start, where that is news. Judged once, when the engine first runs; with
+    /// the engine stopped agreement counts at any time, also after the vehicle was found warm and left to cool.
+    fn cold_start(&self, record: &Record) -> Option<bool> {
+        if !record.needs(Precondition::StartedCold) || record.cold == Some(true) {
+            return None;
+        }
+        let live = &self.core.live;
+        match (live.engine(self.now, &record.sheet), live.cold(self.now), record.cold) {
+            (Engine::Stopped, Cold::Agree, _) => Some(true),
+            (Engine::Running, Cold::Agree, None) if !live.ran_long(self.now) => Some(true),
+            (Engine::Running, Cold::Disagree, None) => Some(false),
+            _ => None,
+        }
+    }
+
+    /// Steps with their cautions, the balance, and the result where the job was told to end.
+    pub(crate) fn rest(&mut self) {
+        self.steps();
+        let Some(record) = self.running() else { return };
+        let balance = balance::balance(record);
+        let worth = record.said.balance.is_some() || !record.ledger.is_empty();
+        let news = worth && record.said.balance != Some(balance);
+        let result = record.ending.map(|(at, ending)| outcome::result(record, ending, at));
+        if news {
+            self.put(Body::Balance(balance));
+        }
+        if let Some(result) = result {
+            self.put(Body::Result(result));
+        }
+    }
+
+    /// One step, with the cautions that belong to it when it begins.
+    pub(crate) fn step(&mut self, step: Step, state: StepState, judged: Option<Judged>) {
+        let Some(record) = self.running() else { return };
+        let begins = state == StepState::Started && record.said.steps.get(&step) != Some(&state);
+        let selector = record.sheet.before.selector.is_some();
+        self.put(Body::Step { step, state, judged });
+        for &caution in Caution::at(step).iter().filter(|_| begins) {
+            if selector || caution != Caution::BrakeHeld {
+                self.put(Body::Caution { caution });
+            }
+        }
+    }
+
+    fn steps(&mut self) {
+        let Some(record) = self.running() else { return };
+        let states = steps::states(record, &self.core.live, self.now, self.verdict);
+        let said = record.said.steps.clone();
+        for (step, state) in states {
+            if state != said.get(&step).copied().unwrap_or(StepState::Open) {
+                self.step(step, state, None);
+            }
+        }
+    }
+}

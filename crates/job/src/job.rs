@@ -1,0 +1,188 @@
+//! The folded state of one bay: live readings, the record of the job, and which requests were carried out.
+//!
+//! In: events, one after the other. Out: views of the state. Not here: what a request may do (`decide.rs`), what an
+//! event changes (`fold.rs`).
+
+use std::collections::VecDeque;
+
+use events::{
+    Advice, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Reason, Refusal, Seq, Sheet,
+    Told, Utc, Verdict,
+};
+use units::Mono;
+
+use crate::follow::Scribe;
+use crate::live::Live;
+use crate::record::Record;
+use crate::{advice, balance, decide, steps};
+
+/// What the gate says at this moment, and whether the vehicle answers.
+#[derive(Debug, Clone, PartialEq)]
+pub struct VerdictNow {
+    /// The verdict.
+    pub verdict: Verdict,
+    /// The estimate it rests on; absent while there is none.
+    pub estimate: Option<Estimate>,
+    /// What is to be expected; absent while nothing honest can be said.
+    pub forecast: Option<Forecast>,
+    /// The reasons of the verdict.
+    pub reasons: Vec<Reason>,
+    /// Whether the vehicle answers through the adapter.
+    pub link_up: bool,
+}
+
+impl Default for VerdictNow {
+    /// Nothing is known: `wait`.
+    fn default() -> Self {
+        Self {
+            verdict: Verdict::Wait,
+            estimate: None,
+            forecast: None,
+            reasons: vec![Reason::NoReading],
+            link_up: false,
+        }
+    }
+}
+
+/// The state of one bay, folded from its events. The default is a bay where no job was started.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Job {
+    pub(crate) core: Core,
+    seen: VecDeque<(Told, Seq)>,
+    last: Option<Seq>,
+}
+
+/// The part that a decision tries out on a copy.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub(crate) struct Core {
+    pub(crate) live: Live,
+    pub(crate) record: Option<Record>,
+    pub(crate) last_job: u64,
+}
+
+impl Job {
+    /// Folds one event in. Total: any event in any order leaves a valid state. An event that is not newer than the
+    /// last one changes nothing, so a journal may be folded again over a state that has seen part of it.
+    pub fn apply(&mut self, event: &Event) {
+        if self.last.is_some_and(|last| event.seq <= last) {
+            return;
+        }
+        self.last = Some(event.seq);
+        if let Body::Told(told) = &event.body {
+            if self.seq_of(told).is_some() {
+                return;
+            }
+            self.remember(told, event.seq);
+        }
+        if matches!(event.body, Body::Result(_)) {
+            // A request of the next job may carry an old id again; only the last request can still be on its way.
+            let ended_by = self.seen.pop_back();
+            self.seen.clear();
+            self.seen.extend(ended_by);
+        }
+        self.core.fold(&event.body, event.mono_ms, event.at);
+    }
+
+    /// What accepting `told` would make happen, in order: the told thing first, then what follows from it. Empty
+    /// when the same request with the same id was carried out before ([`Job::seq_of`] says as which event).
+    ///
+    /// The bodies belong together: write all of them or none.
+    ///
+    /// # Errors
+    /// The [`Refusal`]: why it is not carried out. The state is as before.
+    pub fn decide(
+        &self,
+        told: &Told,
+        now: Mono,
+        at: Utc,
+        sheet: &Sheet,
+        verdict: &VerdictNow,
+    ) -> Result<Vec<Body>, Refusal> {
+        if self.seq_of(told).is_some() {
+            return Ok(Vec::new());
+        }
+        decide::decide(&self.core, told, now, at, sheet, verdict)
+    }
+
+    /// The event that `told` became when it was carried out, if it is among the last requests of this job.
+    pub fn seq_of(&self, told: &Told) -> Option<Seq> {
+        self.seen.iter().rev().find(|(seen, _)| seen == told).map(|(_, seq)| *seq)
+    }
+
+    /// What came about by itself since the last event: preconditions that readings confirm or no longer confirm,
+    /// steps that the verdict or the engine completes. Empty when nothing changed; call it after every event and
+    /// at [`Job::next_deadline`].
+    pub fn follow(&self, now: Mono, verdict: &VerdictNow) -> Vec<Body> {
+        let Some(record) = self.core.record.as_ref().filter(|r| r.result.is_none()) else {
+            return Vec::new();
+        };
+        let at = record.ending.map_or(record.started, |(at, _)| at);
+        let mut scribe = Scribe::new(&self.core, now, at, verdict.verdict);
+        scribe.preconditions();
+        scribe.rest();
+        scribe.out
+    }
+
+    /// The preconditions that do not hold now, in their order; unknown counts as open. Empty without a running job:
+    /// the gate has its own reason for that.
+    pub fn open(&self, now: Mono) -> Vec<Precondition> {
+        self.running().map_or_else(Vec::new, |r| r.open(&self.core.live, now))
+    }
+
+    /// The one thing to do with the hands now.
+    pub fn advice(&self, now: Mono, verdict: &VerdictNow) -> Advice {
+        advice::advise(&self.core, now, verdict)
+    }
+
+    /// The job as a front end shows it; `None` before the first one.
+    pub fn view(&self, now: Mono) -> Option<JobView> {
+        let record = self.core.record.as_ref()?;
+        let states = steps::states(record, &self.core.live, now, self.core.live.verdict);
+        Some(JobView {
+            job: record.number,
+            sheet: record.sheet.name.clone(),
+            started: record.started,
+            step: steps::in_hand(record, &states),
+            steps: states.into_iter().collect(),
+            open: if record.result.is_some() { Vec::new() } else { record.open(&self.core.live, now) },
+            balance: balance::balance(record),
+            port_open: record.port_open(),
+            result: record.result.clone(),
+        })
+    }
+
+    /// The sheet of the running or last job.
+    pub fn sheet(&self) -> Option<&Sheet> {
+        self.core.record.as_ref().map(|r| &*r.sheet)
+    }
+
+    /// The balance of the running or last job.
+    pub fn balance(&self) -> Option<Balance> {
+        self.core.record.as_ref().map(balance::balance)
+    }
+
+    /// Whether a job was started and has not ended.
+    pub fn is_running(&self) -> bool {
+        self.running().is_some()
+    }
+
+    /// When [`Job::follow`] may have something to say although no event came: a live reading grows too old.
+    pub fn next_deadline(&self) -> Option<Mono> {
+        let record = self.running()?;
+        record.said.holds.iter().filter_map(|p| self.core.live.expires(*p)).min()
+    }
+
+    fn running(&self) -> Option<&Record> {
+        self.core.record.as_ref().filter(|r| r.result.is_none())
+    }
+
+    fn remember(&mut self, told: &Told, seq: Seq) {
+        if self.seen.len() >= SEEN {
+            self.seen.pop_front();
+        }
+        self.seen.push_back((told.clone(), seq));
+    }
+}
+
+/// So many requests are remembered, so that one told again after a lost connection is not carried out twice.
+const SEEN: usize = 256;

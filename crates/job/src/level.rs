@@ -1,0 +1,110 @@
+//! The level error: how far off the set level is, with its budget.
+//!
+//! In: the sheet, what was known when the port was closed, how the vehicle stood. Out: [`LevelError`]; positive is
+//! too much fluid. Not here: whether it counts as set (`outcome.rs`).
+//!
+//! | cause | best estimate | standard uncertainty |
+//! | --- | --- | --- |
+//! | temperature | estimate at closing against mid-band, on the whole fluid | of the estimate; of density, correlation and case |
+//! | tilt | measured pitch and roll at the pipe; 0 where only confirmed | 0.2° an axis measured, 1.0° confirmed |
+//! | residual | 0: the film above the rim is common to all | closing at another trickle than the nominal one |
+
+use events::{Cause, CausePart, LevelError, Sheet};
+use fluid::tilt::{Attitude, PipePlace, at_pipe, at_pipe_u_ml};
+use fluid::volume::{SetAt, U_DENSITY_15_DEFAULT, expansion_per_k, set_error_ml, set_error_u_ml};
+use fluid::{level, run_out};
+use units::{Celsius, Degrees, Kelvins, Millilitres, Millimetres};
+
+/// A part in mL before it is rounded.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Part {
+    pub(crate) ml: f64,
+    pub(crate) u_ml: f64,
+}
+
+/// The level error of a port closed at `celsius` known to `u`; `None` where a value of the sheet lies outside what
+/// the formulas are good for.
+pub(crate) fn error(
+    sheet: &Sheet,
+    celsius: Celsius,
+    u: Kelvins,
+    stands: Option<(Degrees, Degrees)>,
+) -> Option<LevelError> {
+    let parts = [
+        (Cause::Temperature, temperature(sheet, celsius, u)?),
+        (Cause::Tilt, tilt(sheet, stands)?),
+        (Cause::Residual, residual(sheet)?),
+    ];
+    let ml: f64 = parts.iter().map(|(_, p)| p.ml).sum();
+    let u_ml = parts.iter().map(|(_, p)| p.u_ml * p.u_ml).sum::<f64>().sqrt();
+    Some(LevelError {
+        millilitres: Millilitres::clamped(ml),
+        expanded_millilitres: Millilitres::clamped((K * u_ml).ceil()),
+        millimetres: Millimetres::clamped(level::height_mm(ml, sheet.standpipe.surface_m2).ok()?),
+        causes: parts
+            .into_iter()
+            .map(|(cause, p)| CausePart {
+                cause,
+                millilitres: Millilitres::clamped(p.ml),
+                u_millilitres: Millilitres::clamped(p.u_ml.ceil()),
+            })
+            .collect(),
+    })
+}
+
+/// What closing at another temperature than mid-band leaves.
+fn temperature(sheet: &Sheet, celsius: Celsius, u: Kelvins) -> Option<Part> {
+    let set = SetAt {
+        total_ml: sheet.fluid.total_ml,
+        set_celsius: celsius.to_f64(),
+        check_celsius: sheet.check.middle().to_f64(),
+        density_15: sheet.fluid.density_15,
+    };
+    let per_k = set.total_ml * expansion_per_k(set.set_celsius, set.density_15).ok()?;
+    let formula = set_error_u_ml(set, U_DENSITY_15_DEFAULT).ok()?;
+    Some(Part { ml: set_error_ml(set).ok()?, u_ml: (per_k * u.to_f64()).hypot(formula) })
+}
+
+/// What the vehicle's stand leaves, measured or only confirmed.
+pub(crate) fn tilt(sheet: &Sheet, stands: Option<(Degrees, Degrees)>) -> Option<Part> {
+    let [dx_mm, dy_mm] = sheet.standpipe.offset_mm;
+    let place = PipePlace { dx_mm, dy_mm, area_m2: sheet.standpipe.surface_m2 };
+    let attitude = stands.map_or_else(Attitude::default, |(pitch, roll)| Attitude {
+        pitch_deg: pitch.to_f64(),
+        roll_deg: roll.to_f64(),
+    });
+    let u_deg = if stands.is_some() { U_MEASURED_DEG } else { U_CONFIRMED_DEG };
+    Some(Part {
+        ml: at_pipe(attitude, place).ok()?.millilitres,
+        u_ml: at_pipe_u_ml(attitude, u_deg, u_deg, place).ok()?,
+    })
+}
+
+/// Whether a stand leaves no more than half of what the sheet allows; the other half is for the temperature.
+pub(crate) fn stands_level(sheet: &Sheet, tilt: Part) -> bool {
+    tilt.ml.abs() <= sheet.check.tolerance_ml / 2.0
+}
+
+/// How far the film above the rim may differ from the nominal one: half its spread between a thin stream and drops.
+fn residual(sheet: &Sheet) -> Option<Part> {
+    let pipe = run_out::Standpipe {
+        area_m2: sheet.standpipe.surface_m2,
+        bore_mm: sheet.standpipe.bore_mm,
+        rim_mm: sheet.standpipe.rim_mm,
+        length_mm: sheet.standpipe.length_mm,
+    };
+    let run_out = run_out::RunOut::new(pipe, sheet.fluid.mm2_s_40).ok()?;
+    let film = |ml_min| run_out.head_for_flow_mm(ml_min).map(|head| run_out.residual_ml(head)).ok();
+    Some(Part { ml: 0.0, u_ml: (film(STREAM_ML_MIN)? - film(DROPS_ML_MIN)?) / 2.0 })
+}
+
+/// Coverage factor of the stated uncertainty: about 95 % (JCGM 100).
+const K: f64 = 2.0;
+/// An inclinometer or a telephone on the frame, per axis (from memory: they read within 0.1 to 0.3°).
+const U_MEASURED_DEG: f64 = 0.2;
+/// A lift that somebody calls level, per axis (from memory): wide on purpose.
+const U_CONFIRMED_DEG: f64 = 1.0;
+/// What people call a trickle: from a thin stream to a drop each second (physics of the run-out: 2.5 to 20 mL/min).
+const STREAM_ML_MIN: f64 = 20.0;
+/// One drop of 0.04 mL each second.
+const DROPS_ML_MIN: f64 = 2.4;

@@ -1,0 +1,190 @@
+//! What the vehicle shows right now: does the engine run, does it idle, does it stand, is it cold?
+//!
+//! In: readings and verdicts as they come. Out: answers as of a time that is passed in; what is not known is not
+//! true. Everything here is forgotten at a boot, because the clock starts again. Not here: what follows from it.
+//! The numbers stand at the bottom with their sources.
+
+use core::time::Duration;
+
+use events::{Estimate, LinkChange, Measure, Precondition, Reading, Sheet, Verdict};
+use units::{Celsius, KilometresPerHour, Mono, Rpm};
+
+/// The newest readings, each with the time it was taken.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Live {
+    pub(crate) verdict: Verdict,
+    pub(crate) estimate: Option<Estimate>,
+    /// The adapter answers and the vehicle does not: its ignition is off.
+    pub(crate) silent: bool,
+    rpm: Option<(Mono, Rpm)>,
+    rpm_before: Option<(Mono, Rpm)>,
+    speed: Option<(Mono, KilometresPerHour)>,
+    run_time: Option<(Mono, u32)>,
+    coolant: Option<(Mono, Celsius)>,
+    intake: Option<(Mono, Celsius)>,
+    ambient: Option<(Mono, Celsius)>,
+    fluid: Option<(Mono, Celsius)>,
+}
+
+impl Default for Live {
+    fn default() -> Self {
+        Self {
+            verdict: Verdict::Wait,
+            estimate: None,
+            silent: false,
+            rpm: None,
+            rpm_before: None,
+            speed: None,
+            run_time: None,
+            coolant: None,
+            intake: None,
+            ambient: None,
+            fluid: None,
+        }
+    }
+}
+
+/// What is known of the engine.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Engine {
+    Unknown,
+    Stopped,
+    Running,
+}
+
+/// Do coolant, air and fluid agree?
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Cold {
+    /// Readings are missing or too old.
+    Unknown,
+    /// They agree: the vehicle has stood long enough.
+    Agree,
+    /// They do not.
+    Disagree,
+}
+
+impl Live {
+    /// Takes a reading in that became an event at `mono`.
+    pub(crate) fn take(&mut self, reading: &Reading, mono: Mono) {
+        let at = Mono::from_millis(mono.as_millis().saturating_sub(u64::from(reading.age_ms)));
+        match reading.measure {
+            Measure::EngineSpeed(n) if self.rpm.is_none_or(|(old, _)| old <= at) => {
+                self.rpm_before = self.rpm;
+                self.rpm = Some((at, n));
+            }
+            Measure::VehicleSpeed(v) => newer(&mut self.speed, at, v),
+            Measure::RunTime(s) => newer(&mut self.run_time, at, s),
+            Measure::Coolant(t) => newer(&mut self.coolant, at, t),
+            Measure::IntakeAir(t) => newer(&mut self.intake, at, t),
+            Measure::AmbientAir(t) => newer(&mut self.ambient, at, t),
+            Measure::Fluid(t) => newer(&mut self.fluid, at, t),
+            Measure::EngineSpeed(_)
+            | Measure::Spot(..)
+            | Measure::ModuleVoltage(_)
+            | Measure::AdapterVoltage(_) => {}
+        }
+    }
+
+    /// Takes a change of the link in: without it nothing is known of engine and wheels.
+    pub(crate) fn link(&mut self, change: &LinkChange) {
+        match change {
+            LinkChange::VehicleSilent { .. } => self.silent = true,
+            LinkChange::Quirk { .. } => {}
+            _ => self.silent = false,
+        }
+        if matches!(change, LinkChange::Lost { .. } | LinkChange::VehicleSilent { .. }) {
+            (self.rpm, self.rpm_before, self.speed, self.estimate) = (None, None, None, None);
+        }
+    }
+
+    /// What is known of the engine.
+    pub(crate) fn engine(&self, now: Mono, sheet: &Sheet) -> Engine {
+        match fresh(self.rpm, now, FRESH) {
+            None => Engine::Unknown,
+            Some(n) if runs(n, sheet) => Engine::Running,
+            Some(_) => Engine::Stopped,
+        }
+    }
+
+    /// Whether the vehicle itself shows `precondition` now; false where it is not one of those it shows live.
+    pub(crate) fn shows(&self, precondition: Precondition, now: Mono, sheet: &Sheet) -> bool {
+        match precondition {
+            Precondition::EngineRunning => self.engine(now, sheet) == Engine::Running,
+            Precondition::EngineIdling => self.idling(now, sheet),
+            Precondition::StandingStill => fresh(self.speed, now, FRESH).is_some_and(|v| v.steps() == 0),
+            _ => false,
+        }
+    }
+
+    /// Idles within the range of the sheet; one single reading outside it is let pass while the engine runs.
+    fn idling(&self, now: Mono, sheet: &Sheet) -> bool {
+        let [low, high] = sheet.check.idle_rpm;
+        let within = |n: Rpm| (i32::from(low)..=i32::from(high)).contains(&n.steps());
+        match fresh(self.rpm, now, FRESH) {
+            Some(n) if within(n) => true,
+            Some(n) => runs(n, sheet) && fresh(self.rpm_before, now, FRESH).is_some_and(within),
+            None => false,
+        }
+    }
+
+    /// When the reading behind a live precondition grows too old.
+    pub(crate) fn expires(&self, precondition: Precondition) -> Option<Mono> {
+        let at = match precondition {
+            Precondition::EngineRunning | Precondition::EngineIdling => self.rpm?.0,
+            Precondition::StandingStill => self.speed?.0,
+            _ => return None,
+        };
+        Some(at.after(FRESH + Duration::from_millis(1)))
+    }
+
+    /// Whether the vehicle shows an air temperature at all, so that a cold start can be read and not only told.
+    pub(crate) fn shows_air(&self) -> bool {
+        self.coolant.is_some() && (self.intake.is_some() || self.ambient.is_some())
+    }
+
+    /// Whether coolant, air and, where it is read, the fluid agree now.
+    pub(crate) fn cold(&self, now: Mono) -> Cold {
+        let at = |reading| fresh(reading, now, FRESH_SELDOM);
+        let (Some(coolant), airs) = (at(self.coolant), [at(self.intake), at(self.ambient)]) else {
+            return Cold::Unknown;
+        };
+        if airs.iter().all(Option::is_none) {
+            return Cold::Unknown;
+        }
+        let all = airs.into_iter().flatten().chain(at(self.fluid)).map(Celsius::steps);
+        let (low, high) =
+            all.fold((coolant.steps(), coolant.steps()), |(low, high), t| (low.min(t), high.max(t)));
+        if high - low <= COLD_SPREAD_K * Celsius::PER_UNIT { Cold::Agree } else { Cold::Disagree }
+    }
+
+    /// Whether the engine is known to have run so long that agreement would prove nothing.
+    pub(crate) fn ran_long(&self, now: Mono) -> bool {
+        fresh(self.run_time, now, FRESH_SELDOM).is_some_and(|s| s > RAN_LONG_S)
+    }
+}
+
+fn newer<T>(slot: &mut Option<(Mono, T)>, at: Mono, value: T) {
+    if slot.as_ref().is_none_or(|(old, _)| *old <= at) {
+        *slot = Some((at, value));
+    }
+}
+
+fn fresh<T>(reading: Option<(Mono, T)>, now: Mono, within: Duration) -> Option<T> {
+    reading.filter(|(at, _)| now.since(*at) <= within).map(|(_, value)| value)
+}
+
+fn runs(n: Rpm, sheet: &Sheet) -> bool {
+    n.steps() >= RUNNING_RPM.min(i32::from(sheet.check.idle_rpm[0]))
+}
+
+/// A live precondition rests on a reading no older than this. Own choice: several polls of the slowest bus.
+const FRESH: Duration = Duration::from_secs(5);
+/// Temperatures for the cold start are polled seldom and move slowly. Own choice.
+const FRESH_SELDOM: Duration = Duration::from_secs(60);
+/// A starter turns an engine at 150 to 300 1/min (from memory); above this it runs by itself.
+const RUNNING_RPM: i32 = 400;
+/// Coolant, air and fluid of a vehicle that stood overnight agree within a few kelvins; sensors differ by 2 to 3 K
+/// each and the sun on one side adds some (from memory).
+const COLD_SPREAD_K: i32 = 8;
+/// After so many seconds coolant that still agrees with the air is no proof of a cold start but a doubtful sensor.
+const RAN_LONG_S: u32 = 300;

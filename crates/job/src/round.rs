@@ -1,0 +1,147 @@
+//! One opening of the check port, from open to closed, and whether it set the level.
+//!
+//! In: what was told and what each was judged by. Out: what was wrong with it. Not here: how far off the level is
+//! (`level.rs`), what the whole job came to (`outcome.rs`).
+//!
+//! A round is good only if fluid was told flowing, told a trickle, and the port told closed, each while the verdict
+//! was `go` and every precondition held, and the fluid was never too hot while it was open. There is no grace: the
+//! record cannot tell a late hand from a late word. An adapter lost in between spoils the round only where the
+//! verdict was not `go` again at the trickle and at closing, because the last of the stream is what sets the level.
+
+use events::{Judged, Precondition, Shortfall, Verdict};
+
+/// What was known at one moment.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Moment {
+    pub(crate) judged: Judged,
+    pub(crate) open: Vec<Precondition>,
+}
+
+impl Moment {
+    /// `go`, and nothing open.
+    pub(crate) fn is_go(&self) -> bool {
+        self.judged.verdict == Verdict::Go && self.open.is_empty()
+    }
+}
+
+/// What came out of the opened port.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Stream {
+    Flows,
+    Nothing,
+}
+
+/// When the fluid became too hot with the port open.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum TooHot {
+    BeforeTrickle,
+    AfterTrickle,
+}
+
+/// One opening of the check port.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Round {
+    pub(crate) stream: Stream,
+    /// When the stream, or its absence, was told last.
+    pub(crate) looked: Moment,
+    pub(crate) trickle: Option<Moment>,
+    pub(crate) closed: Option<Moment>,
+    pub(crate) too_hot: Option<TooHot>,
+    pub(crate) link_lost: bool,
+}
+
+impl Round {
+    pub(crate) const fn opened(stream: Stream, looked: Moment) -> Self {
+        Self { stream, looked, trickle: None, closed: None, too_hot: None, link_lost: false }
+    }
+
+    pub(crate) const fn is_open(&self) -> bool {
+        self.closed.is_none()
+    }
+
+    /// Whether fluid was told flowing while the verdict was `go`.
+    pub(crate) fn flowed_at_go(&self) -> bool {
+        self.stream == Stream::Flows && self.looked.is_go()
+    }
+
+    /// Whether nothing was told to flow while the verdict was `go`: it is low.
+    pub(crate) fn nothing_at_go(&self) -> bool {
+        self.stream == Stream::Nothing && self.looked.is_go()
+    }
+
+    /// Whether it set the level.
+    pub(crate) fn is_good(&self) -> bool {
+        self.closed.is_some() && self.faults().is_empty()
+    }
+
+    /// The verdict became `too-hot`: it counts while the port is open.
+    pub(crate) fn heat(&mut self) {
+        if self.is_open() {
+            self.spoil();
+        }
+    }
+
+    /// Was it too hot by what the opening and the closing themselves were judged by?
+    pub(crate) fn judge_heat(&mut self) {
+        let moments = [Some(&self.looked), self.closed.as_ref()];
+        if moments.into_iter().flatten().any(|m| m.judged.verdict == Verdict::TooHot) {
+            self.spoil();
+        }
+    }
+
+    fn spoil(&mut self) {
+        let when = if self.trickle.is_none() { TooHot::BeforeTrickle } else { TooHot::AfterTrickle };
+        self.too_hot.get_or_insert(when);
+    }
+
+    /// What was wrong, most telling first; empty for a good round.
+    pub(crate) fn faults(&self) -> Vec<Shortfall> {
+        let mut faults = match (self.looked.judged.verdict, self.stream) {
+            (Verdict::Wait, _) => vec![Shortfall::OpenedBeforeGo],
+            // Heat was noted when it was opened; it is named below.
+            (Verdict::TooHot, _) => Vec::new(),
+            (Verdict::Go, Stream::Nothing) => vec![Shortfall::NothingRanOut],
+            (Verdict::Go, Stream::Flows) => self.faults_after_opening(),
+        };
+        faults.extend(self.too_hot.map(|when| match when {
+            TooHot::BeforeTrickle => Shortfall::TooHotBeforeTrickle,
+            TooHot::AfterTrickle => Shortfall::ClosedLate,
+        }));
+        if self.link_lost && faults.iter().any(|f| UNSEEN.contains(f)) {
+            faults.push(Shortfall::LinkLostWhileOpen);
+        }
+        if !self.open().is_empty() {
+            faults.push(Shortfall::PreconditionOpen);
+        }
+        faults
+    }
+
+    /// It flowed at `go`: what was wrong with trickle and closing. Heat is named on its own.
+    fn faults_after_opening(&self) -> Vec<Shortfall> {
+        let at_go = |m: &Option<Moment>| m.as_ref().map(|m| m.judged.verdict == Verdict::Go);
+        let mut faults = Vec::new();
+        if self.too_hot.is_none() {
+            if at_go(&self.trickle) != Some(true) {
+                faults.push(Shortfall::NoTrickle);
+            }
+            let left_open = self.closed.is_none() && self.trickle.is_some();
+            if left_open || at_go(&self.closed) == Some(false) {
+                faults.push(Shortfall::ClosedOutsideGo);
+            }
+        }
+        faults
+    }
+
+    /// The preconditions that did not hold at one of its moments, in their order.
+    pub(crate) fn open(&self) -> Vec<Precondition> {
+        let moments = [Some(&self.looked), self.trickle.as_ref(), self.closed.as_ref()];
+        let mut open: Vec<Precondition> =
+            moments.into_iter().flatten().flat_map(|m| m.open.iter().copied()).collect();
+        open.sort_unstable();
+        open.dedup();
+        open
+    }
+}
+
+/// The faults that a lost adapter explains.
+const UNSEEN: [Shortfall; 2] = [Shortfall::NoTrickle, Shortfall::ClosedOutsideGo];

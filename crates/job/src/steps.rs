@@ -1,0 +1,115 @@
+//! Where each step stands, derived from the record. Nothing is stored that could disagree with it.
+//!
+//! In: the record, live readings, the verdict. Out: the state of every step, and the one in hand. Not here: the
+//! events that announce a change (`follow.rs`).
+
+use std::collections::BTreeMap;
+
+use events::{Precondition, Step, StepState, Verdict};
+use units::Mono;
+
+use crate::live::{Engine, Live};
+use crate::record::{Kind, Record};
+use crate::round::{Round, Stream};
+
+/// Every step and where it stands.
+pub(crate) fn states(record: &Record, live: &Live, now: Mono, verdict: Verdict) -> BTreeMap<Step, StepState> {
+    let done = done_by_order(record, live, now, verdict);
+    let first_open = done.iter().find(|(_, done)| !*done).map(|(step, _)| *step);
+    let mut states = BTreeMap::new();
+    for (step, done) in done {
+        let begun = first_open == Some(step) && !record.port_open();
+        states.insert(step, if done { StepState::Done } else { begun_or_open(begun) });
+    }
+    // Filling comes again after nothing ran out; preparing may stay unfinished while the rest goes on.
+    if record.needs_more() {
+        states.insert(Step::Fill, StepState::Started);
+    }
+    if states.get(&Step::Prepare) == Some(&StepState::Started) && record.has(Kind::Drained) {
+        let next = [Step::Drain, Step::Fill, Step::Circulate, Step::Window];
+        if let Some(next) = next.into_iter().find(|s| states.get(s) == Some(&StepState::Open))
+            && !record.port_open()
+        {
+            states.insert(next, StepState::Started);
+        }
+    }
+    port(record, &mut states);
+    afterwards(record, &mut states);
+    for step in &record.undone {
+        if let Some(state) = states.get_mut(step).filter(|s| **s != StepState::Done) {
+            *state = StepState::Undone;
+        }
+    }
+    states
+}
+
+/// The step in hand.
+pub(crate) fn in_hand(record: &Record, states: &BTreeMap<Step, StepState>) -> Step {
+    if record.result.is_some() {
+        return Step::Recheck;
+    }
+    let is_done = |step: Step| states.get(&step) == Some(&StepState::Done);
+    if let Some(round) = record.round.as_ref().filter(|r| r.is_open()) {
+        return if round.trickle.is_some() { Step::Close } else { Step::RunOut };
+    }
+    if record.is_set() || record.torqued {
+        let after = [Step::Torque, Step::TestDrive];
+        return after.into_iter().find(|s| !is_done(*s)).unwrap_or(Step::Recheck);
+    }
+    if record.needs_more() {
+        return Step::Fill;
+    }
+    let skip_prepare = record.has(Kind::Drained);
+    let order = [Step::Prepare, Step::Drain, Step::Fill, Step::Circulate, Step::Window];
+    order.into_iter().find(|s| !is_done(*s) && (*s != Step::Prepare || !skip_prepare)).unwrap_or(Step::RunOut)
+}
+
+/// The steps before the port is opened, and whether each is done.
+fn done_by_order(record: &Record, live: &Live, now: Mono, verdict: Verdict) -> [(Step, bool); 5] {
+    let engine_runs = live.engine(now, &record.sheet) == Engine::Running;
+    let prepared = [
+        Precondition::OnStands,
+        Precondition::Ventilated,
+        Precondition::VehicleLevel,
+        Precondition::CoolerBypass,
+    ];
+    let circulated = record.has_circulated(engine_runs);
+    let at_go = record.round.as_ref().is_some_and(Round::flowed_at_go) && record.port_open();
+    [
+        (Step::Prepare, prepared.into_iter().all(|p| !record.needs(p) || record.holds(p))),
+        (Step::Drain, record.has(Kind::Drained)),
+        (Step::Fill, record.filled() && !record.needs_more()),
+        (Step::Circulate, circulated),
+        (Step::Window, record.is_set() || at_go || (circulated && verdict == Verdict::Go)),
+    ]
+}
+
+/// Run-out, trickle and closing follow the last round.
+fn port(record: &Record, states: &mut BTreeMap<Step, StepState>) {
+    use StepState::{Done, Failed, Open, Started};
+    let (run_out, trickle, close) = match &record.round {
+        _ if record.refilled() => (Open, Open, Open),
+        None => (Open, Open, Open),
+        Some(r) if r.is_good() => (Done, Done, Done),
+        Some(r) if !r.is_open() => (Failed, if r.trickle.is_some() { Done } else { Failed }, Failed),
+        Some(r) if r.stream == Stream::Nothing => (Failed, Open, Open),
+        Some(r) if r.trickle.is_some() => (Done, Done, Started),
+        Some(_) => (Started, Open, Open),
+    };
+    states.extend([(Step::RunOut, run_out), (Step::Trickle, trickle), (Step::Close, close)]);
+}
+
+/// What comes once the port is closed for good.
+fn afterwards(record: &Record, states: &mut BTreeMap<Step, StepState>) {
+    let closed = record.is_set() || record.torqued;
+    let state = |done: bool, begun: bool| if done { StepState::Done } else { begun_or_open(begun) };
+    states.extend([
+        (Step::Torque, state(record.torqued, closed && !record.port_open())),
+        (Step::TestDrive, state(record.test_driven, record.torqued)),
+        (Step::Recheck, begun_or_open(record.test_driven)),
+    ]);
+}
+
+const fn begun_or_open(begun: bool) -> StepState {
+    if begun { StepState::Started } else { StepState::Open }
+}

@@ -1,0 +1,304 @@
+//! A bay on paper: drives a [`Job`] as the daemon does, with a scripted vehicle and a scripted verdict.
+//!
+//! The verdict asked for with [`Bay::want`] becomes `go` only while no precondition is open, as the gate does it.
+
+#![allow(dead_code, reason = "each test file uses its part of it")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a bench that breaks must say so"
+)]
+
+use std::time::Duration;
+
+use events::*;
+use job::{Job, VerdictNow};
+use units::*;
+
+#[derive(Debug)]
+pub(crate) struct Bay {
+    pub(crate) job: Job,
+    pub(crate) events: Vec<Event>,
+    pub(crate) sheet: Sheet,
+    pub(crate) now: Mono,
+    pub(crate) verdict: VerdictNow,
+    want: (Verdict, Vec<Reason>),
+    rpm: Option<i32>,
+    coolant: f64,
+    air: Option<f64>,
+    fluid: f64,
+    asked: u64,
+}
+
+pub(crate) fn sheet(name: &str) -> Sheet {
+    let text = match name {
+        "six-speed" => include_str!("../../../../fixtures/sheets/demo-six-speed.toml"),
+        "bypass" => include_str!("../../../../fixtures/sheets/demo-eight-speed-bypass.toml"),
+        "coolant" => include_str!("../../../../fixtures/sheets/demo-coolant-only.toml"),
+        _ => panic!("no sheet {name}"),
+    };
+    Sheet::parse(text).unwrap()
+}
+
+pub(crate) fn c(celsius: f64) -> Celsius {
+    Celsius::from_f64(celsius).unwrap()
+}
+
+pub(crate) fn ml(millilitres: i32) -> Millilitres {
+    Millilitres::from_steps(millilitres).unwrap()
+}
+
+pub(crate) fn utc(now: Mono) -> Utc {
+    Utc::from_millis(1_772_442_847_000 + now.as_millis() as i64)
+}
+
+/// The words of `tell`, as far as the tests need them.
+pub(crate) fn request(words: &str) -> Request {
+    let parts: Vec<&str> = words.split(' ').collect();
+    let number = |n: usize| parts.get(n).map(|t| t.parse::<f64>().unwrap());
+    let amount = || (ml(number(1).unwrap() as i32), number(2).map(c));
+    match parts[0] {
+        "start" => Request::Start,
+        "confirm" => Request::Confirm { what: parts[1].parse().unwrap() },
+        "level" => Request::Level {
+            pitch_degrees: Degrees::from_f64(number(1).unwrap()).unwrap(),
+            roll_degrees: Degrees::from_f64(number(2).unwrap()).unwrap(),
+        },
+        "drained" => Request::Drained { millilitres: amount().0, celsius: amount().1 },
+        "filled" => Request::Filled { millilitres: amount().0, celsius: amount().1 },
+        "ran-out" => Request::RanOut { millilitres: amount().0, celsius: amount().1 },
+        "spot" => Request::Spot { celsius: c(number(1).unwrap()), surface: parts[2].parse().unwrap() },
+        "flowing" => Request::Flowing,
+        "nothing-flows" => Request::NothingFlows,
+        "trickle" => Request::Trickle,
+        "closed" => Request::Closed,
+        "torqued" => Request::Torqued,
+        "test-driven" => Request::TestDriven,
+        "done" => Request::Done,
+        "undo" => Request::Undo,
+        "abort" => Request::Abort { why: parts[1..].join(" ") },
+        "note" => Request::Note { text: parts[1..].join(" ") },
+        other => panic!("no request {other}"),
+    }
+}
+
+impl Bay {
+    pub(crate) fn new(name: &str) -> Self {
+        let mut bay = Self {
+            job: Job::default(),
+            events: Vec::new(),
+            sheet: sheet(name),
+            now: Mono::ZERO,
+            verdict: VerdictNow { link_up: true, ..VerdictNow::default() },
+            want: (Verdict::Wait, vec![Reason::NoReading]),
+            rpm: Some(0),
+            coolant: 20.0,
+            air: Some(19.0),
+            fluid: 20.0,
+            asked: 0,
+        };
+        bay.push(Body::Boot { boot: "a".to_owned(), version: "0".to_owned() });
+        bay
+    }
+
+    /// An event happens: numbered, folded, and whatever follows from it too.
+    pub(crate) fn push(&mut self, body: Body) {
+        self.put(body);
+        let bodies = self.job.follow(self.now, &self.verdict);
+        for body in bodies {
+            self.put(body);
+        }
+        assert!(self.job.follow(self.now, &self.verdict).is_empty(), "what was announced is settled");
+    }
+
+    fn put(&mut self, body: Body) {
+        let seq = Seq(self.events.len() as u64 + 1);
+        let event = Event { seq, at: utc(self.now), mono_ms: self.now, body };
+        self.job.apply(&event);
+        self.events.push(event);
+    }
+
+    pub(crate) fn told(&mut self, words: &str) -> Told {
+        self.asked += 1;
+        Told { id: format!("{}", self.asked), by: Some(Role::Under), request: request(words) }
+    }
+
+    pub(crate) fn tell(&mut self, words: &str) -> Result<(), Refusal> {
+        let told = self.told(words);
+        self.send(&told)
+    }
+
+    pub(crate) fn send(&mut self, told: &Told) -> Result<(), Refusal> {
+        let bodies = self.job.decide(told, self.now, utc(self.now), &self.sheet, &self.verdict)?;
+        for body in bodies {
+            self.put(body);
+        }
+        assert!(self.job.follow(self.now, &self.verdict).is_empty(), "`{told:?}` announced all it caused");
+        // The gate hears at once what is open now.
+        self.judge();
+        Ok(())
+    }
+
+    /// Requests that must be accepted, one a line.
+    pub(crate) fn tells(&mut self, lines: &str) {
+        for words in lines.lines().map(str::trim).filter(|l| !l.is_empty()) {
+            assert_eq!(self.tell(words), Ok(()), "`{words}`");
+        }
+    }
+
+    fn read(&mut self, measure: Measure) {
+        self.push(Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 }));
+    }
+
+    /// So many seconds pass, with a reading of everything each second.
+    pub(crate) fn seconds(&mut self, seconds: u64) {
+        for _ in 0..seconds {
+            self.now = self.now.after(Duration::from_secs(1));
+            if self.verdict.link_up {
+                self.readings();
+            }
+            self.judge();
+        }
+    }
+
+    fn readings(&mut self) {
+        if let Some(rpm) = self.rpm {
+            self.read(Measure::EngineSpeed(Rpm::from_steps(rpm).unwrap()));
+            self.read(Measure::VehicleSpeed(KilometresPerHour::from_steps(0).unwrap()));
+            self.read(Measure::Coolant(c(self.coolant)));
+        }
+        if let Some(air) = self.air {
+            self.read(Measure::IntakeAir(c(air)));
+        }
+        let estimate = Estimate {
+            celsius: c(self.fluid),
+            u: Kelvins::from_steps(60).unwrap(),
+            kelvins_per_minute: None,
+        };
+        self.verdict.estimate = Some(estimate);
+        self.push(Body::Estimate(estimate));
+    }
+
+    /// The gate as far as the job sees it.
+    fn judge(&mut self) {
+        let open = self.job.open(self.now);
+        let (mut verdict, mut reasons) = self.want.clone();
+        if verdict == Verdict::Go && !(open.is_empty() && self.job.is_running() && self.verdict.link_up) {
+            (verdict, reasons) = (Verdict::Wait, vec![Reason::PreconditionOpen]);
+        }
+        if !self.verdict.link_up {
+            (verdict, reasons) = (Verdict::Wait, vec![Reason::LinkLost]);
+        }
+        if (verdict, &reasons) != (self.verdict.verdict, &self.verdict.reasons) {
+            (self.verdict.verdict, self.verdict.reasons) = (verdict, reasons.clone());
+            let (celsius, u) = (self.verdict.estimate.map(|e| e.celsius), self.verdict.estimate.map(|e| e.u));
+            self.push(Body::Verdict { verdict, reasons, open, celsius, u, opens_in: None, closes_in: None });
+        }
+    }
+
+    /// What the temperature alone would give, from now on.
+    pub(crate) fn want(&mut self, verdict: Verdict, reason: Reason, fluid: f64) {
+        self.want = (verdict, vec![reason]);
+        self.fluid = fluid;
+        self.seconds(2);
+    }
+
+    pub(crate) fn go(&mut self) {
+        self.want(Verdict::Go, Reason::InBand, 40.0);
+        assert_eq!(self.verdict.verdict, Verdict::Go, "open: {:?}", self.job.open(self.now));
+    }
+
+    pub(crate) fn too_hot(&mut self) {
+        self.want(Verdict::TooHot, Reason::AboveBand, 46.0);
+    }
+
+    pub(crate) fn below(&mut self) {
+        self.want(Verdict::Wait, Reason::BelowBand, 30.0);
+    }
+
+    pub(crate) fn engine(&mut self, rpm: i32) {
+        self.rpm = Some(rpm);
+        self.seconds(2);
+    }
+
+    pub(crate) fn temperatures(&mut self, coolant: f64, air: Option<f64>) {
+        (self.coolant, self.air) = (coolant, air);
+    }
+
+    pub(crate) fn link(&mut self, up: bool) {
+        self.verdict.link_up = up;
+        let change = if up {
+            LinkChange::Protocol { protocol: "CAN 11-bit".to_owned(), control_units: vec![] }
+        } else {
+            LinkChange::Lost { detail: "unplugged".to_owned() }
+        };
+        self.push(Body::Link(change));
+        self.judge();
+    }
+
+    /// Killed and started again: everything comes from the journal. `with_samples` is false where the last batch of
+    /// readings and estimates was lost.
+    pub(crate) fn crash(&mut self, with_samples: bool) {
+        let kept = |e: &&Event| with_samples || e.body.durability() == events::Durability::Fact;
+        let journal: Vec<Event> = self.events.iter().filter(kept).cloned().collect();
+        self.job = fold(&journal);
+        self.now = Mono::ZERO;
+        self.verdict = VerdictNow { link_up: self.verdict.link_up, ..VerdictNow::default() };
+        self.push(Body::Boot { boot: "b".to_owned(), version: "0".to_owned() });
+    }
+
+    pub(crate) fn advice(&self) -> Advice {
+        self.job.advice(self.now, &self.verdict)
+    }
+
+    pub(crate) fn view(&self) -> JobView {
+        self.job.view(self.now).unwrap()
+    }
+
+    pub(crate) fn state(&self, step: Step) -> StepState {
+        self.view().steps.into_iter().find(|(s, _)| *s == step).unwrap().1
+    }
+
+    pub(crate) fn result(&self) -> JobResult {
+        self.view().result.expect("the job has ended")
+    }
+
+    /// Prepared, drained and filled, engine off.
+    pub(crate) fn filled(&mut self) {
+        self.tells("start\nconfirm on-stands\nconfirm ventilated\nlevel 0.1 -0.1");
+        self.seconds(2);
+        if self.sheet.before.cooler_bypass {
+            self.tells("confirm cooler-bypass");
+        }
+        self.tells("drained 2400 40\nfilled 2870 20");
+    }
+
+    /// Filled, engine idling, selector moved.
+    pub(crate) fn circulated(&mut self) {
+        self.filled();
+        self.engine(720);
+        self.tells("confirm brake-held\nconfirm selector-cycled");
+        self.below();
+    }
+
+    /// All the way to the closed port.
+    pub(crate) fn set(&mut self) {
+        self.circulated();
+        self.go();
+        self.tells("flowing");
+        self.seconds(60);
+        self.tells("trickle");
+        self.seconds(2);
+        self.tells("closed\nran-out 500 38");
+    }
+}
+
+pub(crate) fn fold(events: &[Event]) -> Job {
+    let mut job = Job::default();
+    for event in events {
+        job.apply(event);
+    }
+    job
+}
