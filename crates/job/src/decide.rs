@@ -17,7 +17,7 @@ use crate::job::{Core, VerdictNow};
 use crate::level;
 use crate::live::{Cold, Engine, Live};
 use crate::record::{Kind, Record, is_live};
-use crate::round::{Round, Stream};
+use crate::round::{Ran, Round, Stream};
 
 /// See [`crate::Job::decide`].
 pub(crate) fn decide(
@@ -176,13 +176,15 @@ fn spot(celsius: Celsius, surface: Surface) -> Result<(), Refusal> {
 /// An open port may be looked at again: fluid may come after all, and what was told too early may be told at `go`.
 fn flowing(record: &Record, verdict: Verdict) -> Result<(), Refusal> {
     let Some(round) = record.round.as_ref().filter(|r| r.is_open()) else { return Ok(()) };
-    let news = round.stream == Stream::Nothing || (verdict == Verdict::Go && !round.flowed_at_go());
-    refuse_if(!news || round.trickle.is_some(), Refusal::AlreadyDone)
+    let doubtful = !round.flowed_at_go() || round.ran != Ran::On;
+    let news = round.stream == Stream::Nothing || (verdict == Verdict::Go && doubtful);
+    refuse_if(!news, Refusal::AlreadyDone)
 }
 
 fn nothing_flows(record: &Record, verdict: Verdict) -> Result<(), Refusal> {
     let Some(round) = record.round.as_ref().filter(|r| r.is_open()) else { return Ok(()) };
-    let news = round.stream == Stream::Nothing && verdict == Verdict::Go && !round.nothing_at_go();
+    let open_question = round.stream == Stream::Nothing || round.ran == Ran::Stopped;
+    let news = open_question && verdict == Verdict::Go && !round.nothing_at_go();
     refuse_if(!news, Refusal::AlreadyDone)
 }
 

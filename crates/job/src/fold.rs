@@ -8,12 +8,18 @@ use units::Mono;
 
 use crate::job::Core;
 use crate::live::Live;
-use crate::record::Record;
+use crate::record::{Record, Run};
+use crate::round::Ran;
 
 impl Core {
     pub(crate) fn fold(&mut self, body: &Body, mono: Mono, at: Utc) {
+        self.change(body, mono, at);
+        self.last = Some((mono, at));
+    }
+
+    fn change(&mut self, body: &Body, mono: Mono, at: Utc) {
         match body {
-            Body::Boot { .. } => self.boot(),
+            Body::Boot { .. } => self.boot(at),
             Body::Link(change) => self.link(change),
             Body::Reading(reading) => self.live.take(reading, mono),
             Body::Estimate(estimate) => self.live.estimate = Some(*estimate),
@@ -35,7 +41,7 @@ impl Core {
             }
             Body::Precondition { precondition, holds } => {
                 if let Some(record) = self.running() {
-                    precondition_said(record, *precondition, *holds);
+                    precondition_said(record, *precondition, *holds, mono);
                 }
             }
             Body::Balance(balance) => {
@@ -57,21 +63,25 @@ impl Core {
     }
 
     /// The clock starts again, so nothing that was read counts any more.
-    fn boot(&mut self) {
+    fn boot(&mut self, at: Utc) {
         self.live = Live::default();
-        if let Some(record) = self.running() {
-            record.said.holds.retain(|p| !crate::record::is_live(*p));
-            if let Some(round) = record.round.as_mut().filter(|r| r.is_open()) {
-                round.link_lost = true;
-            }
+        let last = self.last;
+        let Some(record) = self.running() else { return };
+        record.said.holds.retain(|p| !crate::record::is_live(*p));
+        if let Some(round) = &mut record.round {
+            round.lose_sight();
         }
+        let ran_ms = last.map_or(0, |(mono, _)| record.run.at_least_ms(mono));
+        // Civil time can only ask for more proof here, never for less: a clock set back counts as no time.
+        let away_ms = last.map_or(0, |(_, before)| at.as_millis().saturating_sub(before.as_millis()).max(0));
+        record.run = Run { since: None, before_ms: ran_ms.saturating_add(away_ms.unsigned_abs()) };
     }
 
     fn link(&mut self, change: &LinkChange) {
         self.live.link(change);
         let lost = matches!(change, LinkChange::Lost { .. } | LinkChange::VehicleSilent { .. });
-        if let Some(round) = self.running().and_then(|r| r.round.as_mut()).filter(|r| r.is_open() && lost) {
-            round.link_lost = true;
+        if let Some(round) = self.running().and_then(|r| r.round.as_mut()).filter(|_| lost) {
+            round.lose_sight();
         }
     }
 
@@ -127,6 +137,11 @@ fn step_said(record: &mut Record, step: Step, state: StepState, judged: Option<J
         record.circulated |= step == Step::Circulate;
     }
     let Some(judged) = judged else { return };
+    if step == Step::Circulate
+        && let Some(round) = record.round.as_mut().filter(|r| r.ran == Ran::Unproven)
+    {
+        round.ran = if state == StepState::Done { Ran::On } else { Ran::Stopped };
+    }
     let mut open = record.open_as_said();
     // Closed after nothing ran out: that more must be filled follows from it and was not open before.
     open.retain(|p| *p != Precondition::Filled || !record.needs_more());
@@ -145,7 +160,10 @@ fn step_said(record: &mut Record, step: Step, state: StepState, judged: Option<J
 }
 
 /// A precondition was announced. A cold start is judged once by the vehicle; the live ones are facts from here on.
-fn precondition_said(record: &mut Record, precondition: Precondition, holds: bool) {
+fn precondition_said(record: &mut Record, precondition: Precondition, holds: bool, mono: Mono) {
+    if precondition == Precondition::EngineRunning {
+        engine_said(record, holds, mono);
+    }
     if precondition == Precondition::StartedCold {
         record.cold = Some(holds);
     }
@@ -154,4 +172,18 @@ fn precondition_said(record: &mut Record, precondition: Precondition, holds: boo
     } else {
         record.said.holds.remove(&precondition);
     }
+}
+
+/// The engine came to run, or is not seen running any more. While it is open whether it ran on, the count goes on.
+fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
+    if !runs && let Some(round) = &mut record.round {
+        round.stop();
+    }
+    let unproven = record.unproven();
+    record.run = match (runs, unproven) {
+        (true, true) => Run { since: record.run.since.or(Some(mono)), ..record.run },
+        (true, false) => Run { since: Some(mono), before_ms: 0 },
+        (false, true) => record.run,
+        (false, false) => Run::default(),
+    };
 }

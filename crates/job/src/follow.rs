@@ -72,6 +72,19 @@ impl Scribe {
         }
     }
 
+    /// Whether the engine ran on while adapter or daemon were away, where the vehicle's run time tells it now.
+    pub(crate) fn proof(&mut self) {
+        let Some(record) = self.running().filter(|r| r.unproven()) else { return };
+        let runs = record.said.holds.contains(&Precondition::EngineRunning);
+        let Some((at, ran_ms)) = self.core.live.run_time().filter(|_| runs) else { return };
+        let ran_on = ran_ms.saturating_add(RUN_TIME_SLACK_MS) >= record.run.at_least_ms(at);
+        let state = if ran_on { StepState::Done } else { StepState::Failed };
+        let estimate = self.core.live.estimate;
+        let judged =
+            Judged { verdict: self.verdict, celsius: estimate.map(|e| e.celsius), u: estimate.map(|e| e.u) };
+        self.put(Body::Step { step: Step::Circulate, state, judged: Some(judged) });
+    }
+
     /// Steps with their cautions, the balance, and the result where the job was told to end.
     pub(crate) fn rest(&mut self) {
         self.steps();
@@ -112,3 +125,6 @@ impl Scribe {
         }
     }
 }
+
+/// Whole seconds, a poll's delay, and the turning of the starter: so much may be missing (own choice).
+const RUN_TIME_SLACK_MS: u64 = 5_000;

@@ -58,6 +58,8 @@ pub(crate) struct Core {
     pub(crate) live: Live,
     pub(crate) record: Option<Record>,
     pub(crate) last_job: u64,
+    /// When the last event happened, by both clocks.
+    pub(crate) last: Option<(Mono, Utc)>,
 }
 
 impl Job {
@@ -119,6 +121,7 @@ impl Job {
         let at = record.ending.map_or(record.started, |(at, _)| at);
         let mut scribe = Scribe::new(&self.core, now, at, verdict.verdict);
         scribe.preconditions();
+        scribe.proof();
         scribe.rest();
         scribe.out
     }

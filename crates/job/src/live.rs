@@ -94,6 +94,7 @@ impl Live {
         }
         if matches!(change, LinkChange::Lost { .. } | LinkChange::VehicleSilent { .. }) {
             (self.rpm, self.rpm_before, self.speed, self.estimate) = (None, None, None, None);
+            self.run_time = None;
         }
     }
 
@@ -155,6 +156,11 @@ impl Live {
         let (low, high) =
             all.fold((coolant.steps(), coolant.steps()), |(low, high), t| (low.min(t), high.max(t)));
         if high - low <= COLD_SPREAD_K * Celsius::PER_UNIT { Cold::Agree } else { Cold::Disagree }
+    }
+
+    /// How long the engine has run by the vehicle's own count, in milliseconds, and when that was read.
+    pub(crate) fn run_time(&self) -> Option<(Mono, u64)> {
+        self.run_time.map(|(at, s)| (at, u64::from(s) * 1_000))
     }
 
     /// Whether the engine is known to have run so long that agreement would prove nothing.

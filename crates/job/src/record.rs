@@ -11,7 +11,7 @@ use units::{Celsius, Degrees, Millilitres, Mono};
 
 use crate::level;
 use crate::live::Live;
-use crate::round::{Moment, Round, Stream};
+use crate::round::{Moment, Ran, Round, Stream};
 
 /// One job.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,9 +41,27 @@ pub(crate) struct Record {
     pub(crate) ending: Option<(Utc, Ending)>,
     pub(crate) result: Option<JobResult>,
     pub(crate) said: Said,
+    pub(crate) run: Run,
     trail: Vec<Act>,
     /// The amount that was taken back by the request before this one, so that its correction takes its place.
     vacant: Option<(Kind, u32)>,
+}
+
+/// How long the engine is known to have run without a stop.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(crate) struct Run {
+    /// Seen running since, on the clock of this boot.
+    pub(crate) since: Option<Mono>,
+    /// And before this boot, in milliseconds.
+    pub(crate) before_ms: u64,
+}
+
+impl Run {
+    /// By `now`, if it did not stop meanwhile.
+    pub(crate) fn at_least_ms(&self, now: Mono) -> u64 {
+        let here = self.since.map_or(0, |since| now.as_millis().saturating_sub(since.as_millis()));
+        self.before_ms.saturating_add(here)
+    }
 }
 
 /// What has been announced already.
@@ -112,6 +130,7 @@ impl Record {
             ending: None,
             result: None,
             said: Said::default(),
+            run: Run::default(),
             trail: Vec::new(),
             vacant: None,
         }
@@ -167,6 +186,11 @@ impl Record {
 
     pub(crate) fn filled(&self) -> bool {
         self.has(Kind::Filled)
+    }
+
+    /// Whether it is open if the engine ran on while adapter or daemon were away.
+    pub(crate) fn unproven(&self) -> bool {
+        self.round.as_ref().is_some_and(|r| r.ran == Ran::Unproven)
     }
 
     /// Drained or filled after the last round: what it set holds no longer.
@@ -274,8 +298,8 @@ impl Record {
     fn looked(&mut self, stream: Stream, moment: Moment) {
         match &mut self.round {
             Some(round) if round.is_open() => {
-                round.stream = stream;
-                round.looked = moment;
+                round.look_again(stream, moment);
+                self.trail.retain(|a| *a != Act::Trickled);
             }
             round => {
                 *round = Some(Round::opened(stream, moment));

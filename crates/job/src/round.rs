@@ -5,8 +5,12 @@
 //!
 //! A round is good only if fluid was told flowing, told a trickle, and the port told closed, each while the verdict
 //! was `go` and every precondition held, and the fluid was never too hot while it was open. There is no grace: the
-//! record cannot tell a late hand from a late word. An adapter lost in between spoils the round only where the
-//! verdict was not `go` again at the trickle and at closing, because the last of the stream is what sets the level.
+//! record cannot tell a late hand from a late word.
+//!
+//! An engine that stops with the port open lets the converter drain back: litres run out, and the last drops after
+//! the next start look like a trickle. So flowing must be told again at `go` after a stop. Where the adapter or the
+//! daemon was away in between, the vehicle's own run time proves that the engine ran on; without proof the round
+//! does not count.
 
 use events::{Judged, Precondition, Shortfall, Verdict};
 
@@ -38,6 +42,15 @@ pub(crate) enum TooHot {
     AfterTrickle,
 }
 
+/// Whether the engine ran all the time that the port was open.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Ran {
+    On,
+    /// Adapter or daemon were away, and no run time was read since.
+    Unproven,
+    Stopped,
+}
+
 /// One opening of the check port.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Round {
@@ -48,20 +61,44 @@ pub(crate) struct Round {
     pub(crate) closed: Option<Moment>,
     pub(crate) too_hot: Option<TooHot>,
     pub(crate) link_lost: bool,
+    pub(crate) ran: Ran,
 }
 
 impl Round {
     pub(crate) const fn opened(stream: Stream, looked: Moment) -> Self {
-        Self { stream, looked, trickle: None, closed: None, too_hot: None, link_lost: false }
+        Self { stream, looked, trickle: None, closed: None, too_hot: None, link_lost: false, ran: Ran::On }
+    }
+
+    /// The stream, or its absence, is told again.
+    pub(crate) fn look_again(&mut self, stream: Stream, looked: Moment) {
+        (self.stream, self.looked, self.trickle) = (stream, looked, None);
+        (self.link_lost, self.ran) = (false, Ran::On);
+    }
+
+    /// Adapter or daemon went away.
+    pub(crate) fn lose_sight(&mut self) {
+        if self.is_open() {
+            self.link_lost = true;
+            if self.ran == Ran::On {
+                self.ran = Ran::Unproven;
+            }
+        }
+    }
+
+    /// The engine is not seen running although adapter and daemon are there.
+    pub(crate) fn stop(&mut self) {
+        if self.is_open() && self.ran == Ran::On {
+            self.ran = Ran::Stopped;
+        }
     }
 
     pub(crate) const fn is_open(&self) -> bool {
         self.closed.is_none()
     }
 
-    /// Whether fluid was told flowing while the verdict was `go`.
+    /// Whether fluid was told flowing while the verdict was `go`, and the engine did not stop since.
     pub(crate) fn flowed_at_go(&self) -> bool {
-        self.stream == Stream::Flows && self.looked.is_go()
+        self.stream == Stream::Flows && self.looked.is_go() && self.ran != Ran::Stopped
     }
 
     /// Whether nothing was told to flow while the verdict was `go`: it is low.
@@ -107,7 +144,8 @@ impl Round {
             TooHot::BeforeTrickle => Shortfall::TooHotBeforeTrickle,
             TooHot::AfterTrickle => Shortfall::ClosedLate,
         }));
-        if self.link_lost && faults.iter().any(|f| UNSEEN.contains(f)) {
+        let unseen = self.ran == Ran::Unproven && self.stream == Stream::Flows;
+        if unseen || (self.link_lost && faults.iter().any(|f| UNSEEN.contains(f))) {
             faults.push(Shortfall::LinkLostWhileOpen);
         }
         if !self.open().is_empty() {
@@ -137,6 +175,9 @@ impl Round {
         let moments = [Some(&self.looked), self.trickle.as_ref(), self.closed.as_ref()];
         let mut open: Vec<Precondition> =
             moments.into_iter().flatten().flat_map(|m| m.open.iter().copied()).collect();
+        if self.ran == Ran::Stopped && self.stream == Stream::Flows {
+            open.push(Precondition::EngineRunning);
+        }
         open.sort_unstable();
         open.dedup();
         open

@@ -515,3 +515,59 @@ fn a_journal_that_claims_a_trickle_outside_go_does_not_set_it() {
     bay.tells("closed\nran-out 510 38");
     ends(&mut bay, Outcome::NotSet, &[Shortfall::NoTrickle]);
 }
+
+#[test]
+fn an_engine_that_stalls_with_the_port_open_needs_a_new_look() {
+    for trickled in [false, true] {
+        let mut bay = Bay::new("six-speed");
+        bay.circulated();
+        bay.seconds(60);
+        bay.go();
+        bay.tells(if trickled { "flowing\ntrickle" } else { "flowing" });
+        bay.engine(0);
+        bay.engine(720);
+        bay.go();
+        if !trickled {
+            assert_eq!(bay.tell("trickle"), Err(Refusal::NotYet), "what drained back is missing now");
+            assert_eq!(bay.advice(), Advice::OpenPort);
+        }
+        let mut closed = Bay::new("six-speed");
+        (closed.job, closed.events, closed.now) = (bay.job.clone(), bay.events.clone(), bay.now);
+        closed.verdict = bay.verdict.clone();
+        closed.tells("closed\ndone");
+        assert_eq!(closed.result().outcome, Outcome::NotSet);
+        assert_eq!(closed.result().open, [Precondition::EngineRunning]);
+        // What comes now, with the engine idling, counts.
+        bay.tells("flowing\ntrickle\nclosed\nran-out 510 38");
+        ends(&mut bay, Outcome::Set, &[]);
+    }
+}
+
+#[test]
+fn an_engine_that_stalled_while_the_adapter_was_away_is_found_out_by_its_run_time() {
+    let ended = |stalled: bool, crash: bool| {
+        let mut bay = Bay::new("six-speed");
+        bay.circulated();
+        bay.seconds(120);
+        bay.go();
+        bay.tells("flowing");
+        if crash {
+            bay.crash(false);
+        } else {
+            bay.link(false);
+            bay.seconds(20);
+        }
+        if stalled {
+            bay.started = None;
+        }
+        bay.link(true);
+        bay.go();
+        let told = bay.tell("trickle");
+        bay.tells("closed\nran-out 510 38\ndone");
+        (told, bay.result().outcome)
+    };
+    for crash in [false, true] {
+        assert_eq!(ended(false, crash), (Ok(()), Outcome::Set), "crash {crash}");
+        assert_eq!(ended(true, crash), (Err(Refusal::NotYet), Outcome::NotSet), "crash {crash}");
+    }
+}

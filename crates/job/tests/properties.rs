@@ -110,6 +110,7 @@ fn perform(bay: &mut Bay, act: &Act) {
 /// and never too hot in between?
 fn shown_by_events(events: &[Event]) -> bool {
     let mut verdict = Verdict::Wait;
+    let mut away = false;
     let (mut open, mut flowed, mut trickled, mut closed) = (false, false, false, false);
     for event in events {
         match &event.body {
@@ -121,6 +122,13 @@ fn shown_by_events(events: &[Event]) -> bool {
                     (flowed, trickled) = (false, false);
                 }
             }
+            // Seen to stop; where adapter or daemon were away, the run time decides.
+            Body::Precondition { precondition: Precondition::EngineRunning, holds: false } => {
+                if open && !away {
+                    (flowed, trickled) = (false, false);
+                }
+            }
+            Body::Link(change) => away = matches!(change, LinkChange::Lost { .. }),
             Body::Told(told) => {
                 let go = verdict == Verdict::Go;
                 match told.request {

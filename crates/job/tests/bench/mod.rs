@@ -30,6 +30,9 @@ pub(crate) struct Bay {
     air: Option<f64>,
     fluid: f64,
     asked: u64,
+    /// Since when the engine runs, on a clock that no crash starts again.
+    pub(crate) started: Option<u64>,
+    pub(crate) elapsed: u64,
 }
 
 pub(crate) fn sheet(name: &str) -> Sheet {
@@ -98,6 +101,8 @@ impl Bay {
             air: Some(19.0),
             fluid: 20.0,
             asked: 0,
+            started: None,
+            elapsed: 0,
         };
         bay.push(Body::Boot { boot: "a".to_owned(), version: "0".to_owned() });
         bay
@@ -156,6 +161,9 @@ impl Bay {
     pub(crate) fn seconds(&mut self, seconds: u64) {
         for _ in 0..seconds {
             self.now = self.now.after(Duration::from_secs(1));
+            self.elapsed += 1;
+            let runs = self.rpm.is_some_and(|rpm| rpm > 400);
+            self.started = if runs { self.started.or(Some(self.elapsed)) } else { None };
             if self.verdict.link_up {
                 self.readings();
             }
@@ -168,6 +176,8 @@ impl Bay {
             self.read(Measure::EngineSpeed(Rpm::from_steps(rpm).unwrap()));
             self.read(Measure::VehicleSpeed(KilometresPerHour::from_steps(0).unwrap()));
             self.read(Measure::Coolant(c(self.coolant)));
+            let ran = self.started.map_or(0, |since| self.elapsed - since);
+            self.read(Measure::RunTime(ran as u32));
         }
         if let Some(air) = self.air {
             self.read(Measure::IntakeAir(c(air)));
