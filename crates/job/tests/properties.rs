@@ -123,10 +123,10 @@ fn shown_by_events(events: &[Event]) -> bool {
                 }
             }
             // Seen to stop; where adapter or daemon were away, the run time decides.
-            Body::Precondition { precondition: Precondition::EngineRunning, holds: false } => {
-                if open && !away {
-                    (flowed, trickled) = (false, false);
-                }
+            Body::Precondition { precondition: Precondition::EngineRunning, holds: false }
+                if open && !away =>
+            {
+                (flowed, trickled) = (false, false);
             }
             Body::Link(change) => away = matches!(change, LinkChange::Lost { .. }),
             Body::Told(told) => {

@@ -312,3 +312,12 @@ pub(crate) fn fold(events: &[Event]) -> Job {
     }
     job
 }
+
+/// Ends the job and checks outcome and shortfalls.
+pub(crate) fn ends(bay: &mut Bay, outcome: Outcome, shortfalls: &[Shortfall]) {
+    bay.tells("done");
+    let result = bay.result();
+    assert_eq!((result.outcome, result.shortfalls.as_slice()), (outcome, shortfalls));
+    assert_eq!(bay.advice(), if outcome == Outcome::Set { Advice::Recheck } else { Advice::SetAgain });
+    assert!(outcome != Outcome::NotSet || result.recheck_due.is_empty(), "nothing to recheck");
+}
