@@ -34,7 +34,9 @@ pub(crate) fn advise(core: &Core, now: Mono, verdict: &VerdictNow) -> Advice {
 /// The port is open.
 fn port_open(record: &Record, round: &Round, verdict: &VerdictNow) -> Advice {
     if no_signal(record, verdict) && round.looked.is_go() && round.trickle.is_none() {
-        return Advice::CheckAdapter;
+        // A thermometer's reading grows old by itself; that says nothing about the adapter.
+        let typed_in = verdict.link_up && record.sheet.check.signal == Signal::Spot;
+        return if typed_in { Advice::ClosePortWait } else { Advice::CheckAdapter };
     }
     match verdict.verdict {
         Verdict::TooHot => Advice::ClosePortCool,

@@ -98,7 +98,9 @@ impl Core {
             }
             Verdict::Wait => {}
         }
-        if reasons.iter().copied().any(is_doubt) {
+        // Before the fluid moves no sensor can be seen to live; that is no doubt yet.
+        let unproven = |r: Reason| r == Reason::NotAlive && !record.circulated;
+        if reasons.iter().any(|r| is_doubt(*r) && !unproven(*r)) {
             record.doubted = true;
         } else if !reasons.iter().any(|r| matches!(r, Reason::NoReading | Reason::Stale | Reason::LinkLost)) {
             record.doubted = false;

@@ -273,3 +273,31 @@ fn with_the_ignition_off_the_advice_is_to_start_the_engine() {
     bay.link(false);
     assert_eq!(bay.advice(), Advice::CheckAdapter);
 }
+
+#[test]
+fn a_sensor_that_had_no_time_to_move_is_not_called_untrusted() {
+    let mut bay = Bay::new("six-speed");
+    bay.tells("start");
+    bay.want(Verdict::Wait, Reason::NotAlive, 20.0);
+    bay.tells("done");
+    assert!(!bay.result().shortfalls.contains(&Shortfall::SensorUntrusted));
+
+    let mut bay = Bay::new("six-speed");
+    bay.circulated();
+    bay.want(Verdict::Wait, Reason::NotAlive, 20.0);
+    bay.tells("done");
+    assert!(bay.result().shortfalls.contains(&Shortfall::SensorUntrusted), "it should have moved by now");
+}
+
+#[test]
+fn an_old_thermometer_reading_with_the_port_open_closes_it() {
+    let mut bay = Bay::new("six-speed");
+    bay.sheet.check.signal = Signal::Spot;
+    bay.circulated();
+    bay.go();
+    bay.tells("flowing");
+    bay.want(Verdict::Wait, Reason::Stale, 40.0);
+    assert_eq!(bay.advice(), Advice::ClosePortWait);
+    bay.tells("closed");
+    assert_eq!(bay.advice(), Advice::CheckSensor);
+}

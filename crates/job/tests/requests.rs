@@ -345,3 +345,43 @@ fn a_stand_measured_worse_later_takes_the_go_away() {
     bay.tells("level 0.1 0");
     bay.go();
 }
+
+#[test]
+fn so_many_requests_are_remembered_and_no_more() {
+    let mut bay = at("started");
+    let first = bay.told("note first");
+    assert_eq!(bay.send(&first), Ok(()));
+    for _ in 0..255 {
+        bay.tells("note another");
+    }
+    assert!(bay.job.seq_of(&first).is_some());
+    bay.tells("note one too many");
+    assert!(bay.job.seq_of(&first).is_none());
+}
+
+#[test]
+fn so_many_told_things_can_be_taken_back_and_no_more() {
+    let mut bay = at("started");
+    for _ in 0..70 {
+        bay.tells("level 0.1 0");
+    }
+    for _ in 0..64 {
+        bay.tells("undo");
+    }
+    assert_eq!(bay.tell("undo"), Err(Refusal::NothingToUndo));
+    assert!(!bay.view().open.contains(&Precondition::VehicleLevel), "the oldest measurements stay");
+}
+
+#[test]
+fn the_page_about_the_procedure_explains_every_word() {
+    let page = include_str!("../../../docs/procedure.md");
+    let elsewhere = [Refusal::UselessSurface, Refusal::TooLong, Refusal::NotUnderstood, Refusal::JournalFull];
+    let words = (Step::ALL.iter().map(|w| w.word()))
+        .chain(Precondition::ALL.iter().map(|w| w.word()))
+        .chain(Shortfall::ALL.iter().map(|w| w.word()))
+        .chain(Outcome::ALL.iter().map(|w| w.word()))
+        .chain(Cause::ALL.iter().map(|w| w.word()))
+        .chain(Refusal::ALL.iter().filter(|w| !elsewhere.contains(w)).map(|w| w.word()));
+    let missing: Vec<&str> = words.filter(|w| !page.contains(w)).collect();
+    assert_eq!(missing, [] as [&str; 0]);
+}
