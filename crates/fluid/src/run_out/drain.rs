@@ -86,23 +86,25 @@ impl Drain {
     /// # Errors
     /// Outside [`range::TRICKLE_ML_MIN`].
     pub fn trickle(&self, trickle_ml_min: f64) -> Result<Option<Trickle>, FluidError> {
-        let head_m = self.run_out.head_for_flow_mm(trickle_ml_min)? / 1_000.0;
-        let (seconds, head_m) = if head_m >= self.start_m {
-            (0.0, self.start_m)
-        } else if self.inflow_m3_s == 0.0 {
-            (self.seconds_to(head_m), head_m)
-        } else if trickle_ml_min <= self.inflow_m3_s * ML_MIN_PER_M3_S {
+        let trickle = range::TRICKLE_ML_MIN.check(trickle_ml_min)?;
+        if trickle <= self.inflow_m3_s * ML_MIN_PER_M3_S {
             return Ok(None);
-        } else {
-            let longest = range::SECONDS.limits().1;
-            let reached = self.stepped(longest, Some(head_m))?;
-            if reached.seconds >= longest {
-                return Ok(None);
-            }
-            (reached.seconds, head_m)
-        };
+        }
+        if self.run_out.flow(self.start_m * 1_000.0).ml_min <= trickle {
+            return Ok(Some(self.trickling(0.0, self.start_m)));
+        }
+        let head_m = self.run_out.head_for_flow_mm(trickle)? / 1_000.0;
+        if self.inflow_m3_s == 0.0 {
+            return Ok(Some(self.trickling(self.seconds_to(head_m), head_m)));
+        }
+        let longest = range::SECONDS.limits().1;
+        let reached = self.stepped(longest, Some(head_m))?;
+        Ok((reached.seconds < longest).then(|| self.trickling(reached.seconds, head_m)))
+    }
+
+    fn trickling(&self, seconds: f64, head_m: f64) -> Trickle {
         let head_mm = head_m * 1_000.0;
-        Ok(Some(Trickle { seconds, head_mm, residual_ml: self.run_out.residual_ml(head_mm) }))
+        Trickle { seconds, head_mm, residual_ml: self.run_out.residual_ml(head_mm) }
     }
 
     /// Closed form, no inflow: how long it takes down to `head_m`.
@@ -116,6 +118,9 @@ impl Drain {
 
     /// Closed form, no inflow: where the head is after `seconds`.
     fn head_after(&self, seconds: f64) -> f64 {
+        if seconds == 0.0 {
+            return self.start_m;
+        }
         let mut left = seconds;
         let mut head = self.start_m;
         for s in &self.stretches {
@@ -302,7 +307,7 @@ const AT_REST: f64 = 1e-7;
 mod tests {
     use super::super::tests::PIPE;
     use super::*;
-    use crate::run_out::TRICKLE_ML_MIN;
+    use crate::run_out::{Standpipe, TRICKLE_ML_MIN};
     use proptest::prelude::*;
 
     fn drain(excess_ml: f64, nu: f64, inflow: f64) -> Drain {
@@ -327,6 +332,42 @@ mod tests {
         let later = drain(473.0, 29.6, 6.08).trickle(TRICKLE_ML_MIN).unwrap().unwrap();
         let still = drain(473.0, 29.6, 0.0).trickle(TRICKLE_ML_MIN).unwrap().unwrap();
         assert!(later.seconds > still.seconds && later.residual_ml == still.residual_ml);
+    }
+
+    #[test]
+    fn a_pipe_too_narrow_for_more_than_a_trickle_trickles_from_the_start() {
+        let straw = Standpipe { bore_mm: 1.0, length_mm: 500.0, ..PIPE };
+        let drain = Drain::new(RunOut::new(straw, 3_000.0).unwrap(), 2_000.0, 0.0).unwrap();
+        let trickle = drain.trickle(TRICKLE_ML_MIN).unwrap().unwrap();
+        assert_eq!((trickle.seconds, trickle.residual_ml.round()), (0.0, 2_000.0));
+    }
+
+    #[test]
+    fn warming_makes_a_stream_of_what_was_a_trickle() {
+        let little = drain(20.0, 29.6, 20.0);
+        assert!(little.at(0.0).unwrap().flow_ml_min < 1.0 && little.at(3_600.0).unwrap().flow_ml_min > 19.0);
+        assert_eq!(little.trickle(TRICKLE_ML_MIN).unwrap(), None);
+    }
+
+    #[test]
+    #[rustfmt::skip]
+    fn full_tubes_and_inflow_agree_with_small_steps_taken_elsewhere() {
+        // Runge-Kutta of order 4 with steps of 5 ms in another language, from the four laws alone.
+        let narrow = Standpipe { area_m2: 0.05, bore_mm: 4.0, rim_mm: 1.0, length_mm: 200.0 };
+        let cases: &[(&str, Standpipe, f64, f64, f64, &str, f64)] = &[
+            // what                       pipe    excess  mm²/s    inflow  regime  mL left after 120 s
+            ("thick fluid",               PIPE,   473.0, 3_000.0,  0.0,    "tube", 365.517_404),
+            ("narrow and warming",        narrow, 300.0,   300.0,  2.0,    "tube", 278.640_130),
+            ("warming at 1 °C/min",       PIPE,   473.0,    29.6,  6.08,   "lip",   46.922_526),
+            ("warming from next to none", PIPE,    20.0,    29.6, 20.0,    "lip",   47.838_350),
+            ("cooling",                   PIPE,   100.0,    29.6, -6.0,    "lip",   32.975_623),
+        ];
+        for (what, pipe, excess, nu, inflow, regime, want) in cases {
+            let drain = Drain::new(RunOut::new(*pipe, *nu).unwrap(), *excess, *inflow).unwrap();
+            let after = drain.at(120.0).unwrap();
+            assert!((after.residual_ml - want).abs() < 2e-6, "{what}: {}", after.residual_ml);
+            assert_eq!(after.regime.word(), *regime, "{what}");
+        }
     }
 
     #[test]
