@@ -467,5 +467,6 @@ impl fmt::Debug for Line {
 }
 
 #[cfg(test)]
-#[path = "command/tests.rs"]
+mod allowed;
+#[cfg(test)]
 mod tests;

@@ -2,8 +2,8 @@
 //!
 //! ```text
 //!  Device --open--> Link --bytes--> codec::Codec --Reply--> driver::Driver --Outcome--> whoever wants readings
-//!  "/dev/ttyUSB0"   (run.rs, the      cuts at prompts,       set-up, search, polling,     Answer { ask, messages, .. }
-//!  "tcp:HOST:PORT"   only loop)       drops noise            resync, quirks, deadlines
+//!  "/dev/ttyUSB0"   (the caller's     cuts at prompts,       set-up, search, polling,     Answer { ask, messages, .. }
+//!  "tcp:HOST:PORT"   loop)            drops noise            resync, quirks, deadlines
 //!                        ^                                        |
 //!                        +------ Line, from command::Command -----+   nothing else can be written
 //! ```

@@ -161,7 +161,7 @@ impl Driver {
             Some(Status::NotUnderstood) => match self.address.refused(step) {
                 Refused::GoOn => {}
                 Refused::NoReceiveAddress => self.note(Quirk::NoCra),
-                Refused::NotAddressable => self.poll_not_addressable(),
+                Refused::NotAddressable => self.poll_header_refused(now),
                 Refused::Stuck => {
                     self.polls.pause();
                     self.phase = Phase::SettingUp { step: 0 };

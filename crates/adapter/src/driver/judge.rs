@@ -47,6 +47,9 @@ pub(super) fn judge(text: &[u8], layout: Layout, ask: Ask, from: Option<Ecu>) ->
         }
         asked(message) && ask.matches(&message.data)
     });
+    if layout.headers == Headers::Hidden && answers.len() > 1 {
+        return Finding::Doubtful(Doubt::NoSender);
+    }
     match (answers.is_empty(), refusal, stranger, from) {
         (false, ..) => Finding::Answer(answers),
         (true, Some(refusal), ..) if refusal.is_pending() => Finding::Pending,

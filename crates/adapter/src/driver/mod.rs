@@ -290,7 +290,7 @@ impl Driver {
                 Some(Timer::Quiet) => self.recover_quiet(),
                 Some(Timer::Pause) => {
                     if self.phase == Phase::Pausing {
-                        self.phase = Phase::Searching(Stage::Protocol);
+                        self.phase = self.search.begin();
                     }
                 }
                 Some(Timer::Due) => {}
@@ -360,6 +360,7 @@ impl Driver {
 
     fn drain(&mut self, time: Duration, now: Mono) {
         self.phase = Phase::Draining;
+        self.settings.restarted();
         self.address.forget();
         self.polls.pause();
         self.timers.set(Timer::Drain, now.after(time));
@@ -468,7 +469,7 @@ impl Driver {
             return self.recover_quiet();
         };
         if exchange.purpose == Purpose::Recover {
-            return self.recover_expired(now);
+            return self.recover_expired(&exchange);
         }
         self.counts.timed_out += 1;
         let goal = match exchange.purpose {
@@ -476,9 +477,9 @@ impl Driver {
                 self.settings.missed(step);
                 Goal::SetUp
             }
-            Purpose::Search(_) => Goal::Pause(Silence::TimedOut),
-            Purpose::Poll => self.poll_expired(exchange.pending, now),
-            _ => Goal::Poll,
+            Purpose::Search(_) | Purpose::Presence => Goal::Pause(Silence::TimedOut),
+            Purpose::Poll | Purpose::Address(_) => self.poll_expired(exchange.pending, now),
+            Purpose::Voltage | Purpose::Poke | Purpose::Recover => Goal::Poll,
         };
         self.recover(Recovery::in_step(goal), now);
     }
@@ -573,6 +574,3 @@ fn alarm_in(text: &[u8], banner: Banner) -> Option<ResetSign> {
         _ => None,
     })
 }
-
-#[cfg(test)]
-mod tests;

@@ -217,13 +217,22 @@ impl Polls {
         self.over(slot);
     }
 
-    fn silent(&mut self, slot: Slot, now: Mono) {
-        let seldom = if slot == Slot::Gating { SELDOM_GATING } else { SELDOM };
+    /// Nothing came; whether the request has just become one that is asked seldom.
+    fn silent(&mut self, slot: Slot, now: Mono) -> bool {
+        let mut just = false;
         if let Some(task) = self.task(slot) {
             task.silent = task.silent.saturating_add(1);
-            if task.silent >= SILENT {
-                task.due = task.due.max(now.after(seldom));
-            }
+            just = task.silent == SILENT;
+        }
+        self.seldom(slot, now);
+        just
+    }
+
+    /// Puts off a request that was silent too often.
+    fn seldom(&mut self, slot: Slot, now: Mono) {
+        let seldom = if slot == Slot::Gating { SELDOM_GATING } else { SELDOM };
+        if let Some(task) = self.task(slot).filter(|task| task.silent >= SILENT) {
+            task.due = task.due.max(now.after(seldom));
         }
         self.over(slot);
     }
@@ -265,7 +274,7 @@ impl Driver {
                 },
             };
             if current.poll.header.is_some_and(|header| !header.fits(self.address.bus())) {
-                self.poll_not_addressable();
+                self.poll_unfit(current);
                 continue;
             }
             if now < self.polls.not_before {
@@ -390,7 +399,10 @@ impl Driver {
 
     fn unanswered(&mut self, current: Current, why: Silence, now: Mono) {
         let (ask, header) = (current.poll.ask, current.poll.header);
-        self.polls.silent(current.slot, now);
+        if self.polls.silent(current.slot, now) {
+            // A filter or header that is not what we believe would hide every answer.
+            self.address.forget();
+        }
         self.polls.quiet = self.polls.quiet.saturating_add(1);
         if !matches!(why, Silence::NoData | Silence::Pending | Silence::NotUnderstood) {
             self.polls.back_off(why.word(), now);
@@ -403,13 +415,32 @@ impl Driver {
         self.polls.current = Some(Current { repeats: current.repeats + 1, ..current });
     }
 
-    /// The current request cannot be addressed on this bus, or with this adapter: it is barred until the next connection.
-    pub(super) fn poll_not_addressable(&mut self) {
-        let Some(current) = self.polls.current.take() else { return };
+    /// The header of the current request was refused: once more, then seldom.
+    pub(super) fn poll_header_refused(&mut self, now: Mono) {
+        match self.polls.current {
+            Some(current) if current.repeats == 0 => self.repeat(current, Duration::ZERO, now),
+            Some(current) => {
+                if let Some(task) = self.polls.task(current.slot) {
+                    task.silent = SILENT;
+                }
+                self.polls.seldom(current.slot, now);
+                self.not_addressable(current);
+            }
+            None => {}
+        }
+    }
+
+    /// The header of the current request does not fit the bus: it is barred until the next connection.
+    fn poll_unfit(&mut self, current: Current) {
         if let Some(task) = self.polls.task(current.slot) {
             task.barred = true;
         }
         self.polls.over(current.slot);
+        self.not_addressable(current);
+    }
+
+    fn not_addressable(&mut self, current: Current) {
+        self.polls.current = None;
         let Poll { ask, header, .. } = current.poll;
         let to = header.unwrap_or(crate::command::Header::functional(self.address.bus()));
         self.tell(Outcome::Suspect { ask, header, why: Doubt::NotAddressable(to) });

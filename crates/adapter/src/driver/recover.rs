@@ -156,7 +156,11 @@ impl Driver {
                 self.next_rung(recovery, heard(reply));
             }
             // The tail of an earlier reply: the identification is still to come, within the same limit.
-            (Some(Rung::Identify), None) if !is_refusal(reply) && recovery.ladder == IN_STEP => {
+            (Some(Rung::Identify), None)
+                if !is_refusal(reply)
+                    && recovery.ladder == IN_STEP
+                    && now < exchange.sent.after(IDENTIFY) =>
+            {
                 self.counts.dropped += reply.text.len() as u64;
                 self.timers.set(Timer::Reply, exchange.sent.after(IDENTIFY));
                 self.exchange = Some(exchange);
@@ -165,14 +169,12 @@ impl Driver {
         }
     }
 
-    pub(super) fn recover_expired(&mut self, _now: Mono) {
+    pub(super) fn recover_expired(&mut self, exchange: &Exchange) {
         let Phase::Recovering(recovery) = self.phase else { return };
         let text = self.codec.pending();
         let heard = if crate::codec::lines(text).any(|line| frames::status(line) == Some(Status::Modem)) {
             Heard::Modem
-        } else if crate::codec::lines(text).all(|line| line.trim_ascii().eq_ignore_ascii_case(b"ATI"))
-            && !text.is_empty()
-        {
+        } else if is_echo(text, &exchange.line) {
             Heard::Echo
         } else if self.codec.has_noise() {
             Heard::Noise
@@ -245,6 +247,13 @@ pub(super) fn identification(reply: &Reply) -> Option<String> {
         None => line.iter().any(u8::is_ascii_lowercase) && !line.contains(&b':') && !line.contains(&b'<'),
     })?;
     Some(String::from_utf8_lossy(line).trim().to_owned())
+}
+
+/// Whether `text` is nothing but `sent`, typed back.
+fn is_echo(text: &[u8], sent: &[u8]) -> bool {
+    let mut lines = crate::codec::lines(text);
+    lines.next().is_some_and(|line| line.trim_ascii().eq_ignore_ascii_case(sent.trim_ascii()))
+        && lines.next().is_none()
 }
 
 fn is_refusal(reply: &Reply) -> bool {

@@ -39,6 +39,8 @@ pub(super) struct Search {
     text: Vec<u8>,
     /// Whether this stage was already repeated.
     repeated: bool,
+    /// The form of the replies speaks against the set-up: it is done again before the next attempt.
+    set_up_again: bool,
     pub(super) layout: Option<Layout>,
     in_use: Option<Protocol>,
 }
@@ -58,6 +60,11 @@ impl Search {
 
     pub(super) const fn protocol(&self) -> Option<Protocol> {
         self.in_use
+    }
+
+    /// What the next attempt begins with.
+    pub(super) const fn begin(&self) -> Phase {
+        if self.set_up_again { Phase::SettingUp { step: 0 } } else { Phase::Searching(Stage::Protocol) }
     }
 
     /// A new link: perhaps another vehicle, so a protocol found before is only the first guess.
@@ -141,11 +148,10 @@ impl Driver {
             self.search.repeated = true;
             return First::Again;
         }
-        First::Silent(match said {
-            Some(status) => silence_of(status),
-            None if reply.lines().any(|line| judge::holds(line, b"7F01")) => Silence::OnlyRefusals,
-            None => Silence::Malformed,
-        })
+        if reply.lines().any(|line| judge::holds(line, b"7F01")) {
+            return First::Silent(Silence::OnlyRefusals);
+        }
+        First::Silent(said.map_or(Silence::Malformed, silence_of))
     }
 
     fn search_done(&mut self, said: Option<u8>, now: Mono) {
@@ -190,7 +196,11 @@ impl Driver {
     pub(super) fn search_failed(&mut self, detail: Silence, now: Mono) {
         let attempt = self.search.attempts + 1;
         let known = self.search.in_use.or(self.search.known);
-        self.search = Search { known, attempts: attempt, ..Search::default() };
+        let set_up_again = matches!(detail, Silence::SendersUnknown | Silence::Malformed);
+        if set_up_again {
+            self.settings.hope_again();
+        }
+        self.search = Search { known, attempts: attempt, set_up_again, ..Search::default() };
         let retry_in = RETRY.get(attempt as usize - 1).or(RETRY.last()).copied().unwrap_or(ALL);
         self.polls.pause();
         self.exchange = None;

@@ -32,9 +32,9 @@ enum Kind {
 #[rustfmt::skip]
 const STEPS: &[(Setup, Kind)] = &[
     (Setup::WarmStart,                          Kind::Restart),
-    (Setup::Echo(Switch::Off),                  Kind::Setting(Some(Quirk::EchoStuck))),
+    (Setup::Echo(Switch::Off),                  Kind::Setting(None)),
     (Setup::LineFeeds(Switch::Off),             Kind::Setting(None)),
-    (Setup::Spaces(Switch::Off),                Kind::Setting(Some(Quirk::SpacesStuck))),
+    (Setup::Spaces(Switch::Off),                Kind::Setting(None)),
     (Setup::Headers(Switch::On),                Kind::Setting(None)),
     (Setup::MemoryOff,                          Kind::Setting(None)),
     (Setup::AdaptiveTiming(Adaptive::Careful),  Kind::Setting(Some(Quirk::NoAt))),
@@ -59,7 +59,7 @@ pub(super) struct Settings {
     echo: Flag,
     line_feeds: Flag,
     pub(super) spaces: Flag,
-    /// Time-outs of each step, and whether the first line was already repeated.
+    /// Time-outs of each step, and whether the present one was already repeated.
     missed: [u8; STEPS.len()],
     repeated: bool,
     /// Whether the questions were asked on this link.
@@ -92,6 +92,11 @@ impl Settings {
         if let Some(count) = self.missed.get_mut(step) {
             *count = count.saturating_add(1);
         }
+    }
+
+    /// Steps that were left out are tried once more.
+    pub(super) fn hope_again(&mut self) {
+        self.missed = Default::default();
     }
 
     /// A step that twice drew no reply is left out.
@@ -132,14 +137,15 @@ impl Settings {
     fn accepted(&mut self, setup: Setup, took: Duration) {
         self.accepted += 1;
         self.took += took;
-        self.turned(setup, Flag::Off);
+        self.turned_off(setup);
     }
 
-    fn turned(&mut self, setup: Setup, to: Flag) {
+    /// Accepted or refused: what follows shows whether it is off.
+    fn turned_off(&mut self, setup: Setup) {
         match setup {
-            Setup::Echo(_) => self.echo = to,
-            Setup::LineFeeds(_) => self.line_feeds = to,
-            Setup::Spaces(_) => self.spaces = to,
+            Setup::Echo(_) => self.echo = Flag::Off,
+            Setup::LineFeeds(_) => self.line_feeds = Flag::Off,
+            Setup::Spaces(_) => self.spaces = Flag::Off,
             _ => {}
         }
     }
@@ -176,7 +182,8 @@ impl Driver {
     ) {
         let (Some(&(_, kind)), Command::Set(setup)) = (STEPS.get(step), exchange.command) else { return };
         // What was turned off in an earlier step and still comes is stuck.
-        if let Some(quirk) = self.settings.accept_form(reply, echo) {
+        let stuck = if kind == Kind::Restart { None } else { self.settings.accept_form(reply, echo) };
+        if let Some(quirk) = stuck {
             self.note(quirk);
         }
         let said = reply.lines().find_map(frames::status);
@@ -186,8 +193,13 @@ impl Driver {
                 self.note(Quirk::Modem);
                 return self.give_up(Outcome::NotAnAdapter { why: Stranger::Modem });
             }
-            // The first line after whatever was in the line may be spoilt: once more.
+            // The first line after whatever was in the line may be spoilt, and a setting is answered by yes or no:
+            // once more.
             (_, Some(Status::Stopped)) if !self.settings.repeated => {
+                self.settings.repeated = true;
+                return;
+            }
+            (Kind::Setting(_), said) if !is_yes_or_no(said) && !self.settings.repeated => {
                 self.settings.repeated = true;
                 return;
             }
@@ -201,7 +213,7 @@ impl Driver {
                 self.note_line_ends(reply);
             }
             (Kind::Setting(quirk), _) => {
-                self.settings.turned(setup, Flag::Stuck);
+                self.settings.turned_off(setup);
                 if let Some(quirk) = quirk {
                     self.note(quirk);
                 }
@@ -209,6 +221,7 @@ impl Driver {
             (Kind::Question, _) => self.setup_answer(setup, reply, said, now),
             (Kind::AfterFault, _) => self.faults.forget_events = false,
         }
+        self.settings.repeated = false;
         self.phase = next;
     }
 
@@ -253,6 +266,10 @@ impl Driver {
             self.note(Quirk::SingleCr);
         }
     }
+}
+
+fn is_yes_or_no(said: Option<Status>) -> bool {
+    matches!(said, Some(Status::Ok | Status::NotUnderstood))
 }
 
 /// Whether a data line has spaces between its bytes. A single one may be a slip (exchanges.csv X086).

@@ -1,7 +1,7 @@
 //! How bytes reach the adapter: a serial port, a TCP connection, or two ends in memory, behind one trait.
 //!
 //! In: a [`Device`] as people write it. Out: a [`Link`] to read from and write to, or a [`LinkError`] with its remedy.
-//! Not here: what the bytes mean (`codec.rs`), who reopens and when (`run.rs`).
+//! Not here: what the bytes mean (`codec.rs`), who reopens and when (the caller, told by [`crate::Outcome::Lost`]).
 //! Source: section 14 of the dialect reference.
 
 mod auto;
