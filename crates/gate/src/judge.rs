@@ -348,14 +348,18 @@ impl Gate {
         if seen < EARNED_MOVES && span < EARNED_TIME {
             return None;
         }
+        let spread = match self.signal {
+            Signal::Fluid | Signal::Spot => forecast::STEADY,
+            Signal::Coolant => forecast::DRIVEN,
+        };
         match self.signal {
             Signal::Fluid | Signal::Coolant => {
                 let display = Display { level: self.track.last()?.value, step: known.step };
-                Some(Way { line: self.track.line(now)?, display: Some(display) })
+                Some(Way { line: self.track.line(now)?, display: Some(display), spread })
             }
             Signal::Spot => {
                 let line = Line { slope: known.slope?, value: known.celsius.to_f64() };
-                Some(Way { line, display: None })
+                Some(Way { line, display: None, spread })
             }
         }
     }

@@ -64,7 +64,7 @@ impl Limits {
         latency_s: 2.0,
         least_move_c: 0.5,
         noise_c: 0.3,
-        fastest_c_min: 6.0,
+        fastest_c_min: 12.0,
         wander_c_min: 2.0,
         least_pace_c_min: 0.5,
         unknown_rate_c_min: 1.7,

@@ -232,9 +232,9 @@ impl Track {
 
     /// How far the next reading may lie from what is expected, K: a step, the noise, and a rate that changes.
     fn reach(&self, gap: Duration) -> f64 {
-        let Limits { noise_c, fastest_c_min, wander_c_min, .. } = self.limits;
-        let rate = if self.slope.is_some() { wander_c_min } else { fastest_c_min };
-        self.step + noise_c + rate * minutes(gap)
+        let Limits { noise_c, wander_c_min, unknown_rate_c_min, .. } = self.limits;
+        let unknown = if self.slope.is_none() { 2.0 * unknown_rate_c_min } else { 0.0 };
+        self.step + noise_c + (wander_c_min + unknown) * minutes(gap)
     }
 
     /// Whether a jump only makes up for a time in which the signal had stuck.
@@ -417,7 +417,7 @@ mod tests {
 
     #[test]
     fn a_ramp_faster_than_fluid_can_warm_starts_again() {
-        let track = fed(|t| 30.0 + t / 5.0, 60.0);
+        let track = fed(|t| 30.0 + t / 3.0, 60.0);
         assert!(!track.proven() && track.unsettled(at(60.0)));
     }
 

@@ -3,5 +3,6 @@
 
 mod less_is_wait;
 mod never_wrong;
+mod promises;
 mod tables;
 mod world;
