@@ -42,7 +42,7 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
         }
         _ => {}
     }
-    if outcome != Outcome::NotSet && tilted(record) {
+    if tilted(record) && !shortfalls.contains(&Shortfall::NotLevel) {
         shortfalls.push(Shortfall::NotLevel);
     }
     let days = if outcome == Outcome::NotSet { &[] } else { record.sheet.recheck.days.as_slice() };

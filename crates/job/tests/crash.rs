@@ -135,6 +135,8 @@ fn live_preconditions_fall_open_when_readings_stop() {
     bay.circulated();
     assert_eq!(bay.view().open, []);
     let deadline = bay.job.next_deadline().expect("readings that will grow old");
+    // All were read just now, and count for five seconds.
+    assert_eq!(deadline, bay.now.after(std::time::Duration::from_millis(5_001)));
     bay.now = deadline;
     let bodies = bay.job.follow(bay.now, &bay.verdict);
     let fell: Vec<_> = bodies

@@ -301,3 +301,13 @@ fn an_old_thermometer_reading_with_the_port_open_closes_it() {
     bay.tells("closed");
     assert_eq!(bay.advice(), Advice::CheckSensor);
 }
+
+#[test]
+fn filled_more_but_never_looked_again_is_not_set() {
+    let mut bay = Bay::new("six-speed");
+    bay.circulated();
+    bay.go();
+    bay.tells("nothing-flows\nclosed\nfilled 400 20");
+    ends(&mut bay, Outcome::NotSet, &[Shortfall::NothingRanOut, Shortfall::NotOpened, Shortfall::Unmeasured]);
+    assert_eq!(bay.result().open, [], "that more had to be filled was no precondition left open");
+}

@@ -282,13 +282,15 @@ fn an_engine_that_stalled_while_the_adapter_was_away_is_found_out_by_its_run_tim
         bay.go();
         bay.tells("flowing");
         if crash {
-            bay.crash(false);
+            // Longer than the engine had run before: the count alone would prove nothing.
+            bay.crash_for(600, false);
         } else {
             bay.link(false);
             bay.seconds(20);
         }
         if stalled {
-            bay.started = None;
+            // It stopped at once and was started again soon.
+            bay.started = Some(bay.elapsed - if crash { 550 } else { 0 });
         }
         bay.link(true);
         bay.go();
@@ -299,5 +301,27 @@ fn an_engine_that_stalled_while_the_adapter_was_away_is_found_out_by_its_run_tim
     for crash in [false, true] {
         assert_eq!(ended(false, crash), (Ok(()), Outcome::Set), "crash {crash}");
         assert_eq!(ended(true, crash), (Err(Refusal::NotYet), Outcome::NotSet), "crash {crash}");
+    }
+}
+
+#[test]
+fn without_a_run_time_nothing_proves_that_the_engine_ran_on() {
+    for look_again in [false, true] {
+        let mut bay = Bay::new("six-speed");
+        bay.shows_run_time = false;
+        bay.circulated();
+        bay.go();
+        bay.tells("flowing");
+        bay.link(false);
+        bay.seconds(20);
+        bay.link(true);
+        bay.go();
+        bay.tells(if look_again { "flowing\ntrickle" } else { "trickle" });
+        bay.tells("closed\nran-out 510 38");
+        if look_again {
+            ends(&mut bay, Outcome::Set, &[]);
+        } else {
+            ends(&mut bay, Outcome::NotSet, &[Shortfall::LinkLostWhileOpen]);
+        }
     }
 }

@@ -33,6 +33,10 @@ pub(crate) struct Bay {
     /// Since when the engine runs, on a clock that no crash starts again.
     pub(crate) started: Option<u64>,
     pub(crate) elapsed: u64,
+    /// Whether the vehicle tells how long its engine has run.
+    pub(crate) shows_run_time: bool,
+    /// Civil time at the start of this boot.
+    booted: Utc,
 }
 
 pub(crate) fn sheet(name: &str) -> Sheet {
@@ -103,6 +107,8 @@ impl Bay {
             asked: 0,
             started: None,
             elapsed: 0,
+            shows_run_time: true,
+            booted: utc(Mono::ZERO),
         };
         bay.push(Body::Boot { boot: "a".to_owned(), version: "0".to_owned() });
         bay
@@ -118,9 +124,13 @@ impl Bay {
         assert!(self.job.follow(self.now, &self.verdict).is_empty(), "what was announced is settled");
     }
 
+    fn civil(&self) -> Utc {
+        Utc::from_millis(self.booted.as_millis() + self.now.as_millis() as i64)
+    }
+
     fn put(&mut self, body: Body) {
         let seq = Seq(self.events.len() as u64 + 1);
-        let event = Event { seq, at: utc(self.now), mono_ms: self.now, body };
+        let event = Event { seq, at: self.civil(), mono_ms: self.now, body };
         self.job.apply(&event);
         self.events.push(event);
     }
@@ -136,7 +146,7 @@ impl Bay {
     }
 
     pub(crate) fn send(&mut self, told: &Told) -> Result<(), Refusal> {
-        let bodies = self.job.decide(told, self.now, utc(self.now), &self.sheet, &self.verdict)?;
+        let bodies = self.job.decide(told, self.now, self.civil(), &self.sheet, &self.verdict)?;
         for body in bodies {
             self.put(body);
         }
@@ -177,7 +187,9 @@ impl Bay {
             self.read(Measure::VehicleSpeed(KilometresPerHour::from_steps(0).unwrap()));
             self.read(Measure::Coolant(c(self.coolant)));
             let ran = self.started.map_or(0, |since| self.elapsed - since);
-            self.read(Measure::RunTime(ran as u32));
+            if self.shows_run_time {
+                self.read(Measure::RunTime(ran as u32));
+            }
         }
         if let Some(air) = self.air {
             self.read(Measure::IntakeAir(c(air)));
@@ -251,6 +263,13 @@ impl Bay {
     /// Killed and started again: everything comes from the journal. `with_samples` is false where the last batch of
     /// readings and estimates was lost.
     pub(crate) fn crash(&mut self, with_samples: bool) {
+        self.crash_for(0, with_samples);
+    }
+
+    /// As [`Bay::crash`], and it takes so many seconds until it is started again.
+    pub(crate) fn crash_for(&mut self, seconds: u64, with_samples: bool) {
+        self.elapsed += seconds;
+        self.booted = Utc::from_millis(self.civil().as_millis() + 1_000 * seconds as i64);
         let kept = |e: &&Event| with_samples || e.body.durability() == events::Durability::Fact;
         let journal: Vec<Event> = self.events.iter().filter(kept).cloned().collect();
         self.job = fold(&journal);
