@@ -38,6 +38,10 @@ pub trait Program {
     fn poll_event(&mut self) -> Option<Event>;
     /// When the program wants to be woken.
     fn deadline(&self) -> Option<Mono>;
+    /// Whether the program wants its port closed and opened again; asked after each piece of work, answers once.
+    fn wants_reopen(&mut self) -> bool {
+        false
+    }
 }
 
 /// How a rehearsal ended.
@@ -199,6 +203,12 @@ impl<'a> Stage<'a> {
             }
             while let Some(deed) = self.technician.poll_doing() {
                 self.ending.doings.push((self.now, deed));
+            }
+            // Asked while the port is closed too: then the wish is granted already.
+            if program.wants_reopen() && self.link == Link::Open {
+                self.link = Link::Closed { retry: self.now.after(RETRY) };
+                program.link_closed(self.now, "closed to be opened again");
+                worked = true;
             }
             if !worked {
                 return;

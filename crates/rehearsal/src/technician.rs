@@ -3,7 +3,7 @@
 //! ```text
 //!   events ──► eyes.rs: what he knows ─┐
 //!   vehicle (stream, jug) ─────────────┼─► work.rs: one task after the other ──► hands on the world
-//!                                      └──────────────────────────────────────► Told, and lines of what he does
+//!                                      └─► habits.rs: how he reads and tells ──► Told, and lines of what he does
 //! ```
 //!
 //! A machine without I/O: events in, tells out, time passed in. He follows the advice of the program, except where
@@ -12,6 +12,7 @@
 //! Not here: the truth (`world.rs`); he sees only what a person could see.
 
 mod eyes;
+mod habits;
 mod work;
 
 use std::collections::VecDeque;

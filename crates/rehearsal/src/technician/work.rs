@@ -5,8 +5,8 @@
 
 use std::time::Duration;
 
-use events::{Advice, Precondition, Refusal, Request, Signal, Surface, Verdict};
-use units::{Celsius, Degrees, Millilitres, Mono};
+use events::{Advice, Precondition, Refusal, Request, Verdict};
+use units::{Degrees, Millilitres, Mono};
 
 use super::Technician;
 use crate::mistake::Mistake;
@@ -58,20 +58,20 @@ pub(super) enum Task {
 /// What he keeps in mind.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Book {
-    drained: f64,
-    did: Vec<Precondition>,
-    since_go_awaited: Option<Mono>,
-    reacts: Option<Mono>,
-    unplugged: Option<(Mono, Plug)>,
-    spot_due: Option<Mono>,
-    reminded: Option<Mono>,
-    stream_before: Vec<f64>,
-    levelled: u32,
-    topped_up: u32,
-    opened: u32,
-    trickled: bool,
-    gave_up: bool,
-    cold_opening: bool,
+    pub(super) drained: f64,
+    pub(super) did: Vec<Precondition>,
+    pub(super) since_go_awaited: Option<Mono>,
+    pub(super) reacts: Option<Mono>,
+    pub(super) unplugged: Option<(Mono, Plug)>,
+    pub(super) spot_due: Option<Mono>,
+    pub(super) reminded: Option<Mono>,
+    pub(super) stream_before: Vec<f64>,
+    pub(super) levelled: u32,
+    pub(super) topped_up: u32,
+    pub(super) opened: u32,
+    pub(super) trickled: bool,
+    pub(super) gave_up: bool,
+    pub(super) cold_opening: bool,
 }
 
 impl Technician {
@@ -480,105 +480,7 @@ impl Technician {
         "has gone home".clone_into(&mut self.doing);
         self.then(Task::Gone, 1.0)
     }
-
-    /// In the middle of the warm-up the adapter is pulled, and comes back.
-    fn pull_the_adapter(&mut self, waited: f64, now: Mono, world: &mut World) {
-        if self.script.mistake != Some(Mistake::AdapterUnplugged) || waited < 240.0 {
-            return;
-        }
-        match self.book.unplugged {
-            None => {
-                let seconds = self.dice.between(20.0, 40.0);
-                world.plug_adapter(Plug::Out);
-                self.book.unplugged = Some((now.after(Duration::from_secs(seconds as u64)), Plug::Out));
-                self.note("pulls the adapter by accident");
-            }
-            Some((until, Plug::Out)) if now >= until => {
-                world.plug_adapter(Plug::In);
-                self.book.unplugged = Some((until, Plug::In));
-                self.note("plugs the adapter in again");
-            }
-            Some(_) => {}
-        }
-    }
-
-    /// Where the signal is a thermometer: holds it to the tape every twenty seconds.
-    fn read_the_spot(&mut self, now: Mono, world: &World) {
-        if self.sheet.check.signal != Signal::Spot || self.book.spot_due.is_some_and(|due| now < due) {
-            return;
-        }
-        self.book.spot_due = Some(now.after(Duration::from_secs(20)));
-        let surface =
-            world.fluid_celsius() - TAPE_BELOW_FLUID * (world.fluid_celsius() - world.vehicle().air_celsius);
-        let celsius = Celsius::clamped(((surface + self.dice.within(0.7)) * 10.0).round() / 10.0);
-        self.tell(Request::Spot { celsius, surface: Surface::Tape });
-    }
-
-    /// What is shown as open although he has done it, he confirms once more; not more often than each half minute.
-    fn remind(&mut self, now: Mono) {
-        if self.book.reminded.is_some_and(|last| now.since(last) < Duration::from_secs(30)) {
-            return;
-        }
-        let open = self.eyes.open.iter().find(|open| self.book.did.contains(open)).copied();
-        if let Some(what) = open {
-            self.book.reminded = Some(now);
-            self.tell(Request::Confirm { what });
-        }
-    }
-
-    /// How long he waits for the window, s.
-    fn waits_at_most_s(&self) -> f64 {
-        match self.script.mistake {
-            Some(Mistake::StartedHot) => 900.0,
-            Some(mistake) if !mistake.recovers() => 2_400.0,
-            _ => 3_600.0,
-        }
-    }
-
-    fn confirm(&mut self, what: Precondition) {
-        self.book.did.push(what);
-        self.tell(Request::Confirm { what });
-    }
-
-    fn tell(&mut self, request: Request) {
-        let mute = self.script.mistake == Some(Mistake::NothingTold);
-        if mute && !matches!(request, Request::Start | Request::Done | Request::Abort { .. }) {
-            return;
-        }
-        self.refused = None;
-        self.tells.push_back(request);
-    }
-
-    fn refused_for(&self, word: &str, why: Refusal) -> bool {
-        self.refused.is_some_and(|(refused, reason)| refused == word && reason == why)
-    }
-
-    fn note(&mut self, deed: &str) {
-        deed.clone_into(&mut self.doing);
-        self.deeds.push_back(deed.to_owned());
-    }
-
-    fn then(&mut self, next: Task, seconds: f64) -> f64 {
-        self.task = next;
-        self.takes(seconds)
-    }
-
-    /// About `seconds`, never nothing.
-    fn takes(&mut self, seconds: f64) -> f64 {
-        seconds * self.script.pace * self.dice.between(0.8, 1.25)
-    }
-
-    fn jug(&mut self, millilitres: f64) -> f64 {
-        ((millilitres + self.dice.within(self.script.jug_ml)) / 5.0).round().max(0.0) * 5.0
-    }
-
-    fn thermometer(&mut self, celsius: f64) -> Celsius {
-        Celsius::clamped((celsius + self.dice.within(1.0)).round())
-    }
 }
 
 /// Less than a drop in two seconds is nothing to see.
 const SEEN_ML_MIN: f64 = 1.2;
-/// Tape on a metal sump is colder than the fluid by this share of the excess over the air (physics reference,
-/// section 8: 1 to 2 °C at 40 °C in still air).
-const TAPE_BELOW_FLUID: f64 = 0.06;

@@ -1,0 +1,115 @@
+//! What he does beside the task in hand, and how he reads, notes and tells.
+//!
+//! In: time, the vehicle, what is open. Out: tells, deeds, readings with a person's error.
+//! Not here: the order of the work (`work.rs`).
+
+use std::time::Duration;
+
+use events::{Precondition, Refusal, Request, Signal, Surface};
+use units::{Celsius, Mono};
+
+use super::Technician;
+use super::work::Task;
+use crate::mistake::Mistake;
+use crate::world::{Plug, World};
+
+impl Technician {
+    /// In the middle of the warm-up the adapter is pulled, and comes back.
+    pub(super) fn pull_the_adapter(&mut self, waited: f64, now: Mono, world: &mut World) {
+        if self.script.mistake != Some(Mistake::AdapterUnplugged) || waited < 240.0 {
+            return;
+        }
+        match self.book.unplugged {
+            None => {
+                let seconds = self.dice.between(20.0, 40.0);
+                world.plug_adapter(Plug::Out);
+                self.book.unplugged = Some((now.after(Duration::from_secs(seconds as u64)), Plug::Out));
+                self.note("pulls the adapter by accident");
+            }
+            Some((until, Plug::Out)) if now >= until => {
+                world.plug_adapter(Plug::In);
+                self.book.unplugged = Some((until, Plug::In));
+                self.note("plugs the adapter in again");
+            }
+            Some(_) => {}
+        }
+    }
+
+    /// Where the signal is a thermometer: holds it to the tape every twenty seconds.
+    pub(super) fn read_the_spot(&mut self, now: Mono, world: &World) {
+        if self.sheet.check.signal != Signal::Spot || self.book.spot_due.is_some_and(|due| now < due) {
+            return;
+        }
+        self.book.spot_due = Some(now.after(Duration::from_secs(20)));
+        let surface =
+            world.fluid_celsius() - TAPE_BELOW_FLUID * (world.fluid_celsius() - world.vehicle().air_celsius);
+        let celsius = Celsius::clamped(((surface + self.dice.within(0.7)) * 10.0).round() / 10.0);
+        self.tell(Request::Spot { celsius, surface: Surface::Tape });
+    }
+
+    /// What is shown as open although he has done it, he confirms once more; not more often than each half minute.
+    pub(super) fn remind(&mut self, now: Mono) {
+        if self.book.reminded.is_some_and(|last| now.since(last) < Duration::from_secs(30)) {
+            return;
+        }
+        let open = self.eyes.open.iter().find(|open| self.book.did.contains(open)).copied();
+        if let Some(what) = open {
+            self.book.reminded = Some(now);
+            self.tell(Request::Confirm { what });
+        }
+    }
+
+    /// How long he waits for the window, s.
+    pub(super) fn waits_at_most_s(&self) -> f64 {
+        match self.script.mistake {
+            Some(Mistake::StartedHot) => 900.0,
+            Some(mistake) if !mistake.recovers() => 2_400.0,
+            _ => 3_600.0,
+        }
+    }
+
+    pub(super) fn confirm(&mut self, what: Precondition) {
+        self.book.did.push(what);
+        self.tell(Request::Confirm { what });
+    }
+
+    pub(super) fn tell(&mut self, request: Request) {
+        let mute = self.script.mistake == Some(Mistake::NothingTold);
+        if mute && !matches!(request, Request::Start | Request::Done | Request::Abort { .. }) {
+            return;
+        }
+        self.refused = None;
+        self.tells.push_back(request);
+    }
+
+    pub(super) fn refused_for(&self, word: &str, why: Refusal) -> bool {
+        self.refused.is_some_and(|(refused, reason)| refused == word && reason == why)
+    }
+
+    pub(super) fn note(&mut self, deed: &str) {
+        deed.clone_into(&mut self.doing);
+        self.deeds.push_back(deed.to_owned());
+    }
+
+    pub(super) fn then(&mut self, next: Task, seconds: f64) -> f64 {
+        self.task = next;
+        self.takes(seconds)
+    }
+
+    /// About `seconds`, never nothing.
+    pub(super) fn takes(&mut self, seconds: f64) -> f64 {
+        seconds * self.script.pace * self.dice.between(0.8, 1.25)
+    }
+
+    pub(super) fn jug(&mut self, millilitres: f64) -> f64 {
+        ((millilitres + self.dice.within(self.script.jug_ml)) / 5.0).round().max(0.0) * 5.0
+    }
+
+    pub(super) fn thermometer(&mut self, celsius: f64) -> Celsius {
+        Celsius::clamped((celsius + self.dice.within(1.0)).round())
+    }
+}
+
+/// Tape on a metal sump is colder than the fluid by this share of the excess over the air (physics reference,
+/// section 8: 1 to 2 °C at 40 °C in still air).
+const TAPE_BELOW_FLUID: f64 = 0.06;
