@@ -40,6 +40,9 @@ impl Core {
                 }
             }
             Body::Precondition { precondition, holds } => {
+                if *precondition == Precondition::EngineRunning {
+                    self.live.forget_run_time();
+                }
                 if let Some(record) = self.running() {
                     precondition_said(record, *precondition, *holds, mono);
                 }
@@ -69,7 +72,7 @@ impl Core {
         let Some(record) = self.running() else { return };
         record.said.holds.retain(|p| !crate::record::is_live(*p));
         if let Some(round) = &mut record.round {
-            round.lose_sight();
+            round.lose_link();
         }
         let ran_ms = last.map_or(0, |(mono, _)| record.run.at_least_ms(mono));
         // Civil time can only ask for more proof here, never for less: a clock set back counts as no time.
@@ -81,7 +84,7 @@ impl Core {
         self.live.link(change);
         let lost = matches!(change, LinkChange::Lost { .. } | LinkChange::VehicleSilent { .. });
         if let Some(round) = self.running().and_then(|r| r.round.as_mut()).filter(|_| lost) {
-            round.lose_sight();
+            round.lose_link();
         }
     }
 
@@ -179,7 +182,7 @@ fn precondition_said(record: &mut Record, precondition: Precondition, holds: boo
 /// The engine came to run, or is not seen running any more. While it is open whether it ran on, the count goes on.
 fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
     if !runs && let Some(round) = &mut record.round {
-        round.stop();
+        round.lose_sight();
     }
     let unproven = record.unproven();
     record.run = match (runs, unproven) {

@@ -72,12 +72,18 @@ impl Scribe {
         }
     }
 
-    /// Whether the engine ran on while adapter or daemon were away, where the vehicle's run time tells it now.
+    /// Whether the engine ran on while nobody saw it: it is seen stopped now, or the vehicle's run time tells.
     pub(crate) fn proof(&mut self) {
         let Some(record) = self.running().filter(|r| r.unproven()) else { return };
-        let runs = record.said.holds.contains(&Precondition::EngineRunning);
-        let Some((at, ran_ms)) = self.core.live.run_time().filter(|_| runs) else { return };
-        let ran_on = ran_ms.saturating_add(RUN_TIME_SLACK_MS) >= record.run.at_least_ms(at);
+        let live = &self.core.live;
+        let ran_on = match live.engine(self.now, &record.sheet) {
+            Engine::Stopped if record.port_open() => false,
+            Engine::Running => match live.run_time() {
+                Some((at, ran_ms)) => ran_ms.saturating_add(RUN_TIME_SLACK_MS) >= record.run.at_least_ms(at),
+                None => return,
+            },
+            _ => return,
+        };
         let state = if ran_on { StepState::Done } else { StepState::Failed };
         let estimate = self.core.live.estimate;
         let judged =

@@ -20,6 +20,8 @@ pub(crate) struct Live {
     rpm_before: Option<(Mono, Rpm)>,
     speed: Option<(Mono, KilometresPerHour)>,
     run_time: Option<(Mono, u32)>,
+    /// The same, only what was read since the engine was last seen to come or go.
+    run_time_since: Option<(Mono, u32)>,
     coolant: Option<(Mono, Celsius)>,
     intake: Option<(Mono, Celsius)>,
     ambient: Option<(Mono, Celsius)>,
@@ -36,6 +38,7 @@ impl Default for Live {
             rpm_before: None,
             speed: None,
             run_time: None,
+            run_time_since: None,
             coolant: None,
             intake: None,
             ambient: None,
@@ -73,7 +76,10 @@ impl Live {
                 self.rpm = Some((at, n));
             }
             Measure::VehicleSpeed(v) => newer(&mut self.speed, at, v),
-            Measure::RunTime(s) => newer(&mut self.run_time, at, s),
+            Measure::RunTime(s) => {
+                newer(&mut self.run_time, at, s);
+                newer(&mut self.run_time_since, at, s);
+            }
             Measure::Coolant(t) => newer(&mut self.coolant, at, t),
             Measure::IntakeAir(t) => newer(&mut self.intake, at, t),
             Measure::AmbientAir(t) => newer(&mut self.ambient, at, t),
@@ -94,7 +100,7 @@ impl Live {
         }
         if matches!(change, LinkChange::Lost { .. } | LinkChange::VehicleSilent { .. }) {
             (self.rpm, self.rpm_before, self.speed, self.estimate) = (None, None, None, None);
-            self.run_time = None;
+            self.forget_run_time();
         }
     }
 
@@ -160,7 +166,12 @@ impl Live {
 
     /// How long the engine has run by the vehicle's own count, in milliseconds, and when that was read.
     pub(crate) fn run_time(&self) -> Option<(Mono, u64)> {
-        self.run_time.map(|(at, s)| (at, u64::from(s) * 1_000))
+        self.run_time_since.map(|(at, s)| (at, u64::from(s) * 1_000))
+    }
+
+    /// A run time that was read before the engine came or went proves nothing about what is after.
+    pub(crate) fn forget_run_time(&mut self) {
+        self.run_time_since = None;
     }
 
     /// Whether the engine is known to have run so long that agreement would prove nothing.

@@ -8,9 +8,8 @@
 //! record cannot tell a late hand from a late word.
 //!
 //! An engine that stops with the port open lets the converter drain back: litres run out, and the last drops after
-//! the next start look like a trickle. So flowing must be told again at `go` after a stop. Where the adapter or the
-//! daemon was away in between, the vehicle's own run time proves that the engine ran on; without proof the round
-//! does not count.
+//! the next start look like a trickle. So flowing must be told again at `go` after a stop. Where the engine was not
+//! seen for a while, the vehicle's own run time proves that it ran on; without proof the round does not count.
 
 use events::{Judged, Precondition, Shortfall, Verdict};
 
@@ -46,7 +45,7 @@ pub(crate) enum TooHot {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Ran {
     On,
-    /// Adapter or daemon were away, and no run time was read since.
+    /// Nobody saw it for a while, and no run time was read since.
     Unproven,
     Stopped,
 }
@@ -76,19 +75,15 @@ impl Round {
     }
 
     /// Adapter or daemon went away.
-    pub(crate) fn lose_sight(&mut self) {
-        if self.is_open() {
-            self.link_lost = true;
-            if self.ran == Ran::On {
-                self.ran = Ran::Unproven;
-            }
-        }
+    pub(crate) fn lose_link(&mut self) {
+        self.link_lost |= self.is_open();
+        self.lose_sight();
     }
 
-    /// The engine is not seen running although adapter and daemon are there.
-    pub(crate) fn stop(&mut self) {
+    /// The engine is not seen running any more; whether it stopped is another question.
+    pub(crate) fn lose_sight(&mut self) {
         if self.is_open() && self.ran == Ran::On {
-            self.ran = Ran::Stopped;
+            self.ran = Ran::Unproven;
         }
     }
 

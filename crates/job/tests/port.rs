@@ -325,3 +325,27 @@ fn without_a_run_time_nothing_proves_that_the_engine_ran_on() {
         }
     }
 }
+
+#[test]
+fn a_gap_in_the_engine_speed_is_no_stop_where_the_run_time_goes_on() {
+    for stalled in [false, true] {
+        let mut bay = Bay::new("six-speed");
+        bay.circulated();
+        bay.seconds(60);
+        bay.go();
+        bay.tells("flowing");
+        bay.silence(8);
+        assert_eq!(
+            bay.view().open,
+            [Precondition::EngineRunning, Precondition::EngineIdling, Precondition::StandingStill]
+        );
+        if stalled {
+            bay.started = Some(bay.elapsed - 4);
+        }
+        bay.go();
+        let told = bay.tell("trickle");
+        assert_eq!(told, if stalled { Err(Refusal::NotYet) } else { Ok(()) });
+        bay.tells("closed\nran-out 510 38\ndone");
+        assert_eq!(bay.result().outcome, if stalled { Outcome::NotSet } else { Outcome::Set });
+    }
+}

@@ -181,6 +181,16 @@ impl Bay {
         }
     }
 
+    /// So many seconds pass and nothing is read, although the adapter is there.
+    pub(crate) fn silence(&mut self, seconds: u64) {
+        self.elapsed += seconds;
+        self.now = self.now.after(Duration::from_secs(seconds));
+        for body in self.job.follow(self.now, &self.verdict) {
+            self.push(body);
+        }
+        self.judge();
+    }
+
     fn readings(&mut self) {
         if let Some(rpm) = self.rpm {
             self.read(Measure::EngineSpeed(Rpm::from_steps(rpm).unwrap()));
