@@ -68,7 +68,6 @@ pub struct Sump {
     shape: Shape,
     fluid: events::Fluid,
     pipe: Standpipe,
-    middle_celsius: f64,
     /// What the rim holds back on a level vehicle, mL.
     rim_ml: f64,
     /// What tilt adds to the head at the pipe, mL of surface.
@@ -121,7 +120,6 @@ impl Sump {
             shape,
             fluid: sheet.fluid.clone(),
             pipe,
-            middle_celsius,
             rim_ml: shape.drain_ml - taken - film_ml,
             tilt_ml: 0.0,
             mass_15: (shape.total_ml - shape.shortage_ml) * vcf(middle_celsius, shape.density_15),
@@ -238,10 +236,10 @@ impl Sump {
         &self.shape
     }
 
-    /// The true level error in mL: against the level that the procedure leaves on a level vehicle at mid-band with
-    /// the nominal trickle. Positive is too much.
-    pub fn level_error_ml(&self) -> f64 {
-        self.mass_15 / vcf(self.middle_celsius, self.shape.density_15) - self.shape.total_ml
+    /// The true level error in mL: against the level that the procedure leaves on a level vehicle with the fluid at
+    /// `reference_celsius` and the nominal trickle. Positive is too much.
+    pub fn level_error_ml(&self, reference_celsius: f64) -> f64 {
+        self.mass_15 / vcf(reference_celsius, self.shape.density_15) - self.shape.total_ml
     }
 
     /// Above the rim at the pipe, mL; negative below it.

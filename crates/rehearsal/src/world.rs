@@ -9,7 +9,7 @@
 //! In: virtual time and hands. Out: what can be seen, what sensors show, the truth.
 //! Not here: bytes (`ecu.rs`, `car.rs`), decisions of a person (`technician`).
 
-use events::Sheet;
+use events::{Sheet, Signal};
 use units::Mono;
 
 use crate::fault::Fault;
@@ -94,6 +94,17 @@ pub struct World {
     selector: usize,
     /// What the fluid weighs as heat: kJ/K per mL at 15 °C.
     kj_k_ml: f64,
+    reference: Reference,
+}
+
+/// At which fluid temperature the level is meant to be right.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Reference {
+    /// At the middle of the band.
+    Middle(f64),
+    /// The check is gated on the coolant: at whatever the fluid had when, with the engine idling after the check
+    /// port was opened, the coolant was nearest to the middle of its band.
+    WithCoolant { middle: f64, nearest: Option<(f64, f64)> },
 }
 
 impl World {
@@ -122,6 +133,10 @@ impl World {
             adapter: Plug::In,
             selector: 0,
             kj_k_ml: vehicle.shape.density_15 * SPECIFIC_HEAT_KJ_KGK / 1e6,
+            reference: match (sheet.check.signal, sheet.check.middle().to_f64()) {
+                (Signal::Coolant, middle) => Reference::WithCoolant { middle, nearest: None },
+                (_, middle) => Reference::Middle(middle),
+            },
         }
     }
 
@@ -140,12 +155,24 @@ impl World {
         let air_celsius = self.vehicle.air_celsius;
         self.heat.advance(STEP_S, Conditions { engine: self.engine, path, air_celsius, effort });
         self.sump.advance(STEP_S, self.heat.fluid_celsius(), self.engine, path);
+        self.follow_the_reference();
         let now = self.now();
         let warm = |fault: &&Fault| {
             fault.above_tenths.is_none_or(|tenths| self.heat.fluid_celsius() * 10.0 >= f64::from(tenths))
         };
         let fault = self.faults.iter().filter(|f| f.holds(now)).filter(warm).find_map(Fault::of_sensor);
         self.sensors.advance(STEP_S, self.truly(), fault);
+    }
+
+    fn follow_the_reference(&mut self) {
+        let idles = self.engine == Engine::Running && self.speed_kmh == 0.0;
+        let (coolant, fluid) = (self.heat.engine_celsius(), self.heat.fluid_celsius());
+        if let Reference::WithCoolant { middle, nearest: Some(nearest) } = &mut self.reference
+            && idles
+            && (coolant - *middle).abs() < nearest.0
+        {
+            *nearest = ((coolant - *middle).abs(), fluid);
+        }
     }
 
     fn truly(&self) -> Truly {
@@ -202,6 +229,9 @@ impl World {
     /// Opens the check port.
     pub const fn open_check_port(&mut self) {
         self.sump.set_check_port(Port::Open);
+        if let Reference::WithCoolant { nearest, .. } = &mut self.reference {
+            *nearest = Some((f64::INFINITY, self.heat.fluid_celsius()));
+        }
     }
 
     /// Closes the check port.
@@ -305,7 +335,12 @@ impl World {
 
     /// The true level error, mL; positive is too much.
     pub fn level_error_ml(&self) -> f64 {
-        self.sump.level_error_ml()
+        self.sump.level_error_ml(match self.reference {
+            Reference::Middle(celsius) | Reference::WithCoolant { nearest: Some((_, celsius)), .. } => {
+                celsius
+            }
+            Reference::WithCoolant { nearest: None, .. } => self.heat.fluid_celsius(),
+        })
     }
 
     /// What stands above the rim at the pipe, mL.

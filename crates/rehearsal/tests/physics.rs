@@ -39,7 +39,11 @@ fn half_a_quart_too_much_thins_to_a_trickle_in_two_minutes() {
     assert!((at_60.unwrap() - 49.06).abs() < 0.5, "{at_60:?}");
     assert!((at_10.unwrap() - 114.05).abs() < 0.7, "{at_10:?}");
     assert!((sump.excess_ml(40.0) - 43.96).abs() < 0.3, "{}", sump.excess_ml(40.0));
-    assert!(sump.level_error_ml().abs() < 0.3, "closed now the level is right: {}", sump.level_error_ml());
+    assert!(
+        sump.level_error_ml(40.0).abs() < 0.3,
+        "closed now the level is right: {}",
+        sump.level_error_ml(40.0)
+    );
 }
 
 #[test]
@@ -64,7 +68,7 @@ fn nose_up_by_a_degree_keeps_an_eighth_of_a_litre_back() {
         sump.stand(pitch, 0.0);
         sump.set_check_port(Port::Open);
         (0..1_200).for_each(|_| sump.advance(0.1, 40.0, Engine::Running, Path::Through));
-        sump.level_error_ml()
+        sump.level_error_ml(40.0)
     };
     let more = left_in(1.0) - left_in(0.0);
     assert!((more - 125.7).abs() < 3.0, "{more}");
@@ -81,7 +85,7 @@ fn an_empty_cooler_leaves_the_level_low_by_its_share() {
         (0..3_000).for_each(|_| sump.advance(0.1, 40.0, Engine::Running, path));
         sump.set_check_port(Port::Open);
         (0..1_500).for_each(|_| sump.advance(0.1, 40.0, Engine::Running, path));
-        sump.level_error_ml()
+        sump.level_error_ml(40.0)
     };
     let low = set(Path::Past) - set(Path::Through);
     assert!((low + shape.cooler_ml).abs() < 15.0, "{low} against {}", shape.cooler_ml);
