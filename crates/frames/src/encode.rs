@@ -9,6 +9,7 @@ use alloc::vec::Vec;
 use crate::ask::Ask;
 use crate::code::Code;
 use crate::current;
+use crate::info::{self, Shape};
 use crate::vin::Vin;
 
 /// Why values cannot be put into a reply.
@@ -28,6 +29,14 @@ pub enum EncodeError {
     UnknownName {
         /// Which of the values given.
         index: usize,
+    },
+    /// A text that is too long or holds something else than printable ASCII.
+    #[error("text {index} is not made of at most {limit} printable characters")]
+    Text {
+        /// Which of the texts given.
+        index: usize,
+        /// How many characters there is room for.
+        limit: usize,
     },
     /// The value does not fit into its field.
     #[error("{name} is {value}, the field carries {low} to {high}")]
@@ -109,4 +118,61 @@ pub fn encode_codes(ask: Ask, codes: &[Code], counted: Counted) -> Vec<u8> {
 pub fn encode_vin(vin: &Vin, counted: Counted) -> Vec<u8> {
     let filler: &[u8] = if counted == Counted::Yes { &[1] } else { &[0, 0, 0] };
     [&[0x49, 0x02], filler, vin.as_str().as_bytes()].concat()
+}
+
+/// The reply to a request for vehicle information that consists of texts: calibration identifications (04), the
+/// engine's serial number (0D), the name of a control unit (0A, given as acronym and name).
+///
+/// Errors: [`EncodeError::NoLayout`] for other infotypes, [`EncodeError::Text`].
+pub fn encode_texts(infotype: u8, texts: &[&str], counted: Counted) -> Result<Vec<u8>, EncodeError> {
+    let sizes: &[usize] = match info::find(infotype).map(|row| row.shape) {
+        Some(Shape::Texts(16)) => &[16],
+        Some(Shape::Texts(17)) => &[17],
+        // Four characters, a separator, fifteen characters.
+        Some(Shape::EcuName) => &[5, 15],
+        _ => return Err(EncodeError::NoLayout { service: 0x09, id: u16::from(infotype) }),
+    };
+    let mut data = alloc::vec![0x49, infotype];
+    if counted == Counted::Yes {
+        data.push((texts.len() / sizes.len()) as u8);
+    }
+    for (index, (text, size)) in texts.iter().zip(sizes.iter().cycle()).enumerate() {
+        let limit = if *size == 5 { 4 } else { *size };
+        let printable = text.len() <= limit && text.bytes().all(|byte| matches!(byte, b' '..=b'~'));
+        if !printable {
+            return Err(EncodeError::Text { index, limit });
+        }
+        let end = data.len() + size;
+        data.extend_from_slice(text.as_bytes());
+        data.resize(end, 0);
+        if let (5, Some(separator)) = (*size, data.last_mut()) {
+            *separator = b'-';
+        }
+    }
+    Ok(data)
+}
+
+/// One result of an on-board test, in raw numbers.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct TestRecord {
+    /// The number of the test.
+    pub test: u8,
+    /// Its unit-and-scaling identifier.
+    pub scaling: u8,
+    /// What was measured.
+    pub value: u16,
+    /// The least that passes.
+    pub minimum: u16,
+    /// The most that passes.
+    pub maximum: u16,
+}
+
+/// The reply to service 06 on CAN for the monitor `monitor`.
+pub fn encode_tests(monitor: u8, records: &[TestRecord]) -> Vec<u8> {
+    let mut data = alloc::vec![0x46];
+    for record in records {
+        data.extend_from_slice(&[monitor, record.test, record.scaling]);
+        data.extend([record.value, record.minimum, record.maximum].into_iter().flat_map(u16::to_be_bytes));
+    }
+    data
 }

@@ -141,18 +141,16 @@ impl Assembly {
 
     /// A consecutive frame with its number and up to seven bytes.
     pub(crate) fn consecutive(&mut self, ecu: Option<Ecu>, number: u8, rest: &[u8], at: usize) {
-        let last = self.slots.iter_mut().rev().find(|slot| slot.ecu == ecu);
-        let problem = match last {
+        // With headers hidden a short answer of another unit may stand between the parts, so the last is not enough.
+        let latest = self.slots.iter().rposition(|slot| slot.ecu == ecu && slot.is_long());
+        let problem = match latest.and_then(|latest| self.slots.get_mut(latest)) {
             Some(slot) => match slot.state {
                 State::Open { want, next } if next == number => slot.extend(want, next, rest, at),
                 State::Open { next, .. } => {
                     slot.state = State::Broken;
                     Some(WireError::SequenceGap { ecu, want: next, got: number, at })
                 }
-                State::Broken => None,
-                State::Done | State::Numbered { .. } => {
-                    Some(WireError::NoFirstFrame { ecu, got: number, at })
-                }
+                _ => None,
             },
             None => Some(WireError::NoFirstFrame { ecu, got: number, at }),
         };
@@ -237,6 +235,11 @@ impl Assembly {
 }
 
 impl Slot {
+    /// Whether it still takes parts, or would have if it had not been given up.
+    fn is_long(&self) -> bool {
+        matches!(self.state, State::Open { .. } | State::Broken)
+    }
+
     fn extend(&mut self, want: usize, next: u8, rest: &[u8], at: usize) -> Option<WireError> {
         let due = (want - self.data.len()).min(7);
         let Some(part) = rest.get(..due) else {

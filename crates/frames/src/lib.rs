@@ -42,6 +42,7 @@ mod encode;
 mod encoding;
 mod error;
 mod field;
+mod header;
 mod hex;
 mod info;
 mod isotp;
@@ -50,6 +51,7 @@ mod list;
 mod monitor;
 mod monitors;
 mod negative;
+mod single;
 mod status;
 mod stream;
 mod value;
@@ -62,14 +64,23 @@ pub use ask::{Ask, AskError, AskHex, Pids};
 pub use bus::{Bus, Ecu, Headers, Layout, UnknownName};
 pub use code::{Code, CodeGroup};
 pub use decode::{Values, decode, decode_one, values};
-pub use encode::{Counted, EncodeError, encode, encode_codes, encode_supported, encode_vin, support_bitmap};
+pub use encode::{
+    Counted, EncodeError, TestRecord, encode, encode_codes, encode_supported, encode_tests, encode_texts,
+    encode_vin, support_bitmap,
+};
 pub use encoding::{ByteOrder, Encoding, EncodingError, Read, spn_177};
 pub use error::{DecodeError, WireError};
 pub use field::{Field, Row, Trust};
 pub use list::{Entry, list};
 pub use negative::{NegativeReply, Remedy};
+pub use single::{Short, single};
 pub use status::{Status, StatusClass, status};
 pub use stream::{Cut, Stream};
 pub use value::{Bits, Datum, IdSet, Label, Unit, Value};
 pub use vin::{CheckDigit, Vin, VinError};
-pub use wire::{Message, Reply, Short, messages, reply, single};
+pub use wire::{Message, Reply, messages, reply};
+
+/// The examples of the README are tests.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+struct Readme;

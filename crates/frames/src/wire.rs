@@ -9,14 +9,15 @@
 use alloc::vec::Vec;
 
 use crate::ask::Ask;
-use crate::bus::{Bus, Ecu, Headers, Layout};
-use crate::checksum;
+use crate::bus::{Ecu, Headers, Layout};
 use crate::current;
 use crate::error::WireError;
+use crate::header::{Older, open_older, split_header};
 use crate::hex::{self, BLANK, END, NUL, PROMPT};
 use crate::isotp::Assembly;
 use crate::line::{self, MAX_DIGITS, Scan};
 use crate::negative::NegativeReply;
+use crate::single::single;
 use crate::status::{self, Status, StatusClass};
 
 /// One answer of one control unit.
@@ -67,6 +68,21 @@ pub fn messages(text: &[u8], layout: Layout, ask: Option<Ask>) -> Result<Vec<Mes
 
 /// Everything that one complete reply holds: messages, and the first problem beside them.
 pub fn reply(text: &[u8], layout: Layout, ask: Option<Ask>) -> Reply {
+    // Most replies are one clean line; a law in `single.rs` says that both ways agree.
+    if let Some(short) = ask.and_then(|ask| single(text, layout, ask)) {
+        let message = Message { ecu: short.ecu, data: short.data().to_vec() };
+        return Reply {
+            messages: alloc::vec![message],
+            others: Vec::new(),
+            problem: None,
+            prompt: text.contains(&b'>'),
+        };
+    }
+    every_line(text, layout, ask)
+}
+
+/// The long way, for whatever may come.
+pub(crate) fn every_line(text: &[u8], layout: Layout, ask: Option<Ask>) -> Reply {
     let mut parser = Parser {
         layout,
         ask,
@@ -94,7 +110,7 @@ pub fn reply(text: &[u8], layout: Layout, ask: Option<Ask>) -> Reply {
     parser.finish(prompt.is_some())
 }
 
-fn is_quiet(byte: u8) -> bool {
+pub(crate) fn is_quiet(byte: u8) -> bool {
     matches!(hex::class(byte), BLANK | END | NUL | PROMPT)
 }
 
@@ -395,7 +411,7 @@ fn part_number(line: &[u8]) -> Option<(u8, &[u8])> {
 
 /// Cuts the padding that some clones show behind a single frame: only where the length of the answer is known
 /// from the request, the frame is full, and the rest is one byte repeated.
-fn cut_padding(bytes: &[u8], ask: Option<Ask>) -> &[u8] {
+pub(crate) fn cut_padding(bytes: &[u8], ask: Option<Ask>) -> &[u8] {
     let known = match (ask, bytes) {
         (_, [0x7F, ..]) => Some(3),
         (Some(Ask::Current(pid)), [0x41, id, ..]) if *id == pid => current::find(pid)
@@ -414,161 +430,4 @@ fn cut_padding(bytes: &[u8], ask: Option<Ask>) -> &[u8] {
         }
         _ => bytes,
     }
-}
-
-/// Who sent a line and the bytes after the identifier (CAN), or all its bytes (older buses).
-#[inline]
-fn split_header<'b>(
-    bus: Bus,
-    scan: &Scan,
-    digits: &[u8],
-    out: &'b mut [u8],
-) -> Result<(Ecu, &'b [u8]), &'static str> {
-    let width = match bus {
-        Bus::Can11 => 3,
-        Bus::Can29 => 8,
-        _ => return older_bytes(scan, digits, out),
-    };
-    let (id, rest) = digits.split_at_checked(width).ok_or("an identifier")?;
-    let id = id.iter().fold(0, |all, digit| all << 4 | u32::from(*digit));
-    let ecu = if width == 3 { Ecu::can11(id as u16) } else { Ecu::can29(id) }.ok_or("an identifier")?;
-    if scan.is_spaced() {
-        let lone = (scan.uneven, scan.odd_group);
-        let length_shown = match (width, scan.first, lone) {
-            (3, 3, (0, _)) | (8, 2, (0, _)) => false,
-            (3, 3, (1, (3, 1))) | (8, 2, (1, (8, 1))) => true,
-            _ => return Err("an identifier, then pairs of digits"),
-        };
-        return if length_shown { length_digit(ecu, rest, out) } else { frame(ecu, rest, out) };
-    }
-    if rest.len() % 2 == 0 { frame(ecu, rest, out) } else { length_digit(ecu, rest, out) }
-}
-
-#[inline]
-fn frame<'b>(ecu: Ecu, digits: &[u8], out: &'b mut [u8]) -> Result<(Ecu, &'b [u8]), &'static str> {
-    line::join(digits, out).map(|bytes| (ecu, bytes)).ok_or("pairs of digits")
-}
-
-/// `ATD1`: a digit for the length of the frame between identifier and data. It must fit.
-fn length_digit<'b>(ecu: Ecu, digits: &[u8], out: &'b mut [u8]) -> Result<(Ecu, &'b [u8]), &'static str> {
-    match digits.split_first() {
-        Some((&length, rest)) if rest.len() == usize::from(length) * 2 => frame(ecu, rest, out),
-        _ => Err("an identifier, then pairs of digits (or a length digit that fits)"),
-    }
-}
-
-fn older_bytes<'b>(scan: &Scan, digits: &[u8], out: &'b mut [u8]) -> Result<(Ecu, &'b [u8]), &'static str> {
-    let pairs = !scan.is_spaced() || scan.uneven == 0 && scan.first == 2;
-    let bytes = line::join(digits, out).filter(|_| pairs).ok_or("pairs of digits")?;
-    let sender = bytes.get(2).copied().ok_or("a header of three bytes")?;
-    Ok((Ecu::address(sender), bytes))
-}
-
-/// What is wrong with a line of an older bus.
-enum Older {
-    Malformed(&'static str),
-    Checksum { want: u8, got: u8 },
-    Length { want: usize, got: usize },
-}
-
-/// The tester's own address: a line from it is a request, not an answer.
-const TESTER: u8 = 0xF1;
-
-/// The sender and the data of a line with header and checksum; `None` for a line of the tester itself.
-fn open_older(bus: Bus, line: &[u8]) -> Result<Option<(Ecu, &[u8])>, Older> {
-    let (&got, body) = line.split_last().ok_or(Older::Malformed("a header of three bytes"))?;
-    let want = if matches!(bus, Bus::J1850Pwm | Bus::J1850Vpw) {
-        checksum::j1850(body)
-    } else {
-        checksum::sum(body)
-    };
-    let [format, _, sender, data @ ..] = body else {
-        return Err(Older::Length { want: 5, got: line.len() });
-    };
-    let data = if bus == Bus::Iso14230 { kwp_data(*format, data)? } else { data };
-    if data.is_empty() {
-        return Err(Older::Length { want: 5, got: line.len() });
-    }
-    if want != got {
-        return Err(Older::Checksum { want, got });
-    }
-    Ok((*sender != TESTER).then_some((Ecu::address(*sender), data)))
-}
-
-/// ISO 14230-2: the length is in the low six bits of the format byte, or, when those are 0, in a byte of its
-/// own.
-fn kwp_data(format: u8, rest: &[u8]) -> Result<&[u8], Older> {
-    if format & 0x80 == 0 {
-        return Err(Older::Malformed("a format byte that announces addresses"));
-    }
-    let (want, data) = match (format & 0x3F, rest.split_first()) {
-        (0, Some((&length, data))) => (usize::from(length), data),
-        (0, None) => return Err(Older::Length { want: 1, got: 0 }),
-        (length, _) => (usize::from(length), rest),
-    };
-    if data.len() == want { Ok(data) } else { Err(Older::Length { want, got: data.len() }) }
-}
-
-/// A short message in one line, held without heap memory.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Short {
-    /// Who sent it; `None` where headers are hidden.
-    pub ecu: Option<Ecu>,
-    data: [u8; 8],
-    length: u8,
-}
-
-impl Short {
-    /// The message from its service byte on.
-    #[inline]
-    pub fn data(&self) -> &[u8] {
-        self.data.get(..usize::from(self.length)).unwrap_or_default()
-    }
-
-    fn new(ecu: Option<Ecu>, bytes: &[u8]) -> Option<Self> {
-        let mut data = [0; 8];
-        data.get_mut(..bytes.len())?.copy_from_slice(bytes);
-        Some(Self { ecu, data, length: bytes.len() as u8 })
-    }
-}
-
-/// The path of a single reading: the one message of a reply that is one clean line, without allocating.
-///
-/// `None` is no verdict: the reply is anything else (several lines, texts, an echo, an error, another
-/// request's answer), and [`reply`] says what.
-#[inline]
-pub fn single(text: &[u8], layout: Layout, ask: Ask) -> Option<Short> {
-    let mut digits = [0; 32];
-    let scan = line::scan(text, 0, &mut digits);
-    let tail = text.get(scan.end..)?;
-    if scan.foreign.is_some() || !tail.iter().all(|byte| is_quiet(*byte)) {
-        return None;
-    }
-    let digits = digits.get(..scan.digits)?;
-    let mut bytes = [0; 16];
-    let short = match (layout.headers, layout.bus) {
-        (Headers::Shown, Bus::Can11 | Bus::Can29) => {
-            let (ecu, frame) = split_header(layout.bus, &scan, digits, &mut bytes).ok()?;
-            let (&pci, rest) = frame.split_first()?;
-            let length = usize::from(pci);
-            Short::new(
-                Some(ecu),
-                rest.get(..length).filter(|_| (1..8).contains(&length) && frame.len() <= 8)?,
-            )?
-        }
-        (Headers::Shown, bus) => {
-            let (_, line) = split_header(bus, &scan, digits, &mut bytes).ok()?;
-            let (ecu, data) = open_older(bus, line).ok().flatten()?;
-            Short::new(Some(ecu), data)?
-        }
-        (Headers::Hidden, _) => {
-            if scan.is_spaced() && (scan.uneven != 0 || scan.first != 2) {
-                return None;
-            }
-            let bytes = line::join(digits, &mut bytes).filter(|bytes| bytes.len() <= 7)?;
-            Short::new(None, if layout.bus.is_can() { cut_padding(bytes, Some(ask)) } else { bytes })?
-        }
-    };
-    // Numbered lines of service 09 are joined elsewhere.
-    (ask.matches(short.data()) && !matches!(ask, Ask::VehicleInfo(_))).then_some(short)
 }
