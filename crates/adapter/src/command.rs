@@ -373,6 +373,11 @@ impl Header {
         Self { to: self.to, from: Some(from) }
     }
 
+    /// Whether both are written the same, whoever has to answer.
+    pub(crate) fn same_address(self, other: Self) -> bool {
+        self.to == other.to
+    }
+
     /// Who has to answer; `None` where anybody may.
     pub const fn answers_from(self) -> Option<Ecu> {
         self.from

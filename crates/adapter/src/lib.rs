@@ -34,6 +34,7 @@
 mod codec;
 mod command;
 mod driver;
+mod history;
 mod link;
 mod outcome;
 mod quirk;
@@ -42,6 +43,7 @@ mod schedule;
 pub use codec::{Codec, Echo, Limit, Reply};
 pub use command::{Adaptive, Command, Header, HeaderError, Line, Protocol, Setup, Switch};
 pub use driver::{Counts, Driver, Timer};
+pub use history::{History, Moment, Side};
 pub use link::{
     Candidate, DEFAULT_RATE, Device, DeviceError, Heard, Holder, Link, LinkError, Node, OpenWith, Opener,
     Opening, RATES, Why, auto, auto_in, candidates,

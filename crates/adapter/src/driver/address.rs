@@ -92,7 +92,7 @@ impl Address {
         let want = header.unwrap_or(Header::functional(self.bus));
         let only =
             header.and_then(Header::answers_from).filter(|_| self.bus.is_can() && self.means != Means::None);
-        if self.header.is_none_or(|has| has.to_string() != want.to_string()) {
+        if self.header.is_none_or(|has| !has.same_address(want)) {
             return Some(match self.filter {
                 Filter::Off => (Setup::Header(want), Step::Header(want)),
                 _ => (Setup::ReceiveAny, Step::FilterOff),

@@ -19,11 +19,13 @@
 
 mod address;
 mod judge;
+mod notice;
 mod poll;
 mod recover;
 mod search;
 mod setup;
 mod timers;
+mod turns;
 
 use std::collections::VecDeque;
 use std::time::Duration;
@@ -31,20 +33,22 @@ use std::time::Duration;
 use frames::Status;
 use units::Mono;
 
-use crate::codec::{Codec, Echo, Reply};
+use crate::codec::{Codec, Reply};
 use crate::command::{Command, Line, Protocol};
-use crate::outcome::{Identity, Loss, Outcome, ResetSign, Silence};
+use crate::history::{History, Side};
+use crate::outcome::{Identity, Loss, Outcome, Silence};
 use crate::quirk::{Quirk, Quirks};
 use crate::schedule::Schedule;
 
 pub use timers::Timer;
 
 use address::Address;
-use poll::Polls;
+use notice::{Banner, alarm, expects_banner};
 use recover::Recovery;
 use search::{Search, Stage};
 use setup::Settings;
 use timers::Timers;
+use turns::Polls;
 
 /// Talks to one adapter, over one link after another.
 #[derive(Debug)]
@@ -62,6 +66,7 @@ pub struct Driver {
     polls: Polls,
     counts: Counts,
     faults: Faults,
+    history: History,
 }
 
 /// What the driver is busy with.
@@ -162,20 +167,8 @@ struct Faults {
 
 /// Reading what is in the line at the start.
 const DRAIN: Duration = Duration::from_millis(100);
-/// An adapter that said it goes to sleep is left alone until it does (2 s, data sheet page 88).
-const SLEEP: Duration = Duration::from_secs(3);
 /// The limit of a setting; doubled once a late prompt was seen on this link.
 const SETTING: Duration = Duration::from_secs(1);
-/// The limit of a reply that began with `SEARCHING` (section 9).
-const SEARCHING: Duration = Duration::from_secs(30);
-/// The limit of a reply that began with `BUS INIT`.
-const BUS_INIT: Duration = Duration::from_secs(10);
-/// From one "response pending" to the next sign of life (data sheet page 45).
-const PENDING: Duration = Duration::from_millis(5_500);
-/// However often a control unit asks for more time, this is the end.
-const PENDING_ALL: Duration = Duration::from_secs(30);
-/// A second fault of its own within this time is one too many.
-const FAULT_MEMORY: Duration = Duration::from_secs(60);
 
 impl Driver {
     /// A driver that asks what `schedule` says. It does nothing before [`Driver::handle_opened`].
@@ -194,6 +187,7 @@ impl Driver {
             polls: Polls::new(schedule),
             counts: Counts::default(),
             faults: Faults::default(),
+            history: History::default(),
         }
     }
 
@@ -238,6 +232,7 @@ impl Driver {
         if matches!(self.phase, Phase::Closed | Phase::Dead) {
             return;
         }
+        self.history.note(Side::Adapter, bytes, now);
         while let Some(reply) = self.codec.take(&mut bytes) {
             self.on_reply(reply, now);
         }
@@ -262,8 +257,12 @@ impl Driver {
                 Phase::Searching(stage) => Some(self.search_transmit(stage, now)),
                 Phase::Polling => self.polls_transmit(now),
             };
-            if line.is_some() || self.phase == before {
-                return line;
+            if let Some(line) = line {
+                self.history.note(Side::Us, &line, now);
+                return Some(line);
+            }
+            if self.phase == before {
+                return None;
             }
         }
         None
@@ -306,6 +305,11 @@ impl Driver {
     /// The request under way.
     pub fn asking(&self) -> Option<Command> {
         self.exchange.as_ref().map(|exchange| exchange.command)
+    }
+
+    /// The last things said on the link, for fault reports.
+    pub const fn history(&self) -> &History {
+        &self.history
     }
 
     /// The quirks seen so far.
@@ -428,40 +432,6 @@ impl Driver {
         }
     }
 
-    /// Looks at what has come of a reply so far: words that extend its limit, alarms that have no prompt.
-    fn on_unfinished(&mut self, now: Mono) {
-        let text = self.codec.pending();
-        let Some(exchange) = self.exchange.as_mut() else {
-            if let Phase::Recovering(recovery) = self.phase {
-                return self.recover_hears(recovery, now);
-            }
-            let ready = matches!(self.phase, Phase::Polling | Phase::Pausing);
-            let whole = text.iter().rposition(|byte| *byte == b'\r').and_then(|end| text.get(..end));
-            if let Some(sign) = whole.filter(|_| ready).and_then(|lines| alarm_in(lines, Banner::Unasked)) {
-                self.on_alarm(sign, now);
-            }
-            return;
-        };
-        let fresh = text.get(exchange.seen.saturating_sub(24)..).unwrap_or_default();
-        exchange.seen = text.len();
-        let limit = if judge::holds(fresh, b"SEARCHING") {
-            exchange.sent.after(SEARCHING)
-        } else if judge::holds(fresh, b"BUSINIT") {
-            exchange.sent.after(BUS_INIT)
-        } else if let Command::Read(ask) = exchange.command
-            && judge::holds(fresh, &judge::pending_text(ask))
-        {
-            exchange.pending = true;
-            now.after(PENDING).min(exchange.sent.after(PENDING_ALL))
-        } else {
-            return;
-        };
-        let longer = self.timers.next().is_none_or(|(_, at)| at < limit);
-        if longer {
-            self.timers.set(Timer::Reply, limit);
-        }
-    }
-
     /// The limit of the exchange under way has come.
     fn on_expiry(&mut self, now: Mono) {
         let Some(exchange) = self.exchange.take() else {
@@ -484,23 +454,6 @@ impl Driver {
         self.recover(Recovery::in_step(goal), now);
     }
 
-    fn on_alarm(&mut self, sign: ResetSign, now: Mono) {
-        if let ResetSign::Fault(status) = sign {
-            let fresh = self.faults.own_at.is_none_or(|at| now.since(at) > FAULT_MEMORY);
-            self.faults.own = if fresh { 1 } else { self.faults.own.saturating_add(1) };
-            self.faults.own_at = Some(now);
-            self.faults.forget_events = true;
-            if self.faults.own > 1 {
-                return self.give_up(Outcome::Lost { why: Loss::Fault(status), asking: self.asking() });
-            }
-        }
-        self.counts.resets += 1;
-        self.tell(Outcome::Reset { sign });
-        self.exchange = None;
-        self.timers.clear_all();
-        self.drain(if sign == ResetSign::Sleep { SLEEP } else { DRAIN }, now);
-    }
-
     fn give_up(&mut self, last: Outcome) {
         self.exchange = None;
         self.timers.clear_all();
@@ -508,69 +461,4 @@ impl Driver {
         self.phase = Phase::Dead;
         self.tell(last);
     }
-
-    fn count_noise(&mut self, reply: &Reply) {
-        self.counts.nuls += u64::from(reply.nuls);
-        self.counts.noise += u64::from(reply.noise);
-        if reply.nuls > 0 && self.phase != Phase::Draining {
-            self.note(Quirk::Nul);
-        }
-        if reply.noise > 0 && self.phase != Phase::Draining {
-            self.note(Quirk::StrayByte);
-        }
-    }
-
-    /// Whether a reply in the wrong form is a sign of a reset; a form that does not change is a quirk instead.
-    fn form_sign(&mut self, reply: &Reply, echo: Echo) -> Option<&'static str> {
-        let what = self.settings.form_lost(reply, echo)?;
-        self.faults.forms += 1;
-        if self.faults.forms > 3 {
-            let quirk = self.settings.accept_form(reply, echo);
-            if let Some(quirk) = quirk {
-                self.note(quirk);
-            }
-            return None;
-        }
-        Some(what)
-    }
-}
-
-/// Whether an identification is what was asked for.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Banner {
-    Asked,
-    Unasked,
-}
-
-fn expects_banner(command: Command) -> Banner {
-    use crate::command::Setup as S;
-    match command {
-        Command::Set(
-            S::Identify
-            | S::WarmStart
-            | S::Reset
-            | S::Description
-            | S::Identifier
-            | S::FamilyIdentify
-            // One clone puts its version between the lines of this one (python-OBD #178).
-            | S::ProtocolNumber,
-        ) => Banner::Asked,
-        _ => Banner::Unasked,
-    }
-}
-
-fn alarm(reply: &Reply, banner: Banner) -> Option<ResetSign> {
-    alarm_in(&reply.text, banner)
-}
-
-/// Whether a text says that the settings are lost.
-fn alarm_in(text: &[u8], banner: Banner) -> Option<ResetSign> {
-    let words = |line: &&[u8]| line.iter().any(|byte| !byte.is_ascii_hexdigit() && *byte != b' ');
-    crate::codec::lines(text).filter(words).find_map(|line| match frames::status(line)? {
-        Status::Identity if banner == Banner::Unasked => Some(ResetSign::Banner),
-        Status::LowVoltageReset => Some(ResetSign::LowVoltage),
-        Status::LowPowerAlert => Some(ResetSign::Sleep),
-        fault @ (Status::AdapterFault(_) | Status::FeedbackError) => Some(ResetSign::Fault(fault)),
-        _ => None,
-    })
 }

@@ -1,8 +1,8 @@
 //! Reading: which request is due, and what is done about its reply.
 //!
-//! In: the schedule, findings about replies, the time. Out: one request after another, and what came of each. The gating
-//! request comes first whenever it is due, save that another one that is due gets its turn after it.
-//! Not here: what a reply is worth (`judge.rs`). Method: sections 9, 13 and 16 of the dialect reference.
+//! In: whose turn it is (`turns.rs`), findings about replies (`judge.rs`), the time. Out: one request after another, and
+//! what came of each: an answer, a repetition, a typed failure. Nothing else becomes a reading.
+//! Method: sections 9, 13 and 16 of the dialect reference.
 
 use std::time::Duration;
 
@@ -12,12 +12,13 @@ use units::Mono;
 use super::judge::{Finding, judge};
 use super::recover::Recovery;
 use super::search::silence_of;
+use super::turns::{Choice, Current, Slot};
 use super::{Driver, Exchange, Goal, Purpose, Timer, address};
 use crate::codec::{Echo, Reply};
 use crate::command::{Command, Line, Setup};
 use crate::outcome::{Doubt, Outcome, ResetSign, Silence};
 use crate::quirk::Quirk;
-use crate::schedule::{Poll, Schedule, bus_floor};
+use crate::schedule::Poll;
 
 /// What the adapter waits for an answer, in steps of 4.096 ms: 205 ms, its default (data sheet page 27).
 pub(super) const WAIT: u8 = 0x32;
@@ -25,17 +26,6 @@ const WAIT_LONG: u8 = 0xFF;
 /// The limit of a data request: twice the adapter's wait, 1 s for the control unit, 0.5 s for the link (section 9).
 const LIMIT: Duration = Duration::from_millis(2 * (WAIT as u64 * 4_096 / 1_000) + 1_500);
 const LIMIT_LONG: Duration = Duration::from_millis(2 * (WAIT_LONG as u64 * 4_096 / 1_000) + 1_500);
-/// An identifier that is silent three times is asked seldom (rule 14); the gating one more often, since all wait for it.
-const SILENT: u8 = 3;
-const SELDOM: Duration = Duration::from_secs(10);
-const SELDOM_GATING: Duration = Duration::from_secs(2);
-/// After so many requests in a row without any answer the vehicle is asked whether it is there at all.
-const QUIET: u8 = 6;
-/// Pauses after the third, fourth … failure of one kind in a row (rule 14).
-const BACK_OFF: &[Duration] =
-    &[Duration::from_secs(1), Duration::from_secs(2), Duration::from_secs(5), Duration::from_secs(10)];
-/// The voltage, now and then.
-const VOLTAGE_EVERY: Duration = Duration::from_secs(15);
 /// A control unit that asks for more time in a reply of its own is asked again so often.
 const PENDING_REPEATS: u8 = 5;
 
@@ -53,203 +43,9 @@ const REPEATS: &[(Status, u8, Duration)] = &[
     (Status::ActivityAlert,  1, Duration::ZERO),
 ];
 
-#[derive(Debug)]
-struct Task {
-    poll: Poll,
-    due: Mono,
-    silent: u8,
-    /// It cannot be addressed here.
-    barred: bool,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Slot {
-    Gating,
-    Once(usize),
-    Other(usize),
-    /// Is the vehicle there at all?
-    Presence,
-}
-
-/// The request that is being prepared, sent or repeated.
-#[derive(Debug, Clone, Copy)]
-struct Current {
-    slot: Slot,
-    poll: Poll,
-    repeats: u8,
-    pending: u8,
-    /// The protocol is closed first (after `CAN ERROR`).
-    close: bool,
-}
-
-/// Everything that is asked, and when each is due.
-#[derive(Debug)]
-pub(super) struct Polls {
-    gating: Option<Task>,
-    others: Vec<Task>,
-    once: Vec<Task>,
-    once_next: usize,
-    floor: Duration,
-    bus_floor: Duration,
-    current: Option<Current>,
-    last: Option<Mono>,
-    last_was_gating: bool,
-    not_before: Mono,
-    voltage_due: Option<Mono>,
-    poke: bool,
-    /// Requests in a row without any answer.
-    quiet: u8,
-    /// The kind of the last failure, and how often in a row.
-    failed: (&'static str, u8),
-}
-
-enum Choice {
-    Ask(Slot),
-    Voltage,
-    Wait(Option<Mono>),
-}
-
-impl Polls {
-    pub(super) fn new(schedule: Schedule) -> Self {
-        let task = |poll| Task { poll, due: Mono::ZERO, silent: 0, barred: false };
-        Self {
-            gating: schedule.gating.map(task),
-            others: schedule.others.into_iter().map(task).collect(),
-            once: schedule.once.into_iter().map(task).collect(),
-            once_next: 0,
-            floor: schedule.floor,
-            bus_floor: Duration::ZERO,
-            current: None,
-            last: None,
-            last_was_gating: false,
-            not_before: Mono::ZERO,
-            voltage_due: None,
-            poke: false,
-            quiet: 0,
-            failed: ("", 0),
-        }
-    }
-
-    /// The vehicle answers: everything is due.
-    pub(super) fn start(&mut self, bus: frames::Bus, now: Mono) {
-        for task in self.gating.iter_mut().chain(&mut self.others).chain(&mut self.once) {
-            (task.due, task.silent, task.barred) = (now, 0, false);
-        }
-        (self.once_next, self.current, self.quiet, self.not_before) = (0, None, 0, now);
-        (self.bus_floor, self.last_was_gating, self.failed) = (bus_floor(bus), false, ("", 0));
-        self.voltage_due = Some(now.after(VOLTAGE_EVERY));
-    }
-
-    pub(super) fn pause(&mut self) {
-        self.current = None;
-        self.poke = false;
-    }
-
-    /// The adapter is about to fall asleep: say something.
-    pub(super) fn poke(&mut self) {
-        self.poke = true;
-    }
-
-    fn task(&mut self, slot: Slot) -> Option<&mut Task> {
-        match slot {
-            Slot::Gating => self.gating.as_mut(),
-            Slot::Once(at) => self.once.get_mut(at),
-            Slot::Other(at) => self.others.get_mut(at),
-            Slot::Presence => None,
-        }
-    }
-
-    fn choose(&self, now: Mono) -> Choice {
-        let floor = self.floor.max(self.bus_floor);
-        let ready = self.last.map_or(now, |last| last.after(floor)).max(self.not_before);
-        if now < ready {
-            return Choice::Wait(Some(ready));
-        }
-        if self.quiet >= QUIET {
-            return Choice::Ask(Slot::Presence);
-        }
-        let gating = self.gating.as_ref().filter(|task| !task.barred);
-        let gating_due = gating.is_some_and(|task| task.due <= now);
-        let most_overdue =
-            self.others.iter().enumerate().filter(|(_, task)| !task.barred).min_by_key(|(_, task)| task.due);
-        let voltage_due = self.voltage_due.is_some_and(|due| due <= now);
-        let other = if self.once_next < self.once.len() {
-            Some(Choice::Ask(Slot::Once(self.once_next)))
-        } else if voltage_due {
-            Some(Choice::Voltage)
-        } else {
-            most_overdue.filter(|(_, task)| task.due <= now).map(|(at, _)| Choice::Ask(Slot::Other(at)))
-        };
-        match other {
-            Some(other) if !gating_due || self.last_was_gating => other,
-            _ if gating_due => Choice::Ask(Slot::Gating),
-            _ => {
-                let dues =
-                    [gating.map(|task| task.due), most_overdue.map(|(_, task)| task.due), self.voltage_due];
-                Choice::Wait(dues.into_iter().flatten().min())
-            }
-        }
-    }
-
-    /// The request of `current` leaves now.
-    fn left(&mut self, current: Current, now: Mono) {
-        self.last = Some(now);
-        self.last_was_gating = current.slot == Slot::Gating;
-        if let Some(task) = self.task(current.slot) {
-            let seldom = if current.slot == Slot::Gating { SELDOM_GATING } else { SELDOM };
-            let every = if task.silent >= SILENT { task.poll.every.max(seldom) } else { task.poll.every };
-            task.due = now.after(every);
-        }
-    }
-
-    /// The request in `slot` is done with, answered or not.
-    fn over(&mut self, slot: Slot) {
-        if slot == Slot::Once(self.once_next) {
-            self.once_next += 1;
-        }
-    }
-
-    fn answered(&mut self, slot: Slot) {
-        (self.quiet, self.failed) = (0, ("", 0));
-        if let Some(task) = self.task(slot) {
-            task.silent = 0;
-        }
-        self.over(slot);
-    }
-
-    /// Nothing came; whether the request has just become one that is asked seldom.
-    fn silent(&mut self, slot: Slot, now: Mono) -> bool {
-        let mut just = false;
-        if let Some(task) = self.task(slot) {
-            task.silent = task.silent.saturating_add(1);
-            just = task.silent == SILENT;
-        }
-        self.seldom(slot, now);
-        just
-    }
-
-    /// Puts off a request that was silent too often.
-    fn seldom(&mut self, slot: Slot, now: Mono) {
-        let seldom = if slot == Slot::Gating { SELDOM_GATING } else { SELDOM };
-        if let Some(task) = self.task(slot).filter(|task| task.silent >= SILENT) {
-            task.due = task.due.max(now.after(seldom));
-        }
-        self.over(slot);
-    }
-
-    /// Counts a failure of `kind`; the third in a row and those after it make all requests wait.
-    fn back_off(&mut self, kind: &'static str, now: Mono) {
-        self.failed = if self.failed.0 == kind { (kind, self.failed.1.saturating_add(1)) } else { (kind, 1) };
-        if let Some(step) = usize::from(self.failed.1).checked_sub(3) {
-            let pause = BACK_OFF.get(step).or(BACK_OFF.last()).copied().unwrap_or_default();
-            self.not_before = now.after(pause);
-        }
-    }
-}
-
 impl Driver {
     pub(super) fn polls_transmit(&mut self, now: Mono) -> Option<Line> {
-        if std::mem::take(&mut self.polls.poke) {
+        if self.polls.take_poke() {
             let limit = self.setting_limit();
             return Some(self.send(Command::Set(Setup::Identify), Purpose::Poke, limit, now));
         }
@@ -260,8 +56,7 @@ impl Driver {
                 None => match self.polls.choose(now) {
                     Choice::Ask(slot) => self.begin(slot)?,
                     Choice::Voltage => {
-                        self.polls.voltage_due = Some(now.after(VOLTAGE_EVERY));
-                        self.polls.last_was_gating = false;
+                        self.polls.voltage_left(now);
                         let limit = self.setting_limit();
                         return Some(self.send(Command::Set(Setup::Voltage), Purpose::Voltage, limit, now));
                     }
@@ -287,7 +82,7 @@ impl Driver {
 
     fn begin(&mut self, slot: Slot) -> Option<Current> {
         let presence = Poll::new(Ask::Current(0x00), Duration::ZERO);
-        let poll = if slot == Slot::Presence { presence } else { self.polls.task(slot)?.poll };
+        let poll = if slot == Slot::Presence { presence } else { self.polls.poll(slot)? };
         let current = Current { slot, poll, repeats: 0, pending: 0, close: false };
         self.polls.current = Some(current);
         Some(current)
@@ -420,10 +215,7 @@ impl Driver {
         match self.polls.current {
             Some(current) if current.repeats == 0 => self.repeat(current, Duration::ZERO, now),
             Some(current) => {
-                if let Some(task) = self.polls.task(current.slot) {
-                    task.silent = SILENT;
-                }
-                self.polls.seldom(current.slot, now);
+                self.polls.refused(current.slot, now);
                 self.not_addressable(current);
             }
             None => {}
@@ -432,10 +224,7 @@ impl Driver {
 
     /// The header of the current request does not fit the bus: it is barred until the next connection.
     fn poll_unfit(&mut self, current: Current) {
-        if let Some(task) = self.polls.task(current.slot) {
-            task.barred = true;
-        }
-        self.polls.over(current.slot);
+        self.polls.bar(current.slot);
         self.not_addressable(current);
     }
 

@@ -1,0 +1,353 @@
+//! Whose turn it is: the schedule, and when each request of it is due.
+//!
+//! The gating request comes first whenever it is due, save that another one that is due gets its turn after it. What is
+//! silent is asked seldom; failures of one kind in a row make all wait. In: what became of each request, the time.
+//! Out: [`Choice`]. Pure. Not here: how it is asked (`poll.rs`). Method: rule 14 of section 16 of the dialect reference.
+
+use std::time::Duration;
+
+use units::Mono;
+
+use crate::schedule::{Poll, Schedule, bus_floor};
+
+#[derive(Debug)]
+struct Task {
+    poll: Poll,
+    due: Mono,
+    silent: u8,
+    /// It cannot be addressed here.
+    barred: bool,
+}
+
+/// Which request of the schedule.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Slot {
+    Gating,
+    Once(usize),
+    Other(usize),
+    /// Is the vehicle there at all?
+    Presence,
+}
+
+/// The request that is being prepared, sent or repeated.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Current {
+    pub(super) slot: Slot,
+    pub(super) poll: Poll,
+    pub(super) repeats: u8,
+    pub(super) pending: u8,
+    /// The protocol is closed first (after `CAN ERROR`).
+    pub(super) close: bool,
+}
+
+/// Everything that is asked, and when each is due.
+#[derive(Debug)]
+pub(super) struct Polls {
+    gating: Option<Task>,
+    others: Vec<Task>,
+    once: Vec<Task>,
+    once_next: usize,
+    floor: Duration,
+    bus_floor: Duration,
+    pub(super) current: Option<Current>,
+    last: Option<Mono>,
+    last_was_gating: bool,
+    /// Nothing is asked before.
+    pub(super) not_before: Mono,
+    voltage_due: Option<Mono>,
+    poke: bool,
+    /// Requests in a row without any answer.
+    pub(super) quiet: u8,
+    /// The kind of the last failure, and how often in a row.
+    failed: (&'static str, u8),
+}
+
+/// What to do next.
+pub(super) enum Choice {
+    Ask(Slot),
+    Voltage,
+    Wait(Option<Mono>),
+}
+
+impl Polls {
+    pub(super) fn new(schedule: Schedule) -> Self {
+        let task = |poll| Task { poll, due: Mono::ZERO, silent: 0, barred: false };
+        Self {
+            gating: schedule.gating.map(task),
+            others: schedule.others.into_iter().map(task).collect(),
+            once: schedule.once.into_iter().map(task).collect(),
+            once_next: 0,
+            floor: schedule.floor,
+            bus_floor: Duration::ZERO,
+            current: None,
+            last: None,
+            last_was_gating: false,
+            not_before: Mono::ZERO,
+            voltage_due: None,
+            poke: false,
+            quiet: 0,
+            failed: ("", 0),
+        }
+    }
+
+    /// The vehicle answers: everything is due.
+    pub(super) fn start(&mut self, bus: frames::Bus, now: Mono) {
+        for task in self.gating.iter_mut().chain(&mut self.others).chain(&mut self.once) {
+            (task.due, task.silent, task.barred) = (now, 0, false);
+        }
+        (self.once_next, self.current, self.quiet, self.not_before) = (0, None, 0, now);
+        (self.bus_floor, self.last_was_gating, self.failed) = (bus_floor(bus), false, ("", 0));
+        self.voltage_due = Some(now.after(VOLTAGE_EVERY));
+    }
+
+    pub(super) fn pause(&mut self) {
+        self.current = None;
+        self.poke = false;
+    }
+
+    /// The adapter is about to fall asleep: say something.
+    pub(super) fn poke(&mut self) {
+        self.poke = true;
+    }
+
+    pub(super) fn take_poke(&mut self) -> bool {
+        std::mem::take(&mut self.poke)
+    }
+
+    pub(super) fn poll(&mut self, slot: Slot) -> Option<Poll> {
+        self.task(slot).map(|task| task.poll)
+    }
+
+    /// The voltage is asked now.
+    pub(super) fn voltage_left(&mut self, now: Mono) {
+        self.voltage_due = Some(now.after(VOLTAGE_EVERY));
+        self.last_was_gating = false;
+    }
+
+    fn task(&mut self, slot: Slot) -> Option<&mut Task> {
+        match slot {
+            Slot::Gating => self.gating.as_mut(),
+            Slot::Once(at) => self.once.get_mut(at),
+            Slot::Other(at) => self.others.get_mut(at),
+            Slot::Presence => None,
+        }
+    }
+
+    /// What to do next, if the line is free at `now`.
+    pub(super) fn choose(&self, now: Mono) -> Choice {
+        let floor = self.floor.max(self.bus_floor);
+        let ready = self.last.map_or(now, |last| last.after(floor)).max(self.not_before);
+        if now < ready {
+            return Choice::Wait(Some(ready));
+        }
+        if self.quiet >= QUIET {
+            return Choice::Ask(Slot::Presence);
+        }
+        let gating = self.gating.as_ref().filter(|task| !task.barred);
+        let gating_due = gating.is_some_and(|task| task.due <= now);
+        let most_overdue =
+            self.others.iter().enumerate().filter(|(_, task)| !task.barred).min_by_key(|(_, task)| task.due);
+        let voltage_due = self.voltage_due.is_some_and(|due| due <= now);
+        let other = if self.once_next < self.once.len() {
+            Some(Choice::Ask(Slot::Once(self.once_next)))
+        } else if voltage_due {
+            Some(Choice::Voltage)
+        } else {
+            most_overdue.filter(|(_, task)| task.due <= now).map(|(at, _)| Choice::Ask(Slot::Other(at)))
+        };
+        match other {
+            Some(other) if !gating_due || self.last_was_gating => other,
+            _ if gating_due => Choice::Ask(Slot::Gating),
+            _ => {
+                let dues =
+                    [gating.map(|task| task.due), most_overdue.map(|(_, task)| task.due), self.voltage_due];
+                Choice::Wait(dues.into_iter().flatten().min())
+            }
+        }
+    }
+
+    /// The request of `current` leaves now.
+    pub(super) fn left(&mut self, current: Current, now: Mono) {
+        self.last = Some(now);
+        self.last_was_gating = current.slot == Slot::Gating;
+        if let Some(task) = self.task(current.slot) {
+            let seldom = if current.slot == Slot::Gating { SELDOM_GATING } else { SELDOM };
+            let every = if task.silent >= SILENT { task.poll.every.max(seldom) } else { task.poll.every };
+            task.due = now.after(every);
+        }
+    }
+
+    /// The request in `slot` is done with, answered or not.
+    pub(super) fn over(&mut self, slot: Slot) {
+        if slot == Slot::Once(self.once_next) {
+            self.once_next += 1;
+        }
+    }
+
+    pub(super) fn answered(&mut self, slot: Slot) {
+        (self.quiet, self.failed) = (0, ("", 0));
+        if let Some(task) = self.task(slot) {
+            task.silent = 0;
+        }
+        self.over(slot);
+    }
+
+    /// Nothing came; whether the request has just become one that is asked seldom.
+    pub(super) fn silent(&mut self, slot: Slot, now: Mono) -> bool {
+        let mut just = false;
+        if let Some(task) = self.task(slot) {
+            task.silent = task.silent.saturating_add(1);
+            just = task.silent == SILENT;
+        }
+        self.seldom(slot, now);
+        just
+    }
+
+    /// A request that cannot be sent now is asked seldom.
+    pub(super) fn refused(&mut self, slot: Slot, now: Mono) {
+        if let Some(task) = self.task(slot) {
+            task.silent = SILENT;
+        }
+        self.seldom(slot, now);
+    }
+
+    /// A request that cannot be sent to this vehicle is not asked again before the next connection.
+    pub(super) fn bar(&mut self, slot: Slot) {
+        if let Some(task) = self.task(slot) {
+            task.barred = true;
+        }
+        self.over(slot);
+    }
+
+    /// Puts off a request that was silent too often.
+    fn seldom(&mut self, slot: Slot, now: Mono) {
+        let seldom = if slot == Slot::Gating { SELDOM_GATING } else { SELDOM };
+        if let Some(task) = self.task(slot).filter(|task| task.silent >= SILENT) {
+            task.due = task.due.max(now.after(seldom));
+        }
+        self.over(slot);
+    }
+
+    /// Counts a failure of `kind`; the third in a row and those after it make all requests wait.
+    pub(super) fn back_off(&mut self, kind: &'static str, now: Mono) {
+        self.failed = if self.failed.0 == kind { (kind, self.failed.1.saturating_add(1)) } else { (kind, 1) };
+        if let Some(step) = usize::from(self.failed.1).checked_sub(3) {
+            let pause = BACK_OFF.get(step).or(BACK_OFF.last()).copied().unwrap_or_default();
+            self.not_before = now.after(pause);
+        }
+    }
+}
+
+/// An identifier that is silent three times is asked seldom (rule 14); the gating one more often, since all wait for it.
+const SILENT: u8 = 3;
+const SELDOM: Duration = Duration::from_secs(10);
+const SELDOM_GATING: Duration = Duration::from_secs(2);
+/// After so many requests in a row without any answer the vehicle is asked whether it is there at all.
+const QUIET: u8 = 6;
+/// Pauses after the third, fourth … failure of one kind in a row (rule 14).
+const BACK_OFF: &[Duration] =
+    &[Duration::from_secs(1), Duration::from_secs(2), Duration::from_secs(5), Duration::from_secs(10)];
+/// The voltage, now and then.
+const VOLTAGE_EVERY: Duration = Duration::from_secs(15);
+
+#[cfg(test)]
+mod tests {
+    use frames::{Ask, Bus};
+
+    use super::*;
+
+    /// Plays `seconds` on a line where each request takes 50 ms; what was asked, one letter each.
+    fn asked(schedule: Schedule, seconds: u64, silent: Option<Slot>) -> String {
+        let mut polls = Polls::new(schedule);
+        polls.start(Bus::Can11, Mono::ZERO);
+        let (mut now, mut letters) = (Mono::ZERO, String::new());
+        while now < Mono::from_secs(seconds) {
+            match polls.choose(now) {
+                Choice::Wait(until) => {
+                    now = until.unwrap_or(Mono::from_secs(seconds)).max(now.after(Duration::from_millis(1)))
+                }
+                Choice::Voltage => polls.voltage_left(now),
+                Choice::Ask(slot) => {
+                    let poll = polls.poll(slot).unwrap_or(Poll::new(Ask::Current(0), Duration::ZERO));
+                    polls.left(Current { slot, poll, repeats: 0, pending: 0, close: false }, now);
+                    now = now.after(Duration::from_millis(50));
+                    if silent == Some(slot) {
+                        polls.silent(slot, now);
+                    } else {
+                        polls.answered(slot);
+                    }
+                    letters.push(match slot {
+                        Slot::Gating => 'G',
+                        Slot::Once(_) => '1',
+                        Slot::Other(at) => char::from(b'a' + at as u8),
+                        Slot::Presence => '?',
+                    });
+                }
+            }
+        }
+        letters
+    }
+
+    fn every(millis: u64) -> Poll {
+        Poll::new(Ask::Current(0x05), Duration::from_millis(millis))
+    }
+
+    #[test]
+    fn whose_turn_it_is() {
+        let with =
+            |gating, others, once| Schedule { gating: Some(gating), others, once, floor: Duration::ZERO };
+        let cases: &[(&str, Schedule, &str)] = &[
+            (
+                "once and others between the gating ones",
+                with(every(0), vec![every(900)], vec![every(0); 2]),
+                "G1G1GaGGGGGGGGGGGG",
+            ),
+            ("others in what is left", with(every(500), vec![every(0)], vec![]), "GaaaaaaaaaGaaaaaaaaa"),
+            (
+                "the most overdue first",
+                with(every(100), vec![every(300), every(400)], vec![]),
+                "GaGbGGaGGbGaGGGa",
+            ),
+        ];
+        for (what, schedule, want) in cases {
+            assert!(
+                asked(schedule.clone(), 1, None).starts_with(want),
+                "{what}: {}",
+                asked(schedule.clone(), 1, None)
+            );
+        }
+    }
+
+    #[test]
+    fn what_is_silent_is_asked_seldom_and_does_not_slow_the_gating_one() {
+        let schedule = || Schedule {
+            gating: Some(every(500)),
+            others: vec![every(500)],
+            once: Vec::new(),
+            floor: Duration::ZERO,
+        };
+        let count = |letters: &str, letter| letters.chars().filter(|c| *c == letter).count();
+        let quiet = asked(schedule(), 60, Some(Slot::Other(0)));
+        assert_eq!(count(&quiet, 'a'), 3 + 5, "three tries, then every 10 s");
+        assert!((117..=120).contains(&count(&quiet, 'G')), "{}", count(&quiet, 'G'));
+        let quiet = asked(schedule(), 60, Some(Slot::Gating));
+        assert!((117..=120).contains(&count(&quiet, 'a')), "{}", count(&quiet, 'a'));
+        assert!((30..=33).contains(&count(&quiet, 'G')), "{}", count(&quiet, 'G'));
+    }
+
+    #[test]
+    fn the_third_failure_of_one_kind_makes_all_wait_and_an_answer_ends_it() {
+        let mut polls = Polls::new(Schedule { gating: Some(every(0)), ..Schedule::default() });
+        let now = Mono::from_secs(100);
+        polls.start(Bus::Can11, now);
+        let waits = ["bus", "bus", "adapter", "bus", "bus", "bus", "bus", "bus", "bus", "bus"].map(|kind| {
+            polls.back_off(kind, now);
+            polls.not_before.since(now).as_secs()
+        });
+        assert_eq!(waits, [0, 0, 0, 0, 0, 1, 2, 5, 10, 10]);
+        polls.answered(Slot::Gating);
+        polls.not_before = now;
+        polls.back_off("bus", now);
+        assert_eq!(polls.not_before, now);
+    }
+}
