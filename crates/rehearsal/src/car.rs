@@ -299,10 +299,16 @@ impl Car {
                 _ => (start + self.settings.wait_ms(), "NO DATA"),
             });
         }
-        self.settings.active = Switch::On;
         if fits {
+            self.settings.active = Switch::On;
             return Ok(start);
         }
+        if self.holds(FaultKind::IgnitionOff, now) {
+            let end = self.end_of_line();
+            self.push(now, start, [b"SEARCHING...", end].concat());
+            return Err((start + SEARCH_IN_VAIN_MS, "UNABLE TO CONNECT"));
+        }
+        self.settings.active = Switch::On;
         self.settings.protocol = VEHICLE_PROTOCOL;
         let end = self.end_of_line();
         self.push(now, start, [b"SEARCHING...", end].concat());
@@ -322,6 +328,9 @@ impl Car {
     /// The exchange itself: who answers, how it looks, when each line and the prompt come.
     fn exchange(&mut self, request: &[u8], count: Option<u32>, start: f64, now: Mono) {
         let mut answers = self.units.answers(request, self.settings.to, &self.world);
+        if self.holds(FaultKind::IgnitionOff, now) {
+            answers.clear();
+        }
         self.falsify(&mut answers, now);
         let (filter, mask) = self.settings.filter;
         answers.retain(|answer| answer.from & mask == filter & mask);
@@ -480,6 +489,8 @@ const ADAPTIVE_1: f64 = 1.55;
 const ADAPTIVE_2: f64 = 1.2;
 /// A search that finds CAN 11/500 among the first. Chosen; no source.
 const SEARCH_MS: f64 = 700.0;
+/// A search through all protocols that finds none. Chosen; no source.
+const SEARCH_IN_VAIN_MS: f64 = 8_000.0;
 /// How long a control unit lets wait after `7F .. 78`. Chosen; ISO 14229-1 allows 5 s.
 const PENDING_MS: f64 = 400.0;
 /// An unfinished line is dropped after this (data sheet p.8).

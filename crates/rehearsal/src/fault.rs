@@ -58,6 +58,7 @@ kinds! {
         WrongEcu "wrong-ecu" "Another control unit answers for the fluid temperature, 10 °C too high.",
         Stopped "stopped" "One request in 30 is answered STOPPED.",
         BusError "bus-error" "One request in 30 is answered CAN ERROR.",
+        IgnitionOff "ignition-off" "The ignition is off for two minutes: UNABLE TO CONNECT, or NO DATA.",
         Pending "pending" "One request in 15 is first answered with response pending.",
     }
 }
@@ -100,6 +101,7 @@ impl Fault {
     pub const fn new(kind: FaultKind, from_s: u64) -> Self {
         let lasts = match kind {
             FaultKind::AdapterUnplugged => Some(Duration::from_secs(30)),
+            FaultKind::IgnitionOff => Some(Duration::from_secs(120)),
             _ => None,
         };
         Self { kind, from: Mono::from_secs(from_s), lasts, above_tenths: None }

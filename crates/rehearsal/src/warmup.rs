@@ -144,6 +144,18 @@ fn celsius(text: &str, line: usize, column: &'static str) -> Result<Option<f64>,
 #[cfg(test)]
 mod tests {
     use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn no_text_upsets_the_reader_and_what_it_takes_is_a_temperature(
+            rows in "([0-9.eE,-]{0,12},[0-9.-]{0,6}\n){0,20}", at in -10.0..1e6,
+        ) {
+            if let Ok(warmup) = Warmup::parse(&format!("t_s,coolant_c\n{rows}")) {
+                prop_assert!((-60.0..=200.0).contains(&warmup.coolant_after(at)));
+            }
+        }
+    }
 
     #[test]
     fn between_two_rows_the_coolant_lies_on_the_line() {

@@ -1,5 +1,6 @@
 //! The adapter side line by line, against the exchanges and times of the adapter reference (ids as there).
 
+use proptest::prelude::*;
 use rehearsal::firmware::{COPY_15, Firmware, ORIGINAL_21, OTHER_FAMILY};
 use rehearsal::{Car, Fault, Plug, SerialLine, Vehicle, World, embedded};
 use units::Mono;
@@ -25,6 +26,10 @@ impl Bench {
 
     /// Everything said within `millis`.
     fn hear(&mut self, millis: u64) -> String {
+        String::from_utf8_lossy(&self.hear_bytes(millis)).into_owned()
+    }
+
+    fn hear_bytes(&mut self, millis: u64) -> Vec<u8> {
         let until = self.now.after(std::time::Duration::from_millis(millis));
         let mut heard = Vec::new();
         while let Some(at) = self.car.poll_timeout().filter(|at| *at <= until) {
@@ -34,7 +39,7 @@ impl Bench {
         }
         self.now = until;
         heard.extend(self.car.poll_transmit(self.now).unwrap_or_default());
-        String::from_utf8_lossy(&heard).into_owned()
+        heard
     }
 
     fn ask(&mut self, line: &str) -> String {
@@ -180,6 +185,49 @@ fn a_supply_dip_loses_the_settings() {
     bench.ask("ATE0\r");
     assert_eq!(bench.hear(8_000), "\r\rLV RESET\r\r>", "X057");
     assert_eq!(bench.ask("ATI\r"), "ATI\rELM327 v2.1\r\r>");
+}
+
+#[test]
+fn without_ignition_nobody_answers() {
+    let mut bench = Bench::new(&ORIGINAL_21, &["ignition-off@0".parse().unwrap()]);
+    bench.ask("ATE0\r");
+    bench.car.handle_bytes(b"0100\r", bench.now);
+    assert_eq!(bench.hear(10_000), "SEARCHING...\rUNABLE TO CONNECT\r\r>", "X070");
+    assert_eq!(bench.ask("ATDPN\r"), "A0\r\r>", "X065");
+    bench.ask("ATTP6\r");
+    assert_eq!(bench.ask("0100\r"), "NO DATA\r\r>", "X071");
+    bench.hear(120_000);
+    assert_eq!(bench.ask("0105\r"), "41 05 3D \r\r>", "it is on again");
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(200))]
+
+    /// Dialect section 1: an original always answers something and always ends with the prompt.
+    #[test]
+    fn every_line_is_answered_up_to_the_prompt(line in "[ -~\\x7f]{0,30}", firmware in 0_usize..3) {
+        let mut bench = Bench::new(rehearsal::firmware::ALL[firmware], &[]);
+        bench.ask("ATTP6\r");
+        let said = bench.ask(&format!("{line}\r"));
+        prop_assert!(said.ends_with('>'), "{line:?}: {said:?}");
+        prop_assert_eq!(said.matches('>').count() - line.matches('>').count() * usize::from(said.starts_with(&line)), 1);
+    }
+
+    #[test]
+    fn no_bytes_in_any_rhythm_upset_it(
+        pieces in proptest::collection::vec((proptest::collection::vec(any::<u8>(), 0..20), 0_u64..400), 0..40),
+        kind in 0_usize..rehearsal::FaultKind::ALL.len(),
+    ) {
+        let mut bench = Bench::new(&ORIGINAL_21, &[Fault::new(rehearsal::FaultKind::ALL[kind], 3)]);
+        for (bytes, wait) in pieces {
+            bench.car.handle_bytes(&bytes, bench.now);
+            bench.car.handle_bytes(b"\r", bench.now);
+            bench.hear_bytes(wait);
+        }
+        bench.hear_bytes(150_000);
+        bench.car.handle_bytes(b"ATI\r", bench.now);
+        prop_assert!(!bench.hear_bytes(3_000).is_empty(), "it still answers");
+    }
 }
 
 #[test]
