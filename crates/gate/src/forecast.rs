@@ -100,7 +100,7 @@ const CLEARLY: f64 = 2.0;
 pub(crate) const STEADY: (f64, f64) = (0.8, 1.2);
 /// The spread of coolant in a vehicle that may be driven. In 40 recorded warm-ups of one car
 /// four in five of the true times lay between 0.7 and 2.0 times the median below 45 °C, 0.35 and 2.2 times above 50 °C.
-pub(crate) const DRIVEN: (f64, f64) = (0.4, 2.1);
+pub(crate) const DRIVEN: (f64, f64) = (0.34, 2.2);
 /// Time constant of the exponential approach, min: middle, and the short one for the late end. Physics page, section 7
 /// (45 kJ/K over the conductance to air and a little exchange); estimates from memory.
 const TAU_MIDDLE_MIN: f64 = 60.0;

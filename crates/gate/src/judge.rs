@@ -163,7 +163,7 @@ impl Gate {
             verdict,
             reasons: reasons.to_vec(),
             estimate: known.map(Known::to_event),
-            forecast: known.and_then(|known| self.forecast(known, now, stale)),
+            forecast: known.and_then(|known| self.forecast(known, now, reasons)),
         }
     }
 
@@ -323,14 +323,16 @@ impl Gate {
         candidates.into_iter().flatten().filter(|&at| at > now).min()
     }
 
-    fn forecast(&self, known: Known, now: Mono, stale: bool) -> Option<Forecast> {
+    fn forecast(&self, known: Known, now: Mono, reasons: Reasons) -> Option<Forecast> {
+        let stale = reasons.has(Reason::Stale);
         let place = self.place.filter(|&place| place != Place::TooUncertain && !stale)?;
+        let follows = !reasons.has(Reason::Frozen) && !reasons.has(Reason::NotAlive);
         let (low, high) = self.band.accepted(known)?;
         let mut forecast = Forecast::default();
         if place == Place::Above {
             let air = self.air.map_or(forecast::AIR_UNKNOWN, |air| (air, forecast::AIR_READ_OFF));
             forecast.back_in = forecast::back(known, high, air);
-        } else if let Some(way) = self.way(known, now) {
+        } else if let Some(way) = self.way(known, now).filter(|_| follows) {
             let t = known.celsius.to_f64();
             forecast.opens_in = if t < low { way.until(low) } else { None };
             // The first value that lies beyond the guard, not the last within it.

@@ -1,12 +1,12 @@
 //! Readings and time to estimate, forecast and verdict: pure, and `wait` unless all is known.
 //!
 //! ```text
-//!  reading ─► Gate::observe ─┬─► track ──── value, moves, slope, strays ──┐
-//!                            ├─► spot ───── typed readings, surface ──────┼─► estimate: T, u ─┬─► place in the guarded band ─┐
-//!                            └─► copying ── fluid against coolant ────────┘                   │                              │
-//!  fault code ─► code_stored ─────────────────────────────────────────────────► reasons ──────┼──────────────────────────────┼─► verdict
-//!  adapter gone ─► link_lost ─────────────────────────────────────────────────► reasons ──────┤                              │
-//!  time, open preconditions ─► judge ───────────────────────────────────────► hold ───────────┴─► forecast                   ┘
+//!  reading ──► observe ──┬─► track    value, moves, slope, strays ─┐
+//!                        ├─► spot     typed readings, surface ─────┼─► estimate ─► place ─┐
+//!                        └─► copying  fluid against coolant ──┐    │    T, u    in the band│
+//!  fault code ─► code_stored ─────────────────────────────────┼────┴─► forecast           │
+//!  adapter gone ─► link_lost ─────────────────────────────────┴─► reasons ──► hold ─► verdict
+//!  time, open preconditions ─► judge ──────────────────────────────┘
 //! ```
 //!
 //! In: readings, fault codes, losses of the link, the open preconditions, and the time as [`units::Mono`]. Out: a

@@ -18,11 +18,11 @@ pub struct Limits {
     pub step_c: f64,
     /// Half width of the sensor's accuracy, K.
     pub sensor_c: f64,
-    /// How long a value may be under way, s: anything from none to this is as likely.
+    /// How long a value may be under way, s, the sensor's own lag included: anything from none to this is as likely.
     pub latency_s: f64,
     /// The smallest change that counts as a move, K; a larger step of the signal takes its place.
     pub least_move_c: f64,
-    /// Noise of the sensor, K: one reading may lie off the expected one by a step and this, and by what follows.
+    /// Noise of the sensor from one reading to the next, K: one reading may lie off the expected one by a step and this, and by what follows.
     pub noise_c: f64,
     /// The fastest rate that can be, K/min.
     pub fastest_c_min: f64,
@@ -61,9 +61,9 @@ impl Limits {
         forget_after: Duration::from_secs(120),
         step_c: 1.0,
         sensor_c: 1.0,
-        latency_s: 2.0,
-        least_move_c: 0.5,
-        noise_c: 0.3,
+        latency_s: 16.0,
+        least_move_c: 1.0,
+        noise_c: 0.6,
         fastest_c_min: 12.0,
         wander_c_min: 2.0,
         least_pace_c_min: 0.5,
@@ -80,9 +80,10 @@ impl Limits {
         warmest_c: 150.0,
     };
 
-    /// Engine coolant: as the fluid, but it may move faster. The recorded warm-ups rise by up to 20 K/min.
+    /// Engine coolant: as the fluid, but it may move faster (the recorded warm-ups rise by up to 20 K/min), and its band
+    /// is one of shown values, so that its sensor's lag is no error.
     pub const COOLANT: Self = Self {
-        noise_c: 0.5,
+        latency_s: 2.0,
         fastest_c_min: 30.0,
         wander_c_min: 30.0,
         unknown_rate_c_min: 5.0,

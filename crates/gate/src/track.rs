@@ -303,9 +303,10 @@ impl Track {
         self.step.max(self.limits.least_move_c)
     }
 
-    /// Standard uncertainty of the value at which a move happens: noise at the edge of a step, a quarter of it either way.
+    /// Standard uncertainty of the value at which a move happens: noise at the edge of a step, at least a quarter of it
+    /// either way.
     fn u_move(&self) -> f64 {
-        self.step.max(LEAST_EDGE_C) / 4.0 / 3.0_f64.sqrt()
+        (self.step / 4.0).max(self.limits.noise_c / 2.0) / 3.0_f64.sqrt()
     }
 }
 
@@ -315,8 +316,6 @@ pub(crate) fn minutes(span: Duration) -> f64 {
 
 /// Differences of shown values are whole steps; this much is the arithmetic's, K.
 const EXACT: f64 = 1e-6;
-/// Below this step the sensor's noise, not the step, says when a move happens, K.
-const LEAST_EDGE_C: f64 = 0.2;
 
 #[cfg(test)]
 mod tests {

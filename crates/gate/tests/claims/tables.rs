@@ -73,8 +73,8 @@ fn an_old_reading_is_brought_forward_as_the_combined_uncertainty_table_says() {
     let known = gate.judge(Mono::from_millis(359_500 + 4_000), &[]).estimate.unwrap();
     let slope = known.kelvins_per_minute.unwrap().to_f64();
     assert!((slope - 1.0).abs() < 0.02, "{slope}");
-    // shift = s*(age + latency/2) = 1 K/min * (4 s + 1 s)
-    assert!((known.celsius.to_f64() - (35.0 + 5.0 / 60.0)).abs() <= 0.005, "{known:?}");
+    // shift = s*(age + latency/2) = 1 K/min * (4 s + 8 s)
+    assert!((known.celsius.to_f64() - (35.0 + 12.0 / 60.0)).abs() <= 0.005, "{known:?}");
 }
 
 #[test]
