@@ -2,7 +2,7 @@
 //!
 //! In: the request and the message from its service byte on. Out: values, or why not.
 //! Everything is checked before the first value is handed out, so that a walk never breaks off in the middle.
-//! Not here: text (`wire.rs`), the rows (`current.rs`, `info.rs`, `tests06.rs`), sheets (`encoding.rs`).
+//! Not here: text (`wire.rs`), the rows (`current.rs`, `info.rs`, `monitor.rs`), sheets (`encoding.rs`).
 
 use alloc::vec::Vec;
 

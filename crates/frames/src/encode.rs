@@ -120,8 +120,8 @@ pub fn encode_vin(vin: &Vin, counted: Counted) -> Vec<u8> {
     [&[0x49, 0x02], filler, vin.as_str().as_bytes()].concat()
 }
 
-/// The reply to a request for vehicle information that consists of texts: calibration identifications (04), the
-/// engine's serial number (0D), the name of a control unit (0A, given as acronym and name).
+/// The reply to a request for vehicle information that consists of texts: calibration identifications (04),
+/// the engine's serial number (0D), the name of a control unit (0A, given as acronym and name).
 ///
 /// Errors: [`EncodeError::NoLayout`] for other infotypes, [`EncodeError::Text`].
 pub fn encode_texts(infotype: u8, texts: &[&str], counted: Counted) -> Result<Vec<u8>, EncodeError> {

@@ -167,7 +167,7 @@ pub enum DecodeError {
         name: &'static str,
     },
     /// Fewer bytes than the table says.
-    #[error("the answer to {service:02X} {id:02X} has {got} data bytes, the table says {want}")]
+    #[error("the answer to {service:02X} {id:02X} has {got} data bytes, the table says {want}: byte {} is missing", end(*service, *got))]
     ShortReply {
         /// The service.
         service: u8,
@@ -179,7 +179,7 @@ pub enum DecodeError {
         got: usize,
     },
     /// More bytes than the table says.
-    #[error("the answer to {service:02X} {id:02X} has {got} data bytes, the table says {want}")]
+    #[error("the answer to {service:02X} {id:02X} has {got} data bytes, the table says {want}: byte {} is too many", end(*service, *want))]
     LongReply {
         /// The service.
         service: u8,
@@ -241,6 +241,15 @@ pub enum DecodeError {
     /// The sheet's own description makes no sense.
     #[error(transparent)]
     Encoding(EncodingError),
+}
+
+/// The place in the message, from 0, that `data` bytes after the echo reach.
+const fn end(service: u8, data: usize) -> usize {
+    data + match service {
+        0x03 | 0x07 | 0x0A => 1,
+        0x02 | 0x22 => 3,
+        _ => 2,
+    }
 }
 
 impl DecodeError {

@@ -8,30 +8,30 @@ use crate::{code::Code, words};
 
 /// One identifier: how long its payload is and what stands in it.
 #[derive(Debug, Clone, Copy)]
-pub struct Row {
+pub(crate) struct Row {
     /// The identifier.
-    pub id: u8,
+    pub(crate) id: u8,
     /// The shortest payload that an edition of the standard gives it, in bytes.
-    pub shortest: u8,
+    pub(crate) shortest: u8,
     /// The longest one.
-    pub longest: u8,
+    pub(crate) longest: u8,
     /// The name, where the identifier is known but its layout is not; else `None`.
-    pub opaque: Option<&'static str>,
+    pub(crate) opaque: Option<&'static str>,
     /// The fields; empty where the layout is not known.
-    pub fields: &'static [Field],
+    pub(crate) fields: &'static [Field],
 }
 
 /// One field of a payload.
 #[derive(Debug, Clone, Copy)]
-pub struct Field {
+pub(crate) struct Field {
     /// The SAE term in kebab case.
-    pub name: &'static str,
+    pub(crate) name: &'static str,
     /// Where it stands.
-    pub bits: Bits,
+    pub(crate) bits: Bits,
     /// The unit of its number.
-    pub unit: Unit,
+    pub(crate) unit: Unit,
     /// How far the row is to be trusted.
-    pub trust: Trust,
+    pub(crate) trust: Trust,
     kind: Kind,
     /// The bit that says whether it is supported.
     when: Option<u16>,
@@ -160,13 +160,13 @@ impl Field {
 
     /// Whether the payload marks the field as present.
     #[inline]
-    pub fn supported(&self, payload: &[u8]) -> bool {
+    pub(crate) fn supported(&self, payload: &[u8]) -> bool {
         self.when.is_none_or(|bit| is_set(payload, bit)) && self.exists(payload)
     }
 
     /// The field read from `payload`; `None` if it is supported and the payload does not reach it.
     #[inline]
-    pub fn read(&self, payload: &[u8], id: u8) -> Option<Value> {
+    pub(crate) fn read(&self, payload: &[u8], id: u8) -> Option<Value> {
         let raw = raw_bits(payload, self.bits);
         let supported = self.supported(payload);
         let (value, raw) = match (supported, raw) {
@@ -196,12 +196,12 @@ impl Field {
     }
 
     /// Whether it is a number with a unit, not a bit, a word, a code or a bitmap.
-    pub const fn is_number(&self) -> bool {
+    pub(crate) const fn is_number(&self) -> bool {
         matches!(self.kind, Kind::Number { .. } | Kind::Signed { .. })
     }
 
     /// The smallest and the largest value it can carry, in its unit.
-    pub fn range(&self) -> (f64, f64) {
+    pub(crate) fn range(&self) -> (f64, f64) {
         let top = mask(self.bits.length);
         match self.kind {
             Kind::Number { num, den, add } => (linear(0.0, num, den, add), linear(top as f64, num, den, add)),

@@ -1,8 +1,9 @@
 //! One line's header: who sent it, and whether length and checksum fit.
 //!
-//! In: digits of a line and the bus. Out: the sender and the frame (CAN) or the data (older buses), or what is wrong.
-//! Not here: parts of long messages (`isotp.rs`). Source: section 7 of the adapter reference, ISO 14230-2 for format and
-//! length bytes; checksums in `checksum.rs`.
+//! In: digits of a line and the bus. Out: the sender and the frame (CAN) or the data (older buses), or what
+//! is wrong.
+//! Not here: parts of long messages (`isotp.rs`). Source: section 7 of the adapter reference, ISO 14230-2 for
+//! format and length bytes; checksums in `checksum.rs`.
 
 use crate::bus::{Bus, Ecu};
 use crate::checksum;

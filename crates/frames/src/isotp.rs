@@ -141,7 +141,8 @@ impl Assembly {
 
     /// A consecutive frame with its number and up to seven bytes.
     pub(crate) fn consecutive(&mut self, ecu: Option<Ecu>, number: u8, rest: &[u8], at: usize) {
-        // With headers hidden a short answer of another unit may stand between the parts, so the last is not enough.
+        // With headers hidden a short answer of another unit may stand between the parts, so the last is not
+        // enough.
         let latest = self.slots.iter().rposition(|slot| slot.ecu == ecu && slot.is_long());
         let problem = match latest.and_then(|latest| self.slots.get_mut(latest)) {
             Some(slot) => match slot.state {

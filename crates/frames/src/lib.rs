@@ -70,7 +70,7 @@ pub use encode::{
 };
 pub use encoding::{ByteOrder, Encoding, EncodingError, Read, spn_177};
 pub use error::{DecodeError, WireError};
-pub use field::{Field, Row, Trust};
+pub use field::Trust;
 pub use list::{Entry, list};
 pub use negative::{NegativeReply, Remedy};
 pub use single::{Short, single};

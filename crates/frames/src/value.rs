@@ -65,6 +65,23 @@ pub enum Datum {
     Absent,
 }
 
+impl fmt::Display for Datum {
+    /// As a person reads it: numbers with as many digits as they have, bitmaps as identifiers with blanks
+    /// between, nothing for a field that is not supported.
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Number(number) => number.fmt(f),
+            Self::Flag(flag) => flag.fmt(f),
+            Self::Word(word) => f.pad(word),
+            Self::Code(code) => code.fmt(f),
+            Self::Ids(ids) => ids.fmt(f),
+            Self::Text(label) => label.fmt(f),
+            Self::Vin(vin) => vin.fmt(f),
+            Self::Absent => f.pad(""),
+        }
+    }
+}
+
 /// The identifiers that a support bitmap names: `base + 1` to `base + 32`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub struct IdSet {
@@ -86,6 +103,14 @@ impl IdSet {
     pub fn contains(self, id: u8) -> bool {
         let place = u32::from(id).wrapping_sub(u32::from(self.base) + 1);
         place < 32 && self.bits << place & 0x8000_0000 != 0
+    }
+}
+
+impl fmt::Display for IdSet {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.iter()
+            .enumerate()
+            .try_for_each(|(at, id)| write!(f, "{}{id:02X}", if at == 0 { "" } else { " " }))
     }
 }
 
@@ -246,6 +271,20 @@ mod tests {
         assert_eq!(set.iter().collect::<Vec<_>>(), [0x21, 0x40]);
         assert!(set.contains(0x21) && set.contains(0x40));
         assert!(!set.contains(0x20) && !set.contains(0x22) && !set.contains(0x41) && !set.contains(0));
+    }
+
+    #[test]
+    fn a_value_is_shown_as_a_person_reads_it() {
+        let cases = [
+            (Datum::Number(1726.0), "1726"),
+            (Datum::Number(14.128), "14.128"),
+            (Datum::Flag(true), "true"),
+            (Datum::Ids(IdSet { base: 0, bits: 0x5000_0000 }), "02 04"),
+            (Datum::Absent, ""),
+        ];
+        for (datum, want) in cases {
+            assert_eq!(std::format!("{datum}"), want);
+        }
     }
 
     #[test]
