@@ -9,7 +9,7 @@ use core::time::Duration;
 use events::{
     Check, Estimate, Forecast, Interval, Measure, Precondition, Reading, Reason, Signal, Surface, Verdict,
 };
-use units::{Celsius, Kelvins, Mono};
+use units::{Celsius, Kelvins, Mono, Rpm};
 
 use crate::copying::Copying;
 use crate::decide::{Band, Hold, Place};
@@ -19,7 +19,7 @@ use crate::limits::{CODES, CodeOf, Limits, SpotLimits};
 use crate::moves::Line;
 use crate::reasons::Reasons;
 use crate::spot::Spots;
-use crate::track::{Proof, Track};
+use crate::track::{Engine, Proof, Track};
 
 /// What the gate says at one instant.
 #[derive(Debug, Clone, PartialEq)]
@@ -45,6 +45,8 @@ pub struct Gate {
     spots: Spots,
     copying: Copying,
     air: Option<f64>,
+    /// Since when the engine has stood, and whether that was told to the track.
+    stands: Option<(Mono, bool)>,
     /// The coarser of the steps of fluid and coolant, K.
     coarse: f64,
     codes: Codes,
@@ -83,6 +85,7 @@ impl Gate {
             spots: Spots::new(spot_limits, step.unwrap_or(spot_limits.step_c)),
             copying: Copying::new(),
             air: None,
+            stands: None,
             coarse: limits.step_c,
             codes: Codes::default(),
             lost: None,
@@ -103,8 +106,8 @@ impl Gate {
             Measure::Coolant(t) => self.coolant(t.to_f64(), step, at),
             Measure::AmbientAir(t) => self.air = plausible_air(t).or(self.air),
             Measure::Spot(t, surface) => self.spot(t.to_f64(), surface, step, at),
+            Measure::EngineSpeed(speed) => self.engine(speed, at),
             Measure::IntakeAir(_)
-            | Measure::EngineSpeed(_)
             | Measure::VehicleSpeed(_)
             | Measure::RunTime(_)
             | Measure::ModuleVoltage(_)
@@ -200,6 +203,20 @@ impl Gate {
         self.copying.coolant(at, value, self.coarse);
         if self.signal == Signal::Coolant {
             self.take(value, step, at, Proof::Counts);
+        }
+    }
+
+    fn engine(&mut self, speed: Rpm, at: Mono) {
+        if speed > Rpm::LOWEST {
+            if self.stands.take().is_some_and(|(_, told)| told) {
+                self.track.turn(at, Engine::MayRun);
+            }
+            return;
+        }
+        let (since, told) = *self.stands.get_or_insert((at, false));
+        if !told && at.since(since) >= self.limits.standing_after {
+            self.stands = Some((since, true));
+            self.track.turn(at, Engine::Stands);
         }
     }
 

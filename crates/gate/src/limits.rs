@@ -30,6 +30,10 @@ pub struct Limits {
     pub wander_c_min: f64,
     /// The rate that the world is given at least when it is asked whether the signal still follows, K/min.
     pub least_pace_c_min: f64,
+    /// The same while the engine stands, K/min.
+    pub standing_pace_c_min: f64,
+    /// The engine counts as standing after this long without turning: stop-start does not cool anything.
+    pub standing_after: Duration,
     /// How uncertain the rate is while none is known, K/min (standard uncertainty).
     pub unknown_rate_c_min: f64,
     /// So many moves upward in a row prove that the signal follows the world.
@@ -67,6 +71,8 @@ impl Limits {
         fastest_c_min: 12.0,
         wander_c_min: 2.0,
         least_pace_c_min: 0.5,
+        standing_pace_c_min: 0.3,
+        standing_after: Duration::from_secs(60),
         unknown_rate_c_min: 1.7,
         moves_to_prove: 2,
         frozen_after_moves: 1.5,

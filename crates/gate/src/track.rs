@@ -28,6 +28,15 @@ pub(crate) struct Sample {
     pub(crate) value: f64,
 }
 
+/// Whether the engine can be warming the fluid.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Engine {
+    /// It runs, or nobody knows.
+    MayRun,
+    /// It stands, and has for a while.
+    Stands,
+}
+
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Heading {
     Unknown,
@@ -48,8 +57,9 @@ pub(crate) struct Track {
     moves: Moves,
     /// How fast it moved as of the newest move.
     slope: Option<Slope>,
-    /// When the newest move was seen, and how long before it the last reading was.
-    moved: Option<(Mono, Duration)>,
+    /// How far, in K, the world may have moved on by the given instant since the level was reached.
+    gone: Option<(f64, Mono)>,
+    engine: Engine,
     rises: u32,
     proven: bool,
     strays: u32,
@@ -72,7 +82,8 @@ impl Track {
             level: 0.0,
             moves: Moves::new(),
             slope: None,
-            moved: None,
+            gone: None,
+            engine: Engine::MayRun,
             rises: 0,
             proven: false,
             strays: 0,
@@ -180,21 +191,36 @@ impl Track {
         self.moves.line(now, self.u_move(), Some(next))
     }
 
+    /// The engine started or came to stand: what was learned of the rate holds no longer, that the signal follows does.
+    pub(crate) fn turn(&mut self, at: Mono, engine: Engine) {
+        self.gone = self.gone.map(|_| (self.moved_on(at), at));
+        self.engine = engine;
+        self.heading = Heading::Unknown;
+        self.moves.clear();
+        self.slope = None;
+        self.rises = 0;
+    }
+
     /// The rate at which the world may be moving, K/min: what was learned and its uncertainty, and never less than
     /// the least pace.
     fn pace(&self) -> f64 {
-        let learned = self.slope.map_or(self.limits.unknown_rate_c_min, |s| s.c_min.abs() + s.u_c_min);
-        learned.max(self.limits.least_pace_c_min)
+        let Limits { unknown_rate_c_min, least_pace_c_min, standing_pace_c_min, .. } = self.limits;
+        let (unknown, least) = match self.engine {
+            Engine::MayRun => (unknown_rate_c_min, least_pace_c_min),
+            Engine::Stands => (standing_pace_c_min, standing_pace_c_min),
+        };
+        self.slope.map_or(unknown, |s| s.c_min.abs() + s.u_c_min).max(least)
+    }
+
+    /// How far, in K, the world may have moved on at `now` since the newest move began.
+    fn moved_on(&self, now: Mono) -> f64 {
+        self.gone.map_or(0.0, |(gone, from)| gone + self.pace() * minutes(now.since(from)))
     }
 
     /// How far, in K, the world may have moved on since the signal should have shown its next move. Zero while the
     /// next move is not yet due, and for a signal that was never seen to move: that one proves nothing anyway.
     pub(crate) fn behind(&self, now: Mono) -> f64 {
-        let Some((at, unseen)) = self.moved.filter(|_| self.proven) else { return 0.0 };
-        let pace = self.pace();
-        // Where in its step the value was when the move was seen: anywhere it could reach since the reading before.
-        let into = (pace * minutes(unseen)).min(self.stride());
-        (into + pace * minutes(now.since(at)) - self.stride()).max(0.0)
+        if self.proven { (self.moved_on(now) - self.stride()).max(0.0) } else { 0.0 }
     }
 
     /// Whether the signal has fallen so far behind that it must be stuck.
@@ -204,8 +230,8 @@ impl Track {
 
     /// Throws the history away, but not what an unexplained jump says of all that follows.
     pub(crate) fn forget(&mut self) {
-        let Self { settled_at, born, before, displaced, .. } = *self;
-        *self = Self { settled_at, born, before, displaced, ..Self::new(self.limits, self.step) };
+        let Self { settled_at, born, before, displaced, engine, .. } = *self;
+        *self = Self { settled_at, born, before, displaced, engine, ..Self::new(self.limits, self.step) };
     }
 
     fn begin(&mut self, at: Mono, value: f64) {
@@ -268,7 +294,8 @@ impl Track {
         let half_share = Duration::from_millis((gap.as_millis() as f64 / shares / 2.0) as u64);
         self.moves.push(Mono::ZERO.after(at.since(Mono::ZERO).saturating_sub(half_share)), value);
         self.slope = self.moves.slope(self.u_move());
-        self.moved = Some((at, gap));
+        // Where in its step the value was when the move was seen: anywhere it could reach since the reading before.
+        self.gone = Some(((self.pace() * minutes(gap)).min(self.stride()), at));
         self.level = value;
         self.count(heading, proof);
         if self.too_fast(gap) {
@@ -369,6 +396,22 @@ mod tests {
         let behind = track.behind(at(600.0));
         assert!((4.5..=5.5).contains(&behind), "{behind}");
         assert!(track.frozen(at(600.0)) && !track.frozen(at(330.0)));
+    }
+
+    #[test]
+    fn a_fluid_that_cools_with_the_engine_off_is_not_frozen_and_a_restart_asks_anew() {
+        let mut track = fed(|t| 30.0 + t / 60.0, 960.0);
+        track.turn(at(960.0), Engine::Stands);
+        let mut t = 960.0;
+        while t < 4_000.0 {
+            track.take(at(t), (46.0 - (t - 960.0) / 60.0 * 0.15).round(), Proof::Counts);
+            assert!(!track.frozen(at(t)), "at {t}");
+            t += 0.5;
+        }
+        track.turn(at(4_000.0), Engine::MayRun);
+        assert!(track.proven() && track.slope().is_none());
+        let behind = track.behind(at(4_120.0)) - track.behind(at(4_060.0));
+        assert!((behind - 1.7).abs() < 1e-9, "{behind}: it may warm again at any rate");
     }
 
     #[test]

@@ -175,6 +175,33 @@ fn a_thermometer_opens_the_gate_with_two_readings_and_its_readings_grow_old() {
 }
 
 #[test]
+fn a_fluid_that_was_too_hot_cools_without_doubt_and_gets_its_go_after_the_restart() {
+    let mut gate = Gate::new(&check([35.0, 45.0]), None);
+    let (mut truth, mut cooled, mut go_again) = (30.0_f64, None, 0);
+    for second in 0..7_200_u64 {
+        let at = Mono::from_secs(second);
+        // Warms to 48, stands until 39, warms again; a steady half a second between the two kinds of readings.
+        let stands = truth > 48.0 || cooled == Some(false);
+        if stands {
+            cooled = Some(truth < 39.0);
+        }
+        truth += if stands { -0.2 / 60.0 } else { 1.2 / 60.0 };
+        let rpm = Measure::EngineSpeed(units::Rpm::from_f64(if stands { 0.0 } else { 720.0 }).unwrap());
+        gate.observe(&Reading { measure: rpm, step: None, from: None, age_ms: 0 }, at);
+        let fluid = Measure::Fluid(Celsius::from_f64(truth.round()).unwrap());
+        gate.observe(&Reading { measure: fluid, step: None, from: None, age_ms: 0 }, at);
+        let open: &[Precondition] = if stands { &[Precondition::EngineRunning] } else { &[] };
+        let judged = gate.judge(at, open);
+        assert!(!judged.reasons.contains(&Reason::Frozen), "{truth} at {at}: {judged:?}");
+        go_again += u32::from(cooled == Some(true) && judged.verdict == Verdict::Go);
+        if cooled == Some(true) && truth > 46.0 {
+            break;
+        }
+    }
+    assert!(go_again > 120, "{go_again} s of go on the second way up");
+}
+
+#[test]
 fn the_same_car_gives_the_same_judgements() {
     let car = Car {
         start: 30.0,
