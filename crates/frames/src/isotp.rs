@@ -70,11 +70,6 @@ impl Assembly {
         self.problem
     }
 
-    /// Drops all messages that came so far.
-    pub(crate) fn discard(&mut self) {
-        self.slots.clear();
-    }
-
     /// Whether a long message of `ecu` waits for its next part.
     pub(crate) fn is_open(&self, ecu: Option<Ecu>) -> bool {
         self.slots.iter().any(|slot| slot.ecu == ecu && matches!(slot.state, State::Open { .. }))

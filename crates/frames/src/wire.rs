@@ -90,6 +90,7 @@ pub(crate) fn every_line(text: &[u8], layout: Layout, ask: Option<Ask>) -> Reply
         announced: None,
         numbered: Numbered::Fine,
         seen: Seen::Nothing,
+        worth: Worth::WhatIsComplete,
     };
     let mut at = 0;
     let mut prompt = None;
@@ -104,7 +105,7 @@ pub(crate) fn every_line(text: &[u8], layout: Layout, ask: Option<Ask>) -> Reply
     if let Some(start) = prompt
         && let Some(more) = text.iter().skip(start).position(|byte| !is_quiet(*byte))
     {
-        parser.parts.discard();
+        parser.worth = Worth::Nothing;
         parser.parts.note_alone(WireError::AfterPrompt { at: start + more });
     }
     parser.finish(prompt.is_some())
@@ -122,6 +123,7 @@ struct Parser {
     announced: Option<Announced>,
     numbered: Numbered,
     seen: Seen,
+    worth: Worth,
 }
 
 /// The length of the long message that follows. `03`, `07` and `0A` with a digit for the count of replies,
@@ -138,6 +140,18 @@ struct Announced {
 enum Numbered {
     Fine,
     Lost,
+}
+
+/// ISO 14230-3: the first byte of an answer is the service asked with bit 6 set, or 7F.
+const AN_ANSWER: &str = "an answer, whose first byte has bit 6 set";
+
+/// What of the reply is sure in the end.
+#[derive(PartialEq, Eq)]
+enum Worth {
+    /// The messages that are complete.
+    WhatIsComplete,
+    /// Nothing: lines are missing, settings were lost, or nobody knows whose the parts are.
+    Nothing,
 }
 
 /// What has come so far.
@@ -160,7 +174,7 @@ impl Parser {
             match (scan.digits <= 2).then(|| status::status(line)).flatten() {
                 _ if self.is_length(&scan) => self.announce(&digits, start, echo),
                 _ if echo || scan.digits == 0 => {}
-                Some(said) => self.status(said, start),
+                Some(said) => self.status(said, line, start),
                 None => self.digits(&scan, &digits, start),
             }
             return scan.end;
@@ -214,7 +228,7 @@ impl Parser {
             }
         }
         match status::status(line) {
-            Some(said) => self.status(said, at),
+            Some(said) => self.status(said, line, at),
             None => {
                 self.seen = Seen::Something;
                 self.parts.note(WireError::Malformed {
@@ -225,7 +239,7 @@ impl Parser {
         }
     }
 
-    fn status(&mut self, said: Status, at: usize) {
+    fn status(&mut self, said: Status, line: &[u8], at: usize) {
         match said.class() {
             StatusClass::Mark => {}
             StatusClass::Progress => {
@@ -237,10 +251,9 @@ impl Parser {
                 self.seen = Seen::Something;
                 self.parts.note_status(WireError::Status { status: said, at });
                 // A line that came complete before we broke it off, or beside a spoilt one, is still good.
-                let keeps = matches!(said, Status::Stopped | Status::DataError | Status::RxError)
-                    || class == StatusClass::Alert;
+                let keeps = said == Status::Stopped || class == StatusClass::Alert || line.contains(&b'<');
                 if !keeps {
-                    self.parts.discard();
+                    self.worth = Worth::Nothing;
                 }
             }
         }
@@ -292,14 +305,9 @@ impl Parser {
         match *data {
             [0x49, infotype, number, ref part @ ..] if part.len() == 4 => {
                 self.parts.numbered(ecu, infotype, number, part, at);
-                if matches!(self.parts.problem(), Some(WireError::Ambiguous { .. })) {
-                    self.parts.discard();
-                }
             }
             [first, ..] if first & 0x40 != 0 => self.parts.whole(ecu, data, at),
-            _ => self
-                .parts
-                .note(WireError::Malformed { want: "an answer, whose first byte has bit 6 set", at }),
+            _ => self.parts.note(WireError::Malformed { want: AN_ANSWER, at }),
         }
     }
 
@@ -325,7 +333,8 @@ impl Parser {
                     at,
                 });
             }
-            _ => self.parts.whole(None, cut_padding(bytes, self.ask), at),
+            Some(first) if first & 0x40 != 0 => self.parts.whole(None, cut_padding(bytes, self.ask), at),
+            _ => self.parts.note(WireError::Malformed { want: AN_ANSWER, at }),
         }
     }
 
@@ -338,7 +347,6 @@ impl Parser {
         let pending = self.announced.is_some_and(|announced| !announced.perhaps_echo);
         if pending || self.parts.is_open(None) {
             self.parts.note(WireError::Ambiguous { at });
-            self.parts.discard();
             self.numbered = Numbered::Lost;
             return;
         }
@@ -378,7 +386,10 @@ impl Parser {
                 at: announced.at,
             });
         }
-        let (all, mut problem) = self.parts.finish();
+        let (mut all, mut problem) = self.parts.finish();
+        if self.worth == Worth::Nothing || matches!(problem, Some(WireError::Ambiguous { .. })) {
+            all.clear();
+        }
         let (messages, others): (Vec<_>, Vec<_>) = match self.ask {
             None => (all, Vec::new()),
             Some(ask) => all.into_iter().partition(|message| answers(ask, &message.data)),

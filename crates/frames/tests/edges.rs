@@ -85,6 +85,12 @@ fn the_text_of_a_reply_is_read_or_refused() {
         ("a format byte for more than came",     KWP, "", "84 F1 11 41 05 7B 47\r>", &[], Some("incomplete")),
         // texts
         ("an answer, then a reset",              CAN11, "0105", "7E8 03 41 05 7B\rLV RESET\r>", &[], Some("adapter-reset")),
+        ("a reset, then an answer",              CAN11, "0105", "LV RESET\r7E8 03 41 05 7B\r>", &[], Some("adapter-reset")),
+        ("lines missing, then an answer",        CAN11, "0105", "BUFFER FULL\r7E8 03 41 05 7B\r>", &[], Some("overrun")),
+        ("one unit's line spoilt",               CAN11, "0105", "7E8 03 41 05 7B <RX ERROR\r7E9 03 41 05 64\r>", &["7E9 410564"], Some("data-error")),
+        ("an answer spoilt as a whole",          CAN11, "0105", "7E9 03 41 05 64\rDATA ERROR\r>", &[], Some("data-error")),
+        ("two beginnings without lengths",       BARE, "", "41 05 7B\r10 14 49 02 01 31 44 34\r10 14 49 02 01 31 4D 38\r>", &[], Some("ambiguous")),
+        ("a byte that begins no answer",         BARE, "", "81 05 7B\r>", &[], Some("malformed")),
         ("an answer, then a banner",             CAN11, "0105", "7E8 03 41 05 7B\rELM327 v1.5\r>", &[], Some("identity")),
         ("an answer, then an alert",             CAN11, "0105", "7E8 03 41 05 7B\rACT ALERT\r>", &["7E8 41057B"], Some("power-alert")),
         ("searching without an end",             CAN11, "0100", "SEARCHING...\r>", &[], Some("incomplete")),

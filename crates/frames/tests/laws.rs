@@ -7,9 +7,9 @@ use std::collections::BTreeSet;
 use frames::write::{Linefeeds, Spaces, lines, text};
 use frames::{
     Ask, Bus, ByteOrder, Code, Counted, Datum, Ecu, Encoding, Headers, Layout, Vin, decode, encode,
-    encode_codes, encode_supported, encode_vin, list, messages, reply, single,
+    encode_codes, encode_supported, encode_vin, list, messages, reply,
 };
-use proptest::collection::vec;
+use proptest::collection::{btree_set, vec};
 use proptest::prelude::*;
 
 /// The number that [`encode`] takes for a value.
@@ -87,8 +87,8 @@ proptest! {
         let ask = Ask::Current(pid);
         let data = [&[0x41, pid], payload.as_slice()].concat();
         if let Ok(values) = decode(ask, &data) {
-            let given: Vec<_> =
-                values.iter().filter(|value| value.supported).map(|value| (value.name, number(value))).collect();
+            let supported = values.iter().filter(|value| value.supported);
+            let given: Vec<_> = supported.map(|value| (value.name, number(value))).collect();
             let back = decode(ask, &encode(ask, &given).unwrap()).unwrap();
             for value in values.iter().filter(|value| value.supported) {
                 let again = back.iter().find(|back| back.name == value.name).unwrap();
@@ -125,10 +125,8 @@ proptest! {
         // With headers hidden a full frame's uniform tail may be padding: only what the request fixes is
         // kept.
         if got[0].data != data {
-            prop_assert!(layout.headers == Headers::Hidden && data.len() == 7 && data.starts_with(&got[0].data));
-        }
-        if let Some(short) = single(text.as_bytes(), layout, ask) {
-            prop_assert_eq!((short.ecu, short.data()), (got[0].ecu, got[0].data.as_slice()));
+            prop_assert!(layout.headers == Headers::Hidden && data.len() == 7);
+            prop_assert!(data.starts_with(&got[0].data));
         }
     }
 
@@ -183,7 +181,8 @@ proptest! {
         match decode(ask, &data) {
             Ok(values) => for value in values {
                 prop_assert_eq!(value.supported, value.value != Datum::Absent);
-                prop_assert!(usize::from(value.bits.offset + value.bits.length) <= data.len() * 8 || !value.supported);
+                let end = usize::from(value.bits.offset + value.bits.length);
+                prop_assert!(end <= data.len() * 8 || !value.supported);
             },
             Err(error) => prop_assert!(!error.kind().is_empty() && !error.to_string().is_empty()),
         }
@@ -213,12 +212,13 @@ proptest! {
     }
 
     #[test]
-    fn supported_identifiers_come_back(ids in proptest::collection::btree_set(any::<u8>(), 0..60), base in 0_u8..8) {
+    fn supported_identifiers_come_back(ids in btree_set(any::<u8>(), 0..60), base in 0_u8..8) {
         let ask = Ask::Current(base * 0x20);
         let ids: Vec<u8> = ids.into_iter().collect();
         if let Ok(values) = decode(ask, &encode_supported(ask, &ids)) {
             let Datum::Ids(set) = values[0].value else { panic!("{values:?}") };
-            let want: Vec<u8> = ids.into_iter().filter(|id| id.checked_sub(base * 0x20).is_some_and(|place| (1..=32).contains(&place))).collect();
+            let within = |id: &u8| id.checked_sub(base * 0x20).is_some_and(|place| (1..=32).contains(&place));
+            let want: Vec<u8> = ids.into_iter().filter(within).collect();
             prop_assert_eq!(set.iter().collect::<Vec<_>>(), want);
         }
     }
