@@ -493,6 +493,19 @@ fn an_adapter_that_stops_answering_is_lost_after_every_attempt() {
     only_true_values(&bench);
 }
 
+#[test]
+fn a_search_after_reading_one_unit_asks_everybody_again() {
+    let mut bench = reading();
+    instead(&mut bench, "221940", 1, "UNABLE TO CONNECT\r\r>");
+    bench.run(10 * SECOND);
+    assert_eq!(bench.words()[2..], ["no-answer no-protocol", "silent no-protocol", "connected"]);
+    let last = bench.told.iter().rev().find_map(|(_, outcome)| match outcome {
+        Outcome::Connected { control_units, .. } => Some(control_units.len()),
+        _ => None,
+    });
+    assert_eq!(last, Some(2), "no header or filter of before is left");
+}
+
 proptest! {
     /// Any of the faults, anywhere, one after another.
     #[test]

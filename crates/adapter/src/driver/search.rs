@@ -39,7 +39,7 @@ pub(super) struct Search {
     text: Vec<u8>,
     /// Whether this stage was already repeated.
     repeated: bool,
-    /// The form of the replies speaks against the set-up: it is done again before the next attempt.
+    /// The set-up is done again before the next attempt.
     set_up_again: bool,
     pub(super) layout: Option<Layout>,
     in_use: Option<Protocol>,
@@ -196,10 +196,12 @@ impl Driver {
     pub(super) fn search_failed(&mut self, detail: Silence, now: Mono) {
         let attempt = self.search.attempts + 1;
         let known = self.search.in_use.or(self.search.known);
-        let set_up_again = matches!(detail, Silence::SendersUnknown | Silence::Malformed);
-        if set_up_again {
+        let odd = matches!(detail, Silence::SendersUnknown | Silence::Malformed);
+        if odd {
             self.settings.hope_again();
         }
+        // After reading, a header or a filter may be set; a known protocol would use them for the first request.
+        let set_up_again = odd || self.search.in_use.is_some();
         self.search = Search { known, attempts: attempt, set_up_again, ..Search::default() };
         let retry_in = RETRY.get(attempt as usize - 1).or(RETRY.last()).copied().unwrap_or(ALL);
         self.polls.pause();
