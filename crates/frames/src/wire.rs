@@ -9,7 +9,7 @@
 use alloc::vec::Vec;
 
 use crate::ask::Ask;
-use crate::bus::{Ecu, Headers, Layout};
+use crate::bus::{Bus, Ecu, Headers, Layout};
 use crate::current;
 use crate::error::WireError;
 use crate::header::{Older, open_older, split_header};
@@ -79,6 +79,18 @@ pub fn reply(text: &[u8], layout: Layout, ask: Option<Ask>) -> Reply {
         };
     }
     every_line(text, layout, ask)
+}
+
+/// Every layout in which `text` is a clean reply, with its messages: for text whose origin nobody knows.
+///
+/// With the request given, no reply of the reference can be read and then decoded in two ways (numbered lines of
+/// service 09 may also be read as short answers on CAN, but those do not decode). Without it, a line of bytes may be
+/// data, or header and data. Several that decode differently mean that it cannot be told.
+pub fn layouts(text: &[u8], ask: Option<Ask>) -> impl Iterator<Item = (Layout, Vec<Message>)> {
+    let all = Bus::ALL
+        .into_iter()
+        .flat_map(|bus| [Headers::Shown, Headers::Hidden].map(|headers| Layout { bus, headers }));
+    all.filter_map(move |layout| Some((layout, messages(text, layout, ask).ok()?)))
 }
 
 /// The long way, for whatever may come.

@@ -4,7 +4,7 @@
 
 mod reference;
 
-use frames::{Ask, Bus, Headers, Layout, WireError, reply};
+use frames::{Ask, Bus, Headers, Layout, WireError, decode, layouts, reply};
 use reference::{hex, rows, unescape};
 
 /// `[{"ecu":"7E8","data":"41 05 7B"}]` to pairs. The column has no other form.
@@ -30,6 +30,25 @@ fn every_row_gives_the_messages_or_the_error_it_names() {
         for bus in buses {
             check(row, Layout { bus, headers });
         }
+    }
+}
+
+#[test]
+fn with_the_request_known_no_row_can_be_read_and_decoded_in_two_ways() {
+    for row in rows("obd/wire_vectors.csv").iter().filter(|row| row.at("status") == "ok") {
+        let name = format!("{} {}", row.at("id"), row.at("adapter_text"));
+        let ask = Ask::parse(row.at("request")).ok();
+        let want: Vec<_> = expected(row.at("expected_messages")).into_iter().map(|(_, data)| data).collect();
+        let mut own = false;
+        for (layout, messages) in layouts(&unescape(row.at("adapter_text")), ask) {
+            let got: Vec<_> = messages.into_iter().map(|message| message.data).collect();
+            // Numbered lines of service 09 could be short answers of a CAN bus, but then they decode to nothing.
+            let nothing = || ask.is_some_and(|ask| got.iter().all(|data| decode(ask, data).is_err()));
+            assert!(got == want || nothing(), "{name} {layout:?}");
+            let headers = if row.at("headers") == "1" { Headers::Shown } else { Headers::Hidden };
+            own |= row.at("bus").parse() == Ok(layout.bus) && headers == layout.headers;
+        }
+        assert!(own, "{name}");
     }
 }
 
