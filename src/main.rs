@@ -1,2 +1,83 @@
-//! standpipe
-fn main() {}
+//! `standpipe`: the command line and nothing else. One file per subcommand; what they do lives in the crates.
+
+#![allow(unreachable_pub, reason = "a binary exports nothing; `pub` marks what other files of it use")]
+
+mod car;
+mod cli;
+mod client;
+mod events;
+mod failure;
+mod generated;
+mod plan;
+mod rehearse;
+mod report;
+mod screen;
+mod serve;
+mod sheet;
+mod tell;
+
+use std::process::ExitCode;
+
+use clap::Parser as _;
+
+use crate::cli::{Cli, Command};
+use crate::failure::{Exit, Failure};
+use crate::screen::Screen;
+
+fn main() -> ExitCode {
+    let cli = match Cli::try_parse() {
+        Ok(cli) => cli,
+        Err(e) => {
+            // Help and version are no failure; anything else is wrong usage (64 in sysexits, not clap's 2).
+            let _ = e.print();
+            return code(if e.use_stderr() { Exit::Usage as u8 } else { 0 });
+        }
+    };
+    log_to_stderr();
+    let screen = Screen::new(cli.shared.json, cli.shared.color, cli.shared.units.into());
+    let done = match cli.command {
+        Command::Rehearse(args) => rehearse::run(&args, screen),
+        Command::Car(args) => car::run(&args),
+        Command::Serve(args) => serve::run(args),
+        Command::Events(args) => events::run(args, screen),
+        Command::Tell(args) => tell::run(args, screen),
+        Command::Plan(args) => plan::run(&args, screen),
+        Command::Report(args) => report::run(&args, screen),
+        Command::Schema(args) => generated::schema(&args, screen),
+        Command::Completions { shell } => generated::completions(shell),
+        Command::Man { folder } => generated::man(folder.as_deref()),
+    };
+    match done {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(Failure { exit, .. }) if exit == Exit::Interrupted => code(Exit::Interrupted as u8),
+        Err(failure) => {
+            screen::say(&failure.to_string());
+            code(failure.exit as u8)
+        }
+    }
+}
+
+fn code(exit: u8) -> ExitCode {
+    ExitCode::from(exit)
+}
+
+/// Diagnostics for people who look into the program: `STANDPIPE_LOG=debug`.
+fn log_to_stderr() {
+    let filter = tracing_subscriber::EnvFilter::try_from_env("STANDPIPE_LOG")
+        .unwrap_or_else(|_| tracing_subscriber::EnvFilter::new("warn"));
+    let _ = tracing_subscriber::fmt()
+        .with_env_filter(filter)
+        .with_writer(std::io::stderr)
+        .with_target(false)
+        .try_init();
+}
+
+/// A runtime with one thread: all there is to do fits, and the rehearsal's lock-step needs exactly that.
+fn runtime(park: Option<Box<dyn Fn() + Send + Sync>>) -> Result<tokio::runtime::Runtime, Failure> {
+    let mut builder = tokio::runtime::Builder::new_current_thread();
+    builder.enable_all();
+    if let Some(park) = park {
+        builder.on_thread_park(park);
+    }
+    builder.build().map_err(|e| Failure::new(Exit::Software, format!("cannot start the runtime: {e}")))
+}

@@ -1,6 +1,7 @@
 //! A simulated vehicle and adapter, and a scripted technician, in virtual time.
 
 pub mod car;
+pub mod clock;
 pub mod dialect;
 pub mod dice;
 pub mod ecu;
@@ -9,10 +10,12 @@ pub mod fault;
 pub mod firmware;
 pub mod layout;
 pub mod mistake;
+pub mod pty;
 pub mod sensors;
 pub mod setup;
 pub mod stage;
 pub mod sump;
+pub mod tcp;
 pub mod technician;
 pub mod thermal;
 pub mod warmup;

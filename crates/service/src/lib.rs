@@ -1,1 +1,33 @@
-//! The daemon: joins adapter, gate, job, journal and local socket.
+//! The daemon: the only crate that joins adapter, gate, job, journal and socket.
+//!
+//! ```text
+//!  link ──bytes──► Bay ──events──► Outbox ──► Journal (own thread, facts synced)
+//!   ▲               │  adapter::Driver          │ durable
+//!   └──requests─────┘  frames, gate, job        ▼
+//!                   ▲                          Hub ──lines──► one task per client
+//!                   └───────── told ─────────── socket ◄──────┘
+//! ```
+//!
+//! [`Bay`] decides and does no I/O; it is told the time and can be run in memory, thousands of jobs a minute.
+//! [`run`] is the loop around it: it moves bytes and events and decides nothing. What clock it runs on, real or
+//! simulated, is passed in.
+//!
+//! Not here: what a verdict is (`gate`), what a step is (`job`), how an adapter is spoken to (`adapter`).
+
+mod bay;
+mod clock;
+mod daemon;
+mod error;
+mod hub;
+mod journal;
+mod outbox;
+mod socket;
+mod translate;
+
+pub use bay::{Bay, Moment};
+pub use clock::SystemClock;
+pub use daemon::{Config, Daemon, Progress};
+pub use error::ServiceError;
+pub use journal::read_job;
+pub use socket::{Limits, default_socket};
+pub use translate::schedule;

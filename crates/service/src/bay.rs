@@ -1,0 +1,480 @@
+//! One bay: adapter, gate and job joined, without I/O.
+//!
+//! In: bytes and the fate of the link, what people tell, the time. Out: bytes, and events with growing numbers.
+//! It is the same object behind the daemon's loop and in a rehearsal in memory.
+//!
+//! Order inside one wake-up, always the same: replies become readings, readings make the estimate, the estimate
+//! and the open preconditions make the verdict, the verdict moves the job, the job gives the advice.
+
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
+use std::time::Duration;
+
+use adapter::{Driver, Outcome};
+use events::{
+    Advice, Body, Event, Fault, Forecast, LinkChange, LinkView, Quantity, Reading, Reason, Refusal, Seq,
+    Sheet, Snapshot, Told, Utc, Verdict, Word,
+};
+use gate::{Gate, Judgement};
+use job::{Job, VerdictNow};
+use units::Mono;
+
+use crate::translate::{self, Translated};
+
+/// Estimates are shown at most this often.
+const ESTIMATE_EVERY: Duration = Duration::from_millis(1_000);
+/// Forecasts are shown at most this often.
+const FORECAST_EVERY: Duration = Duration::from_millis(5_000);
+/// The same undecodable reply is told once in this time.
+const FAULT_EVERY: Duration = Duration::from_secs(60);
+/// Two wake-ups by time alone are at least so far apart.
+const LEAST_PAUSE: Duration = Duration::from_millis(1);
+/// The job may take so many steps of its own in one wake-up; more would be a circle.
+const FOLLOW_LIMIT: usize = 32;
+/// A remark may have so many characters.
+const TEXT_LIMIT: usize = 200;
+
+/// Both times of an instant: one to decide by, one to write down.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Moment {
+    /// Since the daemon's start.
+    pub mono: Mono,
+    /// Civil time.
+    pub utc: Utc,
+}
+
+/// See the module's words.
+pub struct Bay {
+    sheet: Sheet,
+    driver: Driver,
+    gate: Gate,
+    job: Job,
+    now: Judgement,
+    advice: Option<Advice>,
+    link: LinkView,
+    last_link: Option<LinkChange>,
+    readings: BTreeMap<Quantity, Reading>,
+    senders: BTreeMap<Quantity, String>,
+    codes: BTreeSet<(String, String)>,
+    faults: BTreeMap<(Fault, String), Mono>,
+    shown: Option<(Verdict, Vec<Reason>, Vec<events::Precondition>)>,
+    estimate_shown: Option<Mono>,
+    forecast_shown: Option<(Mono, bool)>,
+    reopen: bool,
+    settled: Mono,
+    next: Seq,
+    last_job: u64,
+    out: VecDeque<Event>,
+}
+
+impl Bay {
+    /// A bay for jobs after `sheet`, whose events are numbered from `next` on.
+    pub fn new(sheet: Sheet, next: Seq, last_job: u64) -> Self {
+        Self {
+            driver: Driver::new(translate::schedule(&sheet)),
+            gate: Gate::new(&sheet.check, translate::step(&sheet)),
+            job: Job::default(),
+            now: Judgement {
+                verdict: Verdict::Wait,
+                reasons: vec![Reason::NoReading],
+                estimate: None,
+                forecast: None,
+            },
+            advice: None,
+            link: LinkView::default(),
+            last_link: None,
+            readings: BTreeMap::new(),
+            senders: BTreeMap::new(),
+            codes: BTreeSet::new(),
+            faults: BTreeMap::new(),
+            shown: None,
+            estimate_shown: None,
+            forecast_shown: None,
+            reopen: false,
+            settled: Mono::ZERO,
+            next,
+            last_job,
+            out: VecDeque::new(),
+            sheet,
+        }
+    }
+
+    /// Folds what an earlier daemon wrote of a job. A job that still runs keeps the sheet it began with.
+    pub fn restore(&mut self, facts: &[Event]) {
+        for event in facts {
+            self.job.apply(event);
+        }
+        if let Some(sheet) = self.job.sheet().filter(|_| self.job.is_running()) {
+            self.take_sheet(sheet.clone());
+        }
+    }
+
+    /// The first event of every start.
+    pub fn boot(&mut self, boot: &str, version: &str, now: Moment) {
+        self.emit(Body::Boot { boot: boot.to_owned(), version: version.to_owned() }, now);
+    }
+
+    /// A damaged journal was set aside.
+    pub fn repaired(&mut self, what: &str, now: Moment) {
+        self.fault(Fault::JournalRepaired, what, None, now);
+    }
+
+    /// The port is being opened.
+    pub fn opening(&mut self, device: &str, now: Moment) {
+        if self.last_link.is_none() {
+            self.link_change(LinkChange::Opening { device: device.to_owned() }, now);
+        }
+    }
+
+    /// The port is open.
+    pub fn link_opened(&mut self, now: Moment) {
+        self.driver.handle_opened(now.mono);
+        self.settle(now);
+    }
+
+    /// The port is gone, or could not be opened.
+    pub fn link_closed(&mut self, why: &str, now: Moment) {
+        self.driver.handle_closed(now.mono);
+        self.lost(why, now);
+        self.settle(now);
+    }
+
+    /// Bytes from the adapter.
+    pub fn bytes(&mut self, bytes: &[u8], now: Moment) {
+        self.driver.handle_bytes(bytes, now.mono);
+        self.settle(now);
+    }
+
+    /// Called whenever the time in [`Self::deadline`] may have come; harmless at any time.
+    pub fn wake(&mut self, now: Moment) {
+        if self.driver.poll_timeout().is_some_and(|at| now.mono >= at) {
+            self.driver.handle_timeout(now.mono);
+        }
+        self.settle(now);
+    }
+
+    /// Something told. `accepted` names the event that must be durable before the answer is given.
+    pub fn tell(&mut self, told: &Told, now: Moment) -> Word {
+        if let Some(seq) = self.job.seq_of(told) {
+            // Told before, over a connection that broke: the answer of then, and nothing done twice.
+            let advice = self.advice.unwrap_or(Advice::StartJob);
+            return Word::Accepted { id: told.id.clone(), seq, advice };
+        }
+        match self.weigh(told, now) {
+            Ok(bodies) => {
+                let mut seq = Seq(self.next.0.saturating_sub(1));
+                for body in bodies {
+                    seq = self.emit(body, now);
+                }
+                self.settle(now);
+                let advice = self.advice.unwrap_or(Advice::StartJob);
+                Word::Accepted { id: told.id.clone(), seq, advice }
+            }
+            Err(reason) => {
+                Word::Refused { id: Some(told.id.clone()), reason, says: reason.says().to_owned() }
+            }
+        }
+    }
+
+    fn weigh(&mut self, told: &Told, now: Moment) -> Result<Vec<Body>, Refusal> {
+        use events::Request::{Abort, Note, Spot, Start};
+        match &told.request {
+            Abort { why: text } | Note { text } if text.chars().count() > TEXT_LIMIT => {
+                return Err(Refusal::TooLong);
+            }
+            _ => {}
+        }
+        let mut bodies = self.job.decide(told, now.mono, now.utc, &self.sheet, &self.verdict_now())?;
+        match told.request {
+            // The number is the journal's to give.
+            Start => {
+                self.last_job += 1;
+                for body in &mut bodies {
+                    if let Body::Job { job, .. } = body {
+                        *job = self.last_job;
+                    }
+                }
+            }
+            Spot { celsius, surface } => {
+                let measure = events::Measure::Spot(celsius, surface);
+                bodies.push(Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 }));
+            }
+            _ => {}
+        }
+        Ok(bodies)
+    }
+
+    /// The next bytes for the adapter.
+    pub fn poll_bytes(&mut self, now: Moment) -> Option<Vec<u8>> {
+        self.driver.poll_transmit(now.mono).map(|line| line.as_bytes().to_vec())
+    }
+
+    /// The next event.
+    pub fn poll_event(&mut self) -> Option<Event> {
+        self.out.pop_front()
+    }
+
+    /// When to wake it if nothing comes: always after the last wake-up, so that nobody can spin on it.
+    pub fn deadline(&self) -> Option<Mono> {
+        let own = [self.driver.poll_timeout(), self.gate.next_deadline(), self.job.next_deadline()];
+        own.into_iter().flatten().min().map(|at| at.max(self.settled.after(LEAST_PAUSE)))
+    }
+
+    /// Whether the port should be closed and opened again; asking answers once.
+    pub fn wants_reopen(&mut self) -> bool {
+        std::mem::take(&mut self.reopen)
+    }
+
+    /// The folded state, after the last event that was taken out.
+    pub fn snapshot(&self, now: Moment) -> Snapshot {
+        let (verdict, reasons) = match &self.shown {
+            Some((verdict, reasons, _)) => (*verdict, reasons.clone()),
+            None => (Verdict::Wait, vec![Reason::NoReading]),
+        };
+        Snapshot {
+            seq: Seq(self.next.0.saturating_sub(1)),
+            at: now.utc,
+            verdict,
+            reasons,
+            advice: self.advice.unwrap_or(Advice::StartJob),
+            estimate: self.now.estimate,
+            forecast: self.now.forecast,
+            job: self.job.view(now.mono),
+            link: self.link.clone(),
+            readings: self.readings.values().cloned().collect(),
+        }
+    }
+
+    /// Takes in what the driver has made of the bytes, then judges until nothing moves any more.
+    fn settle(&mut self, now: Moment) {
+        self.settled = now.mono;
+        while let Some(outcome) = self.driver.poll_outcome() {
+            self.outcome(outcome, now);
+        }
+        for _ in 0..FOLLOW_LIMIT {
+            self.judge(now);
+            let bodies = self.job.follow(now.mono, &self.verdict_now());
+            if bodies.is_empty() {
+                break;
+            }
+            for body in bodies {
+                self.emit(body, now);
+            }
+        }
+        let advice = self.job.advice(now.mono, &self.verdict_now());
+        if self.advice != Some(advice) {
+            self.advice = Some(advice);
+            self.emit(Body::Advice { advice }, now);
+        }
+    }
+
+    fn judge(&mut self, now: Moment) {
+        let open = self.job.open(now.mono);
+        let mut judged = self.gate.judge(now.mono, &open);
+        if !self.job.is_running() {
+            judged.verdict = Verdict::Wait;
+            judged.reasons.retain(|r| *r != Reason::InBand);
+            judged.reasons.insert(0, Reason::NoJob);
+        }
+        self.now = judged;
+        self.show_estimate(now);
+        let shown = (self.now.verdict, self.now.reasons.clone(), open);
+        if self.shown.as_ref() != Some(&shown) {
+            let forecast = self.now.forecast.unwrap_or_default();
+            let body = Body::Verdict {
+                verdict: shown.0,
+                reasons: shown.1.clone(),
+                open: shown.2.clone(),
+                celsius: self.now.estimate.map(|e| e.celsius),
+                u: self.now.estimate.map(|e| e.u),
+                opens_in: forecast.opens_in,
+                closes_in: forecast.closes_in,
+            };
+            self.shown = Some(shown);
+            self.emit(body, now);
+        }
+    }
+
+    fn show_estimate(&mut self, now: Moment) {
+        let due = |last: Option<Mono>, every| last.is_none_or(|at| now.mono >= at.after(every));
+        if let Some(estimate) = self.now.estimate
+            && due(self.estimate_shown, ESTIMATE_EVERY)
+        {
+            self.estimate_shown = Some(now.mono);
+            self.emit(Body::Estimate(estimate), now);
+        }
+        let forecast = self.now.forecast.filter(|f| *f != Forecast::default());
+        let was = self.forecast_shown.is_some_and(|(_, some)| some);
+        let last = self.forecast_shown.map(|(at, _)| at);
+        if was != forecast.is_some() || (forecast.is_some() && due(last, FORECAST_EVERY)) {
+            self.forecast_shown = Some((now.mono, forecast.is_some()));
+            self.emit(Body::Forecast(forecast.unwrap_or_default()), now);
+        }
+    }
+
+    fn verdict_now(&self) -> VerdictNow {
+        VerdictNow {
+            verdict: self.now.verdict,
+            estimate: self.now.estimate,
+            forecast: self.now.forecast,
+            reasons: self.now.reasons.clone(),
+            link_up: self.link.up,
+        }
+    }
+
+    fn outcome(&mut self, outcome: Outcome, now: Moment) {
+        match outcome {
+            Outcome::Found { identity } => {
+                self.link.identity = Some(identity.version.clone());
+                self.link_change(LinkChange::Found { identity: identity.version }, now);
+            }
+            Outcome::Quirk(quirk) => {
+                let change =
+                    LinkChange::Quirk { quirk: quirk.word().to_owned(), says: quirk.says().to_owned() };
+                self.link_change(change, now);
+            }
+            Outcome::Connected { protocol, bus, control_units } => {
+                let protocol =
+                    protocol.map_or_else(|| bus.to_string(), |p| translate::protocol(p).to_owned());
+                let control_units = control_units.iter().map(ToString::to_string).collect();
+                self.link = LinkView {
+                    up: true,
+                    protocol: Some(protocol.clone()),
+                    detail: None,
+                    ..self.link.clone()
+                };
+                self.link_change(LinkChange::Protocol { protocol, control_units }, now);
+            }
+            Outcome::VehicleSilent { detail, .. } => {
+                let detail = detail.to_string();
+                self.down(&detail, now);
+                self.link_change(LinkChange::VehicleSilent { detail }, now);
+            }
+            Outcome::Answer { ask, sent, messages, .. } => {
+                let age = now.mono.since(sent);
+                for message in messages {
+                    self.message(ask, &message, age, now);
+                }
+            }
+            Outcome::Voltage { millivolts, .. } => {
+                let volts = i32::try_from(millivolts).ok().and_then(units::Millivolts::from_steps);
+                if let Some(volts) = volts {
+                    let measure = events::Measure::AdapterVoltage(volts);
+                    self.emit(Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 }), now);
+                }
+            }
+            Outcome::Declined { ask, code, .. } => {
+                self.fault(Fault::Declined, &format!("{}: {code}", ask.hex()), None, now);
+            }
+            Outcome::NoAnswer { ask, why, .. } => {
+                self.fault(Fault::NoAnswer, &format!("{}: {why}", ask.hex()), None, now);
+            }
+            Outcome::Suspect { ask, why, .. } => {
+                self.fault(Fault::Undecodable, &format!("{}: {why}", ask.hex()), None, now);
+            }
+            Outcome::NotAnAdapter { why } => {
+                self.fault(Fault::NotAnAdapter, &why.to_string(), None, now);
+                self.lost(&why.to_string(), now);
+                self.reopen = true;
+            }
+            Outcome::Reset { sign } => {
+                let detail = format!("the adapter lost its settings and is set up again: {sign}");
+                self.down(&detail, now);
+                self.link_change(LinkChange::Lost { detail }, now);
+            }
+            Outcome::Lost { why, .. } => {
+                self.lost(&why.to_string(), now);
+                self.reopen = true;
+            }
+            other => self.fault(Fault::AdapterFault, &format!("{other:?}"), None, now),
+        }
+    }
+
+    fn message(&mut self, ask: frames::Ask, message: &frames::Message, age: Duration, now: Moment) {
+        let from = message.ecu.map(|ecu| ecu.to_string());
+        match translate::message(&self.sheet, ask, message) {
+            Ok(Translated::Readings(measures)) => {
+                for (measure, step) in measures {
+                    let first = self.senders.entry(measure.quantity());
+                    let sender = first.or_insert_with(|| from.clone().unwrap_or_default());
+                    // Two units may answer one functional request; the first that did is kept to.
+                    if *sender == from.clone().unwrap_or_default() {
+                        let age_ms = u32::try_from(age.as_millis()).unwrap_or(u32::MAX);
+                        let reading = Reading { measure, step, from: from.clone(), age_ms };
+                        self.emit(Body::Reading(reading), now);
+                    }
+                }
+            }
+            Ok(Translated::Codes(codes)) => {
+                for code in codes {
+                    self.gate.code_stored(&code);
+                    if self.codes.insert((code.clone(), from.clone().unwrap_or_default())) {
+                        self.emit(
+                            Body::Fault { fault: Fault::CodeStored, detail: Some(code), from: from.clone() },
+                            now,
+                        );
+                    }
+                }
+            }
+            Ok(Translated::Nothing) => {}
+            Err(e) => self.fault(Fault::Undecodable, &format!("{}: {e}", ask.hex()), from, now),
+        }
+    }
+
+    /// Nothing that was read counts any more; the adapter itself may still be there.
+    fn down(&mut self, why: &str, now: Moment) {
+        self.gate.link_lost(now.mono);
+        self.link.up = false;
+        self.link.detail = Some(why.to_owned());
+        self.readings.clear();
+    }
+
+    fn lost(&mut self, why: &str, now: Moment) {
+        self.down(why, now);
+        self.link = LinkView { detail: self.link.detail.take(), ..LinkView::default() };
+        self.senders.clear();
+        self.link_change(LinkChange::Lost { detail: why.to_owned() }, now);
+    }
+
+    /// Tells a change of the link once; trying again in vain is no change.
+    fn link_change(&mut self, change: LinkChange, now: Moment) {
+        if self.last_link.as_ref() != Some(&change) {
+            self.last_link = Some(change.clone());
+            self.emit(Body::Link(change), now);
+        }
+    }
+
+    /// Tells a fault, the same one at most once a minute.
+    fn fault(&mut self, fault: Fault, detail: &str, from: Option<String>, now: Moment) {
+        let key = (fault, detail.chars().take(120).collect::<String>());
+        if self.faults.get(&key).is_some_and(|at| now.mono < at.after(FAULT_EVERY)) {
+            return;
+        }
+        if self.faults.len() >= 256 {
+            self.faults.clear();
+        }
+        self.faults.insert(key.clone(), now.mono);
+        self.emit(Body::Fault { fault, detail: Some(key.1), from }, now);
+    }
+
+    fn take_sheet(&mut self, sheet: Sheet) {
+        if sheet != self.sheet {
+            self.driver = Driver::new(translate::schedule(&sheet));
+            self.gate = Gate::new(&sheet.check, translate::step(&sheet));
+            self.sheet = sheet;
+        }
+    }
+
+    /// Numbers and times a body, folds it, and queues it.
+    fn emit(&mut self, body: Body, now: Moment) -> Seq {
+        let event = Event { seq: self.next, at: now.utc, mono_ms: now.mono, body };
+        self.next = self.next.next();
+        self.job.apply(&event);
+        if let Body::Reading(reading) = &event.body {
+            self.gate.observe(reading, now.mono);
+            self.readings.insert(reading.measure.quantity(), reading.clone());
+        }
+        let seq = event.seq;
+        self.out.push_back(event);
+        seq
+    }
+}

@@ -1,0 +1,366 @@
+//! The loop around the bay: it moves bytes, events and answers, and decides nothing.
+//!
+//! In: bytes from the link, wants of the clients, word from the journal, the clock. Out: bytes to the link,
+//! batches to the journal, lines to the hub. The deadline is compared with the clock on every wake-up, whoever
+//! woke us. Nothing in here waits for a client or for the disk.
+
+use std::collections::VecDeque;
+use std::path::PathBuf;
+use std::pin::Pin;
+use std::sync::Arc;
+use std::time::Duration;
+
+use adapter::{Link, LinkError, Opener};
+use events::{Seq, Sheet, Utc, Word};
+use tokio::io::{AsyncReadExt as _, AsyncWriteExt as _, ReadHalf, WriteHalf};
+use tokio::net::UnixListener;
+use tokio::sync::{mpsc, oneshot};
+use units::{Clock, Mono};
+
+use crate::bay::{Bay, Moment};
+use crate::error::ServiceError;
+use crate::hub::Hub;
+use crate::journal::{Journal, Restored};
+use crate::outbox::Outbox;
+use crate::socket::{self, Limits, Shared, Want};
+
+/// How often a port that cannot be opened is tried again.
+const REOPEN: Duration = Duration::from_millis(1_000);
+/// Wants of clients that may wait for the loop.
+const WANTS: usize = 64;
+/// Far enough away to be never.
+const NEVER: Mono = Mono::from_millis(u64::MAX / 2);
+
+/// Everything a daemon is given.
+pub struct Config {
+    /// The bay's name.
+    pub bay: String,
+    /// The sheet for jobs that begin from now on.
+    pub sheet: Sheet,
+    /// Where to listen.
+    pub socket: PathBuf,
+    /// A group that may use the socket too.
+    pub socket_group: Option<String>,
+    /// The folder of the journal.
+    pub journal: PathBuf,
+    /// How the link is opened, now and after every loss.
+    pub opener: Arc<dyn Opener>,
+    /// The clock to live by.
+    pub clock: Arc<dyn Clock>,
+    /// The program's version, for `hello`.
+    pub version: String,
+    /// The bounds of the socket.
+    pub limits: Limits,
+}
+
+/// A daemon that listens but does not run yet.
+pub struct Daemon {
+    bay: Bay,
+    outbox: Outbox,
+    journal: Journal,
+    hub: Arc<Hub>,
+    listener: UnixListener,
+    socket: PathBuf,
+    shared: Shared,
+    wants: mpsc::Receiver<Want>,
+    opener: Arc<dyn Opener>,
+    clock: Arc<dyn Clock>,
+    snapshots: Vec<oneshot::Sender<Box<events::Snapshot>>>,
+    promised: VecDeque<(Seq, mpsc::Sender<Word>, Word)>,
+    repaired: Option<String>,
+    clients: Arc<()>,
+}
+
+/// Tells an observer in the same process how far the daemon has come; the rehearsal's lock-step rests on it.
+#[derive(Clone)]
+pub struct Progress(Arc<Hub>);
+
+impl Progress {
+    /// The number of the last event that clients may see.
+    pub fn visible(&self) -> Seq {
+        self.0.last()
+    }
+
+    /// Whether everything that happened is visible.
+    pub fn settled(&self) -> bool {
+        self.0.settled()
+    }
+}
+
+type Writing = oneshot::Receiver<Result<(), String>>;
+type Opening = Pin<Box<dyn Future<Output = Result<Box<dyn Link>, LinkError>> + Send>>;
+
+/// What woke the loop.
+enum Woken {
+    Read(std::io::Result<usize>),
+    Wrote(std::io::Result<usize>),
+    Opened(Result<Box<dyn Link>, LinkError>),
+    Client(Option<Want>),
+    Accepted(std::io::Result<tokio::net::UnixStream>),
+    Written(Result<(), String>),
+    Timer,
+    Stop,
+}
+
+impl Daemon {
+    /// Opens the journal, folds the last job, and listens.
+    ///
+    /// # Errors
+    /// [`ServiceError`] where the journal or the socket cannot be had.
+    pub fn start(config: Config) -> Result<Self, ServiceError> {
+        let listener = socket::listen(&config.socket, config.socket_group.as_deref())?;
+        let (journal, restored) = Journal::open(&config.journal, &config.bay)?;
+        let now = moment(&*config.clock);
+        let boot = format!("{:x}-{:x}", now.utc.as_millis(), std::process::id());
+        let Restored { next, last_job, facts, repaired } = restored;
+        let mut bay = Bay::new(config.sheet, next, last_job);
+        bay.restore(&facts);
+        bay.boot(&boot, &config.version, now);
+        let last = Seq(next.0.saturating_sub(1));
+        let hub = Arc::new(Hub::new(last));
+        let (want, wants) = mpsc::channel(WANTS);
+        let hello = Word::Hello {
+            protocol: events::PROTOCOL,
+            version: config.version,
+            bay: config.bay,
+            boot,
+            last_seq: last,
+        };
+        let shared = Shared {
+            hub: Arc::clone(&hub),
+            wants: want,
+            journal: journal.reader(),
+            clock: Arc::clone(&config.clock),
+            limits: config.limits,
+            hello,
+        };
+        Ok(Self {
+            bay,
+            outbox: Outbox::default(),
+            journal,
+            hub,
+            listener,
+            socket: config.socket,
+            shared,
+            wants,
+            opener: config.opener,
+            clock: config.clock,
+            snapshots: Vec::new(),
+            promised: VecDeque::new(),
+            repaired,
+            clients: Arc::new(()),
+        })
+    }
+
+    /// How far it has come.
+    pub fn progress(&self) -> Progress {
+        Progress(Arc::clone(&self.hub))
+    }
+
+    /// Runs until `stop` is ready, or until nothing can be promised any more.
+    ///
+    /// # Errors
+    /// [`ServiceError::JournalWrite`]: facts could not be made durable. Clients have been told; a front end
+    /// shows no verdict of ours after that.
+    pub async fn run(mut self, stop: impl Future<Output = ()>) -> Result<(), ServiceError> {
+        tokio::pin!(stop);
+        let mut link: Option<(ReadHalf<Box<dyn Link>>, WriteHalf<Box<dyn Link>>)> = None;
+        let mut opening: Option<Opening> = None;
+        let mut next_open = self.clock.now();
+        let mut writing: Option<Writing> = None;
+        let mut outgoing = Vec::new();
+        let mut buffer = vec![0_u8; 4_096];
+        if let Some(repaired) = self.repaired.take() {
+            self.bay.repaired(&repaired, moment(&*self.clock));
+        }
+        let ended = loop {
+            let now = moment(&*self.clock);
+            self.bay.wake(now);
+            if link.is_none() && opening.is_none() && now.mono >= next_open {
+                self.bay.opening(&self.opener.describe(), now);
+                let opener = Arc::clone(&self.opener);
+                opening = Some(Box::pin(async move { opener.open().await }));
+            }
+            while let Some(bytes) = self.bay.poll_bytes(now) {
+                outgoing.extend_from_slice(&bytes);
+            }
+            if link.is_none() {
+                outgoing.clear();
+            }
+            self.move_events(&mut writing, now.mono);
+            let deadline = self.deadline(link.is_none() && opening.is_none(), next_open);
+            let (reader, writer) = match &mut link {
+                Some((reader, writer)) => (Some(reader), Some(writer)),
+                None => (None, None),
+            };
+            let woken = tokio::select! {
+                biased;
+                () = &mut stop => Woken::Stop,
+                result = settle(&mut writing) => Woken::Written(result),
+                result = read(reader, &mut buffer) => Woken::Read(result),
+                result = write(writer, &outgoing), if !outgoing.is_empty() => Woken::Wrote(result),
+                result = open(&mut opening) => Woken::Opened(result),
+                want = self.wants.recv() => Woken::Client(want),
+                stream = self.listener.accept() => Woken::Accepted(stream.map(|(stream, _)| stream)),
+                () = self.clock.sleep_until(deadline.unwrap_or(NEVER)), if deadline.is_some() => Woken::Timer,
+            };
+            let now = moment(&*self.clock);
+            match woken {
+                Woken::Stop => break Ok(()),
+                Woken::Timer => {}
+                Woken::Written(Ok(())) => {
+                    writing = None;
+                    self.outbox.written();
+                    self.keep_promises();
+                }
+                Woken::Written(Err(why)) => {
+                    break Err(ServiceError::JournalWrite { path: self.journal.path().to_path_buf(), why });
+                }
+                Woken::Read(Ok(0)) => {
+                    (link, next_open) = (None, now.mono.after(REOPEN));
+                    self.bay.link_closed("the adapter is gone: its port closed", now);
+                }
+                Woken::Read(Ok(n)) => self.bay.bytes(buffer.get(..n).unwrap_or_default(), now),
+                Woken::Read(Err(e)) | Woken::Wrote(Err(e)) => {
+                    (link, next_open) = (None, now.mono.after(REOPEN));
+                    self.bay.link_closed(&format!("the adapter is gone: {e}"), now);
+                }
+                Woken::Wrote(Ok(n)) => drop(outgoing.drain(..n.min(outgoing.len()))),
+                Woken::Opened(Ok(opened)) => {
+                    opening = None;
+                    link = Some(tokio::io::split(opened));
+                    self.bay.link_opened(now);
+                }
+                Woken::Opened(Err(e)) => {
+                    (opening, next_open) = (None, now.mono.after(REOPEN));
+                    self.bay.link_closed(&format!("{e}; {}", e.remedy()), now);
+                }
+                Woken::Client(Some(want)) => self.answer(want, now),
+                Woken::Client(None) => {}
+                Woken::Accepted(Ok(stream)) => self.welcome(stream),
+                Woken::Accepted(Err(e)) => tracing::warn!(error = %e, "client not accepted"),
+            }
+            if self.bay.wants_reopen() {
+                (link, next_open) = (None, now.mono.after(REOPEN));
+                self.bay.link_closed("the adapter does not answer; its port is opened again", now);
+            }
+        };
+        self.finish(writing, &ended).await;
+        ended
+    }
+
+    /// Events from the bay to the outbox, from the outbox to the journal and to the hub.
+    fn move_events(&mut self, writing: &mut Option<Writing>, now: Mono) {
+        while let Some(event) = self.bay.poll_event() {
+            self.hub.emitted(event.seq);
+            self.outbox.push(event);
+        }
+        if writing.is_none()
+            && let Some(batch) = self.outbox.poll_write(now)
+        {
+            *writing = Some(self.journal.append(batch));
+        }
+        self.show();
+    }
+
+    fn show(&mut self) {
+        while let Some(event) = self.outbox.poll_visible() {
+            self.hub.publish(&event);
+        }
+        if self.outbox.all_visible() && !self.snapshots.is_empty() {
+            let snapshot = self.bay.snapshot(moment(&*self.clock));
+            for wanted in self.snapshots.drain(..) {
+                let _ = wanted.send(Box::new(snapshot.clone()));
+            }
+        }
+    }
+
+    /// Answers that were waiting for the disk. A client whose answers pile up loses them, not our time.
+    fn keep_promises(&mut self) {
+        self.show();
+        while let Some((seq, client, word)) = self.promised.pop_front() {
+            if seq > self.outbox.durable() {
+                self.promised.push_front((seq, client, word));
+                break;
+            }
+            let _ = client.try_send(word);
+        }
+    }
+
+    fn answer(&mut self, want: Want, now: Moment) {
+        match want {
+            Want::Snapshot(wanted) => self.snapshots.push(wanted),
+            Want::Tell(told, client) => match self.bay.tell(&told, now) {
+                word @ Word::Accepted { seq, .. } if seq > self.outbox.durable() => {
+                    self.promised.push_back((seq, client, word));
+                }
+                word => drop(client.try_send(word)),
+            },
+        }
+    }
+
+    fn welcome(&self, stream: tokio::net::UnixStream) {
+        let ticket = Arc::clone(&self.clients);
+        if Arc::strong_count(&ticket) > self.shared.limits.clients + 1 {
+            tokio::spawn(socket::turn_away(stream));
+            return;
+        }
+        let mut shared = self.shared.clone();
+        if let Word::Hello { last_seq, .. } = &mut shared.hello {
+            *last_seq = self.hub.last();
+        }
+        tokio::spawn(async move {
+            socket::serve(stream, shared).await;
+            drop(ticket);
+        });
+    }
+
+    fn deadline(&self, closed: bool, next_open: Mono) -> Option<Mono> {
+        let reopen = closed.then_some(next_open);
+        [self.bay.deadline(), self.outbox.deadline(), reopen].into_iter().flatten().min()
+    }
+
+    /// Writes what is left and removes the socket.
+    async fn finish(&mut self, writing: Option<Writing>, ended: &Result<(), ServiceError>) {
+        if let Some(writing) = writing {
+            let _ = writing.await;
+        }
+        let rest = self.outbox.rest();
+        if ended.is_ok() && !rest.is_empty() {
+            let _ = self.journal.append(rest).await;
+        }
+        let _ = std::fs::remove_file(&self.socket);
+    }
+}
+
+fn moment(clock: &dyn Clock) -> Moment {
+    Moment { mono: clock.now(), utc: Utc::from_millis(clock.wall_millis()) }
+}
+
+async fn settle(writing: &mut Option<Writing>) -> Result<(), String> {
+    match writing {
+        Some(answer) => answer.await.unwrap_or_else(|_| Err("the journal's thread has ended".to_owned())),
+        None => std::future::pending().await,
+    }
+}
+
+async fn read(link: Option<&mut ReadHalf<Box<dyn Link>>>, buffer: &mut [u8]) -> std::io::Result<usize> {
+    match link {
+        Some(link) => link.read(buffer).await,
+        None => std::future::pending().await,
+    }
+}
+
+async fn write(link: Option<&mut WriteHalf<Box<dyn Link>>>, bytes: &[u8]) -> std::io::Result<usize> {
+    match link {
+        Some(link) => link.write(bytes).await,
+        None => std::future::pending().await,
+    }
+}
+
+async fn open(opening: &mut Option<Opening>) -> Result<Box<dyn Link>, LinkError> {
+    match opening {
+        Some(opening) => opening.await,
+        None => std::future::pending().await,
+    }
+}

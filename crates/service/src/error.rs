@@ -1,0 +1,74 @@
+//! Why the daemon cannot start, or had to stop.
+
+use std::path::PathBuf;
+
+/// What went wrong, where, and what to try ([`ServiceError::remedy`]).
+#[derive(Debug, thiserror::Error)]
+#[non_exhaustive]
+pub enum ServiceError {
+    /// The journal's folder or file cannot be made or opened.
+    #[error("cannot open the journal at {}: {why}", path.display())]
+    JournalOpen {
+        /// The file.
+        path: PathBuf,
+        /// What the system or the database says.
+        why: String,
+    },
+    /// A write to the journal failed: nothing can be promised any more.
+    #[error("cannot write the journal at {}: {why}", path.display())]
+    JournalWrite {
+        /// The file.
+        path: PathBuf,
+        /// What the system or the database says.
+        why: String,
+    },
+    /// The journal was written by a newer program.
+    #[error("the journal at {} has format {found}; this program knows up to {known}", path.display())]
+    JournalNewer {
+        /// The file.
+        path: PathBuf,
+        /// Its format.
+        found: i64,
+        /// Ours.
+        known: i64,
+    },
+    /// A living daemon has the socket or the journal.
+    #[error("another daemon already serves {}", path.display())]
+    InUse {
+        /// The socket or the journal.
+        path: PathBuf,
+    },
+    /// The socket cannot be made.
+    #[error("cannot listen at {}: {why}", path.display())]
+    Socket {
+        /// The socket.
+        path: PathBuf,
+        /// What the system says.
+        why: String,
+    },
+}
+
+impl ServiceError {
+    /// What to try about it.
+    pub fn remedy(&self) -> String {
+        match self {
+            Self::JournalOpen { path, .. } => {
+                let folder = path.parent().unwrap_or(path);
+                format!(
+                    "check that {} exists and is yours, or choose another with --journal DIR",
+                    folder.display()
+                )
+            }
+            Self::JournalWrite { .. } => {
+                "free some disk space and start again; what was accepted before is kept".to_owned()
+            }
+            Self::JournalNewer { .. } => {
+                "use the newer program, or another folder with --journal DIR".to_owned()
+            }
+            Self::InUse { .. } => "stop the other one, or choose another bay with --bay NAME".to_owned(),
+            Self::Socket { path, .. } => {
+                format!("check the folder of {}, or choose another with --socket PATH", path.display())
+            }
+        }
+    }
+}

@@ -1,0 +1,199 @@
+//! Plain decoded values to quantities: the one place where `frames`' numbers become readings of the vocabulary.
+//!
+//! Also what is to be asked: the schedule that the adapter's driver works through, made from the sheet.
+
+use std::time::Duration;
+
+use adapter::{Header, Poll, Protocol, Schedule};
+use events::{Measure, Quantity, Sheet, Signal};
+use frames::{Ask, ByteOrder, Datum, DecodeError, Encoding, Message};
+use units::Kelvins;
+
+/// The gating signal is asked this often.
+const GATING_EVERY: Duration = Duration::from_millis(500);
+
+/// What else is asked, and how often. The engine's state matters for `go`, the rest only for the record.
+const OTHERS: &[(u8, Duration)] = &[
+    (0x0C, Duration::from_secs(1)),
+    (0x0D, Duration::from_secs(2)),
+    (0x05, Duration::from_secs(2)),
+    (0x0F, Duration::from_secs(5)),
+    (0x46, Duration::from_secs(5)),
+    (0x1F, Duration::from_secs(10)),
+    (0x42, Duration::from_secs(10)),
+];
+/// Stored and pending codes are asked this often: a sensor may fail in the middle of a job.
+const CODES_EVERY: Duration = Duration::from_secs(60);
+
+/// Which number of service 01 is which quantity.
+const NAMES: &[(&str, Quantity)] = &[
+    ("engine-coolant-temperature", Quantity::CoolantTemperature),
+    ("intake-air-temperature", Quantity::IntakeAirTemperature),
+    ("ambient-air-temperature", Quantity::AmbientAirTemperature),
+    ("engine-speed", Quantity::EngineSpeed),
+    ("vehicle-speed", Quantity::VehicleSpeed),
+    ("time-since-engine-start", Quantity::RunTime),
+    ("control-module-voltage", Quantity::ModuleVoltage),
+];
+
+/// The request that carries the gating signal, with its address; none where a thermometer is typed in.
+fn gating(sheet: &Sheet) -> Option<(Ask, Option<Header>)> {
+    match sheet.check.signal {
+        Signal::Spot => None,
+        Signal::Coolant => Some((Ask::Current(0x05), None)),
+        Signal::Fluid => {
+            let identifier = sheet.identifier.as_ref()?;
+            let ask = match identifier.service {
+                0x21 => Ask::LocalIdentifier(u8::try_from(identifier.id).ok()?),
+                _ => Ask::Identifier(identifier.id),
+            };
+            Some((ask, Header::parse(&identifier.header).ok()))
+        }
+    }
+}
+
+/// What the adapter's driver is to ask, after the sheet.
+pub fn schedule(sheet: &Sheet) -> Schedule {
+    let gating = gating(sheet);
+    let signal = gating.as_ref().map(|(ask, _)| *ask);
+    let poll = |ask, header, every| Poll { ask, header, every };
+    let mut others: Vec<Poll> = OTHERS
+        .iter()
+        .map(|&(pid, every)| poll(Ask::Current(pid), None, every))
+        .filter(|p| Some(p.ask) != signal)
+        .collect();
+    others.extend([Ask::StoredCodes, Ask::PendingCodes].map(|ask| poll(ask, None, CODES_EVERY)));
+    Schedule {
+        gating: gating.map(|(ask, header)| poll(ask, header, GATING_EVERY)),
+        others,
+        once: vec![poll(Ask::VehicleInfo(0x02), None, CODES_EVERY)],
+        floor: Duration::from_millis(50),
+    }
+}
+
+/// The smallest step that the gating signal can show.
+pub(crate) fn step(sheet: &Sheet) -> Option<Kelvins> {
+    match sheet.check.signal {
+        Signal::Fluid => sheet.identifier.as_ref().map(|i| Kelvins::clamped(i.scale.abs().max(0.01))),
+        Signal::Coolant => Some(Kelvins::clamped(1.0)),
+        Signal::Spot => None,
+    }
+}
+
+/// A protocol by the name of its standard.
+pub(crate) const fn protocol(protocol: Protocol) -> &'static str {
+    match protocol {
+        Protocol::J1850Pwm => "SAE J1850 PWM",
+        Protocol::J1850Vpw => "SAE J1850 VPW",
+        Protocol::Iso9141 => "ISO 9141-2",
+        Protocol::Iso14230Slow => "ISO 14230-4, slow start",
+        Protocol::Iso14230Fast => "ISO 14230-4, fast start",
+        Protocol::Can11Fast => "ISO 15765-4, 11 bit, 500 kbit/s",
+        Protocol::Can29Fast => "ISO 15765-4, 29 bit, 500 kbit/s",
+        Protocol::Can11Slow => "ISO 15765-4, 11 bit, 250 kbit/s",
+        Protocol::Can29Slow => "ISO 15765-4, 29 bit, 250 kbit/s",
+    }
+}
+
+/// What a message became.
+pub(crate) enum Translated {
+    /// Quantities, with the smallest step of those that are temperatures.
+    Readings(Vec<(Measure, Option<Kelvins>)>),
+    /// Fault codes.
+    Codes(Vec<String>),
+    /// Nothing that the vocabulary has a word for.
+    Nothing,
+}
+
+/// What one control unit's message says.
+///
+/// # Errors
+/// [`DecodeError`] where the bytes are not what the table or the sheet says; such a message is no reading.
+pub(crate) fn message(sheet: &Sheet, ask: Ask, message: &Message) -> Result<Translated, DecodeError> {
+    match ask {
+        Ask::Identifier(_) | Ask::LocalIdentifier(_) => identifier(sheet, ask, &message.data),
+        Ask::StoredCodes | Ask::PendingCodes | Ask::PermanentCodes => {
+            let codes = frames::decode(ask, &message.data)?.into_iter().filter_map(|v| match v.value {
+                Datum::Code(code) => Some(code.to_string()),
+                _ => None,
+            });
+            Ok(Translated::Codes(codes.collect()))
+        }
+        _ => numbers(ask, &message.data),
+    }
+}
+
+fn identifier(sheet: &Sheet, ask: Ask, data: &[u8]) -> Result<Translated, DecodeError> {
+    let Some(described) = &sheet.identifier else { return Ok(Translated::Nothing) };
+    let encoding = Encoding {
+        byte: described.byte,
+        length: described.length,
+        signed: described.signed,
+        order: if described.little_endian { ByteOrder::LittleEndian } else { ByteOrder::BigEndian },
+        scale: described.scale,
+        offset: described.offset,
+        bits: None,
+    };
+    // Service, then the identifier that the driver has already compared.
+    let echoed = if matches!(ask, Ask::LocalIdentifier(_)) { 2 } else { 3 };
+    let read = encoding.read(data.get(echoed..).unwrap_or_default())?;
+    Ok(match Measure::from_plain(Quantity::FluidTemperature, read.value, None) {
+        Some(measure) => Translated::Readings(vec![(measure, step(sheet))]),
+        None => Translated::Nothing,
+    })
+}
+
+fn numbers(ask: Ask, data: &[u8]) -> Result<Translated, DecodeError> {
+    let mut readings = Vec::new();
+    for value in frames::values(ask, data)? {
+        let Some((_, quantity)) = NAMES.iter().find(|(name, _)| *name == value.name) else { continue };
+        let Some(measure) = value.number().and_then(|n| Measure::from_plain(*quantity, n, None)) else {
+            continue;
+        };
+        let step = measure.celsius().map(|_| Kelvins::clamped(1.0));
+        readings.push((measure, step));
+    }
+    Ok(if readings.is_empty() { Translated::Nothing } else { Translated::Readings(readings) })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn sheet() -> Sheet {
+        Sheet::parse(include_str!("../../../fixtures/sheets/demo-six-speed.toml")).unwrap()
+    }
+
+    fn reading(ask: Ask, data: &[u8]) -> Option<Measure> {
+        match message(&sheet(), ask, &Message { ecu: None, data: data.to_vec() }) {
+            Ok(Translated::Readings(readings)) => readings.first().map(|(m, _)| *m),
+            _ => None,
+        }
+    }
+
+    #[test]
+    fn plain_values_become_quantities() {
+        let celsius = |t: f64| units::Celsius::from_f64(t).unwrap();
+        // Coolant and engine speed: SAE J1979 as in fixtures/reference/obd; the identifier as the sheet says.
+        assert_eq!(reading(Ask::Current(0x05), &[0x41, 0x05, 0x7B]), Some(Measure::Coolant(celsius(83.0))));
+        let idle = units::Rpm::from_steps(1_726);
+        assert_eq!(reading(Ask::Current(0x0C), &[0x41, 0x0C, 0x1A, 0xF8]), idle.map(Measure::EngineSpeed));
+        assert_eq!(
+            reading(Ask::Identifier(0x4D07), &[0x62, 0x4D, 0x07, 0x4E]),
+            Some(Measure::Fluid(celsius(38.0)))
+        );
+        assert_eq!(reading(Ask::Identifier(0x4D07), &[0x62, 0x4D, 0x07]), None, "too short is no reading");
+    }
+
+    #[test]
+    fn the_gating_signal_is_asked_more_often_than_anything_else() {
+        let schedule = schedule(&sheet());
+        let gating = schedule.gating.unwrap();
+        assert_eq!(gating.ask, Ask::Identifier(0x4D07));
+        assert!(schedule.others.iter().all(|p| p.every > gating.every));
+        let coolant = Sheet::parse(include_str!("../../../fixtures/sheets/demo-coolant-only.toml")).unwrap();
+        let schedule = super::schedule(&coolant);
+        assert_eq!(schedule.gating.unwrap().ask, Ask::Current(0x05));
+        assert!(schedule.others.iter().all(|p| p.ask != Ask::Current(0x05)), "asked once, not twice");
+    }
+}

@@ -1,0 +1,43 @@
+//! Running commands, and saying how long each step took.
+
+use std::path::PathBuf;
+use std::process::Command;
+use std::time::Instant;
+
+/// What a chore comes to: nothing to say, or why it failed.
+pub type Done = Result<(), String>;
+
+/// The workspace's root.
+pub fn root() -> PathBuf {
+    let own = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
+    own.ancestors().nth(2).map_or(own.clone(), PathBuf::from)
+}
+
+/// An empty folder under `target/`.
+pub fn scratch(name: &str) -> Result<PathBuf, String> {
+    let folder = root().join("target").join("xtask").join(name);
+    let _ = std::fs::remove_dir_all(&folder);
+    std::fs::create_dir_all(&folder).map_err(|e| e.to_string())?;
+    Ok(folder)
+}
+
+/// Runs `cargo` in the workspace's root.
+pub fn cargo(arguments: &[&str], environment: &[(&str, &str)]) -> Done {
+    let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
+    let status = Command::new(cargo)
+        .args(arguments)
+        .envs(environment.iter().copied())
+        .current_dir(root())
+        .status()
+        .map_err(|e| format!("cannot run cargo: {e}"))?;
+    if status.success() { Ok(()) } else { Err(format!("`cargo {}` failed", arguments.join(" "))) }
+}
+
+/// Runs one step and says how long it took.
+pub fn step(name: &str, what: impl FnOnce() -> Done) -> Done {
+    println!("== {name}");
+    let start = Instant::now();
+    what().map_err(|why| format!("{name}: {why}"))?;
+    println!("== {name}: passed in {:.0} s", start.elapsed().as_secs_f64());
+    Ok(())
+}

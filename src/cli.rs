@@ -1,0 +1,108 @@
+//! The command line as a table: what can be typed, and the help that is generated from it.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use units::text::UnitSystem;
+
+use crate::screen::Colour;
+use crate::{car, events, plan, rehearse, report, serve, tell};
+
+/// Sets the fluid level of transmissions that have no dipstick: says go, wait or too hot from the temperature
+/// that a cheap diagnostic adapter reads, keeps the fluid balance, and writes the record of the job.
+#[derive(Debug, Parser)]
+#[command(name = "standpipe", version, max_term_width = 100, after_help = AFTER)]
+pub struct Cli {
+    /// What every command knows.
+    #[command(flatten)]
+    pub shared: Shared,
+    /// What to do.
+    #[command(subcommand)]
+    pub command: Command,
+}
+
+const AFTER: &str = "\
+Examples:
+  standpipe rehearse                       the whole job on a simulated vehicle
+  standpipe rehearse --mistake under-filled
+  standpipe serve --sheet my-vehicle.toml  the daemon, with the adapter it finds
+  standpipe events                         what happens, as it happens
+  standpipe tell drained 2.4L --at 22C     tell the daemon what you did
+
+The vehicle maker's procedure, local codes and licensed practice come before anything said here.
+Exit codes: 0 done, 1 the level is not set, 64 usage, 65 bad data, 66 no such file, 69 unavailable,
+73 cannot create, 74 I/O, 75 try again, 77 no permission, 78 configuration, 130 Ctrl-C.";
+
+/// What every command knows.
+#[derive(Debug, Args)]
+pub struct Shared {
+    /// JSON Lines even on a terminal (without a terminal it is the default).
+    #[arg(long, global = true)]
+    pub json: bool,
+    /// Whether to embolden: auto, always or never.
+    #[arg(long, global = true, value_enum, default_value_t = Colour::Auto, value_name = "WHEN")]
+    pub color: Colour,
+    /// The units people read; JSON is always SI.
+    #[arg(long, global = true, value_enum, default_value_t = Units::Metric, value_name = "SYSTEM")]
+    pub units: Units,
+}
+
+/// The units people read.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+pub enum Units {
+    /// °C, L, N·m.
+    Metric,
+    /// °F, qt, lb·ft.
+    Us,
+}
+
+impl From<Units> for UnitSystem {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Metric => Self::Metric,
+            Units::Us => Self::Us,
+        }
+    }
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// The whole job on the simulated vehicle, through the real serial code, daemon, journal and socket.
+    Rehearse(rehearse::RehearseArgs),
+    /// Only the simulated vehicle and adapter, behind a pseudo-terminal or a TCP port.
+    Car(car::CarArgs),
+    /// The daemon: reads the adapter, keeps the job, serves the local socket.
+    Serve(serve::ServeArgs),
+    /// What happens, from the daemon's socket, one line an event.
+    Events(events::EventsArgs),
+    /// Tells the daemon one thing.
+    Tell(tell::TellArgs),
+    /// What to buy, how much to fill, how long it will take, how much a degree and a tilt matter.
+    Plan(plan::PlanArgs),
+    /// The record of one job, from the journal.
+    Report(report::ReportArgs),
+    /// The JSON Schema of events, requests and sheets.
+    Schema(crate::generated::SchemaArgs),
+    /// Completions for a shell, on stdout.
+    Completions {
+        /// Which shell.
+        shell: clap_complete::Shell,
+    },
+    /// The manual pages: one on stdout, or all of them into a folder.
+    Man {
+        /// Where to put them all.
+        folder: Option<PathBuf>,
+    },
+}
+
+/// Which daemon is meant.
+#[derive(Debug, Args)]
+pub struct Where {
+    /// The bay's name.
+    #[arg(long, default_value = "bay", value_name = "NAME", env = "STANDPIPE_BAY")]
+    pub bay: String,
+    /// The daemon's socket, where it is not the bay's own.
+    #[arg(long, value_name = "PATH", env = "STANDPIPE_SOCKET")]
+    pub socket: Option<PathBuf>,
+}

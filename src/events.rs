@@ -1,0 +1,175 @@
+//! `events`: what happens, from the daemon's socket.
+
+use clap::Args;
+use events::{Body, Event, Line, Seq, Word};
+
+use crate::cli::Where;
+use crate::client::{Client, socket_of};
+use crate::failure::{Exit, Failure};
+use crate::screen::Screen;
+
+/// Arguments of `events`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  standpipe events --only verdict,advice,result\n  standpipe events --since 0 --no-follow > job.jsonl"
+)]
+pub struct EventsArgs {
+    #[command(flatten)]
+    at: Where,
+    /// Begin after this event; 0 begins with the oldest one kept.
+    #[arg(long, value_name = "SEQ")]
+    since: Option<u64>,
+    /// Only these kinds.
+    #[arg(long, value_name = "KIND,KIND", value_delimiter = ',')]
+    only: Vec<String>,
+    /// Go on as new events come (the default).
+    #[arg(long, overrides_with = "no_follow")]
+    follow: bool,
+    /// Stop at the last event there is.
+    #[arg(long)]
+    no_follow: bool,
+}
+
+/// `events`.
+pub fn run(args: EventsArgs, screen: Screen) -> Result<(), Failure> {
+    crate::runtime(None)?.block_on(async {
+        tokio::select! {
+            done = show(args, screen) => done,
+            _ = tokio::signal::ctrl_c() => Err(Failure::new(Exit::Interrupted, "")),
+        }
+    })
+}
+
+async fn show(args: EventsArgs, screen: Screen) -> Result<(), Failure> {
+    let socket = socket_of(args.at.socket, &args.at.bay);
+    let mut client = Client::connect(&socket).await?;
+    let last = client.snapshot.seq;
+    let since = args.since.map(Seq);
+    // The filter is ours here: an event that is filtered out still tells how far we have come.
+    client.follow(since, &[]).await?;
+    if args.no_follow && since.is_none_or(|s| s >= last) {
+        return Ok(());
+    }
+    while let Some(heard) = client.next().await? {
+        match heard.line {
+            Some(Line::Event(event)) => {
+                if args.only.is_empty() || args.only.iter().any(|k| k == event.body.kind()) {
+                    screen.line(&if screen.is_json() { heard.text } else { for_people(&event, screen) })?;
+                }
+                if args.no_follow && event.seq >= last {
+                    return Ok(());
+                }
+            }
+            Some(Line::Word(Word::Bye { reason })) => {
+                return Err(Failure::new(Exit::TryAgain, format!("the daemon says: {reason}")));
+            }
+            _ => {}
+        }
+    }
+    Err(Failure::new(Exit::Unavailable, "the daemon has stopped")
+        .try_this("start it again; `--since` goes on where you were"))
+}
+
+/// An event as a line for people.
+pub fn for_people(event: &Event, screen: Screen) -> String {
+    let seconds = event.mono_ms.as_millis() / 1_000;
+    let clock = format!("{:>3}:{:02}", seconds / 60, seconds % 60);
+    format!("{clock}  {}", says(&event.body, screen))
+}
+
+/// What an event says, in one line.
+fn says(body: &Body, screen: Screen) -> String {
+    use units::text::{show_celsius, show_kelvins, show_millilitres};
+    let units = screen.units;
+    match body {
+        Body::Boot { version, .. } => format!("daemon {version} started"),
+        Body::Link(change) => link(change),
+        Body::Reading(reading) => match reading.measure.celsius() {
+            Some(celsius) => format!("{} {}", reading.measure.quantity(), show_celsius(celsius, units)),
+            None => reading.measure.to_string(),
+        },
+        Body::Estimate(e) => {
+            let rate = e.kelvins_per_minute.map_or(String::new(), |r| format!(", {r:+} °C a minute"));
+            format!("estimate {} ± {}{rate}", show_celsius(e.celsius, units), show_kelvins(e.u, units))
+        }
+        Body::Forecast(f) => {
+            let part = |what: &str, i: Option<events::Interval>| i.map(|i| format!("{what} {}", interval(i)));
+            let parts =
+                [part("opens in", f.opens_in), part("closes in", f.closes_in), part("back in", f.back_in)];
+            let text: Vec<String> = parts.into_iter().flatten().collect();
+            if text.is_empty() { "no forecast".to_owned() } else { text.join(", ") }
+        }
+        Body::Verdict { verdict, reasons, open, celsius, u, .. } => {
+            let why: Vec<&str> = reasons.iter().map(|r| r.word()).collect();
+            let open: Vec<&str> = open.iter().map(|p| p.word()).collect();
+            let at = match (celsius, u) {
+                (Some(t), Some(u)) => format!("  {} ± {}", show_celsius(*t, units), show_kelvins(*u, units)),
+                _ => String::new(),
+            };
+            let open = if open.is_empty() { String::new() } else { format!("  open: {}", open.join(", ")) };
+            format!("{:<8}{at}  ({}){open}", screen.strong(verdict.word()), why.join(", "))
+        }
+        Body::Job { job, sheet } => format!("job {job} begins: {}", sheet.name),
+        Body::Step { step, state, .. } => format!("step {step}: {state}"),
+        Body::Told(told) => format!("told: {}", told.request.word()),
+        Body::Precondition { precondition, holds } => {
+            format!("{precondition}: {}", if *holds { "holds" } else { "does not hold" })
+        }
+        Body::Balance(b) => {
+            let part = |what: &str, v: Option<units::Millilitres>| {
+                v.map(|v| format!("{what} {}", show_millilitres(v, units)))
+            };
+            let parts = [
+                part("drained", b.drained_millilitres),
+                part("filled", b.filled_millilitres),
+                part("ran out", b.ran_out_millilitres),
+                part("to run out", b.expected_run_out_millilitres),
+            ];
+            format!("balance: {}", parts.into_iter().flatten().collect::<Vec<_>>().join(", "))
+        }
+        Body::Caution { caution } => format!("caution: {}", caution.says()),
+        Body::Advice { advice } => format!("do: {}", screen.strong(advice.says())),
+        Body::Fault { fault, detail, from } => {
+            let from = from.as_ref().map_or(String::new(), |f| format!(" ({f})"));
+            format!("fault: {} {}{from}", fault.says(), detail.as_deref().unwrap_or(""))
+        }
+        Body::Result(result) => {
+            let level = result
+                .level_error
+                .as_ref()
+                .map_or(String::new(), |l| format!("  {:+} ± {} mL", l.millilitres, l.expanded_millilitres));
+            format!("result: {}{level}", screen.strong(result.outcome.says()))
+        }
+    }
+}
+
+fn link(change: &events::LinkChange) -> String {
+    use events::LinkChange as L;
+    match change {
+        L::Opening { device } => format!("opening {device}"),
+        L::Found { identity } => format!("adapter: {identity}"),
+        L::Protocol { protocol, control_units } => {
+            format!("vehicle: {protocol}, control units {}", control_units.join(", "))
+        }
+        L::Quirk { quirk, says } => format!("adapter quirk {quirk}: {says}"),
+        L::VehicleSilent { detail } => format!("the vehicle does not answer: {detail}"),
+        L::Lost { detail } => format!("adapter lost: {detail}"),
+    }
+}
+
+/// An interval as it deserves: half minutes below ten, five minutes above.
+pub fn interval(i: events::Interval) -> String {
+    let show = |seconds: f64| {
+        let minutes = seconds / 60.0;
+        let rounded =
+            if minutes < 10.0 { (minutes * 2.0).round() / 2.0 } else { (minutes / 5.0).round() * 5.0 };
+        let whole = rounded.trunc();
+        if rounded > whole {
+            if whole > 0.0 { format!("{whole}½") } else { "½".to_owned() }
+        } else {
+            format!("{whole}")
+        }
+    };
+    let (low, high) = (show(i.low), show(i.high));
+    if low == high { format!("{low}\u{202f}min") } else { format!("{low}–{high}\u{202f}min") }
+}

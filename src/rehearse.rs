@@ -1,0 +1,283 @@
+//! `rehearse`: the whole job on the simulated vehicle, with no shortcut in the path.
+//!
+//! ```text
+//!  technician ──hands──► world ◄─ car (adapter) ═ pseudo-terminal ═ serial code ─ daemon ═ socket ═ technician
+//! ```
+//!
+//! One thread, one virtual clock (`rehearsal::clock`): time passes only when nobody has work and nothing is in
+//! flight, so the same seed gives the same events on any machine under any load.
+
+mod ending;
+mod show;
+mod watch;
+
+use std::path::{Path, PathBuf};
+use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+
+use adapter::{Device, Opener};
+use clap::Args;
+use events::{Line, Word};
+use rehearsal::clock::{Conductor, Pace, Party};
+use rehearsal::pty::{Cable, Port};
+use rehearsal::{Car, Mistake, Setup, Technician, Warmup};
+use service::{Config, Daemon, Limits, Progress};
+use tokio::sync::{Notify, oneshot};
+use units::{Clock, Mono};
+
+use crate::client::Client;
+use crate::failure::{Exit, Failure};
+use crate::report::{self, Form};
+use crate::screen::{Screen, say};
+
+use ending::Ending;
+use show::Show;
+use watch::{Metered, Watch};
+
+/// Arguments of `rehearse`.
+#[derive(Debug, Args)]
+#[command(after_help = after_help())]
+pub struct RehearseArgs {
+    /// The sheet of the vehicle; the built-in demonstration where absent.
+    #[arg(long, value_name = "FILE")]
+    sheet: Option<PathBuf>,
+    /// A recorded warm-up that drives the coolant (columns `t_s`, `coolant_c`); the built-in one where absent.
+    #[arg(long, value_name = "LOG")]
+    warmup: Option<PathBuf>,
+    /// Simulated seconds in a real one, or `max`; 60 on a terminal, `max` otherwise.
+    #[arg(long, value_parser = crate::car::pace_or_max, value_name = "N|max")]
+    pace: Option<Pace>,
+    /// The seed of everything random.
+    #[arg(long, default_value_t = 1)]
+    seed: u64,
+    /// A mistake to make.
+    #[arg(long, value_parser = mistake, value_name = "NAME")]
+    mistake: Option<Mistake>,
+    /// Keep journal and report in this folder.
+    #[arg(long, value_name = "DIR")]
+    keep: Option<PathBuf>,
+}
+
+fn after_help() -> String {
+    let mut text = String::from("Mistakes:\n");
+    for mistake in Mistake::ALL {
+        text += &format!("  {:<20} {}\n", mistake.word(), mistake.says());
+    }
+    text + "\nExit 0 only when the level was set right. The report is written to `report.html`."
+}
+
+fn mistake(name: &str) -> Result<Mistake, String> {
+    name.parse().map_err(|e: rehearsal::MistakeError| e.to_string())
+}
+
+/// Reads a recorded warm-up.
+pub fn warmup(path: &Path) -> Result<Warmup, Failure> {
+    let text = crate::sheet::text(path)?;
+    Warmup::parse(&text).map_err(|e| {
+        Failure::new(Exit::Data, format!("the recorded warm-up {}: {e}", path.display()))
+            .try_this("it needs a header line with `t_s` and `coolant_c`; see fixtures/warmups/README.md")
+    })
+}
+
+/// `rehearse`.
+pub fn run(args: &RehearseArgs, screen: Screen) -> Result<(), Failure> {
+    let sheet = crate::sheet::read(args.sheet.as_deref())?;
+    let log = args.warmup.as_deref().map_or_else(|| Ok(rehearsal::embedded::warmup()), warmup)?;
+    let setup = Setup::named(args.mistake, &sheet, Some(log), args.seed);
+    let folder = Folder::make(args.keep.as_deref())?;
+    let pace = args.pace.unwrap_or(if screen.is_json() { Pace::Max } else { Pace::Times(60.0) });
+    let conductor = Conductor::new(pace);
+    let idle = conductor.clone();
+    let ending = crate::runtime(Some(Box::new(move || idle.idle())))?.block_on(async {
+        tokio::select! {
+            ending = rehearse(setup, &folder, &conductor, screen) => ending,
+            () = conductor.clone().keep_pace() => Err(Failure::new(Exit::Software, "the clock stopped")),
+            _ = tokio::signal::ctrl_c() => Err(Failure::new(Exit::Interrupted, "")),
+        }
+    })?;
+    let record = report::read(&folder.path.join("rehearsal.journal"), None)?;
+    let html = record.write(Form::Html, screen.units)?;
+    std::fs::create_dir_all(&folder.reports).map_err(|e| Failure::file("make", &folder.reports, &e))?;
+    let path = folder.reports.join("report.html");
+    std::fs::write(&path, html).map_err(|e| Failure::file("write", &path, &e))?;
+    ending.tell(screen, args.keep.is_some(), &path)
+}
+
+/// Where journal, socket and port lie: kept, or gone with the rehearsal.
+struct Folder {
+    path: PathBuf,
+    reports: PathBuf,
+    keep: bool,
+}
+
+impl Folder {
+    fn make(keep: Option<&Path>) -> Result<Self, Failure> {
+        let path = match keep {
+            Some(folder) => folder.to_path_buf(),
+            None => std::env::temp_dir().join(format!("standpipe-rehearse-{}", std::process::id())),
+        };
+        std::fs::create_dir_all(&path).map_err(|e| Failure::file("make", &path, &e))?;
+        let reports = keep.map_or_else(|| report::default_journal().join("rehearsal"), Path::to_path_buf);
+        for old in ["rehearsal.journal", "rehearsal.journal-wal", "rehearsal.journal-shm"] {
+            // A rehearsal begins with an empty journal, so that the same seed gives the same numbers.
+            let _ = std::fs::remove_file(path.join(old));
+        }
+        Ok(Self { path, reports, keep: keep.is_some() })
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        if !self.keep {
+            let _ = std::fs::remove_dir_all(&self.path);
+        }
+    }
+}
+
+async fn rehearse(
+    setup: Setup,
+    folder: &Folder,
+    conductor: &Conductor,
+    screen: Screen,
+) -> Result<Ending, Failure> {
+    let software = |e: std::io::Error| Failure::new(Exit::InputOutput, format!("the simulated adapter: {e}"));
+    let device = folder.path.join("adapter");
+    let socket = folder.path.join("socket");
+    let cable = Arc::new(Cable::default());
+    let car = Arc::new(Mutex::new(setup.car()));
+    let nudge = Arc::new(Notify::new());
+    let port = Port::plug_in(&device, Arc::clone(&cable)).map_err(software)?;
+    tokio::spawn(port.serve(Arc::clone(&car), conductor.clock(Party::Car), Arc::clone(&nudge)));
+
+    let daemon = Daemon::start(Config {
+        bay: "rehearsal".to_owned(),
+        sheet: setup.sheet.clone(),
+        socket: socket.clone(),
+        socket_group: None,
+        journal: folder.path.clone(),
+        opener: opener(&device, Arc::clone(&cable)),
+        clock: conductor.clock(Party::Program),
+        version: env!("CARGO_PKG_VERSION").to_owned(),
+        limits: Limits::default(),
+    })?;
+    let seen = Seen::hold(conductor, daemon.progress(), &cable);
+    let (stop, stopped) = oneshot::channel::<()>();
+    let running = tokio::spawn(daemon.run(async {
+        let _ = stopped.await;
+    }));
+
+    let client = Client::connect(&socket).await?;
+    let watch = Watch::new(&setup);
+    let technician = setup.technician();
+    let floor =
+        Floor { car, nudge, clock: conductor.clock(Party::Technician), seen, client, technician, watch };
+    let ending = floor.work(Show::new(screen)).await;
+    drop(stop);
+    running.await.map_err(|e| Failure::new(Exit::Software, format!("the daemon ended badly: {e}")))??;
+    ending
+}
+
+/// The daemon's own way to open a serial port, with the bytes counted on the way.
+fn opener(device: &Path, cable: Arc<Cable>) -> Arc<dyn Opener> {
+    let serial: Arc<dyn Opener> = Arc::new(Device::Serial { path: device.to_path_buf(), baud: None });
+    Arc::new(Metered { inner: serial, cable })
+}
+
+/// What the technician has seen, told and not heard of yet: time stands while any of it is on its way.
+struct Seen {
+    seq: AtomicU64,
+    asked: AtomicU64,
+}
+
+impl Seen {
+    fn hold(conductor: &Conductor, progress: Progress, cable: &Arc<Cable>) -> Arc<Self> {
+        // Nothing passes before the technician has connected and seen the first snapshot.
+        let seen = Arc::new(Self { seq: AtomicU64::new(0), asked: AtomicU64::new(1) });
+        let (held, cable) = (Arc::clone(&seen), Arc::clone(cable));
+        conductor.hold_while_not(move || {
+            cable.is_quiet()
+                && progress.settled()
+                && held.seq.load(Ordering::Acquire) >= progress.visible().0
+                && held.asked.load(Ordering::Acquire) == 0
+        });
+        seen
+    }
+}
+
+/// The workshop floor: the technician between the socket and the vehicle.
+struct Floor {
+    car: Arc<Mutex<Car>>,
+    nudge: Arc<Notify>,
+    clock: Arc<dyn Clock>,
+    seen: Arc<Seen>,
+    client: Client,
+    technician: Technician,
+    watch: Watch,
+}
+
+impl Floor {
+    async fn work(mut self, mut show: Show) -> Result<Ending, Failure> {
+        self.seen.seq.store(self.client.snapshot.seq.0, Ordering::Release);
+        self.seen.asked.store(0, Ordering::Release);
+        loop {
+            let now = self.clock.now();
+            self.hands(now, &mut show)?;
+            while let Some(told) = self.technician.poll_tell() {
+                self.seen.asked.fetch_add(1, Ordering::AcqRel);
+                self.client.tell(&told).await?;
+            }
+            if self.technician.finished() {
+                let car = lock(&self.car);
+                return Ok(self.watch.end(car.world(), now));
+            }
+            let deadline = self.technician.poll_timeout();
+            tokio::select! {
+                biased;
+                heard = self.client.next() => match heard? {
+                    None => return Err(Failure::new(Exit::Software, "the daemon has stopped in the middle of the job")),
+                    Some(heard) => self.hear(&heard.text, heard.line, &mut show)?,
+                },
+                () = self.clock.sleep_until(deadline.unwrap_or(Mono::from_millis(u64::MAX / 2))), if deadline.is_some() => {}
+            }
+        }
+    }
+
+    /// Lets the technician go on where his time has come.
+    fn hands(&mut self, now: Mono, show: &mut Show) -> Result<(), Failure> {
+        if self.technician.poll_timeout().is_some_and(|at| now >= at) {
+            let mut car = lock(&self.car);
+            car.handle_timeout(now);
+            self.technician.handle_timeout(now, car.world_mut());
+            drop(car);
+            self.nudge.notify_one();
+        }
+        while let Some(deed) = self.technician.poll_doing() {
+            show.deed(now, &deed)?;
+        }
+        Ok(())
+    }
+
+    fn hear(&mut self, text: &str, line: Option<Line>, show: &mut Show) -> Result<(), Failure> {
+        match line {
+            Some(Line::Event(event)) => {
+                self.technician.handle_event(&event, self.clock.now());
+                self.watch.see(&event, lock(&self.car).world());
+                show.event(text, &event)?;
+                self.seen.seq.store(event.seq.0, Ordering::Release);
+            }
+            Some(Line::Word(word)) => {
+                self.technician.handle_word(&word);
+                show.word(text, &word)?;
+                if matches!(word, Word::Accepted { .. } | Word::Refused { .. }) {
+                    self.seen.asked.fetch_sub(1, Ordering::AcqRel);
+                }
+            }
+            None => say(&format!("not understood: {text}")),
+        }
+        Ok(())
+    }
+}
+
+fn lock(car: &Mutex<Car>) -> MutexGuard<'_, Car> {
+    car.lock().unwrap_or_else(PoisonError::into_inner)
+}

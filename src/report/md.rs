@@ -1,0 +1,155 @@
+//! The report as text.
+
+use std::fmt::Write as _;
+
+use events::{Request, Sheet};
+use units::text::{UnitSystem, show_celsius, show_millilitres, show_newton_metres};
+use units::{Celsius, Millilitres, NewtonMetres};
+
+use super::Record;
+
+/// The whole report.
+pub fn text(record: &Record, units: UnitSystem) -> String {
+    let mut out = String::new();
+    // Writing into a String cannot fail.
+    let _ = write(&mut out, record, units);
+    out
+}
+
+fn write(out: &mut String, record: &Record, units: UnitSystem) -> std::fmt::Result {
+    let name = record.sheet.as_ref().map_or("unknown vehicle", |s| s.name.as_str());
+    writeln!(out, "# Fluid level, job {}: {name}\n", record.job)?;
+    writeln!(out, "**{}** {}\n", record.headline(), record.next())?;
+    for (what, value) in facts(record, units) {
+        writeln!(out, "- {what}: {value}")?;
+    }
+    if let Some(result) = &record.result {
+        if let Some(level) = &result.level_error {
+            writeln!(out, "\n## Level error\n")?;
+            writeln!(out, "| cause | mL | standard uncertainty, mL |\n| --- | ---: | ---: |")?;
+            for part in &level.causes {
+                writeln!(out, "| {} | {:+} | {} |", part.cause.word(), part.millilitres, part.u_millilitres)?;
+            }
+        }
+        if !result.shortfalls.is_empty() {
+            writeln!(out, "\n## What was wrong, and what to do\n")?;
+            for shortfall in &result.shortfalls {
+                writeln!(out, "- {}", shortfall.says())?;
+            }
+            for open in &result.open {
+                writeln!(out, "- {} {}", open.says(), open.remedy())?;
+            }
+        }
+    }
+    writeln!(out, "\n## What was told\n\n| time (UTC) | by | what |\n| --- | --- | --- |")?;
+    for told in &record.told {
+        let by = told.by.map_or("", |b| b.word());
+        writeln!(out, "| {} | {by} | {} |", clock(told.at), said(&told.request, units))?;
+    }
+    if !record.troubles.is_empty() {
+        writeln!(out, "\n## On the way\n")?;
+        for trouble in &record.troubles {
+            writeln!(out, "- {} {}", clock(trouble.at), trouble.what)?;
+        }
+    }
+    writeln!(out, "\n{}", events::Caution::MakerFirst.says())
+}
+
+/// The facts at the head of every form, as label and value.
+pub fn facts(record: &Record, units: UnitSystem) -> Vec<(&'static str, String)> {
+    let mut facts = vec![("began", record.started.to_string())];
+    facts.extend(record.ended.map(|at| ("ended", at.to_string())));
+    if let Some(sheet) = &record.sheet {
+        let band = (show_celsius(sheet.check.low(), units), show_celsius(sheet.check.high(), units));
+        facts.push(("fluid", sheet.fluid.kind.clone()));
+        facts.push(("band", format!("{} to {} ({})", band.0, band.1, sheet.check.signal)));
+        facts.push(("torques", torques(sheet, units)));
+    }
+    if !record.link.is_empty() {
+        facts.push(("read through", record.link.clone()));
+    }
+    facts.push((
+        "readings of the signal",
+        format!("{}, at most {} ms old when they came", record.readings.0, record.readings.1),
+    ));
+    if let Some(level) = record.result.as_ref().and_then(|r| r.level_error.as_ref()) {
+        let text = format!(
+            "{:+} mL ± {} mL (k = 2), {:+} mm at the standpipe; positive is too much",
+            level.millilitres, level.expanded_millilitres, level.millimetres
+        );
+        facts.push(("level error", text));
+    }
+    if let Some(balance) = &record.balance {
+        facts.push(("balance", self::balance(balance, units)));
+    }
+    if let Some(result) = &record.result {
+        let days: Vec<String> =
+            result.recheck_due.iter().map(|at| at.to_string().chars().take(10).collect()).collect();
+        if !days.is_empty() {
+            facts.push(("recheck due", days.join(", ")));
+        }
+    }
+    facts
+}
+
+fn torques(sheet: &Sheet, units: UnitSystem) -> String {
+    let Some(torque) = &sheet.torque_nm else { return "as the vehicle's maker specifies".to_owned() };
+    let show = |what: &str, value: Option<f64>| {
+        value.map(|v| format!("{what} {}", show_newton_metres(NewtonMetres::clamped(v), units)))
+    };
+    let parts = [
+        show("standpipe", torque.standpipe),
+        show("check port", torque.check_port),
+        show("fill port", torque.fill_port),
+    ];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+fn balance(balance: &events::Balance, units: UnitSystem) -> String {
+    let part =
+        |what: &str, v: Option<Millilitres>| v.map(|v| format!("{what} {}", show_millilitres(v, units)));
+    let closure = match (balance.closure_millilitres, balance.closure_u_millilitres) {
+        (Some(c), Some(u)) => Some(format!("closes to {c:+} mL (standard uncertainty {u} mL)")),
+        _ => None,
+    };
+    let parts = [
+        part("drained", balance.drained_millilitres),
+        part("filled", balance.filled_millilitres),
+        part("ran out", balance.ran_out_millilitres),
+        part("expected to run out", balance.expected_run_out_millilitres),
+        closure,
+    ];
+    let all: Vec<String> = parts.into_iter().flatten().collect();
+    format!("{} (at {})", all.join(", "), show_celsius(balance.reference_celsius, units))
+}
+
+/// What was told, for people.
+pub fn said(request: &Request, units: UnitSystem) -> String {
+    let at = |celsius: &Option<Celsius>| {
+        celsius.map_or(String::new(), |t| format!(" at {}", show_celsius(t, units)))
+    };
+    match request {
+        Request::Confirm { what } => format!("confirmed: {what}"),
+        Request::Level { pitch_degrees, roll_degrees } => {
+            format!("measured: pitch {pitch_degrees:+.2}°, roll {roll_degrees:+.2}°")
+        }
+        Request::Drained { millilitres, celsius } => {
+            format!("drained {}{}", show_millilitres(*millilitres, units), at(celsius))
+        }
+        Request::Filled { millilitres, celsius } => {
+            format!("filled {}{}", show_millilitres(*millilitres, units), at(celsius))
+        }
+        Request::RanOut { millilitres, celsius } => {
+            format!("ran out {}{}", show_millilitres(*millilitres, units), at(celsius))
+        }
+        Request::Spot { celsius, surface } => format!("spot {} on {surface}", show_celsius(*celsius, units)),
+        Request::Abort { why } => format!("ended by hand: {why}"),
+        Request::Note { text } => format!("remark: {text}"),
+        other => other.word().replace('-', " "),
+    }
+}
+
+/// Hours, minutes and seconds of a time.
+pub fn clock(at: events::Utc) -> String {
+    at.to_string().get(11..19).unwrap_or_default().to_owned()
+}

@@ -1,0 +1,92 @@
+//! `report`: the record of one job, from the journal, as a page, as text or as data.
+//!
+//! A reader of the same events as every other front end: it computes no verdict and no balance of its own.
+
+mod html;
+mod md;
+mod record;
+
+use std::path::{Path, PathBuf};
+
+use clap::{Args, ValueEnum};
+
+use crate::failure::{Exit, Failure};
+use crate::screen::{Screen, say};
+
+pub use record::Record;
+
+/// In which form.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Form {
+    /// One self-contained page that prints on one sheet.
+    Html,
+    /// Text.
+    Md,
+    /// Data.
+    Json,
+}
+
+/// Arguments of `report`.
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  standpipe report > job.html\n  standpipe report 12 --form md")]
+pub struct ReportArgs {
+    /// The job's number; the last one where absent.
+    job: Option<u64>,
+    /// In which form.
+    #[arg(long, value_enum, default_value_t = Form::Html)]
+    form: Form,
+    /// The bay's name.
+    #[arg(long, default_value = "bay", value_name = "NAME", env = "STANDPIPE_BAY")]
+    bay: String,
+    /// The folder of the journal.
+    #[arg(long, value_name = "DIR")]
+    journal: Option<PathBuf>,
+    /// Write into this file instead of stdout.
+    #[arg(long, value_name = "FILE")]
+    into: Option<PathBuf>,
+}
+
+/// Where the journal lies by default: `$XDG_STATE_HOME/standpipe`.
+pub fn default_journal() -> PathBuf {
+    let set = |name: &str| std::env::var_os(name).filter(|v| !v.is_empty()).map(PathBuf::from);
+    let state = set("XDG_STATE_HOME").or_else(|| set("HOME").map(|home| home.join(".local/state")));
+    state.unwrap_or_else(|| PathBuf::from(".")).join("standpipe")
+}
+
+/// `report`.
+pub fn run(args: &ReportArgs, screen: Screen) -> Result<(), Failure> {
+    let folder = args.journal.clone().unwrap_or_else(default_journal);
+    let path = folder.join(format!("{}.journal", args.bay));
+    let record = read(&path, args.job)?;
+    let text = record.write(args.form, screen.units)?;
+    match &args.into {
+        None => screen.line(text.trim_end()),
+        Some(file) => {
+            std::fs::write(file, text).map_err(|e| Failure::file("write", file, &e))?;
+            say(&format!("report of job {} written to {}", record.job, file.display()));
+            Ok(())
+        }
+    }
+}
+
+/// Reads the record of a job from a journal file.
+pub fn read(journal: &Path, job: Option<u64>) -> Result<Record, Failure> {
+    let (job, events) = service::read_job(journal, job).map_err(|e| {
+        Failure::new(Exit::NoInput, e.to_string())
+            .try_this("name the folder with --journal DIR and the bay with --bay NAME")
+    })?;
+    Ok(Record::fold(job, &events))
+}
+
+impl Record {
+    /// The record in one of its forms.
+    pub fn write(&self, form: Form, units: units::text::UnitSystem) -> Result<String, Failure> {
+        match form {
+            Form::Html => Ok(html::page(self, units)),
+            Form::Md => Ok(md::text(self, units)),
+            Form::Json => serde_json::to_string_pretty(self)
+                .map(|text| text + "\n")
+                .map_err(|e| Failure::new(Exit::Software, e.to_string())),
+        }
+    }
+}

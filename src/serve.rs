@@ -1,0 +1,108 @@
+//! `serve`: the daemon.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use adapter::{Device, LinkError, Opener};
+use clap::Args;
+use service::{Config, Daemon, Limits, SystemClock};
+
+use crate::cli::Where;
+use crate::client::socket_of;
+use crate::failure::{Exit, Failure};
+use crate::screen::say;
+
+/// Arguments of `serve`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  standpipe serve --sheet my-vehicle.toml\n  standpipe serve --device /dev/serial/by-id/usb-ADAPTER --sheet my-vehicle.toml\n  standpipe serve --device tcp:192.168.0.10:35000 --sheet my-vehicle.toml --bay left"
+)]
+pub struct ServeArgs {
+    #[command(flatten)]
+    at: Where,
+    /// Where the adapter is: `auto`, a path (with `@RATE` for its baud rate), or `tcp:HOST:PORT`.
+    #[arg(long, default_value = "auto", value_name = "DEVICE")]
+    device: String,
+    /// The sheet of the vehicle; the built-in demonstration where absent.
+    #[arg(long, value_name = "FILE")]
+    sheet: Option<PathBuf>,
+    /// The folder of the journal.
+    #[arg(long, value_name = "DIR")]
+    journal: Option<PathBuf>,
+    /// A group that may use the socket too (mode 0660).
+    #[arg(long, value_name = "GROUP")]
+    socket_group: Option<String>,
+}
+
+/// `serve`.
+pub fn run(args: ServeArgs) -> Result<(), Failure> {
+    let sheet = crate::sheet::read(args.sheet.as_deref())?;
+    if args.sheet.is_none() {
+        say(
+            "No --sheet was named: serving the built-in demonstration vehicle. Do not set a real level with it.",
+        );
+    }
+    let device = device(&args.device)?;
+    let socket = socket_of(args.at.socket, &args.at.bay);
+    let journal = args.journal.unwrap_or_else(crate::report::default_journal);
+    crate::runtime(None)?.block_on(async move {
+        check(&device).await?;
+        let daemon = Daemon::start(Config {
+            bay: args.at.bay.clone(),
+            sheet,
+            socket: socket.clone(),
+            socket_group: args.socket_group,
+            journal: journal.clone(),
+            opener: Arc::new(device.clone()),
+            clock: Arc::new(SystemClock::start()),
+            version: env!("CARGO_PKG_VERSION").to_owned(),
+            limits: Limits::default(),
+        })?;
+        say(&format!(
+            "bay {}: adapter {}, socket {}, journal {}",
+            args.at.bay,
+            device.describe(),
+            socket.display(),
+            journal.display()
+        ));
+        daemon.run(stop()).await.map_err(Failure::from)
+    })
+}
+
+/// Ready when somebody wants us to stop.
+async fn stop() {
+    let mut term = tokio::signal::unix::signal(tokio::signal::unix::SignalKind::terminate()).ok();
+    tokio::select! {
+        _ = tokio::signal::ctrl_c() => {}
+        _ = async { match &mut term { Some(term) => term.recv().await, None => std::future::pending().await } } => {}
+    }
+}
+
+/// The device that was named, or the one there is.
+fn device(text: &str) -> Result<Device, Failure> {
+    if text != "auto" {
+        return text.parse().map_err(|e| {
+            Failure::new(Exit::Usage, format!("`{text}` is no device: {e}"))
+                .try_this("name `auto`, a path like /dev/ttyUSB0 or /dev/ttyUSB0@115200, or tcp:HOST:PORT")
+        });
+    }
+    adapter::auto().map_err(|e| {
+        Failure::new(Exit::Unavailable, e.to_string())
+            .try_this("name one with --device PATH, or `standpipe rehearse` without any")
+    })
+}
+
+/// Opens the port once, so that a wrong one is told at the start and not only in the events.
+async fn check(device: &Device) -> Result<(), Failure> {
+    match device.open().await {
+        Ok(_) => Ok(()),
+        Err(e) => {
+            let exit = match &e {
+                LinkError::NoPermission { .. } => Exit::NoPermission,
+                LinkError::Busy { .. } => Exit::TryAgain,
+                _ => Exit::Unavailable,
+            };
+            Err(Failure::new(exit, e.to_string()).try_this(e.remedy()))
+        }
+    }
+}
