@@ -38,7 +38,7 @@ impl Known {
 /// The estimate from the last believed reading. `None` without one, or where the budget has no answer.
 ///
 /// `behind`: what the signal may have fallen behind by, K; added to the uncertainty in full, since it is no random
-/// error but a world that may have moved on in one direction.
+/// error but a world that may have moved on in one direction. What silences have left open is added likewise.
 pub(crate) fn from_track(track: &Track, limits: &Limits, now: Mono, behind: f64) -> Option<Known> {
     let last = track.last()?;
     let slope = track.slope();
@@ -53,7 +53,7 @@ pub(crate) fn from_track(track: &Track, limits: &Limits, now: Mono, behind: f64)
         u_other_c: quantisation_u(track.step()).ok()?,
     })
     .ok()?;
-    Known::new(last.value + forward.shift_c, forward.u_c + behind, slope, track.step())
+    Known::new(last.value + forward.shift_c, forward.u_c + track.unseen() + behind, slope, track.step())
 }
 
 #[cfg(test)]

@@ -28,6 +28,8 @@ pub struct Limits {
     pub fastest_c_min: f64,
     /// How far the rate may differ from the one that was learned, K/min.
     pub wander_c_min: f64,
+    /// A change of the rate that a silence may hide without being held against the signal, K/min.
+    pub unseen_c_min: f64,
     /// The rate that the world is given at least when it is asked whether the signal still follows, K/min.
     pub least_pace_c_min: f64,
     /// The same while the engine stands, K/min.
@@ -69,7 +71,8 @@ impl Limits {
         least_move_c: 1.0,
         noise_c: 0.6,
         fastest_c_min: 12.0,
-        wander_c_min: 2.0,
+        wander_c_min: 1.0,
+        unseen_c_min: 0.0,
         least_pace_c_min: 0.5,
         standing_pace_c_min: 0.3,
         standing_after: Duration::from_secs(60),
@@ -92,6 +95,7 @@ impl Limits {
         latency_s: 2.0,
         fastest_c_min: 30.0,
         wander_c_min: 30.0,
+        unseen_c_min: 30.0,
         unknown_rate_c_min: 5.0,
         ..Self::FLUID
     };

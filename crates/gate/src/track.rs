@@ -70,6 +70,9 @@ pub(crate) struct Track {
     before: Option<Sample>,
     /// How far jumps that nothing explains have moved the signal, K: nobody knows which side of them is right.
     displaced: f64,
+    /// How far silences have left the signal from where its slope would have brought it, K: a rate that changed
+    /// meanwhile, or a shift that nobody saw.
+    unseen: f64,
 }
 
 impl Track {
@@ -91,6 +94,7 @@ impl Track {
             born: None,
             before: None,
             displaced: 0.0,
+            unseen: 0.0,
         }
     }
 
@@ -101,11 +105,12 @@ impl Track {
             return;
         }
         let gap = at.since(last.at);
-        if gap > self.limits.forget_after {
+        // A run of strays that has begun is judged to its end, however long ago the last good reading is by then.
+        if gap > self.limits.forget_after && self.strays == 0 {
             self.forget();
             return self.begin(at, value);
         }
-        let off = value - self.expected(last, at);
+        let off = value - self.nearest(value, last, at);
         if off.abs() > self.reach(gap) + EXACT {
             if !self.explained(off, at, gap) {
                 return self.take_stray(at, Some(value));
@@ -118,6 +123,7 @@ impl Track {
             self.strays = 0;
             self.settle_until(at.after(self.limits.settle_after_stray));
         }
+        self.unseen += self.left_open(value, last, at);
         self.last = Some(Sample { at, value });
         self.move_to(at, value, gap, proof);
     }
@@ -134,9 +140,14 @@ impl Track {
         let waking = self.born.is_some_and(|born| at.since(born) <= self.limits.waking);
         let before = self.last.or(self.before).filter(|_| !waking);
         self.forget();
-        self.before = before;
-        if let Some(value) = value {
-            self.begin(at, value);
+        match (value, before) {
+            (Some(value), Some(before)) => {
+                self.displace(value - before.value);
+                self.before = None;
+                self.begin(at, value);
+            }
+            (Some(value), None) => self.begin(at, value),
+            (None, before) => self.before = before,
         }
     }
 
@@ -223,6 +234,11 @@ impl Track {
         if self.proven { (self.moved_on(now) - self.stride()).max(0.0) } else { 0.0 }
     }
 
+    /// What silences have left open, K.
+    pub(crate) const fn unseen(&self) -> f64 {
+        self.unseen
+    }
+
     /// Whether the signal has fallen so far behind that it must be stuck.
     pub(crate) fn frozen(&self, now: Mono) -> bool {
         self.behind(now) > self.limits.frozen_after_moves * self.stride()
@@ -230,8 +246,9 @@ impl Track {
 
     /// Throws the history away, but not what an unexplained jump says of all that follows.
     pub(crate) fn forget(&mut self) {
-        let Self { settled_at, born, before, displaced, engine, .. } = *self;
-        *self = Self { settled_at, born, before, displaced, engine, ..Self::new(self.limits, self.step) };
+        let Self { settled_at, born, before, displaced, unseen, engine, .. } = *self;
+        *self =
+            Self { settled_at, born, before, displaced, unseen, engine, ..Self::new(self.limits, self.step) };
     }
 
     fn begin(&mut self, at: Mono, value: f64) {
@@ -239,11 +256,7 @@ impl Track {
         if let Some(before) = self.before.take() {
             let off = value - before.value;
             if off.abs() > self.reach(at.since(before.at)) {
-                self.displaced += off;
-            }
-            // Back where it was: the way there and the way back explain each other.
-            if self.displaced.abs() <= self.reach(Duration::ZERO) {
-                self.displaced = 0.0;
+                self.displace(off);
             }
         }
         self.last = Some(Sample { at, value });
@@ -251,9 +264,35 @@ impl Track {
         self.strays = 0;
     }
 
-    /// What the signal should show at `at`.
-    fn expected(&self, last: Sample, at: Mono) -> f64 {
+    /// A jump by `off`. Back where it was: the way there and the way back explain each other.
+    fn displace(&mut self, off: f64) {
+        self.displaced += off;
+        if self.displaced.abs() <= self.reach(Duration::ZERO) {
+            self.displaced = 0.0;
+        }
+    }
+
+    /// Of all that the signal may well show at `at`, what is nearest to `value`: anything from where it was, if the world
+    /// stood still, to where its slope would have brought it.
+    fn nearest(&self, value: f64, last: Sample, at: Mono) -> f64 {
+        let onward = self.onward(last, at);
+        value.max(last.value.min(onward)).min(last.value.max(onward))
+    }
+
+    /// Where its slope would have brought the signal.
+    fn onward(&self, last: Sample, at: Mono) -> f64 {
         last.value + self.slope.map_or(0.0, |s| s.c_min) * minutes(at.since(last.at))
+    }
+
+    /// How far, in K, a reading after a silence lies from where the slope would have brought it, beyond step and noise.
+    fn left_open(&self, value: f64, last: Sample, at: Mono) -> f64 {
+        let gap = at.since(last.at);
+        if gap <= self.limits.stale_after {
+            return 0.0;
+        }
+        let Limits { noise_c, unseen_c_min, unknown_rate_c_min, .. } = self.limits;
+        let rate = unseen_c_min + if self.slope.is_none() { unknown_rate_c_min } else { 0.0 };
+        ((value - self.onward(last, at)).abs() - self.step - noise_c - rate * minutes(gap)).max(0.0)
     }
 
     /// How far the next reading may lie from what is expected, K: a step, the noise, and a rate that changes.

@@ -59,6 +59,21 @@ proptest! {
     }
 
     #[test]
+    fn what_happens_while_nobody_looks_never_gets_a_wrong_go(
+        car in cars(
+            prop_oneof![
+                (1.0..200.0).prop_map(Mishap::FreezesUnseen),
+                (1.0..119.0, prop_oneof![2.0..12.0, -12.0..-2.0]).prop_map(|(s, by)| Mishap::JumpsUnseen(s, by)),
+            ],
+            0.8..1.2,
+        ),
+    ) {
+        // Once it has been seen to move; before, a slope is not known and more must be believed.
+        let car = Car { at: car.at.max(300.0), rate: car.rate.max(0.8), ..car };
+        never_wrong(&car, car.at + 600.0)?;
+    }
+
+    #[test]
     fn a_signal_that_falls_silent_ends_in_wait(car in cars(Just(Mishap::FallsSilent), 0.8..1.2)) {
         let mut last = Verdict::Go;
         car.drive(&check(BAND), car.at + 60.0, |at, _, judged| {

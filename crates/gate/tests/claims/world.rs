@@ -28,6 +28,10 @@ pub(crate) enum Mishap {
     Jumps(f64),
     /// No reading comes any more.
     FallsSilent,
+    /// No reading comes for so many seconds, and when they come again it has frozen.
+    FreezesUnseen(f64),
+    /// No reading comes for so many seconds, and from then on it is this much off.
+    JumpsUnseen(f64, f64),
 }
 
 /// A warm-up and the sensor that sees it.
@@ -76,6 +80,13 @@ impl Car {
                 Mishap::ShowsInstead(instead) if struck => Some(instead),
                 Mishap::Jumps(by) if struck => Some(self.display(body + self.offset + jitter + by)),
                 Mishap::FallsSilent if struck => None,
+                Mishap::FreezesUnseen(silent) | Mishap::JumpsUnseen(silent, _)
+                    if struck && t < self.at + silent =>
+                {
+                    None
+                }
+                Mishap::FreezesUnseen(_) if struck => Some(shown),
+                Mishap::JumpsUnseen(_, by) if struck => Some(self.display(body + self.offset + jitter + by)),
                 _ => Some(seen),
             };
             if let Some(value) = value.filter(|v| v.is_finite()) {
