@@ -520,9 +520,11 @@ proptest! {
         let mut bench = Bench::new(Schedule { gating: Some(fluid()), others: vec![coolant(), speed()], ..Schedule::default() });
         bench.fake.piece = piece;
         let mut seen = 0;
-        bench.twist(move |_, _, _| {
+        bench.twist(move |line, _, _| {
             seen += 1;
-            faults.iter().find(|(_, at)| *at == seen).map(|(fault, _)| vec![(30, TEXTS[*fault].as_bytes().to_vec())])
+            let text = faults.iter().find(|(_, at)| *at == seen).map(|(fault, _)| TEXTS[*fault].as_bytes().to_vec());
+            // A search that gets no prompt takes its 30 s: nothing wrong, but too long for this story.
+            text.filter(|text| line != "0100" || text.len() > 3 && text.ends_with(b">")).map(|text| vec![(30, text)])
         });
         bench.run(90 * SECOND);
         only_true_values(&bench);
