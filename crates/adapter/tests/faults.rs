@@ -506,6 +506,39 @@ fn a_search_after_reading_one_unit_asks_everybody_again() {
     assert_eq!(last, Some(2), "no header or filter of before is left");
 }
 
+#[test]
+fn an_adapter_that_says_everything_twice_is_read_all_the_same() {
+    let mut bench = reading();
+    bench.twist(|line, _, _| {
+        let twice = |text: &str| vec![(20, format!("{text}\r\r>{text}\r\r>").into_bytes())];
+        match line {
+            "221940" => Some(twice("7E9056219405500")),
+            "0105" => Some(twice("7E80341057B")),
+            "010C" => Some(twice("7E804410C1AF8")),
+            _ => None,
+        }
+    });
+    let since = bench.now;
+    bench.run(30 * SECOND);
+    still_reads(&bench, since.after(20 * SECOND));
+    assert!(bench.driver.counts().resyncs <= 3, "{:?}", bench.driver.counts());
+}
+
+#[test]
+fn an_echo_that_comes_back_again_and_again_becomes_a_quirk_and_not_a_reset_for_ever() {
+    let mut bench = reading();
+    bench.twist(|line, _, flags| {
+        flags.echo |= line.starts_with("22");
+        None
+    });
+    let since = bench.now;
+    bench.run(30 * SECOND);
+    let words = bench.words();
+    assert_eq!(words.iter().filter(|word| *word == "reset form").count(), 3, "{words:?}");
+    assert!(words.contains(&"quirk echo-stuck".to_owned()), "{words:?}");
+    still_reads(&bench, since.after(15 * SECOND));
+}
+
 proptest! {
     /// Any of the faults, anywhere, one after another.
     #[test]

@@ -152,17 +152,36 @@ pub struct Counts {
 /// How often things went wrong, to stop trying the same for ever.
 #[derive(Debug, Default)]
 struct Faults {
-    /// Faults of its own that the adapter reported, and when last.
-    own: u8,
-    own_at: Option<Mono>,
+    /// Faults of its own that the adapter reported.
+    own: Strikes,
     /// Data requests in a row without a reply in time.
     misses: u8,
     /// Resynchronisations for replies nobody waited for.
-    surplus: u8,
+    surplus: Strikes,
     /// Resets suspected from the form of replies.
-    forms: u8,
+    forms: Strikes,
     /// `ATFE` is due in the next set-up.
     forget_events: bool,
+}
+
+/// How often something happened lately.
+#[derive(Debug, Default)]
+struct Strikes {
+    count: u8,
+    last: Option<Mono>,
+}
+
+impl Strikes {
+    /// After this long without another one, what was is forgotten.
+    const MEMORY: Duration = Duration::from_secs(60);
+
+    /// It happened again; how often lately, with this time.
+    fn strike(&mut self, now: Mono) -> u8 {
+        let forgotten = self.last.is_none_or(|last| now.since(last) > Self::MEMORY);
+        self.count = if forgotten { 1 } else { self.count.saturating_add(1) };
+        self.last = Some(now);
+        self.count
+    }
 }
 
 /// Reading what is in the line at the start.
@@ -415,9 +434,9 @@ impl Driver {
             return self.polls.poke();
         }
         self.note(Quirk::LatePrompt);
-        let again = self.faults.surplus < 3;
-        if reply.lines().next().is_some() && again && self.phase != Phase::Pausing {
-            self.faults.surplus += 1;
+        // An adapter that says everything twice would be brought in step for ever.
+        let holds_text = reply.lines().next().is_some() && self.phase != Phase::Pausing;
+        if holds_text && self.faults.surplus.strike(now) <= 3 {
             let goal = self.goal();
             self.recover(Recovery::in_step(goal), now);
         }

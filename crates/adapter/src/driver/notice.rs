@@ -22,8 +22,6 @@ const BUS_INIT: Duration = Duration::from_secs(10);
 const PENDING: Duration = Duration::from_millis(5_500);
 /// However often a control unit asks for more time, this is the end.
 const PENDING_ALL: Duration = Duration::from_secs(30);
-/// A second fault of its own within this time is one too many.
-const FAULT_MEMORY: Duration = Duration::from_secs(60);
 /// An adapter that said it goes to sleep is left alone until it does (2 s, data sheet page 88).
 const SLEEP: Duration = Duration::from_secs(3);
 
@@ -64,11 +62,8 @@ impl Driver {
 
     pub(super) fn on_alarm(&mut self, sign: ResetSign, now: Mono) {
         if let ResetSign::Fault(status) = sign {
-            let fresh = self.faults.own_at.is_none_or(|at| now.since(at) > FAULT_MEMORY);
-            self.faults.own = if fresh { 1 } else { self.faults.own.saturating_add(1) };
-            self.faults.own_at = Some(now);
             self.faults.forget_events = true;
-            if self.faults.own > 1 {
+            if self.faults.own.strike(now) > 1 {
                 return self.give_up(Outcome::Lost { why: Loss::Fault(status), asking: self.asking() });
             }
         }
@@ -91,10 +86,9 @@ impl Driver {
     }
 
     /// Whether a reply in the wrong form is a sign of a reset; a form that does not change is a quirk instead.
-    pub(super) fn form_sign(&mut self, reply: &Reply, echo: Echo) -> Option<&'static str> {
+    pub(super) fn form_sign(&mut self, reply: &Reply, echo: Echo, now: Mono) -> Option<&'static str> {
         let what = self.settings.form_lost(reply, echo)?;
-        self.faults.forms += 1;
-        if self.faults.forms > 3 {
+        if self.faults.forms.strike(now) > 3 {
             let quirk = self.settings.accept_form(reply, echo);
             if let Some(quirk) = quirk {
                 self.note(quirk);

@@ -114,7 +114,7 @@ impl Driver {
         let (Some(current), Some(layout)) = (self.polls.current.take(), self.search.layout) else { return };
         let Poll { ask, header, .. } = current.poll;
         self.faults.misses = 0;
-        if let Some(what) = self.form_sign(reply, echo) {
+        if let Some(what) = self.form_sign(reply, echo, now) {
             self.tell(Outcome::Suspect { ask, header, why: Doubt::AfterReset });
             return self.on_alarm(ResetSign::Form(what), now);
         }
