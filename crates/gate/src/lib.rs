@@ -39,6 +39,7 @@ mod decide;
 mod estimate;
 mod forecast;
 mod judge;
+mod jumps;
 mod limits;
 mod moves;
 mod reasons;

@@ -10,6 +10,7 @@ use core::time::Duration;
 use units::Mono;
 
 use crate::Limits;
+use crate::jumps::{Jumps, Stray};
 use crate::moves::{Line, Moves, Slope};
 
 /// Whether a move upward says that the sensor follows the world.
@@ -62,17 +63,7 @@ pub(crate) struct Track {
     engine: Engine,
     rises: u32,
     proven: bool,
-    strays: u32,
-    settled_at: Option<Mono>,
-    /// When the first reading of all came.
-    born: Option<Mono>,
-    /// The last reading before a run of strays that were no temperature at all.
-    before: Option<Sample>,
-    /// How far jumps that nothing explains have moved the signal, K: nobody knows which side of them is right.
-    displaced: f64,
-    /// How far silences have left the signal from where its slope would have brought it, K: a rate that changed
-    /// meanwhile, or a shift that nobody saw.
-    unseen: f64,
+    jumps: Jumps,
 }
 
 impl Track {
@@ -89,12 +80,7 @@ impl Track {
             engine: Engine::MayRun,
             rises: 0,
             proven: false,
-            strays: 0,
-            settled_at: None,
-            born: None,
-            before: None,
-            displaced: 0.0,
-            unseen: 0.0,
+            jumps: Jumps::new(),
         }
     }
 
@@ -106,7 +92,7 @@ impl Track {
         }
         let gap = at.since(last.at);
         // A run of strays that has begun is judged to its end, however long ago the last good reading is by then.
-        if gap > self.limits.forget_after && self.strays == 0 {
+        if gap > self.limits.forget_after && !self.jumps.straying() {
             self.forget();
             return self.begin(at, value);
         }
@@ -116,38 +102,27 @@ impl Track {
                 return self.take_stray(at, Some(value));
             }
             self.forget();
-            self.settle_until(at.after(self.limits.settle_after_jump));
+            self.jumps.settle_until(at.after(self.limits.settle_after_jump));
             return self.begin(at, value);
         }
-        if self.strays > 0 {
-            self.strays = 0;
-            self.settle_until(at.after(self.limits.settle_after_stray));
-        }
-        self.unseen += self.left_open(value, last, at);
+        self.jumps.contradicted(at, &self.limits);
+        self.jumps.leave_open(self.left_open(value, last, at));
         self.last = Some(Sample { at, value });
         self.move_to(at, value, gap, proof);
     }
 
     /// A reading that cannot be. `value` is absent where it is not even a temperature of fluid.
     pub(crate) fn take_stray(&mut self, at: Mono, value: Option<f64>) {
-        self.born = self.born.or(Some(at));
-        self.strays += 1;
-        self.settle_until(at.after(self.limits.settle_after_stray));
-        if self.strays < self.limits.strays_to_jump {
-            return;
-        }
-        self.settle_until(at.after(self.limits.settle_after_jump));
-        let waking = self.born.is_some_and(|born| at.since(born) <= self.limits.waking);
-        let before = self.last.or(self.before).filter(|_| !waking);
+        let Stray::Jump { from } = self.jumps.stray(at, self.last, &self.limits) else { return };
         self.forget();
-        match (value, before) {
-            (Some(value), Some(before)) => {
-                self.displace(value - before.value);
-                self.before = None;
+        match (value, from) {
+            (Some(value), Some(from)) => {
+                self.jumps.displace(value - from.value, self.reach(Duration::ZERO));
+                self.jumps.compare_with(None);
                 self.begin(at, value);
             }
             (Some(value), None) => self.begin(at, value),
-            (None, before) => self.before = before,
+            (None, from) => self.jumps.compare_with(from),
         }
     }
 
@@ -171,11 +146,11 @@ impl Track {
 
     /// Whether the last jump or stray reading is still too near, or a jump was never explained.
     pub(crate) fn unsettled(&self, now: Mono) -> bool {
-        self.strays > 0 || self.displaced != 0.0 || self.settled_at.is_some_and(|at| now < at)
+        self.jumps.unsettled(now)
     }
 
     pub(crate) const fn settled_at(&self) -> Option<Mono> {
-        self.settled_at
+        self.jumps.settled_at()
     }
 
     pub(crate) const fn moves(&self) -> usize {
@@ -236,7 +211,7 @@ impl Track {
 
     /// What silences have left open, K.
     pub(crate) const fn unseen(&self) -> f64 {
-        self.unseen
+        self.jumps.unseen()
     }
 
     /// Whether the signal has fallen so far behind that it must be stuck.
@@ -246,30 +221,18 @@ impl Track {
 
     /// Throws the history away, but not what an unexplained jump says of all that follows.
     pub(crate) fn forget(&mut self) {
-        let Self { settled_at, born, before, displaced, unseen, engine, .. } = *self;
-        *self =
-            Self { settled_at, born, before, displaced, unseen, engine, ..Self::new(self.limits, self.step) };
+        *self = Self { jumps: self.jumps, engine: self.engine, ..Self::new(self.limits, self.step) };
     }
 
     fn begin(&mut self, at: Mono, value: f64) {
-        self.born = self.born.or(Some(at));
-        if let Some(before) = self.before.take() {
+        if let Some(before) = self.jumps.begin(at) {
             let off = value - before.value;
             if off.abs() > self.reach(at.since(before.at)) {
-                self.displace(off);
+                self.jumps.displace(off, self.reach(Duration::ZERO));
             }
         }
         self.last = Some(Sample { at, value });
         self.level = value;
-        self.strays = 0;
-    }
-
-    /// A jump by `off`. Back where it was: the way there and the way back explain each other.
-    fn displace(&mut self, off: f64) {
-        self.displaced += off;
-        if self.displaced.abs() <= self.reach(Duration::ZERO) {
-            self.displaced = 0.0;
-        }
     }
 
     /// Of all that the signal may well show at `at`, what is nearest to `value`: anything from where it was, if the world
@@ -340,7 +303,7 @@ impl Track {
         if self.too_fast(gap) {
             self.forget();
             self.begin(at, value);
-            self.settle_until(at.after(self.limits.settle_after_jump));
+            self.jumps.settle_until(at.after(self.limits.settle_after_jump));
         }
     }
 
@@ -358,10 +321,6 @@ impl Track {
         let (Some(newest), Some(old)) = (self.moves.newest(), self.moves.nth_back(3)) else { return false };
         let span = minutes(newest.at.since(old.at) + gap);
         (newest.value - old.value).abs() > self.limits.fastest_c_min * span
-    }
-
-    fn settle_until(&mut self, at: Mono) {
-        self.settled_at = Some(self.settled_at.map_or(at, |before| before.max(at)));
     }
 
     /// How far the value must change to count as one move, K.
