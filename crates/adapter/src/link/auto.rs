@@ -57,8 +57,7 @@ impl fmt::Display for Why {
 
 /// Words in names, lower case. Chips and classes as Linux spells them in by-id names (from memory).
 const DIAGNOSTIC: &[&str] = &["obd", "elm327", "elm_327", "stn11", "stn21", "stn22"];
-const OTHERS: &[&str] =
-    &["modem", "gps", "gnss", "arduino", "printer", "3d", "zigbee", "z-wave", "lte", "mbim"];
+const OTHERS: &[&str] = &["modem", "gps", "gnss", "printer", "lte", "mbim"];
 
 /// All candidates under `/dev`, likely ones first.
 pub fn candidates() -> Vec<Candidate> {
@@ -84,6 +83,16 @@ pub fn auto_in(root: &Path) -> Result<Device, LinkError> {
         ([], []) => Err(LinkError::NoCandidate { root: root.display().to_string() }),
         _ => Err(LinkError::SeveralCandidates { candidates: all }),
     }
+}
+
+/// The by-id name that leads to the same node as `path`, if there is exactly one: two devices without serial number
+/// share theirs.
+pub(crate) fn lasting_name(root: &Path, path: &Path) -> Option<PathBuf> {
+    let real = fs::canonicalize(path).ok()?;
+    let mut leads = names(&root.join("serial/by-id")).into_iter().map(|(name, _)| name);
+    let same = |name: &PathBuf| fs::canonicalize(name).is_ok_and(|to| to == real);
+    let found = leads.find(same)?;
+    leads.find(same).is_none().then_some(found)
 }
 
 fn candidates_in(root: &Path) -> Vec<Candidate> {
@@ -188,6 +197,16 @@ mod tests {
         for (what, plain, by_id, want) in cases {
             assert_eq!(taken(&dev(plain, by_id)), want.map(str::to_owned), "{what}");
         }
+    }
+
+    #[test]
+    fn a_plain_name_has_a_lasting_one_if_just_one_leads_to_it() {
+        let root =
+            dev(&["ttyUSB0", "ttyUSB1"], &[("usb-a", "ttyUSB0"), ("usb-b", "ttyUSB1"), ("usb-c", "ttyUSB1")]);
+        let lasting = |name: &str| lasting_name(root.path(), &root.path().join(name));
+        assert_eq!(lasting("ttyUSB0"), Some(root.path().join("serial/by-id/usb-a")));
+        assert_eq!(lasting("ttyUSB1"), None, "two lead to it");
+        assert_eq!(lasting("ttyUSB2"), None, "not there");
     }
 
     #[test]

@@ -13,7 +13,7 @@ mod tcp;
 
 use std::fmt;
 use std::future::Future;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::pin::Pin;
 use std::str::FromStr;
 
@@ -125,6 +125,21 @@ impl fmt::Display for Device {
             Self::Serial { path, baud: Some(baud) } => write!(f, "{}@{baud}", path.display()),
             Self::Tcp { host, port } if host.contains(':') => write!(f, "tcp:[{host}]:{port}"),
             Self::Tcp { host, port } => write!(f, "tcp:{host}:{port}"),
+        }
+    }
+}
+
+impl Device {
+    /// The same device by the name that it keeps when it is plugged in again (`/dev/serial/by-id`), where it has one;
+    /// otherwise as it is. Ask while the device is there: `ttyUSB0` may be `ttyUSB1` the next time.
+    #[must_use]
+    pub fn lasting(self) -> Self {
+        match self {
+            Self::Serial { path, baud } => {
+                let path = auto::lasting_name(Path::new("/dev"), &path).unwrap_or(path);
+                Self::Serial { path, baud }
+            }
+            other => other,
         }
     }
 }
