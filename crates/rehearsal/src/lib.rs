@@ -1,4 +1,4 @@
-//! A simulated vehicle and adapter, and a scripted technician, in virtual time.
+#![doc = include_str!("../README.md")]
 
 pub mod car;
 pub mod clock;

@@ -113,11 +113,12 @@ impl Technician {
         }
     }
 
-    /// Goes on with his work, where his time has come.
+    /// Goes on with his work, where his time has come. The world is brought up to `now` first.
     pub fn handle_timeout(&mut self, now: Mono, world: &mut World) {
         if now < self.wakes || self.finished() {
             return;
         }
+        world.advance(now);
         let began = *self.began.get_or_insert(now);
         if self.waiting_for.as_ref().is_some_and(|(.., since)| now.since(*since) > ANSWER_WITHIN) {
             self.waiting_for = None;
