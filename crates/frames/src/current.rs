@@ -255,6 +255,7 @@ pub(crate) const CURRENT: &[Row] = &[
         number("engine-torque-at-point-5", 32, 8, 1, 1, -125, Percent),
     ]),
     row(0x65, 2, 2, &[
+        number("recommended-transmission-gear", 8, 4, 1, 1, 0, Gear).when(4).memory(),
         flag("glow-plug-lamp", 12).when(3),
         flag("manual-transmission-neutral", 13).when(2),
         flag("automatic-transmission-neutral-drive", 14).when(1),
