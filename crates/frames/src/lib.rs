@@ -24,8 +24,10 @@
 //! kebab-case `kind()` and says what was expected, what came and where. A request that would write, clear or
 //! move something cannot be represented: see [`Ask`].
 //!
-//! Not here: I/O, clocks, cutting a byte stream into replies while it arrives (the adapter's codec does that
-//! with a bounded buffer;), and what a value means for a job.
+//! Not here: I/O, clocks, which request a reply belongs to (the adapter's codec cuts its stream; [`Stream`] does
+//! the same with a bounded buffer for a file or a pipe), and what a value means for a job.
+//!
+//! No parser library: a line is one pass over its digits, and what would need backtracking would be a guess.
 
 #![no_std]
 extern crate alloc;
