@@ -46,6 +46,15 @@ fn an_original_is_set_up_found_connected_and_read() {
 }
 
 #[test]
+fn the_banner_of_a_power_up_may_come_late_and_is_no_reset() {
+    let mut bench = Bench::with_coolant();
+    bench.fake.says(Mono::from_millis(104), b"\r\rELM327 v2.1\r\r>");
+    bench.run(5 * SECOND);
+    assert_eq!(bench.words(), ["found", "connected"]);
+    assert!(bench.answers().len() > 5);
+}
+
+#[test]
 fn the_gating_request_is_asked_as_often_as_the_line_allows_and_the_others_get_their_turns() {
     let often = Poll { every: Duration::ZERO, ..coolant() };
     let mut bench =

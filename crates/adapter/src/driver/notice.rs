@@ -68,7 +68,10 @@ impl Driver {
             }
         }
         self.counts.resets += 1;
-        self.tell(Outcome::Reset { sign });
+        // Before the first set-up nothing was read that could be stale: the banner of a power-up may come late.
+        if self.settings.is_known() || sign != ResetSign::Banner {
+            self.tell(Outcome::Reset { sign });
+        }
         self.exchange = None;
         self.timers.clear_all();
         self.drain(if sign == ResetSign::Sleep { SLEEP } else { DRAIN }, now);

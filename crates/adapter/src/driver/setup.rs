@@ -88,6 +88,11 @@ impl Settings {
         (self.accepted, self.took) = (0, Duration::ZERO);
     }
 
+    /// Whether a set-up was completed on this link.
+    pub(super) const fn is_known(&self) -> bool {
+        self.asked
+    }
+
     pub(super) fn missed(&mut self, step: usize) {
         if let Some(count) = self.missed.get_mut(step) {
             *count = count.saturating_add(1);
