@@ -69,14 +69,21 @@ pub struct Acceptance {
     pub guard_band: f64,
     /// From where to where; `None` when the guards meet.
     pub interval: Option<(f64, f64)>,
-    /// Probability that the truth is in the band for a value right at the lower acceptance limit; `None` likewise.
-    pub probability_at_limit: Option<f64>,
+    guard: Guard,
 }
 
 impl Acceptance {
     /// Whether a value is accepted. An empty interval accepts nothing, and neither does not-a-number.
     pub fn accepts(&self, value: f64) -> bool {
         self.interval.is_some_and(|(low, high)| (low..=high).contains(&value))
+    }
+
+    /// Probability that the truth is in the band for a value right at the lower acceptance limit; `None` when the
+    /// interval is empty. Computed when asked: the verdict needs only the interval, many times a second.
+    pub fn probability_at_limit(&self) -> Option<f64> {
+        let (from, _) = self.interval?;
+        let Guard { low, high, u, .. } = self.guard;
+        probability_in_band(from, u, Some(low), Some(high)).ok()
     }
 }
 
@@ -182,10 +189,9 @@ pub fn acceptance(guard: Guard) -> Result<Acceptance, FluidError> {
     let guard_band = range::GUARD_FACTOR.check(guard.k)? * u;
     let (from, to) = (low + guard_band, high - guard_band);
     if from > to {
-        return Ok(Acceptance { guard_band, interval: None, probability_at_limit: None });
+        return Ok(Acceptance { guard_band, interval: None, guard });
     }
-    let probability = probability_in_band(from, u, Some(low), Some(high))?;
-    Ok(Acceptance { guard_band, interval: Some((from, to)), probability_at_limit: Some(probability) })
+    Ok(Acceptance { guard_band, interval: Some((from, to)), guard })
 }
 
 /// Whether the whole guarded interval `estimate ± k*u` lies in `low..=high`, for stored quantities.

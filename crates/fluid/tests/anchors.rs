@@ -135,7 +135,7 @@ fn the_infrared_thermometer() {
 fn uncertainty_and_acceptance() {
     let guard = |low, high, u, k| acceptance(Guard { low, high, u, k }).unwrap();
     let (low, high) = guard(35.0, 43.0, 1.0, 2.0).interval.unwrap();
-    let narrow = guard(35.0, 39.0, 1.0, 2.0).probability_at_limit.unwrap();
+    let narrow = guard(35.0, 39.0, 1.0, 2.0).probability_at_limit().unwrap();
     keep(&[
         ("a step of 1 °C", quantisation_u(1.0).unwrap(), 0.288_674_5, 0.288_675_5),
         ("a step of 1 °F", quantisation_u(5.0 / 9.0).unwrap(), 0.160_374_5, 0.160_375_5),
@@ -143,7 +143,7 @@ fn uncertainty_and_acceptance() {
         ("false acceptance at the limit", normal::phi(-2.0), 0.0, 0.025),
         (
             "at the limit with the other one far",
-            guard(35.0, 45.0, 1.0, 2.0).probability_at_limit.unwrap(),
+            guard(35.0, 45.0, 1.0, 2.0).probability_at_limit().unwrap(),
             0.977_245,
             0.977_255,
         ),

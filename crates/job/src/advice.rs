@@ -103,8 +103,16 @@ fn with_engine(core: &Core, record: &Record, now: Mono, verdict: &VerdictNow) ->
     if verdict.reasons.iter().any(|r| is_doubt(*r) && *r != Reason::NotAlive) {
         return Advice::CheckSensor;
     }
+    if soon(core, verdict) { Advice::BeReady } else { Advice::StayClear }
+}
+
+/// Whether the window is so near that the technician belongs under the vehicle. Once it is, it stays so a little
+/// longer, for nobody crawls in and out as a forecast trembles.
+fn soon(core: &Core, verdict: &VerdictNow) -> bool {
+    let holding = verdict.reasons.contains(&Reason::Hysteresis);
+    let ready = if core.advised == Some(Advice::BeReady) { 2.0 * READY_S } else { READY_S };
     let opens = verdict.forecast.and_then(|f| f.opens_in);
-    if opens.is_some_and(|o| o.low <= READY_S) { Advice::BeReady } else { Advice::StayClear }
+    holding || opens.is_some_and(|o| o.low <= ready)
 }
 
 /// Neither adapter nor thermometer says anything now.

@@ -57,7 +57,8 @@ impl Core {
                     record.result = Some(result.clone());
                 }
             }
-            Body::Forecast(_) | Body::Caution { .. } | Body::Advice { .. } | Body::Fault { .. } => {}
+            Body::Advice { advice } => self.advised = Some(*advice),
+            Body::Forecast(_) | Body::Caution { .. } | Body::Fault { .. } => {}
         }
     }
 

@@ -58,6 +58,8 @@ pub(crate) struct Core {
     pub(crate) live: Live,
     pub(crate) record: Option<Record>,
     pub(crate) last_job: u64,
+    /// What was advised last, so that an advice near its edge does not flicker.
+    pub(crate) advised: Option<events::Advice>,
     /// When the last event happened, by both clocks.
     pub(crate) last: Option<(Mono, Utc)>,
 }

@@ -138,7 +138,8 @@ impl Conductor {
         let Pace::Times(pace) = self.0.pace else { return std::future::pending().await };
         loop {
             let target = Mono::from_millis(self.0.target.load(Ordering::Acquire));
-            let due = self.0.started + Duration::from_secs_f64((target.as_secs_f64() / pace.max(0.001)).min(1e9));
+            let due =
+                self.0.started + Duration::from_secs_f64((target.as_secs_f64() / pace.max(0.001)).min(1e9));
             tokio::select! {
                 () = self.0.pacer.notified() => {}
                 () = tokio::time::sleep_until(due.into()) => {

@@ -99,7 +99,10 @@ impl Pair {
         settings.make_raw();
         rustix::termios::tcsetattr(&theirs, OptionalActions::Now, &settings)?;
         rustix::io::ioctl_fionbio(&ours, true)?;
-        #[expect(deprecated, reason = "deprecated for types that may close their descriptor early; an OwnedFd cannot")]
+        #[expect(
+            deprecated,
+            reason = "deprecated for types that may close their descriptor early; an OwnedFd cannot"
+        )]
         let ours = AsyncFd::new(ours)?;
         Ok(Self { ours, theirs, path })
     }

@@ -161,10 +161,15 @@ impl Bay {
         }
         match self.weigh(told, now) {
             Ok(bodies) => {
-                let mut seq = Seq(self.next.0.saturating_sub(1));
+                let mut told_at = self.next;
                 for body in bodies {
-                    seq = self.emit(body, now);
+                    let is_told = matches!(body, Body::Told(_));
+                    let seq = self.emit(body, now);
+                    if is_told {
+                        told_at = seq;
+                    }
                 }
+                let seq = told_at;
                 self.settle(now);
                 let advice = self.advice.unwrap_or(Advice::StartJob);
                 Word::Accepted { id: told.id.clone(), seq, advice }
@@ -187,6 +192,9 @@ impl Bay {
         match told.request {
             // The number is the journal's to give.
             Start => {
+                // What the last job's gate had against the sensor is not held against this vehicle.
+                self.gate = Gate::new(&self.sheet.check, translate::step(&self.sheet));
+                self.codes.clear();
                 self.last_job += 1;
                 for body in &mut bodies {
                     if let Body::Job { job, .. } = body {
@@ -437,7 +445,10 @@ impl Bay {
 
     /// Tells a change of the link once; trying again in vain is no change.
     fn link_change(&mut self, change: LinkChange, now: Moment) {
-        if self.last_link.as_ref() != Some(&change) {
+        // A port that stays shut, for one reason after the other, is lost once.
+        let lost_again =
+            matches!((&self.last_link, &change), (Some(LinkChange::Lost { .. }), LinkChange::Lost { .. }));
+        if self.last_link.as_ref() != Some(&change) && !lost_again {
             self.last_link = Some(change.clone());
             self.emit(Body::Link(change), now);
         }

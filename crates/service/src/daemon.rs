@@ -81,7 +81,7 @@ impl Progress {
         self.0.last()
     }
 
-    /// Whether everything that happened is visible.
+    /// Whether everything that happened is visible, and the disk at rest.
     pub fn settled(&self) -> bool {
         self.0.settled()
     }
@@ -260,6 +260,7 @@ impl Daemon {
         {
             *writing = Some(self.journal.append(batch));
         }
+        self.hub.writing(writing.is_some());
         self.show();
     }
 

@@ -4,7 +4,7 @@
 //! costs no queue and delays nobody; what has left the ring is read back from the journal.
 
 use std::collections::VecDeque;
-use std::sync::atomic::{AtomicU64, Ordering};
+use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use events::{Event, Seq};
@@ -36,11 +36,17 @@ pub(crate) struct Hub {
     ring: Mutex<VecDeque<Sent>>,
     last: watch::Sender<Seq>,
     emitted: AtomicU64,
+    writing: AtomicBool,
 }
 
 impl Hub {
     pub(crate) fn new(last: Seq) -> Self {
-        Self { ring: Mutex::default(), last: watch::Sender::new(last), emitted: AtomicU64::new(last.0) }
+        Self {
+            ring: Mutex::default(),
+            last: watch::Sender::new(last),
+            emitted: AtomicU64::new(last.0),
+            writing: AtomicBool::new(false),
+        }
     }
 
     /// Makes an event visible.
@@ -82,9 +88,14 @@ impl Hub {
         self.emitted.store(seq.0, Ordering::Release);
     }
 
-    /// Whether all that exists is visible.
+    /// Notes whether the disk is at work.
+    pub(crate) fn writing(&self, writing: bool) {
+        self.writing.store(writing, Ordering::Release);
+    }
+
+    /// Whether all that exists is visible, and the disk at rest.
     pub(crate) fn settled(&self) -> bool {
-        self.emitted.load(Ordering::Acquire) == self.last().0
+        !self.writing.load(Ordering::Acquire) && self.emitted.load(Ordering::Acquire) == self.last().0
     }
 
     fn ring(&self) -> MutexGuard<'_, VecDeque<Sent>> {

@@ -179,12 +179,17 @@ impl Client {
             }
             let timer = self.shared.clock.sleep_until(stuck.unwrap_or(Mono::from_millis(u64::MAX / 2)));
             tokio::select! {
+                // In this order: what was before the answer is sent before it.
+                biased;
                 wrote = writing.write(&self.outgoing), if !self.outgoing.is_empty() => match wrote {
                     Ok(0) | Err(_) => break None,
                     Ok(n) => {
                         self.outgoing.drain(..n);
                         self.stuck_since = None;
                     }
+                },
+                changed = news.changed(), if self.outgoing.len() < CHUNK => if changed.is_err() {
+                    break Some("the daemon stops");
                 },
                 word = answered.recv() => if let Some(word) = word {
                     self.outgoing.extend_from_slice(line(&word).as_bytes());
@@ -193,9 +198,6 @@ impl Client {
                     Some(Ok(text)) => self.hear(&text).await,
                     Some(Err(LinesCodecError::MaxLineLengthExceeded)) => break Some("that line was too long"),
                     Some(Err(LinesCodecError::Io(_))) | None => break None,
-                },
-                changed = news.changed(), if self.outgoing.len() < CHUNK => if changed.is_err() {
-                    break Some("the daemon stops");
                 },
                 () = timer, if stuck.is_some() => {}
             }

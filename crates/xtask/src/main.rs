@@ -3,7 +3,6 @@
 //! Each chore prints what it does and stops at the first failure. Not here: anything the program itself needs.
 
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "a chore talks to the person at the terminal")]
-
 #![allow(unreachable_pub, reason = "a binary exports nothing; `pub` marks what other files of it use")]
 
 mod house;

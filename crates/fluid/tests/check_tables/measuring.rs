@@ -43,9 +43,9 @@ crate::tables! {
             (Some((low, high)), "no") => {
                 row.check("accept_low", low);
                 row.check("accept_high", high);
-                row.check("probability_at_accept_limit", acceptance.probability_at_limit.unwrap());
+                row.check("probability_at_accept_limit", acceptance.probability_at_limit().unwrap());
             }
-            (None, "yes") => assert_eq!(acceptance.probability_at_limit, None, "{}", row.name()),
+            (None, "yes") => assert_eq!(acceptance.probability_at_limit(), None, "{}", row.name()),
             (got, empty) => panic!("{}: {got:?}, but empty is `{empty}`", row.name()),
         }
     };

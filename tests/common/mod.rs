@@ -1,0 +1,192 @@
+//! What several end-to-end tests share: the bay on the rehearsal's stage, and the built program as a process.
+
+#![allow(dead_code, reason = "each test file uses its own part of this")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "test support"
+)]
+
+use std::io::{BufRead, BufReader, Write};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Output, Stdio};
+
+use events::{Event, Seq, Sheet, Told, Utc, Word};
+use rehearsal::Program;
+use rehearsal::clock::WALL_START_MILLIS;
+use service::{Bay, Moment};
+use units::Mono;
+
+/// The daemon's own bay, on the stage: the same object that the loop of `serve` drives.
+pub struct OnStage(pub Bay);
+
+impl OnStage {
+    pub fn new(sheet: &Sheet) -> Self {
+        let mut bay = Bay::new(sheet.clone(), Seq(1), 0);
+        bay.boot("stage", "test", moment(Mono::ZERO));
+        Self(bay)
+    }
+}
+
+pub fn moment(mono: Mono) -> Moment {
+    let millis = i64::try_from(mono.as_millis()).unwrap();
+    Moment { mono, utc: Utc::from_millis(WALL_START_MILLIS + millis) }
+}
+
+impl Program for OnStage {
+    fn link_opened(&mut self, now: Mono) {
+        self.0.link_opened(moment(now));
+    }
+    fn link_closed(&mut self, now: Mono, why: &str) {
+        self.0.link_closed(why, moment(now));
+    }
+    fn bytes(&mut self, bytes: &[u8], now: Mono) {
+        self.0.bytes(bytes, moment(now));
+    }
+    fn tell(&mut self, told: &Told, now: Mono) -> Word {
+        self.0.tell(told, moment(now))
+    }
+    fn wake(&mut self, now: Mono) {
+        self.0.wake(moment(now));
+    }
+    fn poll_bytes(&mut self, now: Mono) -> Option<Vec<u8>> {
+        self.0.poll_bytes(moment(now))
+    }
+    fn poll_event(&mut self) -> Option<Event> {
+        self.0.poll_event()
+    }
+    fn deadline(&self) -> Option<Mono> {
+        self.0.deadline()
+    }
+    fn wants_reopen(&mut self) -> bool {
+        self.0.wants_reopen()
+    }
+}
+
+/// The four sheets of `fixtures/sheets`.
+pub fn sheets() -> Vec<Sheet> {
+    let names = ["demo-six-speed", "demo-eight-speed-bypass", "demo-coolant-only", "demo-spot-only"];
+    names
+        .iter()
+        .map(|n| {
+            Sheet::parse(&std::fs::read_to_string(fixture(&format!("sheets/{n}.toml"))).unwrap()).unwrap()
+        })
+        .collect()
+}
+
+pub fn fixture(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures").join(name)
+}
+
+/// The built program, with state and runtime folders of its own.
+pub struct Home(pub tempfile::TempDir);
+
+impl Home {
+    pub fn new() -> Self {
+        Self(tempfile::tempdir().unwrap())
+    }
+
+    pub fn path(&self) -> &Path {
+        self.0.path()
+    }
+
+    pub fn command(&self, arguments: &[&str]) -> Command {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_standpipe"));
+        command
+            .args(arguments)
+            .env("XDG_STATE_HOME", self.path().join("state"))
+            .env("XDG_RUNTIME_DIR", self.path().join("run"))
+            .env_remove("STANDPIPE_BAY")
+            .env_remove("STANDPIPE_SOCKET")
+            .stdin(Stdio::null());
+        command
+    }
+
+    /// Runs to the end.
+    pub fn run(&self, arguments: &[&str]) -> Output {
+        self.command(arguments).output().unwrap()
+    }
+
+    /// Starts a process whose stdout is read line by line; it is killed when dropped.
+    pub fn start(&self, arguments: &[&str]) -> Process {
+        let mut child = self
+            .command(arguments)
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .unwrap();
+        let stdout = BufReader::new(child.stdout.take().unwrap());
+        Process { child, stdout }
+    }
+}
+
+pub struct Process {
+    pub child: Child,
+    stdout: BufReader<std::process::ChildStdout>,
+}
+
+impl Process {
+    /// The next line of stdout; waits for it as long as it takes.
+    pub fn line(&mut self) -> String {
+        let mut line = String::new();
+        self.stdout.read_line(&mut line).unwrap();
+        assert!(!line.is_empty(), "the process ended instead of saying more");
+        line.trim_end().to_owned()
+    }
+
+    /// The first line that satisfies `wanted`.
+    pub fn until(&mut self, wanted: impl Fn(&str) -> bool) -> String {
+        loop {
+            let line = self.line();
+            if wanted(&line) {
+                return line;
+            }
+        }
+    }
+
+    pub fn type_line(&mut self, text: &str) {
+        writeln!(self.child.stdin.as_mut().unwrap(), "{text}").unwrap();
+    }
+
+    /// `kill -9`.
+    pub fn kill(&mut self) {
+        self.child.kill().unwrap();
+        self.child.wait().unwrap();
+    }
+
+    /// Waits for a line on stderr that satisfies `wanted`.
+    pub fn until_said(&mut self, wanted: impl Fn(&str) -> bool) -> String {
+        let mut stderr = BufReader::new(self.child.stderr.as_mut().unwrap());
+        loop {
+            let mut line = String::new();
+            stderr.read_line(&mut line).unwrap();
+            assert!(!line.is_empty(), "the process ended instead of saying it");
+            if wanted(&line) {
+                return line;
+            }
+        }
+    }
+}
+
+impl Drop for Process {
+    fn drop(&mut self) {
+        let _ = self.child.kill();
+        let _ = self.child.wait();
+    }
+}
+
+pub fn stderr(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stderr).into_owned()
+}
+
+pub fn stdout(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stdout).into_owned()
+}
+
+/// The last JSON line of an output.
+pub fn last_line(output: &Output) -> serde_json::Value {
+    serde_json::from_str(stdout(output).lines().last().unwrap_or("null")).unwrap()
+}
