@@ -81,7 +81,7 @@ async fn stop() {
 /// The device that was named, or the one there is.
 fn device(text: &str) -> Result<Device, Failure> {
     if text != "auto" {
-        return text.parse().map_err(|e| {
+        return text.parse().map(Device::lasting).map_err(|e: adapter::DeviceError| {
             Failure::new(Exit::Usage, format!("`{text}` is no device: {e}"))
                 .try_this("name `auto`, a path like /dev/ttyUSB0 or /dev/ttyUSB0@115200, or tcp:HOST:PORT")
         });

@@ -1,6 +1,7 @@
 //! What several end-to-end tests share: the bay on the rehearsal's stage, and the built program as a process.
 
-#![allow(dead_code, reason = "each test file uses its own part of this")]
+#![allow(dead_code, unreachable_pub, reason = "each test file uses its own part of this")]
+#![allow(missing_docs, reason = "test support")]
 #![allow(
     clippy::unwrap_used,
     clippy::expect_used,

@@ -341,8 +341,7 @@ impl Bay {
                 self.link_change(change, now);
             }
             Outcome::Connected { protocol, bus, control_units } => {
-                let protocol =
-                    protocol.map_or_else(|| bus.to_string(), |p| translate::protocol(p).to_owned());
+                let protocol = protocol.map_or_else(|| bus.to_string(), |p| p.name().to_owned());
                 let control_units = control_units.iter().map(ToString::to_string).collect();
                 self.link = LinkView {
                     up: true,

@@ -4,7 +4,7 @@
 
 use std::time::Duration;
 
-use adapter::{Header, Poll, Protocol, Schedule};
+use adapter::{Header, Poll, Schedule};
 use events::{Measure, Quantity, Sheet, Signal};
 use frames::{Ask, ByteOrder, Datum, DecodeError, Encoding, Message};
 use units::Kelvins;
@@ -47,7 +47,8 @@ fn gating(sheet: &Sheet) -> Option<(Ask, Option<Header>)> {
                 0x21 => Ask::LocalIdentifier(u8::try_from(identifier.id).ok()?),
                 _ => Ask::Identifier(identifier.id),
             };
-            Some((ask, Header::parse(&identifier.header).ok()))
+            // An address that is none would ask everybody and believe anybody: then rather ask nobody.
+            Some((ask, Some(Header::parse(&identifier.header).ok()?)))
         }
     }
 }
@@ -77,21 +78,6 @@ pub(crate) fn step(sheet: &Sheet) -> Option<Kelvins> {
         Signal::Fluid => sheet.identifier.as_ref().map(|i| Kelvins::clamped(i.scale.abs().max(0.01))),
         Signal::Coolant => Some(Kelvins::clamped(1.0)),
         Signal::Spot => None,
-    }
-}
-
-/// A protocol by the name of its standard.
-pub(crate) const fn protocol(protocol: Protocol) -> &'static str {
-    match protocol {
-        Protocol::J1850Pwm => "SAE J1850 PWM",
-        Protocol::J1850Vpw => "SAE J1850 VPW",
-        Protocol::Iso9141 => "ISO 9141-2",
-        Protocol::Iso14230Slow => "ISO 14230-4, slow start",
-        Protocol::Iso14230Fast => "ISO 14230-4, fast start",
-        Protocol::Can11Fast => "ISO 15765-4, 11 bit, 500 kbit/s",
-        Protocol::Can29Fast => "ISO 15765-4, 29 bit, 500 kbit/s",
-        Protocol::Can11Slow => "ISO 15765-4, 11 bit, 250 kbit/s",
-        Protocol::Can29Slow => "ISO 15765-4, 29 bit, 250 kbit/s",
     }
 }
 

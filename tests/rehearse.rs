@@ -1,0 +1,128 @@
+//! The built program rehearses: the good job, every mistake, the same events from the same seed.
+
+mod common;
+
+use common::{Home, last_line, stderr, stdout};
+
+/// The end-to-end claim of the main job: set, the true error within ±60 mL, the estimate no further from it than it
+/// states, at least 25 simulated minutes, a report.
+#[test]
+fn the_main_job_ends_as_set_with_the_truth_inside_the_stated_uncertainty() {
+    let home = Home::new();
+    let keep = home.path().join("kept");
+    let output = home.run(&["rehearse", "--pace", "max", "--json", "--keep", keep.to_str().unwrap()]);
+    assert!(output.status.success(), "{}", stderr(&output));
+    let ending = last_line(&output);
+    assert_eq!(ending["outcome"], "set");
+    let number = |name: &str| ending[name].as_f64().unwrap();
+    assert!(number("true_millilitres").abs() <= 60.0, "{ending}");
+    let apart = (number("true_millilitres") - number("estimated_millilitres")).abs();
+    assert!(apart <= number("expanded_millilitres"), "{ending}");
+    assert!(number("simulated_seconds") >= 25.0 * 60.0, "{ending}");
+    assert_eq!(ending["wrong_go"], false);
+    let report = std::fs::read_to_string(keep.join("report.html")).unwrap();
+    assert!(report.contains("The level is set.") && report.contains("<svg"));
+    assert!(!report.contains("http://") && !report.contains("https://"), "no external resource");
+
+    let again =
+        home.run(&["report", "--journal", keep.to_str().unwrap(), "--bay", "rehearsal", "--form", "md"]);
+    assert!(again.status.success(), "{}", stderr(&again));
+    assert!(stdout(&again).contains("drained 2."), "{}", stdout(&again));
+}
+
+#[test]
+fn the_same_seed_gives_the_same_bytes_even_while_others_run() {
+    let home = Home::new();
+    let mut at_once: Vec<_> =
+        (0..3).map(|_| home.start(&["rehearse", "--pace", "max", "--json", "--seed", "7"])).collect();
+    let mut outputs = at_once.iter_mut().map(|process| {
+        let mut lines = Vec::new();
+        loop {
+            let line = process.line();
+            let last = line.contains("\"kind\":\"ending\"");
+            lines.push(line);
+            if last {
+                return lines;
+            }
+        }
+    });
+    let first = outputs.next().unwrap();
+    assert!(first.len() > 5_000);
+    for other in outputs {
+        assert!(other == first, "the same seed gave other lines");
+    }
+    let other_seed = home.run(&["rehearse", "--pace", "max", "--json", "--seed", "8"]);
+    assert_ne!(
+        stdout(&other_seed).lines().map(str::to_owned).collect::<Vec<_>>(),
+        first,
+        "another seed, another job"
+    );
+}
+
+/// Name, exit code, words that the person must read.
+const MISTAKES: &[(&str, i32, &[&str])] = &[
+    ("started-hot", 1, &["was warm when the job began", "let the vehicle cool"]),
+    ("under-filled", 1, &["Nothing ran out at `go`", "Fill more"]),
+    ("not-level", 1, &["did not stand level", "tell level --pitch"]),
+    ("opened-late", 1, &["too hot before the stream was a trickle", "Let it cool"]),
+    ("closed-late", 1, &["too hot before the stream was a trickle", "Let it cool"]),
+    ("wrong-order", 1, &["Nothing ran out at `go`", "does not fit what was filled"]),
+    ("bypass-not-pinned", 1, &["never confirmed", "Pin the bypass valve open"]),
+    ("adapter-unplugged", 0, &[]),
+    ("sensor-frozen", 1, &["could not be trusted", "Compare it with a thermometer"]),
+];
+
+#[test]
+fn every_mistake_ends_without_a_wrong_go_and_says_what_to_do() {
+    let home = Home::new();
+    for (name, exit, words) in MISTAKES {
+        let output = home.run(&["rehearse", "--pace", "max", "--json", "--mistake", name]);
+        let said = stderr(&output);
+        assert_eq!(output.status.code(), Some(*exit), "{name}: {said}");
+        let ending = last_line(&output);
+        assert_eq!(ending["wrong_go"], false, "{name}");
+        assert_eq!(ending["outcome"] == "set", *exit == 0, "{name}: {ending}");
+        for word in *words {
+            assert!(said.contains(word), "{name} must say {word:?}: {said}");
+        }
+    }
+}
+
+#[test]
+fn the_adapter_that_was_unplugged_is_waited_for_and_the_job_goes_on() {
+    let home = Home::new();
+    let output = home.run(&["rehearse", "--pace", "max", "--json", "--mistake", "adapter-unplugged"]);
+    let text = stdout(&output);
+    let lost = text
+        .lines()
+        .position(|l| l.contains(r#""kind":"link","state":"lost","detail":"the adapter is gone"#));
+    let lost = lost.expect("the loss is an event with a reason");
+    let back = text.lines().skip(lost).position(|l| l.contains(r#""state":"protocol""#));
+    assert!(back.is_some(), "it came back");
+    let meanwhile: Vec<&str> = text.lines().skip(lost).take(back.unwrap()).collect();
+    assert!(
+        meanwhile.iter().any(|l| l.contains(r#""verdict":"wait","reasons":["link-lost""#)),
+        "{meanwhile:?}"
+    );
+    assert!(!meanwhile.iter().any(|l| l.contains(r#""verdict":"go""#)));
+}
+
+#[test]
+fn a_recorded_warm_up_and_another_sheet_can_be_named() {
+    let home = Home::new();
+    let log = common::fixture("warmups/2017-07-28-ka-ka-normal.csv");
+    let sheet = common::fixture("sheets/demo-eight-speed-bypass.toml");
+    let output = home.run(&[
+        "rehearse",
+        "--pace",
+        "max",
+        "--json",
+        "--warmup",
+        log.to_str().unwrap(),
+        "--sheet",
+        sheet.to_str().unwrap(),
+    ]);
+    let ending = last_line(&output);
+    assert_eq!(ending["wrong_go"], false, "{}", stderr(&output));
+    assert_eq!(ending["outcome"], "set", "{}", stderr(&output));
+}
