@@ -49,7 +49,7 @@ fn main() -> ExitCode {
     };
     match done {
         Ok(()) => ExitCode::SUCCESS,
-        Err(Failure { exit, .. }) if exit == Exit::Interrupted => code(Exit::Interrupted as u8),
+        Err(Failure { exit: Exit::Interrupted, .. }) => code(Exit::Interrupted as u8),
         Err(failure) => {
             screen::say(&failure.to_string());
             code(failure.exit as u8)

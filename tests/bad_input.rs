@@ -1,5 +1,13 @@
 //! Bad input: each a clear error that says what, where, why and what to try, with the right exit code.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test"
+)]
+
 mod common;
 
 use common::{Home, fixture, stderr};

@@ -1,6 +1,14 @@
 //! The same job by hand: `car` in one terminal, `serve` in the second, `events` in the third, `tell` in the fourth.
 //! Real processes, a real pseudo-terminal, real time; every wait is for an event, none for a span of time.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test"
+)]
+
 mod common;
 
 use common::{Home, Process, fixture, stderr, stdout};

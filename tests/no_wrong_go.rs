@@ -4,6 +4,14 @@
 //! Two claims, over every run: the verdict is never `go` while the true temperature lies outside the band by
 //! more than the stated uncertainty; and no job ends as `set` with a true level error beyond what its record states.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test"
+)]
+
 mod common;
 
 use std::sync::Mutex;

@@ -1,5 +1,13 @@
 //! The built program rehearses: the good job, every mistake, the same events from the same seed.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "a test"
+)]
+
 mod common;
 
 use common::{Home, last_line, stderr, stdout};

@@ -2,11 +2,11 @@
 
 use std::time::Duration;
 
-use events::{Body, Event, Word};
+use events::{Body, Event, Precondition, Reason, Verdict, Word};
 use serde::Serialize;
 use units::Mono;
 
-use crate::events::for_people;
+use crate::events::{for_people, interval};
 use crate::failure::Failure;
 use crate::screen::Screen;
 
@@ -17,6 +17,8 @@ const ESTIMATE_EVERY: Duration = Duration::from_secs(60);
 pub struct Show {
     screen: Screen,
     estimated: Option<Mono>,
+    forecast: Option<String>,
+    verdict: Option<(Verdict, Vec<Reason>, Vec<Precondition>)>,
 }
 
 /// Something the scripted technician does, as a line of the output.
@@ -30,7 +32,7 @@ struct Deed<'a> {
 impl Show {
     /// Nothing shown yet.
     pub fn new(screen: Screen) -> Self {
-        Self { screen, estimated: None }
+        Self { screen, estimated: None, forecast: None, verdict: None }
     }
 
     /// An event of the socket.
@@ -38,22 +40,44 @@ impl Show {
         if self.screen.is_json() {
             return self.screen.line(text);
         }
-        let wanted = match event.body {
-            Body::Estimate(_) => {
-                let due = self.estimated.is_none_or(|at| event.mono_ms >= at.after(ESTIMATE_EVERY));
-                if due {
-                    self.estimated = Some(event.mono_ms);
-                }
-                due
+        let wanted = match &event.body {
+            Body::Estimate(_) => self.minute_is_over(event.mono_ms),
+            Body::Forecast(forecast) => {
+                let opens = forecast.opens_in.map(|i| format!(", opens in {}", interval(i)));
+                let closes = forecast.closes_in.map(|i| format!(", closes in {}", interval(i)));
+                self.forecast = opens.or(closes);
+                false
             }
-            Body::Reading(_)
-            | Body::Forecast(_)
-            | Body::Boot { .. }
-            | Body::Precondition { .. }
-            | Body::Told(_) => false,
+            Body::Verdict { verdict, reasons, open, .. } => self.verdict_is_new(*verdict, reasons, open),
+            Body::Reading(_) | Body::Boot { .. } | Body::Precondition { .. } | Body::Told(_) => false,
             _ => true,
         };
-        if wanted { self.screen.line(&for_people(event, self.screen)) } else { Ok(()) }
+        if !wanted {
+            return Ok(());
+        }
+        let mut line = for_people(event, self.screen);
+        if let (Body::Estimate(_), Some(forecast)) = (&event.body, &self.forecast) {
+            line += forecast;
+        }
+        self.screen.line(&line)
+    }
+
+    fn minute_is_over(&mut self, now: Mono) -> bool {
+        let due = self.estimated.is_none_or(|at| now >= at.after(ESTIMATE_EVERY));
+        if due {
+            self.estimated = Some(now);
+        }
+        due
+    }
+
+    /// Where only the place at the edge of the band trembles, nothing is new to people.
+    fn verdict_is_new(&mut self, verdict: Verdict, reasons: &[Reason], open: &[Precondition]) -> bool {
+        let edge = [Reason::BelowBand, Reason::GuardBand, Reason::Hysteresis];
+        let lasting = reasons.iter().copied().filter(|r| !edge.contains(r)).collect();
+        let now = Some((verdict, lasting, open.to_vec()));
+        let new = self.verdict != now;
+        self.verdict = now;
+        new
     }
 
     /// A word of the socket to the technician.

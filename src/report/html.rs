@@ -12,18 +12,19 @@ use super::md::{clock, facts, said};
 use super::record::{Point, Record};
 
 const STYLE: &str = "
-@page { size: auto; margin: 11mm }
+@page { size: auto; margin: 9mm 11mm }
 * { box-sizing: border-box; margin: 0 }
-body { font: 9.4pt/1.32 system-ui, 'DejaVu Sans', sans-serif; color: #000; background: #fff; max-width: 188mm; margin: 0 auto; padding: 4mm; font-variant-numeric: tabular-nums }
-header { display: grid; grid-template-columns: 22mm 1fr; gap: 5mm; align-items: center; border-bottom: 1.2mm solid #000; padding-bottom: 3mm }
-h1 { font-size: 21pt; line-height: 1.05; letter-spacing: -.01em } h2 { font-size: 10pt; margin: 3mm 0 1mm }
+body { font: 8.8pt/1.28 system-ui, 'DejaVu Sans', sans-serif; color: #000; background: #fff; max-width: 188mm; margin: 0 auto; padding: 0; font-variant-numeric: tabular-nums }
+@media screen { body { padding: 6mm } }
+header { display: grid; grid-template-columns: 18mm 1fr; gap: 5mm; align-items: center; border-bottom: 1.2mm solid #000; padding-bottom: 2mm }
+h1 { font-size: 21pt; line-height: 1.05; letter-spacing: -.01em } h2 { font-size: 9.6pt; margin: 2.4mm 0 .8mm }
 .where { font-weight: 600 } .next { font-size: 11pt; margin-top: 1mm }
-dl { display: grid; grid-template-columns: max-content 1fr; gap: .4mm 4mm; margin-top: 3mm } dt { font-weight: 600 }
+dl { display: grid; grid-template-columns: max-content 1fr; gap: .2mm 4mm; margin-top: 2mm } dt { font-weight: 600 }
 .two { display: grid; grid-template-columns: 1fr 1fr; gap: 0 7mm; align-items: start }
 table { border-collapse: collapse; width: 100% } td, th { text-align: left; padding: .35mm 2mm .35mm 0; vertical-align: top } th { font-weight: 600; border-bottom: .3mm solid #000 }
-td.n, th.n { text-align: right } svg { display: block; width: 100%; height: auto } ul { padding-left: 4mm }
-.sign { display: grid; grid-template-columns: 1fr 1fr; gap: 12mm; margin-top: 9mm } .sign p { border-top: .3mm solid #000; padding-top: 1mm }
-footer { margin-top: 3mm; font-size: 8pt } .told { columns: 2; column-gap: 7mm } .told p { break-inside: avoid }
+td.n, th.n { text-align: right; white-space: nowrap } svg { display: block; width: 100%; height: auto } ul { padding-left: 4mm }
+.sign { display: grid; grid-template-columns: 1fr 1fr; gap: 12mm; margin-top: 8mm } .sign p { border-top: .3mm solid #000; padding-top: 1mm }
+footer { margin-top: 2mm; font-size: 7.6pt } .told { columns: 2; column-gap: 7mm } .told p { break-inside: avoid }
 ";
 
 /// The whole page.
@@ -234,7 +235,7 @@ fn level(record: &Record) -> Markup {
                 @for part in &level.causes {
                     tr { td { (part.cause.says()) } td.n { (format!("{:+}", part.millilitres)) } td.n { (part.u_millilitres) } }
                 }
-                tr { th { "together, ± with k = 2" } th.n { (format!("{:+}", level.millilitres)) } th.n { "± " (level.expanded_millilitres) } }
+                tr { th { "together, ± with k = 2" } th.n { (format!("{:+}", level.millilitres)) } th.n { "±\u{202f}" (level.expanded_millilitres) } }
             }
         }
     }

@@ -57,8 +57,9 @@ fn write(out: &mut String, record: &Record, units: UnitSystem) -> std::fmt::Resu
 
 /// The facts at the head of every form, as label and value.
 pub fn facts(record: &Record, units: UnitSystem) -> Vec<(&'static str, String)> {
-    let mut facts = vec![("began", record.started.to_string())];
-    facts.extend(record.ended.map(|at| ("ended", at.to_string())));
+    let day: String = record.started.to_string().chars().take(10).collect();
+    let until = record.ended.map_or("it still runs".to_owned(), |at| format!("to {} UTC", clock(at)));
+    let mut facts = vec![("job", format!("{day}, {} {until}", clock(record.started)))];
     if let Some(sheet) = &record.sheet {
         let band = (show_celsius(sheet.check.low(), units), show_celsius(sheet.check.high(), units));
         facts.push(("fluid", sheet.fluid.kind.clone()));

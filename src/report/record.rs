@@ -138,10 +138,10 @@ impl Record {
         }
         match &event.body {
             Body::Job { sheet, .. } => self.sheet = Some((**sheet).clone()),
-            Body::Estimate(e) => {
-                if self.temperature.last().is_none_or(|p| seconds - p.seconds >= POINT_EVERY_S) {
-                    self.temperature.push(Point { seconds, celsius: e.celsius, u: e.u });
-                }
+            Body::Estimate(e)
+                if self.temperature.last().is_none_or(|p| seconds - p.seconds >= POINT_EVERY_S) =>
+            {
+                self.temperature.push(Point { seconds, celsius: e.celsius, u: e.u });
             }
             Body::Reading(r) if self.gating() == Some(r.measure.quantity()) => {
                 self.readings = (self.readings.0.saturating_add(1), self.readings.1.max(r.age_ms));

@@ -6,13 +6,11 @@
 
 use std::collections::VecDeque;
 use std::path::PathBuf;
-use std::pin::Pin;
 use std::sync::Arc;
 use std::time::Duration;
 
-use adapter::{Link, LinkError, Opener};
+use adapter::Opener;
 use events::{Seq, Sheet, Utc, Word};
-use tokio::io::{AsyncReadExt as _, AsyncWriteExt as _, ReadHalf, WriteHalf};
 use tokio::net::UnixListener;
 use tokio::sync::{mpsc, oneshot};
 use units::{Clock, Mono};
@@ -21,13 +19,14 @@ use crate::bay::{Bay, Moment};
 use crate::error::ServiceError;
 use crate::hub::Hub;
 use crate::journal::{Journal, Restored};
+use crate::line::{Line, LineEvent};
 use crate::outbox::Outbox;
 use crate::socket::{self, Limits, Shared, Want};
 
-/// How often a port that cannot be opened is tried again.
-const REOPEN: Duration = Duration::from_millis(1_000);
 /// Wants of clients that may wait for the loop.
 const WANTS: usize = 64;
+/// After a client could not be accepted, none is for so long.
+const ACCEPT_PAUSE: Duration = Duration::from_millis(1_000);
 /// Far enough away to be never.
 const NEVER: Mono = Mono::from_millis(u64::MAX / 2);
 
@@ -63,7 +62,7 @@ pub struct Daemon {
     socket: PathBuf,
     shared: Shared,
     wants: mpsc::Receiver<Want>,
-    opener: Arc<dyn Opener>,
+    line: Line,
     clock: Arc<dyn Clock>,
     snapshots: Vec<oneshot::Sender<Box<events::Snapshot>>>,
     promised: VecDeque<(Seq, mpsc::Sender<Word>, Word)>,
@@ -88,13 +87,10 @@ impl Progress {
 }
 
 type Writing = oneshot::Receiver<Result<(), String>>;
-type Opening = Pin<Box<dyn Future<Output = Result<Box<dyn Link>, LinkError>> + Send>>;
 
 /// What woke the loop.
 enum Woken {
-    Read(std::io::Result<usize>),
-    Wrote(std::io::Result<usize>),
-    Opened(Result<Box<dyn Link>, LinkError>),
+    Line(LineEvent),
     Client(Option<Want>),
     Accepted(std::io::Result<tokio::net::UnixStream>),
     Written(Result<(), String>),
@@ -143,7 +139,7 @@ impl Daemon {
             socket: config.socket,
             shared,
             wants,
-            opener: config.opener,
+            line: Line::new(config.opener),
             clock: config.clock,
             snapshots: Vec::new(),
             promised: VecDeque::new(),
@@ -164,50 +160,29 @@ impl Daemon {
     /// shows no verdict of ours after that.
     pub async fn run(mut self, stop: impl Future<Output = ()>) -> Result<(), ServiceError> {
         tokio::pin!(stop);
-        let mut link: Option<(ReadHalf<Box<dyn Link>>, WriteHalf<Box<dyn Link>>)> = None;
-        let mut opening: Option<Opening> = None;
-        let mut next_open = self.clock.now();
         let mut writing: Option<Writing> = None;
-        let mut outgoing = Vec::new();
-        let mut buffer = vec![0_u8; 4_096];
+        let mut accept_from = Mono::ZERO;
         if let Some(repaired) = self.repaired.take() {
             self.bay.repaired(&repaired, moment(&*self.clock));
         }
         let ended = loop {
             let now = moment(&*self.clock);
-            self.bay.wake(now);
-            if link.is_none() && opening.is_none() && now.mono >= next_open {
-                self.bay.opening(&self.opener.describe(), now);
-                let opener = Arc::clone(&self.opener);
-                opening = Some(Box::pin(async move { opener.open().await }));
-            }
-            while let Some(bytes) = self.bay.poll_bytes(now) {
-                outgoing.extend_from_slice(&bytes);
-            }
-            if link.is_none() {
-                outgoing.clear();
-            }
-            self.move_events(&mut writing, now.mono);
-            let deadline = self.deadline(link.is_none() && opening.is_none(), next_open);
-            let (reader, writer) = match &mut link {
-                Some((reader, writer)) => (Some(reader), Some(writer)),
-                None => (None, None),
-            };
+            self.go_on(now, &mut writing);
+            let pause = (now.mono < accept_from).then_some(accept_from);
+            let deadline = [self.deadline(), pause].into_iter().flatten().min();
             let woken = tokio::select! {
                 biased;
                 () = &mut stop => Woken::Stop,
                 result = settle(&mut writing) => Woken::Written(result),
-                result = read(reader, &mut buffer) => Woken::Read(result),
-                result = write(writer, &outgoing), if !outgoing.is_empty() => Woken::Wrote(result),
-                result = open(&mut opening) => Woken::Opened(result),
+                event = self.line.next() => Woken::Line(event),
                 want = self.wants.recv() => Woken::Client(want),
-                stream = self.listener.accept() => Woken::Accepted(stream.map(|(stream, _)| stream)),
+                stream = self.listener.accept(), if now.mono >= accept_from => Woken::Accepted(stream.map(|(s, _)| s)),
                 () = self.clock.sleep_until(deadline.unwrap_or(NEVER)), if deadline.is_some() => Woken::Timer,
             };
             let now = moment(&*self.clock);
             match woken {
                 Woken::Stop => break Ok(()),
-                Woken::Timer => {}
+                Woken::Timer | Woken::Client(None) => {}
                 Woken::Written(Ok(())) => {
                     writing = None;
                     self.outbox.written();
@@ -216,37 +191,49 @@ impl Daemon {
                 Woken::Written(Err(why)) => {
                     break Err(ServiceError::JournalWrite { path: self.journal.path().to_path_buf(), why });
                 }
-                Woken::Read(Ok(0)) => {
-                    (link, next_open) = (None, now.mono.after(REOPEN));
-                    self.bay.link_closed("the adapter is gone: its port closed", now);
-                }
-                Woken::Read(Ok(n)) => self.bay.bytes(buffer.get(..n).unwrap_or_default(), now),
-                Woken::Read(Err(e)) | Woken::Wrote(Err(e)) => {
-                    (link, next_open) = (None, now.mono.after(REOPEN));
-                    self.bay.link_closed(&format!("the adapter is gone: {e}"), now);
-                }
-                Woken::Wrote(Ok(n)) => drop(outgoing.drain(..n.min(outgoing.len()))),
-                Woken::Opened(Ok(opened)) => {
-                    opening = None;
-                    link = Some(tokio::io::split(opened));
-                    self.bay.link_opened(now);
-                }
-                Woken::Opened(Err(e)) => {
-                    (opening, next_open) = (None, now.mono.after(REOPEN));
-                    self.bay.link_closed(&format!("{e}; {}", e.remedy()), now);
-                }
+                Woken::Line(event) => self.line_event(event, now),
                 Woken::Client(Some(want)) => self.answer(want, now),
-                Woken::Client(None) => {}
                 Woken::Accepted(Ok(stream)) => self.welcome(stream),
-                Woken::Accepted(Err(e)) => tracing::warn!(error = %e, "client not accepted"),
-            }
-            if self.bay.wants_reopen() {
-                (link, next_open) = (None, now.mono.after(REOPEN));
-                self.bay.link_closed("the adapter does not answer; its port is opened again", now);
+                Woken::Accepted(Err(e)) => {
+                    tracing::warn!(error = %e, "client not accepted");
+                    accept_from = now.mono.after(ACCEPT_PAUSE);
+                }
             }
         };
         self.finish(writing, &ended).await;
         ended
+    }
+
+    /// All that can be done without waiting: what is due, what is to be sent, what is to be written and shown.
+    fn go_on(&mut self, now: Moment, writing: &mut Option<Writing>) {
+        self.bay.wake(now);
+        if self.bay.wants_reopen() {
+            self.line.close(now.mono);
+            self.bay.link_closed("the adapter does not answer; its port is opened again", now);
+        }
+        if let Some(device) = self.line.open_if_due(now.mono) {
+            self.bay.opening(&device, now);
+        }
+        while let Some(bytes) = self.bay.poll_bytes(now) {
+            self.line.send(&bytes);
+        }
+        self.move_events(writing, now.mono);
+    }
+
+    fn line_event(&mut self, event: LineEvent, now: Moment) {
+        match event {
+            LineEvent::Bytes(n) => self.bay.bytes(self.line.heard(n), now),
+            LineEvent::Sent => {}
+            LineEvent::Opened => self.bay.link_opened(now),
+            LineEvent::NotOpened(e) => {
+                self.line.close(now.mono);
+                self.bay.link_closed(&format!("{e}; {}", e.remedy()), now);
+            }
+            LineEvent::Gone(why) => {
+                self.line.close(now.mono);
+                self.bay.link_closed(&format!("the adapter is gone: {why}"), now);
+            }
+        }
     }
 
     /// Events from the bay to the outbox, from the outbox to the journal and to the hub.
@@ -316,9 +303,8 @@ impl Daemon {
         });
     }
 
-    fn deadline(&self, closed: bool, next_open: Mono) -> Option<Mono> {
-        let reopen = closed.then_some(next_open);
-        [self.bay.deadline(), self.outbox.deadline(), reopen].into_iter().flatten().min()
+    fn deadline(&self) -> Option<Mono> {
+        [self.bay.deadline(), self.outbox.deadline(), self.line.deadline()].into_iter().flatten().min()
     }
 
     /// Writes what is left and removes the socket.
@@ -341,27 +327,6 @@ fn moment(clock: &dyn Clock) -> Moment {
 async fn settle(writing: &mut Option<Writing>) -> Result<(), String> {
     match writing {
         Some(answer) => answer.await.unwrap_or_else(|_| Err("the journal's thread has ended".to_owned())),
-        None => std::future::pending().await,
-    }
-}
-
-async fn read(link: Option<&mut ReadHalf<Box<dyn Link>>>, buffer: &mut [u8]) -> std::io::Result<usize> {
-    match link {
-        Some(link) => link.read(buffer).await,
-        None => std::future::pending().await,
-    }
-}
-
-async fn write(link: Option<&mut WriteHalf<Box<dyn Link>>>, bytes: &[u8]) -> std::io::Result<usize> {
-    match link {
-        Some(link) => link.write(bytes).await,
-        None => std::future::pending().await,
-    }
-}
-
-async fn open(opening: &mut Option<Opening>) -> Result<Box<dyn Link>, LinkError> {
-    match opening {
-        Some(opening) => opening.await,
         None => std::future::pending().await,
     }
 }

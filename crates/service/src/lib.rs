@@ -9,7 +9,7 @@
 //! ```
 //!
 //! [`Bay`] decides and does no I/O; it is told the time and can be run in memory, thousands of jobs a minute.
-//! [`run`] is the loop around it: it moves bytes and events and decides nothing. What clock it runs on, real or
+//! [`Daemon::run`] is the loop around it: it moves bytes and events and decides nothing. What clock it runs on, real or
 //! simulated, is passed in.
 //!
 //! Not here: what a verdict is (`gate`), what a step is (`job`), how an adapter is spoken to (`adapter`).
@@ -20,6 +20,7 @@ mod daemon;
 mod error;
 mod hub;
 mod journal;
+mod line;
 mod outbox;
 mod socket;
 mod translate;

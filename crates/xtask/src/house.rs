@@ -37,6 +37,8 @@ const PURE_MAY_PULL: &[&str] = &[
     "itoa",
     "jiff",
     "jiff-core",
+    "jiff-static",
+    "log",
     "libm",
     "memchr",
     "nom",
