@@ -325,6 +325,75 @@ fn line(word: &Word) -> String {
 mod tests {
     use super::*;
 
+    /// A client task over a socket pair, with a hub that has more to say than a socket's buffer holds.
+    fn client(lines: u64) -> (UnixStream, Shared, mpsc::Receiver<Want>) {
+        use events::{Advice, Body, Event, Utc};
+        let hub = Arc::new(Hub::new(Seq(0)));
+        let (wants, asked) = mpsc::channel(4);
+        let folder = tempfile::tempdir().unwrap();
+        let (journal, _) = crate::journal::Journal::open(folder.path(), "bay").unwrap();
+        let shared = Shared {
+            hub: Arc::clone(&hub),
+            wants,
+            journal: journal.reader(),
+            clock: Arc::new(crate::SystemClock::start()),
+            limits: Limits::default(),
+            hello: Word::Bye { reason: "instead of hello".to_owned() },
+        };
+        for seq in 1..=lines {
+            let body = Body::Fault {
+                fault: events::Fault::NoAnswer,
+                detail: Some("x".repeat(1_000)),
+                from: Some(Advice::StayClear.word().to_owned()),
+            };
+            hub.publish(&Event { seq: Seq(seq), at: Utc::from_millis(0), mono_ms: Mono::ZERO, body });
+        }
+        let (ours, theirs) = UnixStream::pair().unwrap();
+        tokio::spawn(serve(theirs, shared.clone()));
+        (ours, shared, asked)
+    }
+
+    fn snapshot() -> Box<Snapshot> {
+        let text = r#"{"seq":0,"at":"2026-03-02T08:00:00Z","verdict":"wait","reasons":[],"advice":"start-job","link":{"up":false},"readings":[]}"#;
+        serde_json::from_str(text).unwrap()
+    }
+
+    #[tokio::test(start_paused = true)]
+    async fn a_client_that_does_not_read_is_told_so_in_a_last_line_and_dropped() {
+        use tokio::io::AsyncReadExt as _;
+        let (mut ours, shared, mut asked) = client(2_000);
+        let Some(Want::Snapshot(wanted)) = asked.recv().await else { panic!("a snapshot is asked for") };
+        wanted.send(snapshot()).unwrap();
+        // Simulated: nobody reads for longer than the limit, but the last line is still waited for.
+        tokio::time::sleep(shared.limits.stuck + Duration::from_secs(1)).await;
+        let mut text = String::new();
+        ours.read_to_string(&mut text).await.unwrap();
+        let last = text.lines().last().unwrap();
+        assert!(last.contains("bye") && last.contains("did not read"), "{last}");
+        assert!(text.lines().count() < 1_900, "it was dropped in the middle");
+        assert!(
+            text.lines().all(|l| serde_json::from_str::<serde_json::Value>(l).is_ok()),
+            "every line is whole"
+        );
+    }
+
+    #[tokio::test(start_paused = true)]
+    async fn a_client_that_reads_slowly_but_reads_gets_every_line() {
+        use tokio::io::AsyncBufReadExt as _;
+        let (ours, _shared, mut asked) = client(1_500);
+        let Some(Want::Snapshot(wanted)) = asked.recv().await else { panic!("a snapshot is asked for") };
+        wanted.send(snapshot()).unwrap();
+        let mut lines = tokio::io::BufReader::new(ours).lines();
+        let mut events = 0;
+        while events < 1_500 {
+            let line = lines.next_line().await.unwrap().unwrap();
+            events += u64::from(line.contains("\"seq\"") && line.contains("fault"));
+            if events % 100 == 0 {
+                tokio::time::sleep(Duration::from_secs(3)).await;
+            }
+        }
+    }
+
     #[test]
     fn a_line_that_is_not_understood_is_answered_with_what_is_wrong() {
         let cases: &[(&str, &str)] = &[
