@@ -5,7 +5,6 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Instant;
 
 use clap::{Args, Subcommand};
-use rehearsal::clock::Pace;
 use rehearsal::pty::{Cable, Port};
 use rehearsal::{Car, Fault, FaultKind, Firmware, Plug, SerialLine, Vehicle, World};
 use tokio::io::AsyncBufReadExt as _;
@@ -36,7 +35,7 @@ pub struct CarArgs {
     #[arg(long, value_parser = fault, value_name = "NAME[@T]")]
     fault: Vec<Fault>,
     /// Simulated seconds in a real second.
-    #[arg(long, default_value = "1", value_parser = pace, value_name = "N")]
+    #[arg(long, default_value = "1", value_parser = crate::pace::pace, value_name = "N")]
     pace: f64,
     /// The seed of everything random.
     #[arg(long, default_value_t = 1)]
@@ -69,24 +68,13 @@ fn fault(text: &str) -> Result<Fault, String> {
     text.parse().map_err(|e: rehearsal::FaultError| e.to_string())
 }
 
-/// A pace: simulated seconds in a real one.
-pub fn pace(text: &str) -> Result<f64, String> {
-    let n: f64 = text.parse().map_err(|_| "write a number, like 60".to_owned())?;
-    if (0.01..=10_000.0).contains(&n) { Ok(n) } else { Err("0.01 to 10000".to_owned()) }
-}
-
-/// `max`, or a pace.
-pub fn pace_or_max(text: &str) -> Result<Pace, String> {
-    if text == "max" { Ok(Pace::Max) } else { pace(text).map(Pace::Times) }
-}
-
 /// `car`.
 pub fn run(args: &CarArgs) -> Result<(), Failure> {
     if matches!(args.list, Some(List::List)) {
         return list();
     }
-    let sheet = crate::sheet::read(args.sheet.as_deref())?;
-    let warmup = args.warmup.as_deref().map(crate::rehearse::warmup).transpose()?;
+    let sheet = crate::given::sheet(args.sheet.as_deref())?;
+    let warmup = args.warmup.as_deref().map(crate::given::warmup).transpose()?;
     let vehicle = Vehicle::typical(&sheet, args.air.to_f64());
     let world = World::new(&sheet, vehicle, warmup, &args.fault, args.seed);
     let car = Arc::new(Mutex::new(Car::new(world, &sheet, args.firmware, SerialLine::USUAL, args.seed)));
@@ -122,12 +110,20 @@ async fn serve(
     }
     let folder = std::env::temp_dir().join(format!("standpipe-car-{}", std::process::id()));
     std::fs::create_dir_all(&folder).map_err(|e| Failure::file("make", &folder, &e))?;
-    let name = folder.join("adapter");
+    let folder = Temporary(folder);
+    let name = folder.0.join("adapter");
     let port = Port::plug_in(&name, Arc::new(Cable::default())).map_err(|e| broken(&e))?;
     first_line(&name.display().to_string())?;
-    let done = port.serve(car, clock, nudge).await.map_err(|e| broken(&e));
-    let _ = std::fs::remove_dir(&folder);
-    done
+    port.serve(car, clock, nudge).await.map_err(|e| broken(&e))
+}
+
+/// A folder that goes with its owner.
+struct Temporary(PathBuf);
+
+impl Drop for Temporary {
+    fn drop(&mut self) {
+        let _ = std::fs::remove_dir_all(&self.0);
+    }
 }
 
 fn broken(e: &std::io::Error) -> Failure {

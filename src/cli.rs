@@ -6,7 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use units::text::UnitSystem;
 
 use crate::screen::Colour;
-use crate::{car, events, plan, rehearse, report, serve, tell};
+use crate::{car, decode, events, plan, rehearse, report, serve, tell};
 
 /// Sets the fluid level of transmissions that have no dipstick: says go, wait or too hot from the temperature
 /// that a cheap diagnostic adapter reads, keeps the fluid balance, and writes the record of the job.
@@ -80,6 +80,8 @@ pub enum Command {
     Tell(tell::TellArgs),
     /// What to buy, how much to fill, how long it will take, how much a degree and a tilt matter.
     Plan(plan::PlanArgs),
+    /// Adapter text on stdin to decoded values.
+    Decode(decode::DecodeArgs),
     /// The record of one job, from the journal.
     Report(report::ReportArgs),
     /// The JSON Schema of events, requests and sheets.
@@ -94,15 +96,4 @@ pub enum Command {
         /// Where to put them all.
         folder: Option<PathBuf>,
     },
-}
-
-/// Which daemon is meant.
-#[derive(Debug, Args)]
-pub struct Where {
-    /// The bay's name.
-    #[arg(long, default_value = "bay", value_name = "NAME", env = "STANDPIPE_BAY")]
-    pub bay: String,
-    /// The daemon's socket, where it is not the bay's own.
-    #[arg(long, value_name = "PATH", env = "STANDPIPE_SOCKET")]
-    pub socket: Option<PathBuf>,
 }

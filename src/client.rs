@@ -2,12 +2,31 @@
 
 use std::path::{Path, PathBuf};
 
+use clap::Args;
 use events::{Line, Seq, Snapshot, Told, Word};
 use tokio::io::AsyncWriteExt as _;
 use tokio::net::UnixStream;
 use tokio::net::unix::{OwnedReadHalf, OwnedWriteHalf};
 
 use crate::failure::{Exit, Failure};
+
+/// Which daemon is meant.
+#[derive(Debug, Args)]
+pub struct Where {
+    /// The bay's name.
+    #[arg(long, default_value = "bay", value_name = "NAME", env = "STANDPIPE_BAY")]
+    pub bay: String,
+    /// The daemon's socket, where it is not the bay's own.
+    #[arg(long, value_name = "PATH", env = "STANDPIPE_SOCKET")]
+    pub socket: Option<PathBuf>,
+}
+
+impl Where {
+    /// The socket that was named, or the bay's.
+    pub fn socket(&self) -> PathBuf {
+        self.socket.clone().unwrap_or_else(|| service::default_socket(&self.bay))
+    }
+}
 
 /// A connection after `hello` and `snapshot`.
 pub struct Client {
@@ -112,11 +131,6 @@ impl Client {
             .await
             .map_err(|e| Failure::new(Exit::Unavailable, format!("the daemon's socket failed: {e}")))
     }
-}
-
-/// The socket that was named, or the bay's.
-pub fn socket_of(socket: Option<PathBuf>, bay: &str) -> PathBuf {
-    socket.unwrap_or_else(|| service::default_socket(bay))
 }
 
 fn no_daemon(socket: &Path, e: &std::io::Error) -> Failure {

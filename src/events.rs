@@ -3,8 +3,7 @@
 use clap::Args;
 use events::{Body, Event, Line, Seq, Word};
 
-use crate::cli::Where;
-use crate::client::{Client, socket_of};
+use crate::client::{Client, Where};
 use crate::failure::{Exit, Failure};
 use crate::screen::Screen;
 
@@ -41,7 +40,7 @@ pub fn run(args: EventsArgs, screen: Screen) -> Result<(), Failure> {
 }
 
 async fn show(args: EventsArgs, screen: Screen) -> Result<(), Failure> {
-    let socket = socket_of(args.at.socket, &args.at.bay);
+    let socket = args.at.socket();
     let mut client = Client::connect(&socket).await?;
     let last = client.snapshot.seq;
     let since = args.since.map(Seq);

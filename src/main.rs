@@ -5,15 +5,17 @@
 mod car;
 mod cli;
 mod client;
+mod decode;
 mod events;
 mod failure;
 mod generated;
+mod given;
+mod pace;
 mod plan;
 mod rehearse;
 mod report;
 mod screen;
 mod serve;
-mod sheet;
 mod tell;
 
 use std::process::ExitCode;
@@ -42,6 +44,7 @@ fn main() -> ExitCode {
         Command::Events(args) => events::run(args, screen),
         Command::Tell(args) => tell::run(args, screen),
         Command::Plan(args) => plan::run(&args, screen),
+        Command::Decode(args) => decode::run(&args, screen),
         Command::Report(args) => report::run(&args, screen),
         Command::Schema(args) => generated::schema(&args, screen),
         Command::Completions { shell } => generated::completions(shell),

@@ -78,7 +78,7 @@ struct Span {
 
 /// `plan`.
 pub fn run(args: &PlanArgs, screen: Screen) -> Result<(), Failure> {
-    let sheet = crate::sheet::read(args.sheet.as_deref())?;
+    let sheet = crate::given::sheet(args.sheet.as_deref())?;
     let plan = Plan::new(&sheet, args.air).map_err(|e| {
         Failure::new(Exit::Data, format!("the sheet {:?} cannot be planned with: {e}", sheet.name))
     })?;

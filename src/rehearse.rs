@@ -20,7 +20,7 @@ use clap::Args;
 use events::{Line, Word};
 use rehearsal::clock::{Conductor, Pace, Party};
 use rehearsal::pty::{Cable, Port};
-use rehearsal::{Car, Mistake, Setup, Technician, Warmup};
+use rehearsal::{Car, Mistake, Setup, Technician};
 use service::{Config, Daemon, Limits, Progress};
 use tokio::sync::{Notify, oneshot};
 use units::{Clock, Mono};
@@ -45,7 +45,7 @@ pub struct RehearseArgs {
     #[arg(long, value_name = "LOG")]
     warmup: Option<PathBuf>,
     /// Simulated seconds in a real one, or `max`; 60 on a terminal, `max` otherwise.
-    #[arg(long, value_parser = crate::car::pace_or_max, value_name = "N|max")]
+    #[arg(long, value_parser = crate::pace::pace_or_max, value_name = "N|max")]
     pace: Option<Pace>,
     /// The seed of everything random.
     #[arg(long, default_value_t = 1)]
@@ -70,19 +70,11 @@ fn mistake(name: &str) -> Result<Mistake, String> {
     name.parse().map_err(|e: rehearsal::MistakeError| e.to_string())
 }
 
-/// Reads a recorded warm-up.
-pub fn warmup(path: &Path) -> Result<Warmup, Failure> {
-    let text = crate::sheet::text(path)?;
-    Warmup::parse(&text).map_err(|e| {
-        Failure::new(Exit::Data, format!("the recorded warm-up {}: {e}", path.display()))
-            .try_this("it needs a header line with `t_s` and `coolant_c`; see fixtures/warmups/README.md")
-    })
-}
-
 /// `rehearse`.
 pub fn run(args: &RehearseArgs, screen: Screen) -> Result<(), Failure> {
-    let sheet = crate::sheet::read(args.sheet.as_deref())?;
-    let log = args.warmup.as_deref().map_or_else(|| Ok(rehearsal::embedded::warmup()), warmup)?;
+    let sheet = crate::given::sheet(args.sheet.as_deref())?;
+    let log =
+        args.warmup.as_deref().map_or_else(|| Ok(rehearsal::embedded::warmup()), crate::given::warmup)?;
     let setup = Setup::named(args.mistake, &sheet, Some(log), args.seed);
     let folder = Folder::make(args.keep.as_deref())?;
     let pace = args.pace.unwrap_or(if screen.is_json() { Pace::Max } else { Pace::Times(60.0) });

@@ -7,8 +7,7 @@ use adapter::{Device, LinkError, Opener};
 use clap::Args;
 use service::{Config, Daemon, Limits, SystemClock};
 
-use crate::cli::Where;
-use crate::client::socket_of;
+use crate::client::Where;
 use crate::failure::{Exit, Failure};
 use crate::screen::say;
 
@@ -36,14 +35,14 @@ pub struct ServeArgs {
 
 /// `serve`.
 pub fn run(args: ServeArgs) -> Result<(), Failure> {
-    let sheet = crate::sheet::read(args.sheet.as_deref())?;
+    let sheet = crate::given::sheet(args.sheet.as_deref())?;
     if args.sheet.is_none() {
         say(
             "No --sheet was named: serving the built-in demonstration vehicle. Do not set a real level with it.",
         );
     }
     let device = device(&args.device)?;
-    let socket = socket_of(args.at.socket, &args.at.bay);
+    let socket = args.at.socket();
     let journal = args.journal.unwrap_or_else(crate::report::default_journal);
     crate::runtime(None)?.block_on(async move {
         check(&device).await?;

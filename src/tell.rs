@@ -4,8 +4,7 @@ use clap::{Args, Subcommand};
 use events::{Line, Precondition, Request, Role, Surface, Told, Word};
 use units::{Celsius, Degrees, Millilitres, text};
 
-use crate::cli::Where;
-use crate::client::{Client, socket_of};
+use crate::client::{Client, Where};
 use crate::failure::{Exit, Failure};
 use crate::screen::Screen;
 
@@ -136,7 +135,7 @@ pub fn run(args: TellArgs, screen: Screen) -> Result<(), Failure> {
 }
 
 async fn tell(args: TellArgs, screen: Screen) -> Result<(), Failure> {
-    let socket = socket_of(args.at.socket, &args.at.bay);
+    let socket = args.at.socket();
     let mut client = Client::connect(&socket).await?;
     let id = format!("tell-{}-{}", std::process::id(), client.snapshot.seq);
     client.tell(&Told { id: id.clone(), by: args.by, request: args.what.into() }).await?;

@@ -99,6 +99,7 @@ impl Home {
             .args(arguments)
             .env("XDG_STATE_HOME", self.path().join("state"))
             .env("XDG_RUNTIME_DIR", self.path().join("run"))
+            .env("TMPDIR", self.path())
             .env_remove("STANDPIPE_BAY")
             .env_remove("STANDPIPE_SOCKET")
             .stdin(Stdio::null());
