@@ -5,6 +5,7 @@
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "a chore talks to the person at the terminal")]
 #![allow(unreachable_pub, reason = "a binary exports nothing; `pub` marks what other files of it use")]
 
+mod fuzz;
 mod house;
 mod shell;
 
@@ -16,6 +17,7 @@ const HELP: &str = "\
 cargo xtask test      everything: format, lints, docs, house rules, schema, all tests
 cargo xtask house     only the rules of the house: who may import whom, and that the pure crates are pure
 cargo xtask schema    writes docs/schema/ anew from the types
+cargo xtask fuzz [S]  every fuzz target for S seconds (60 where absent)
 cargo xtask bless     writes the golden files anew; review the difference before you commit it";
 
 fn main() -> ExitCode {
@@ -24,6 +26,11 @@ fn main() -> ExitCode {
         ["test"] => test(),
         ["house"] => house::check(),
         ["schema"] => write_schema(),
+        ["fuzz"] => fuzz::run(60),
+        ["fuzz", seconds] => match seconds.parse() {
+            Ok(seconds) => fuzz::run(seconds),
+            Err(_) => Err(format!("`{seconds}` is no number of seconds")),
+        },
         ["bless"] => bless(),
         _ => {
             eprintln!("{HELP}");
