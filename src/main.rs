@@ -35,7 +35,8 @@ fn main() -> ExitCode {
             return code(if e.use_stderr() { Exit::Usage as u8 } else { 0 });
         }
     };
-    log_to_stderr();
+    // A daemon's warnings are for the person who started it; a rehearsal tells everything as events.
+    log_to_stderr(if matches!(cli.command, Command::Serve(_)) { "warn" } else { "error" });
     let screen = Screen::new(cli.shared.json, cli.shared.color, cli.shared.units.into());
     let done = match cli.command {
         Command::Rehearse(args) => rehearse::run(&args, screen),
@@ -65,9 +66,9 @@ fn code(exit: u8) -> ExitCode {
 }
 
 /// Diagnostics for people who look into the program: `STANDPIPE_LOG=debug`.
-fn log_to_stderr() {
+fn log_to_stderr(level: &str) {
     let filter = tracing_subscriber::EnvFilter::try_from_env("STANDPIPE_LOG")
-        .unwrap_or_else(|_| tracing_subscriber::EnvFilter::new("warn"));
+        .unwrap_or_else(|_| tracing_subscriber::EnvFilter::new(level));
     let _ = tracing_subscriber::fmt()
         .with_env_filter(filter)
         .with_writer(std::io::stderr)

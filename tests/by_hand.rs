@@ -119,6 +119,31 @@ fn a_daemon_killed_at_any_step_goes_on_where_it_was() {
     );
 }
 
+/// A cellular modem on the port (as in public reports, fixtures/reference/adapter, X011 and X012) is told apart.
+#[test]
+fn what_is_no_adapter_is_said_so() {
+    use std::io::{Read as _, Write as _};
+    let modem = std::net::TcpListener::bind("127.0.0.1:0").unwrap();
+    let device = format!("tcp:{}", modem.local_addr().unwrap());
+    std::thread::spawn(move || {
+        for mut stream in modem.incoming().flatten() {
+            std::thread::spawn(move || {
+                let mut buffer = [0; 256];
+                while stream.read(&mut buffer).is_ok_and(|n| n > 0)
+                    && stream.write_all(b"\r\nERROR\r\n").is_ok()
+                {}
+            });
+        }
+    });
+    let home = Home::new();
+    let mut daemon = serve(&home, &device);
+    let said = daemon.until_said(|l| l.contains("not an adapter"));
+    assert!(said.contains("WARN"), "{said}");
+    let mut events = home.start(&["events", "--since", "0"]);
+    let fault = events.until(|l| l.contains(r#""fault":"not-an-adapter""#));
+    assert!(fault.contains("modem"), "{fault}");
+}
+
 #[test]
 fn a_hostile_client_delays_nobody() {
     use std::io::{Read as _, Write as _};

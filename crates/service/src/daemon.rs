@@ -10,7 +10,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use adapter::Opener;
-use events::{Seq, Sheet, Utc, Word};
+use events::{Body, Fault, LinkChange, Seq, Sheet, Utc, Word};
 use tokio::net::UnixListener;
 use tokio::sync::{mpsc, oneshot};
 use units::{Clock, Mono};
@@ -253,6 +253,7 @@ impl Daemon {
 
     fn show(&mut self) {
         while let Some(event) = self.outbox.poll_visible() {
+            log(&event.body);
             self.hub.publish(&event);
         }
         if self.outbox.all_visible() && !self.snapshots.is_empty() {
@@ -317,6 +318,26 @@ impl Daemon {
             let _ = self.journal.append(rest).await;
         }
         let _ = std::fs::remove_file(&self.socket);
+    }
+}
+
+/// What the person who started the daemon should see without a client: `warn` means that someone should act.
+fn log(body: &Body) {
+    match body {
+        Body::Link(LinkChange::Lost { detail }) => tracing::warn!(%detail, "adapter lost"),
+        Body::Link(LinkChange::VehicleSilent { detail }) => {
+            tracing::warn!(%detail, "vehicle does not answer")
+        }
+        Body::Link(LinkChange::Protocol { protocol, control_units }) => {
+            tracing::info!(%protocol, ?control_units, "vehicle answers");
+        }
+        Body::Fault { fault, detail, .. }
+            if matches!(fault, Fault::NotAnAdapter | Fault::JournalRepaired) =>
+        {
+            tracing::warn!(detail = detail.as_deref().unwrap_or_default(), "{}", fault.says());
+        }
+        Body::Verdict { verdict, reasons, .. } => tracing::info!(%verdict, ?reasons, "verdict"),
+        _ => {}
     }
 }
 
