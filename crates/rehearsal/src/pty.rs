@@ -280,6 +280,8 @@ mod tests {
             });
             assert_eq!(heard.await.unwrap(), all);
             task.abort();
+            // The port goes when the task is gone, which is when it says so and not before.
+            assert!(task.await.is_err_and(|e| e.is_cancelled()));
         });
         assert!(!folder.path().join("adapter").exists(), "the name goes with the port");
     }
