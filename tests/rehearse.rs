@@ -74,7 +74,11 @@ const MISTAKES: &[(&str, i32, &[&str])] = &[
     ("not-level", 1, &["did not stand level", "tell level --pitch"]),
     ("opened-late", 1, &["too hot before the stream was a trickle", "Let it cool"]),
     ("closed-late", 1, &["too hot before the stream was a trickle", "Let it cool"]),
-    ("wrong-order", 1, &["Nothing ran out at `go`", "does not fit what was filled"]),
+    (
+        "wrong-order",
+        1,
+        &["Nothing ran out at `go`", "open before the verdict was `go`", "does not fit what was filled"],
+    ),
     ("bypass-not-pinned", 1, &["never confirmed", "Pin the bypass valve open"]),
     ("adapter-unplugged", 0, &[]),
     ("sensor-frozen", 1, &["could not be trusted", "Compare it with a thermometer"]),

@@ -86,6 +86,9 @@ fn faults(record: &Record, open: &[Precondition]) -> Vec<Shortfall> {
         if record.too_hot && !faults.iter().any(already) {
             faults.push(Shortfall::TooHot);
         }
+        if record.opened_early && !faults.contains(&Shortfall::OpenedBeforeGo) {
+            faults.push(Shortfall::OpenedBeforeGo);
+        }
         if record.doubted {
             faults.push(Shortfall::SensorUntrusted);
         }

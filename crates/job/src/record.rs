@@ -6,7 +6,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use events::{Balance, JobResult, Judged, Precondition, Request, Sheet, Step, StepState, Utc};
+use events::{Balance, JobResult, Judged, Precondition, Request, Sheet, Step, StepState, Utc, Verdict};
 use units::{Celsius, Degrees, Millilitres, Mono};
 
 use crate::level;
@@ -36,6 +36,8 @@ pub(crate) struct Record {
     /// Since the last `go`: the fluid was above the band; the temperature could not be trusted.
     pub(crate) too_hot: bool,
     pub(crate) doubted: bool,
+    /// Fluid was told flowing before the verdict was `go`: it is missing, whatever came later.
+    pub(crate) opened_early: bool,
     /// Steps that were taken back and not done again.
     pub(crate) undone: BTreeSet<Step>,
     pub(crate) ending: Option<(Utc, Ending)>,
@@ -125,6 +127,7 @@ impl Record {
             torqued: false,
             test_driven: false,
             too_hot: false,
+            opened_early: false,
             doubted: false,
             undone: BTreeSet::new(),
             ending: None,
@@ -296,6 +299,7 @@ impl Record {
     }
 
     fn looked(&mut self, stream: Stream, moment: Moment) {
+        self.opened_early |= stream == Stream::Flows && moment.judged.verdict == Verdict::Wait;
         match &mut self.round {
             Some(round) if round.is_open() => {
                 round.look_again(stream, moment);
