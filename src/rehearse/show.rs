@@ -72,8 +72,7 @@ impl Show {
 
     /// Where only the place at the edge of the band trembles, nothing is new to people.
     fn verdict_is_new(&mut self, verdict: Verdict, reasons: &[Reason], open: &[Precondition]) -> bool {
-        let edge = [Reason::BelowBand, Reason::GuardBand, Reason::Hysteresis];
-        let lasting = reasons.iter().copied().filter(|r| !edge.contains(r)).collect();
+        let lasting = reasons.iter().copied().filter(|r| !r.is_at_edge()).collect();
         let now = Some((verdict, lasting, open.to_vec()));
         let new = self.verdict != now;
         self.verdict = now;

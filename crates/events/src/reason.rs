@@ -27,6 +27,12 @@ words! {
 }
 
 impl Reason {
+    /// Whether it only says on which side of an edge of the guarded band the temperature is. A shown value that
+    /// flickers between two steps flickers between these.
+    pub const fn is_at_edge(self) -> bool {
+        matches!(self, Self::BelowBand | Self::GuardBand | Self::Hysteresis)
+    }
+
     /// What to try about it, for people.
     pub const fn remedy(self) -> &'static str {
         match self {

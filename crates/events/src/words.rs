@@ -30,7 +30,7 @@ macro_rules! words {
 
         impl core::fmt::Display for $name {
             fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-                f.write_str(self.word())
+                f.pad(self.word())
             }
         }
 

@@ -11,8 +11,8 @@ use std::time::Duration;
 
 use adapter::{Driver, Outcome};
 use events::{
-    Advice, Body, Event, Fault, Forecast, LinkChange, LinkView, Quantity, Reading, Reason, Refusal, Seq,
-    Sheet, Snapshot, Told, Utc, Verdict, Word,
+    Advice, Body, Event, Fault, Forecast, LinkChange, LinkView, Precondition, Quantity, Reading, Reason,
+    Refusal, Seq, Sheet, Snapshot, Told, Utc, Verdict, Word,
 };
 use gate::{Gate, Judgement};
 use job::{Job, VerdictNow};
@@ -22,6 +22,8 @@ use crate::translate::{self, Translated};
 
 /// Estimates are shown at most this often.
 const ESTIMATE_EVERY: Duration = Duration::from_millis(1_000);
+/// A change of the place at an edge of the band is told at most this often.
+const EDGE_EVERY: Duration = Duration::from_secs(10);
 /// Forecasts are shown at most this often.
 const FORECAST_EVERY: Duration = Duration::from_millis(5_000);
 /// The same undecodable reply is told once in this time.
@@ -42,6 +44,26 @@ pub struct Moment {
     pub utc: Utc,
 }
 
+/// A verdict as it was told last.
+struct Shown {
+    verdict: Verdict,
+    reasons: Vec<Reason>,
+    open: Vec<Precondition>,
+    at: Mono,
+}
+
+impl Shown {
+    /// Whether it must be told: at once where the verdict, what is open or a lasting reason changed; now and then
+    /// where only the place at an edge of the band did, for a shown value flickers there many times.
+    fn is_news_after(&self, before: &Self) -> bool {
+        let lasting = |s: &Self| s.reasons.iter().copied().filter(|r| !r.is_at_edge()).collect::<Vec<_>>();
+        if self.verdict != before.verdict || self.open != before.open || lasting(self) != lasting(before) {
+            return true;
+        }
+        self.reasons != before.reasons && self.at >= before.at.after(EDGE_EVERY)
+    }
+}
+
 /// See the module's words.
 pub struct Bay {
     sheet: Sheet,
@@ -56,7 +78,7 @@ pub struct Bay {
     senders: BTreeMap<Quantity, String>,
     codes: BTreeSet<(String, String)>,
     faults: BTreeMap<(Fault, String), Mono>,
-    shown: Option<(Verdict, Vec<Reason>, Vec<events::Precondition>)>,
+    shown: Option<Shown>,
     estimate_shown: Option<Mono>,
     forecast_shown: Option<(Mono, bool)>,
     reopen: bool,
@@ -235,7 +257,7 @@ impl Bay {
     /// The folded state, after the last event that was taken out.
     pub fn snapshot(&self, now: Moment) -> Snapshot {
         let (verdict, reasons) = match &self.shown {
-            Some((verdict, reasons, _)) => (*verdict, reasons.clone()),
+            Some(shown) => (shown.verdict, shown.reasons.clone()),
             None => (Verdict::Wait, vec![Reason::NoReading]),
         };
         Snapshot {
@@ -285,13 +307,14 @@ impl Bay {
         }
         self.now = judged;
         self.show_estimate(now);
-        let shown = (self.now.verdict, self.now.reasons.clone(), open);
-        if self.shown.as_ref() != Some(&shown) {
+        let shown =
+            Shown { verdict: self.now.verdict, reasons: self.now.reasons.clone(), open, at: now.mono };
+        if self.shown.as_ref().is_none_or(|before| shown.is_news_after(before)) {
             let forecast = self.now.forecast.unwrap_or_default();
             let body = Body::Verdict {
-                verdict: shown.0,
-                reasons: shown.1.clone(),
-                open: shown.2.clone(),
+                verdict: shown.verdict,
+                reasons: shown.reasons.clone(),
+                open: shown.open.clone(),
                 celsius: self.now.estimate.map(|e| e.celsius),
                 u: self.now.estimate.map(|e| e.u),
                 opens_in: forecast.opens_in,
