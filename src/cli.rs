@@ -6,7 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use units::text::UnitSystem;
 
 use crate::screen::Colour;
-use crate::{car, decode, events, plan, rehearse, report, serve, tell};
+use crate::{calc, car, decode, events, plan, rehearse, report, serve, tell};
 
 /// Sets the fluid level of transmissions that have no dipstick: says go, wait or too hot from the temperature
 /// that a cheap diagnostic adapter reads, keeps the fluid balance, and writes the record of the job.
@@ -80,6 +80,8 @@ pub enum Command {
     Tell(tell::TellArgs),
     /// What to buy, how much to fill, how long it will take, how much a degree and a tilt matter.
     Plan(plan::PlanArgs),
+    /// The physics on its own: volume, level, tilt, dilution, viscosity, run-out, spot thermometer, guard band.
+    Calc(calc::CalcArgs),
     /// Adapter text on stdin to decoded values.
     Decode(decode::DecodeArgs),
     /// The record of one job, from the journal.

@@ -2,6 +2,7 @@
 
 #![allow(unreachable_pub, reason = "a binary exports nothing; `pub` marks what other files of it use")]
 
+mod calc;
 mod car;
 mod cli;
 mod client;
@@ -45,6 +46,7 @@ fn main() -> ExitCode {
         Command::Events(args) => events::run(args, screen),
         Command::Tell(args) => tell::run(args, screen),
         Command::Plan(args) => plan::run(&args, screen),
+        Command::Calc(args) => calc::run(&args, screen),
         Command::Decode(args) => decode::run(&args, screen),
         Command::Report(args) => report::run(&args, screen),
         Command::Schema(args) => generated::schema(&args, screen),
