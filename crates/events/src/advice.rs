@@ -27,7 +27,7 @@ words! {
         TestDrive "test-drive" "Lower the vehicle, drive a short distance, look for leaks, then tell `test-driven`.",
         Finish "finish" "Write the record: tell `done`.",
         Recheck "recheck" "Recheck the level on the day that the record names, from a cold start.",
-        SetAgain "set-again" "The level is not set. Correct what the record names and set it again.",
+        SetAgain "set-again" "Correct what the record names and set it again.",
     }
 }
 
