@@ -1,7 +1,8 @@
 //! The journal: every event, in SQLite, written by a thread of its own.
 //!
-//! In: batches of events. Out: an answer once the batch is on disk (write-ahead log, `synchronous = FULL`, so
-//! a commit survives `kill -9` and power loss). Numbers are reserved on disk ahead of use, so that a number
+//! In: batches of events. Out: an answer once the batch is safe: a batch with a fact in it is synced to disk (write-
+//! ahead log, `synchronous = FULL`), so that it survives `kill -9` and power loss; a batch of samples alone is handed
+//! to the system, survives `kill -9`, and spares the SD card a sync every second. Numbers are reserved on disk ahead of use, so that a number
 //! that was shown is never used again even where its event, a sample, was lost with the last second.
 //!
 //! Not here: when to write (`outbox.rs`), what the events mean (`job`).
@@ -84,8 +85,12 @@ impl Journal {
         let mut restored = restore(&connection).map_err(|e| failed(e.to_string()))?;
         restored.repaired = repaired;
         let (commands, inbox) = mpsc::channel();
-        let state =
-            Writer { connection, job: restored.last_job, reserved: restored.next.0.saturating_add(RESERVE) };
+        let state = Writer {
+            connection,
+            job: restored.last_job,
+            reserved: restored.next.0.saturating_add(RESERVE),
+            synced: true,
+        };
         state.reserve().map_err(|e| failed(e.to_string()))?;
         thread::Builder::new()
             .name("journal".to_owned())
@@ -152,6 +157,8 @@ struct Writer {
     connection: Connection,
     job: u64,
     reserved: u64,
+    /// Whether a commit waits for the disk, as set now.
+    synced: bool,
 }
 
 impl Writer {
@@ -172,8 +179,10 @@ impl Writer {
         let Some(last) = events.last() else { return Ok(()) };
         if last.seq.0.saturating_add(RESERVE / 10) > self.reserved {
             self.reserved = last.seq.0.saturating_add(RESERVE);
+            self.sync(true)?;
             self.reserve()?;
         }
+        self.sync(events.iter().any(|e| e.body.durability() == Durability::Fact))?;
         let mut job = self.job;
         let transaction = self.connection.transaction()?;
         {
@@ -200,6 +209,15 @@ impl Writer {
         }
         transaction.commit()?;
         self.job = job;
+        Ok(())
+    }
+
+    /// Whether the next commit waits for the disk. A commit that does takes along all that came before it.
+    fn sync(&mut self, wanted: bool) -> rusqlite::Result<()> {
+        if self.synced != wanted {
+            self.connection.pragma_update(None, "synchronous", if wanted { "FULL" } else { "NORMAL" })?;
+            self.synced = wanted;
+        }
         Ok(())
     }
 
