@@ -11,19 +11,18 @@ use std::time::Duration;
 
 use adapter::{Driver, Outcome};
 use events::{
-    Advice, Body, Event, Fault, Forecast, LinkChange, LinkView, Precondition, Quantity, Reading, Reason,
-    Refusal, Seq, Sheet, Snapshot, Told, Utc, Verdict, Word,
+    Advice, Body, Event, Fault, Forecast, LinkChange, LinkView, Quantity, Reading, Reason, Refusal, Seq,
+    Sheet, Snapshot, Told, Utc, Verdict, Word,
 };
 use gate::{Gate, Judgement};
 use job::{Job, VerdictNow};
 use units::Mono;
 
+use crate::shown::Shown;
 use crate::translate::{self, Translated};
 
 /// Estimates are shown at most this often.
 const ESTIMATE_EVERY: Duration = Duration::from_millis(1_000);
-/// A change of the place at an edge of the band is told at most this often.
-const EDGE_EVERY: Duration = Duration::from_secs(10);
 /// Forecasts are shown at most this often.
 const FORECAST_EVERY: Duration = Duration::from_millis(5_000);
 /// The same undecodable reply is told once in this time.
@@ -42,26 +41,6 @@ pub struct Moment {
     pub mono: Mono,
     /// Civil time.
     pub utc: Utc,
-}
-
-/// A verdict as it was told last.
-struct Shown {
-    verdict: Verdict,
-    reasons: Vec<Reason>,
-    open: Vec<Precondition>,
-    at: Mono,
-}
-
-impl Shown {
-    /// Whether it must be told: at once where the verdict, what is open or a lasting reason changed; now and then
-    /// where only the place at an edge of the band did, for a shown value flickers there many times.
-    fn is_news_after(&self, before: &Self) -> bool {
-        let lasting = |s: &Self| s.reasons.iter().copied().filter(|r| !r.is_at_edge()).collect::<Vec<_>>();
-        if self.verdict != before.verdict || self.open != before.open || lasting(self) != lasting(before) {
-            return true;
-        }
-        self.reasons != before.reasons && self.at >= before.at.after(EDGE_EVERY)
-    }
 }
 
 /// See the module's words.

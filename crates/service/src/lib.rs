@@ -22,6 +22,7 @@ mod hub;
 mod journal;
 mod line;
 mod outbox;
+mod shown;
 mod socket;
 mod translate;
 
