@@ -38,6 +38,7 @@ mod history;
 mod link;
 mod outcome;
 mod quirk;
+pub mod recording;
 mod schedule;
 
 pub use codec::{Codec, Echo, Limit, Reply};
