@@ -17,6 +17,19 @@ pub enum Command {
     Set(Setup),
     /// A reading request for the vehicle.
     Read(Ask),
+    /// The same, with the number of lines after which the adapter need not wait for more.
+    Counted(Ask, Awaited),
+}
+
+/// How many lines answer a request: 1 to 15, one hexadecimal digit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct Awaited(u8);
+
+impl Awaited {
+    /// None for 0, which is refused by adapters, and above 15.
+    pub const fn new(lines: u8) -> Option<Self> {
+        if lines == 0 || lines > 15 { None } else { Some(Self(lines)) }
+    }
 }
 
 /// What the adapter itself is told or asked. None of them is stored beyond power-off.
@@ -77,6 +90,14 @@ pub enum Setup {
     Filter(Ecu),
     /// `ATCM`: a mask that lets every bit of the filter count, for identifiers of this kind.
     Mask(Ecu),
+    /// `ATFCSH hhh`: acknowledge long replies to this address.
+    FlowHeader(Header),
+    /// `ATFCSD300000`: acknowledge with "send all, without pauses", the answer of ISO 15765-2.
+    FlowGoOn,
+    /// `ATFCSM1`: acknowledge as these two say.
+    FlowOwn,
+    /// `ATFCSM0`: acknowledge by itself again, the default.
+    FlowAutomatic,
     /// `ATKW1`: a default value; answered from v1.2 on.
     ProbeKeyWords,
     /// `ATCSM1`: a default value; answered from v1.4b on.
@@ -162,13 +183,21 @@ pub enum HeaderError {
 }
 
 impl Command {
+    /// What the vehicle is asked; `None` for a word to the adapter.
+    pub const fn ask(self) -> Option<Ask> {
+        match self {
+            Self::Set(_) => None,
+            Self::Read(ask) | Self::Counted(ask, _) => Some(ask),
+        }
+    }
+
     /// The whole line with its CR.
     pub fn line(self) -> Line {
         let mut line = Line::default();
         // The longest command has 15 characters; see the test below.
         let _ = match self {
             Self::Set(setup) => fmt::write(&mut line, format_args!("{setup}\r")),
-            Self::Read(ask) => fmt::write(&mut line, format_args!("{}\r", ask.hex())),
+            Self::Read(_) | Self::Counted(..) => fmt::write(&mut line, format_args!("{self}\r")),
         };
         line
     }
@@ -179,6 +208,7 @@ impl fmt::Display for Command {
         match self {
             Self::Set(setup) => setup.fmt(f),
             Self::Read(ask) => ask.hex().fmt(f),
+            Self::Counted(ask, Awaited(lines)) => write!(f, "{}{lines:X}", ask.hex()),
         }
     }
 }
@@ -216,6 +246,10 @@ impl fmt::Display for Setup {
             Self::Filter(ecu) => return write!(f, "ATCF{ecu}"),
             Self::Mask(ecu) if ecu.id() > 0x7FF => "ATCM1FFFFFFF",
             Self::Mask(_) => "ATCM7FF",
+            Self::FlowHeader(header) => return write!(f, "ATFCSH{header}"),
+            Self::FlowGoOn => "ATFCSD300000",
+            Self::FlowOwn => "ATFCSM1",
+            Self::FlowAutomatic => "ATFCSM0",
             Self::ProbeKeyWords => "ATKW1",
             Self::ProbeSilent => "ATCSM1",
             Self::ProbeActivity => "ATAMC",
@@ -371,6 +405,12 @@ impl Header {
     /// The same address, answered by a control unit that the rule does not give.
     pub const fn answered_by(self, from: Ecu) -> Self {
         Self { to: self.to, from: Some(from) }
+    }
+
+    /// Whether the adapter must be told how to acknowledge its long replies: outside 7E0 to 7E7 it cannot know
+    /// (dialect reference, section 8). 29-bit addresses follow a rule.
+    pub(crate) const fn needs_own_flow_control(self) -> bool {
+        matches!(self.to, Address::Can11(id) if self.from.is_some() && !matches!(id, 0x7E0..=0x7E7))
     }
 
     /// Whether both are written the same, whoever has to answer.

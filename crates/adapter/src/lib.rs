@@ -42,7 +42,7 @@ pub mod recording;
 mod schedule;
 
 pub use codec::{Codec, Echo, Limit, Reply};
-pub use command::{Adaptive, Command, Header, HeaderError, Line, Protocol, Setup, Switch};
+pub use command::{Adaptive, Awaited, Command, Header, HeaderError, Line, Protocol, Setup, Switch};
 pub use driver::{Counts, Driver, Timer};
 pub use history::{History, Moment, Side};
 pub use link::{

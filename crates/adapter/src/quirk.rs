@@ -31,6 +31,10 @@ pub enum Quirk {
     NoAt,
     /// No receive address.
     NoCra,
+    /// No flow control of our own.
+    NoFc,
+    /// No count digit.
+    NoDigit,
     /// Dots in front of data.
     AckDots,
     /// A version that its maker never made, or that its behaviour contradicts.
@@ -61,6 +65,8 @@ const TABLE: &[(Quirk, &str, &str)] = &[
     (Quirk::NoWs,         "no-ws",         "knows no warm start; the slower reset is used"),
     (Quirk::NoAt,         "no-at",         "cannot learn how fast the control units answer; a fixed wait is used"),
     (Quirk::NoCra,        "no-cra",        "cannot listen to one control unit by name; filter and mask are used"),
+    (Quirk::NoFc,         "no-fc",         "cannot acknowledge long replies by name; of unusual control units only short ones are read"),
+    (Quirk::NoDigit,      "no-digit",      "takes no count of the replies that are awaited; readings come less often"),
     (Quirk::AckDots,      "ack-dots",      "puts dots in front of data; they are taken out"),
     (Quirk::VersionLie,   "version-lie",   "claims a version that was never made; it is judged by what it can do"),
     (Quirk::Stn,          "stn",           "belongs to the other chip family; nothing to worry about"),
@@ -142,6 +148,8 @@ mod tests {
         "no-ws",
         "no-at",
         "no-cra",
+        "no-fc",
+        "no-digit",
         "ack-dots",
         "version-lie",
         "stn",

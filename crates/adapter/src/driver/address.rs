@@ -1,8 +1,10 @@
 //! Header and receive filter: what the adapter has, and the next step towards what a request needs.
 //!
 //! They change only together, in the order filter off, header, filter on, and only where they differ: a filter left
-//! behind would turn later replies into `NO DATA`, or worse, keep the wrong unit's.
-//! Method: section 6 of the dialect reference.
+//! behind would turn later replies into `NO DATA`, or worse, keep the wrong unit's. A unit of the standard's own range
+//! needs no filter: the adapter listens to it anyhow, and the sender is checked in every reply. One outside that range
+//! needs a filter, and flow control of its own for long replies.
+//! Method: sections 6 and 8 of the dialect reference.
 
 use frames::{Bus, Ecu, Status};
 use units::Mono;
@@ -23,6 +25,25 @@ pub(super) struct Address {
     means: Means,
     /// Whether it waits as long as it can, for a control unit that asks for more time.
     waits_long: bool,
+    /// To whom long replies are acknowledged.
+    flow: Flow,
+    /// Flow control of our own is refused.
+    no_flow: bool,
+}
+
+/// Whom the adapter tells to go on after the first frame of a long reply.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Flow {
+    /// As the standard's range of identifiers wants it.
+    Automatic,
+    /// The identifier is set, the data are not.
+    Headed(Header),
+    /// Both are set, but not in use.
+    Ready(Header),
+    /// This one.
+    To(Header),
+    /// It was changed, and what became of it is not sure.
+    Unknown,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -53,6 +74,10 @@ pub(super) enum Step {
     FilterBy(Ecu),
     WaitLong,
     Close,
+    FlowTo(Header),
+    FlowData(Header),
+    FlowOn(Header),
+    FlowOff,
 }
 
 impl Default for Address {
@@ -63,6 +88,8 @@ impl Default for Address {
             filter: Filter::Unknown,
             means: Means::Receive,
             waits_long: false,
+            flow: Flow::Automatic,
+            no_flow: false,
         }
     }
 }
@@ -71,12 +98,15 @@ impl Address {
     /// Just connected: the adapter asks everybody and listens to everybody.
     pub(super) fn functional(&mut self, bus: Bus) {
         (self.bus, self.header, self.filter) = (bus, Some(Header::functional(bus)), Filter::Off);
-        self.waits_long = false;
+        (self.waits_long, self.flow) = (false, Flow::Automatic);
     }
 
     /// Nothing is sure any more.
     pub(super) fn forget(&mut self) {
         (self.header, self.filter) = (None, Filter::Unknown);
+        if self.flow != Flow::Automatic {
+            self.flow = Flow::Unknown;
+        }
     }
 
     pub(super) const fn bus(&self) -> Bus {
@@ -90,8 +120,9 @@ impl Address {
     /// The next step towards asking `header`, or everybody; `None` when nothing is left to change.
     pub(super) fn next(&self, header: Option<Header>) -> Option<(Setup, Step)> {
         let want = header.unwrap_or(Header::functional(self.bus));
-        let only =
-            header.and_then(Header::answers_from).filter(|_| self.bus.is_can() && self.means != Means::None);
+        let only = header
+            .and_then(Header::answers_from)
+            .filter(|only| self.bus.is_can() && self.means != Means::None && !is_heard_anyhow(*only));
         if self.header.is_none_or(|has| !has.same_address(want)) {
             return Some(match self.filter {
                 Filter::Off => (Setup::Header(want), Step::Header(want)),
@@ -99,14 +130,29 @@ impl Address {
             });
         }
         match (self.filter, only) {
-            (Filter::Off, None) => None,
-            (Filter::On(has), Some(only)) if has == only => None,
+            (Filter::Off, None) => self.next_flow(want),
+            (Filter::On(has), Some(only)) if has == only => self.next_flow(want),
             (Filter::Off, Some(only)) if self.means == Means::Receive => {
                 Some((Setup::ReceiveOnly(only), Step::FilterOn(only)))
             }
             (Filter::Off, Some(only)) => Some((Setup::Mask(only), Step::Mask)),
             (Filter::Masked, Some(only)) => Some((Setup::Filter(only), Step::FilterBy(only))),
             _ => Some((Setup::ReceiveAny, Step::FilterOff)),
+        }
+    }
+
+    /// The next step towards acknowledging long replies of whoever `want` addresses.
+    fn next_flow(&self, want: Header) -> Option<(Setup, Step)> {
+        if !want.needs_own_flow_control() || self.no_flow {
+            let on = matches!(self.flow, Flow::To(_) | Flow::Unknown);
+            let off = on.then_some((Setup::FlowAutomatic, Step::FlowOff));
+            return off.filter(|_| !self.no_flow);
+        }
+        match self.flow {
+            Flow::To(has) if has.same_address(want) => None,
+            Flow::Headed(has) if has.same_address(want) => Some((Setup::FlowGoOn, Step::FlowData(want))),
+            Flow::Ready(has) if has.same_address(want) => Some((Setup::FlowOwn, Step::FlowOn(want))),
+            _ => Some((Setup::FlowHeader(want), Step::FlowTo(want))),
         }
     }
 
@@ -119,6 +165,10 @@ impl Address {
             Step::Mask => self.filter = Filter::Masked,
             Step::WaitLong => self.waits_long = true,
             Step::Close => {}
+            Step::FlowTo(header) => self.flow = Flow::Headed(header),
+            Step::FlowData(header) => self.flow = Flow::Ready(header),
+            Step::FlowOn(header) => self.flow = Flow::To(header),
+            Step::FlowOff => self.flow = Flow::Automatic,
         }
     }
 
@@ -142,13 +192,24 @@ impl Address {
             }
             Step::WaitLong => self.waits_long = true,
             Step::Close => {}
+            // Short replies come without it.
+            Step::FlowTo(_) | Step::FlowData(_) | Step::FlowOn(_) | Step::FlowOff => {
+                self.no_flow = true;
+                return Refused::NoFlowControl;
+            }
         }
         Refused::GoOn
     }
 }
 
+/// Whether the adapter listens to this unit without being told: 7E8 to 7EF, and 29-bit answers to the tester F1.
+fn is_heard_anyhow(unit: Ecu) -> bool {
+    matches!(unit.id(), 0x7E8..=0x7EF | 0x18DA_F100..=0x18DA_F1FF)
+}
+
 enum Refused {
     GoOn,
+    NoFlowControl,
     NoReceiveAddress,
     NotAddressable,
     Stuck,
@@ -161,6 +222,7 @@ impl Driver {
             Some(Status::NotUnderstood) => match self.address.refused(step) {
                 Refused::GoOn => {}
                 Refused::NoReceiveAddress => self.note(Quirk::NoCra),
+                Refused::NoFlowControl => self.note(Quirk::NoFc),
                 Refused::NotAddressable => self.poll_header_refused(now),
                 Refused::Stuck => {
                     self.polls.pause();
@@ -207,35 +269,58 @@ mod tests {
     fn header_and_filter_change_together_and_only_where_they_differ() {
         let mut address = connected(Bus::Can11);
         assert_eq!(lines(&mut address, None, &[]), [""; 0], "everybody is asked from the start");
-        assert_eq!(lines(&mut address, Some("7E1"), &[]), ["ATSH7E1", "ATCRA7E9"]);
+        assert_eq!(lines(&mut address, Some("7E1"), &[]), ["ATSH7E1"], "7E9 is heard anyhow");
         assert_eq!(lines(&mut address, Some("7E1"), &[]), [""; 0]);
-        assert_eq!(lines(&mut address, Some("7E0"), &[]), ["ATAR", "ATSH7E0", "ATCRA7E8"]);
-        assert_eq!(lines(&mut address, None, &[]), ["ATAR", "ATSH7DF"]);
+        assert_eq!(lines(&mut address, Some("7E0"), &[]), ["ATSH7E0"]);
+        assert_eq!(lines(&mut address, None, &[]), ["ATSH7DF"]);
         address.forget();
         assert_eq!(lines(&mut address, None, &[]), ["ATAR", "ATSH7DF"], "nothing is sure after a resync");
         let mut address = connected(Bus::Can29);
-        assert_eq!(lines(&mut address, Some("18DA18F1"), &[]), ["ATSHDA18F1", "ATCRA18DAF118"]);
+        assert_eq!(lines(&mut address, Some("18DA18F1"), &[]), ["ATSHDA18F1"]);
         let mut address = connected(Bus::Iso14230);
         assert_eq!(lines(&mut address, Some("8118F1"), &[]), ["ATSH8118F1"], "filters are for CAN");
         assert_eq!(lines(&mut address, None, &[]), ["ATSHC233F1"]);
     }
 
     #[test]
-    fn what_is_refused_has_another_way_or_is_given_up() {
+    fn a_unit_outside_the_standard_range_is_filtered_and_acknowledged_by_name() {
+        let flow = |id: &str| [&format!("ATFCSH{id}"), "ATFCSD300000", "ATFCSM1"].map(str::to_owned);
+        let mut address = connected(Bus::Can11);
+        let all = lines(&mut address, Some("750"), &[]);
+        assert_eq!(all[..2], ["ATSH750", "ATCRA758"]);
+        assert_eq!(all[2..], flow("750"));
+        assert_eq!(lines(&mut address, Some("750"), &[]), [""; 0]);
+        let all = lines(&mut address, Some("740"), &[]);
+        assert_eq!(all[..3], ["ATAR", "ATSH740", "ATCRA748"]);
+        assert_eq!(all[3..], flow("740"));
+        assert_eq!(lines(&mut address, Some("7E1"), &[]), ["ATAR", "ATSH7E1", "ATFCSM0"]);
         let mut address = connected(Bus::Can11);
         assert_eq!(
-            lines(&mut address, Some("7E1"), &["ATCRA7E9"]),
-            ["ATSH7E1", "ATCRA7E9", "ATCM7FF", "ATCF7E9"]
+            lines(&mut address, Some("750"), &["ATFCSD300000"]),
+            ["ATSH750", "ATCRA758", "ATFCSH750", "ATFCSD300000"],
+            "refused: long replies do not come, short ones do"
+        );
+        assert_eq!(lines(&mut address, None, &[]), ["ATAR", "ATSH7DF"]);
+    }
+
+    #[test]
+    fn what_is_refused_has_another_way_or_is_given_up() {
+        let flow = ["ATFCSH750"];
+        let with = |refused| [&flow[..], refused].concat();
+        let mut address = connected(Bus::Can11);
+        assert_eq!(
+            lines(&mut address, Some("750"), &with(&["ATCRA758"])),
+            ["ATSH750", "ATCRA758", "ATCM7FF", "ATCF758", "ATFCSH750"]
         );
         assert_eq!(
-            lines(&mut address, Some("7E0"), &[]),
-            ["ATAR", "ATSH7E0", "ATCM7FF", "ATCF7E8"],
+            lines(&mut address, Some("740"), &[]),
+            ["ATAR", "ATSH740", "ATCM7FF", "ATCF748"],
             "it is remembered"
         );
         let mut address = connected(Bus::Can11);
         assert_eq!(
-            lines(&mut address, Some("7E1"), &["ATCRA7E9", "ATCM7FF"]),
-            ["ATSH7E1", "ATCRA7E9", "ATCM7FF"]
+            lines(&mut address, Some("750"), &with(&["ATCRA758", "ATCM7FF"])),
+            ["ATSH750", "ATCRA758", "ATCM7FF", "ATFCSH750"]
         );
         let mut address = connected(Bus::Can11);
         assert_eq!(lines(&mut address, Some("7E1"), &["ATSH7E1"]), ["ATSH7E1"], "not addressable");

@@ -18,6 +18,7 @@
 //! Method: sections 4, 5, 9, 10, 13 and 16 of the dialect reference.
 
 mod address;
+mod count;
 mod judge;
 mod notice;
 mod poll;

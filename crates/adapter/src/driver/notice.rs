@@ -46,7 +46,7 @@ impl Driver {
             exchange.sent.after(SEARCHING)
         } else if judge::holds(fresh, b"BUSINIT") {
             exchange.sent.after(BUS_INIT)
-        } else if let Command::Read(ask) = exchange.command
+        } else if let Some(ask) = exchange.command.ask()
             && judge::holds(fresh, &judge::pending_text(ask))
         {
             exchange.pending = true;

@@ -15,7 +15,7 @@ use super::search::silence_of;
 use super::turns::{Choice, Current, Slot};
 use super::{Driver, Exchange, Goal, Purpose, Timer, address};
 use crate::codec::{Echo, Reply};
-use crate::command::{Command, Line, Setup};
+use crate::command::{Awaited, Command, Line, Setup};
 use crate::outcome::{Doubt, Outcome, ResetSign, Silence};
 use crate::quirk::Quirk;
 use crate::schedule::Poll;
@@ -83,13 +83,13 @@ impl Driver {
     fn begin(&mut self, slot: Slot) -> Option<Current> {
         let presence = Poll::new(Ask::Current(0x00), Duration::ZERO);
         let poll = if slot == Slot::Presence { presence } else { self.polls.poll(slot)? };
-        let current = Current { slot, poll, repeats: 0, pending: 0, close: false };
+        let current = Current { slot, poll, repeats: 0, pending: 0, close: false, digit: None };
         self.polls.current = Some(current);
         Some(current)
     }
 
     /// The next step of the current request: addressing first, then the request itself.
-    fn send_current(&mut self, current: Current, now: Mono) -> Line {
+    fn send_current(&mut self, mut current: Current, now: Mono) -> Line {
         let setting = self.setting_limit();
         let step = if current.close {
             Some((Setup::CloseProtocol, address::Step::Close))
@@ -104,10 +104,55 @@ impl Driver {
             }
             return self.send(Command::Set(setup), Purpose::Address(step), setting, now);
         }
+        let awaited = self.awaited(current);
+        current.digit = awaited.map(|(lines, _)| lines);
+        if let Some(sent) = &mut self.polls.current {
+            sent.digit = current.digit;
+        }
         self.polls.left(current, now);
         let limit = if self.address.waits_long() { LIMIT_LONG } else { LIMIT };
         let purpose = if current.slot == Slot::Presence { Purpose::Presence } else { Purpose::Poll };
-        self.send(Command::Read(current.poll.ask), purpose, limit, now)
+        let ask = current.poll.ask;
+        let command = awaited.map_or(Command::Read(ask), |(_, awaited)| Command::Counted(ask, awaited));
+        self.send(command, purpose, limit, now)
+    }
+
+    /// The count digit to send with it; none for a repetition: whatever went wrong, it was not for want of waiting.
+    fn awaited(&mut self, current: Current) -> Option<(u8, Awaited)> {
+        if self.quirks.has(Quirk::NoDigit) || current.repeats > 0 || current.pending > 0 {
+            return None;
+        }
+        let lines = self.polls.count(current.slot)?.digit()?;
+        Some((lines, Awaited::new(lines)?))
+    }
+
+    /// What the reply says about the count digit of its request; whether it is to be asked again without.
+    fn learn_count(&mut self, current: Current, finding: &Finding, reply: &Reply) -> bool {
+        let (Some(count), digit) = (self.polls.count(current.slot), current.digit) else { return false };
+        match finding {
+            Finding::Answer(messages) => {
+                let lines = reply.lines().filter(|line| frames::status(line).is_none()).count();
+                count.answered(digit, lines, lines == messages.len());
+                false
+            }
+            // Perhaps it was an adapter that knows no digit; one without will show.
+            Finding::Says(Status::NotUnderstood) if digit.is_some() => {
+                count.withdraw();
+                self.note(Quirk::NoDigit);
+                true
+            }
+            Finding::Pending => {
+                count.withdraw();
+                digit.is_some()
+            }
+            Finding::Declined(_) => false,
+            Finding::Says(_) | Finding::Spoilt(_) | Finding::Doubtful(_) | Finding::HeadersLost => {
+                if digit.is_some() {
+                    count.withdraw();
+                }
+                false
+            }
+        }
     }
 
     pub(super) fn poll_reply(&mut self, exchange: &Exchange, reply: &Reply, echo: Echo, now: Mono) {
@@ -123,6 +168,9 @@ impl Driver {
             Some(_) => Finding::Doubtful(Doubt::TooLong),
             None => judge(&reply.text, layout, ask, from),
         };
+        if self.learn_count(current, &finding, reply) {
+            return self.repeat(Current { digit: None, ..current }, Duration::ZERO, now);
+        }
         match finding {
             Finding::Answer(messages) => {
                 self.polls.answered(current.slot);

@@ -1,13 +1,17 @@
 //! Whose turn it is: the schedule, and when each request of it is due.
 //!
-//! The gating request comes first whenever it is due, save that another one that is due gets its turn after it. What is
-//! silent is asked seldom; failures of one kind in a row make all wait. In: what became of each request, the time.
-//! Out: [`Choice`]. Pure. Not here: how it is asked (`poll.rs`). Method: rule 14 of section 16 of the dialect reference.
+//! The gating request comes first whenever it is due, save that another one that is due gets its turn after it. The
+//! others go in groups of one address, the ones that are nearly due with those that are, since every change of address
+//! costs an exchange of its own. What is silent is asked seldom; failures of one kind in a row make all wait.
+//! In: what became of each request, the time. Out: [`Choice`]. Pure. Not here: how it is asked (`poll.rs`), with which
+//! count of replies (`count.rs`). Method: rule 14 of section 16 of the dialect reference.
 
 use std::time::Duration;
 
 use units::Mono;
 
+use super::count::Count;
+use crate::command::Header;
 use crate::schedule::{Poll, Schedule, bus_floor};
 
 #[derive(Debug)]
@@ -17,6 +21,8 @@ struct Task {
     silent: u8,
     /// It cannot be addressed here.
     barred: bool,
+    /// How many lines answer it.
+    count: Count,
 }
 
 /// Which request of the schedule.
@@ -38,6 +44,8 @@ pub(super) struct Current {
     pub(super) pending: u8,
     /// The protocol is closed first (after `CAN ERROR`).
     pub(super) close: bool,
+    /// The count digit it leaves with.
+    pub(super) digit: Option<u8>,
 }
 
 /// Everything that is asked, and when each is due.
@@ -52,6 +60,8 @@ pub(super) struct Polls {
     pub(super) current: Option<Current>,
     last: Option<Mono>,
     last_was_gating: bool,
+    /// Whom the last request was addressed to.
+    here: Option<Option<Header>>,
     /// Nothing is asked before.
     pub(super) not_before: Mono,
     voltage_due: Option<Mono>,
@@ -71,7 +81,7 @@ pub(super) enum Choice {
 
 impl Polls {
     pub(super) fn new(schedule: Schedule) -> Self {
-        let task = |poll| Task { poll, due: Mono::ZERO, silent: 0, barred: false };
+        let task = |poll| Task { poll, due: Mono::ZERO, silent: 0, barred: false, count: Count::default() };
         Self {
             gating: schedule.gating.map(task),
             others: schedule.others.into_iter().map(task).collect(),
@@ -82,6 +92,7 @@ impl Polls {
             current: None,
             last: None,
             last_was_gating: false,
+            here: None,
             not_before: Mono::ZERO,
             voltage_due: None,
             poke: false,
@@ -94,10 +105,11 @@ impl Polls {
     pub(super) fn start(&mut self, bus: frames::Bus, now: Mono) {
         for task in self.gating.iter_mut().chain(&mut self.others).chain(&mut self.once) {
             (task.due, task.silent, task.barred) = (now, 0, false);
+            task.count = Count::new(bus, task.poll.header);
         }
         (self.once_next, self.current, self.quiet, self.not_before) = (0, None, 0, now);
         (self.bus_floor, self.last_was_gating, self.failed) = (bus_floor(bus), false, ("", 0));
-        self.voltage_due = Some(now.after(VOLTAGE_EVERY));
+        (self.voltage_due, self.here) = (Some(now.after(VOLTAGE_EVERY)), None);
     }
 
     pub(super) fn pause(&mut self) {
@@ -145,31 +157,62 @@ impl Polls {
         }
         let gating = self.gating.as_ref().filter(|task| !task.barred);
         let gating_due = gating.is_some_and(|task| task.due <= now);
-        let most_overdue =
-            self.others.iter().enumerate().filter(|(_, task)| !task.barred).min_by_key(|(_, task)| task.due);
+        let most_overdue = self.most_overdue(now);
         let voltage_due = self.voltage_due.is_some_and(|due| due <= now);
         let other = if self.once_next < self.once.len() {
             Some(Choice::Ask(Slot::Once(self.once_next)))
         } else if voltage_due {
             Some(Choice::Voltage)
         } else {
-            most_overdue.filter(|(_, task)| task.due <= now).map(|(at, _)| Choice::Ask(Slot::Other(at)))
+            most_overdue.filter(|(_, due)| *due <= now).map(|(at, _)| Choice::Ask(Slot::Other(at)))
         };
+        // While it is asked anyhow, who listens at this address is asked a little early.
+        let early = || self.nearly_due(now).map(|at| Choice::Ask(Slot::Other(at)));
+
         match other {
             Some(other) if !gating_due || self.last_was_gating => other,
             _ if gating_due => Choice::Ask(Slot::Gating),
-            _ => {
-                let dues =
-                    [gating.map(|task| task.due), most_overdue.map(|(_, task)| task.due), self.voltage_due];
+            _ => early().unwrap_or_else(|| {
+                let dues = [gating.map(|task| task.due), most_overdue.map(|(_, due)| due), self.voltage_due];
                 Choice::Wait(dues.into_iter().flatten().min())
-            }
+            }),
         }
+    }
+
+    /// Which of the others is next, and when it is due: the most overdue, those of the present address first unless
+    /// another has waited too long.
+    fn most_overdue(&self, now: Mono) -> Option<(usize, Mono)> {
+        let all = || self.others.iter().enumerate().filter(|(_, task)| !task.barred);
+        let first = all().min_by_key(|(_, task)| task.due)?;
+        let here = all().filter(|(_, task)| self.here == Some(task.poll.header) && task.due <= now);
+        let (at, task) = match here.min_by_key(|(_, task)| task.due) {
+            Some(here) if now.since(first.1.due) < TOO_LONG => here,
+            _ => first,
+        };
+        Some((at, task.due))
+    }
+
+    /// The one of the others at the present address that will be due before long.
+    fn nearly_due(&self, now: Mono) -> Option<usize> {
+        let gating_here = self.gating.as_ref().is_some_and(|task| self.here == Some(task.poll.header));
+        let here = self.others.iter().enumerate().filter(|(_, task)| {
+            let early = (task.poll.every / 2).min(EARLY);
+            let healthy = !task.barred && task.silent < SILENT;
+            healthy && self.here == Some(task.poll.header) && task.due <= now.after(early)
+        });
+        here.min_by_key(|(_, task)| task.due).map(|(at, _)| at).filter(|_| !gating_here)
+    }
+
+    /// How many lines answer the request in `slot`.
+    pub(super) fn count(&mut self, slot: Slot) -> Option<&mut Count> {
+        self.task(slot).map(|task| &mut task.count)
     }
 
     /// The request of `current` leaves now.
     pub(super) fn left(&mut self, current: Current, now: Mono) {
         self.last = Some(now);
         self.last_was_gating = current.slot == Slot::Gating;
+        self.here = Some(current.poll.header);
         if let Some(task) = self.task(current.slot) {
             let seldom = if current.slot == Slot::Gating { SELDOM_GATING } else { SELDOM };
             let every = if task.silent >= SILENT { task.poll.every.max(seldom) } else { task.poll.every };
@@ -247,6 +290,10 @@ const QUIET: u8 = 6;
 /// Pauses after the third, fourth … failure of one kind in a row (rule 14).
 const BACK_OFF: &[Duration] =
     &[Duration::from_secs(1), Duration::from_secs(2), Duration::from_secs(5), Duration::from_secs(10)];
+/// So much before its time a request may go with others to the same address.
+const EARLY: Duration = Duration::from_millis(500);
+/// A request that waited so long goes before those of the present address.
+const TOO_LONG: Duration = Duration::from_secs(1);
 /// The voltage, now and then.
 const VOLTAGE_EVERY: Duration = Duration::from_secs(15);
 
@@ -269,7 +316,8 @@ mod tests {
                 Choice::Voltage => polls.voltage_left(now),
                 Choice::Ask(slot) => {
                     let poll = polls.poll(slot).unwrap_or(Poll::new(Ask::Current(0), Duration::ZERO));
-                    polls.left(Current { slot, poll, repeats: 0, pending: 0, close: false }, now);
+                    polls
+                        .left(Current { slot, poll, repeats: 0, pending: 0, close: false, digit: None }, now);
                     now = now.after(Duration::from_millis(50));
                     if silent == Some(slot) {
                         polls.silent(slot, now);
@@ -316,6 +364,35 @@ mod tests {
                 asked(schedule.clone(), 1, None)
             );
         }
+    }
+
+    #[test]
+    fn those_of_one_address_go_together_and_nobody_waits_for_ever() {
+        let to = |poll: Poll| poll.to(Header::parse("7E1").unwrap());
+        let cases: &[(&str, Schedule, &str)] = &[
+            (
+                "the ones nearly due with the one that is: one change of address a second",
+                Schedule {
+                    gating: Some(to(every(500))),
+                    others: vec![every(1_000), every(1_300), every(1_100)],
+                    ..Schedule::default()
+                },
+                "GabcGGacbGGacbGGacbG",
+            ),
+            (
+                "one that waits at another address is not forgotten",
+                Schedule { others: vec![every(100), every(120), to(every(400))], ..Schedule::default() },
+                "abacbababab",
+            ),
+        ];
+        for (what, schedule, want) in cases {
+            let letters = asked(schedule.clone(), 4, None);
+            assert!(letters.starts_with(want), "{what}: {letters}");
+        }
+        let busy = Schedule { others: vec![every(0), to(every(400))], ..Schedule::default() };
+        let letters = asked(busy, 20, None);
+        let served = letters.chars().filter(|letter| *letter == 'b').count();
+        assert!(served >= 12, "{served}: at least every 1.4 s: {letters}");
     }
 
     #[test]

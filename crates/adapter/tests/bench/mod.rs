@@ -122,8 +122,10 @@ impl Fake {
         }
     }
 
-    fn obey(&mut self, line: String, now: Mono) {
-        self.heard.push((now, line.clone()));
+    fn obey(&mut self, typed: String, now: Mono) {
+        self.heard.push((now, typed.clone()));
+        let (line, digit) = split_digit(&typed);
+        let line = line.to_owned();
         let count = self.counts.entry(line.clone()).or_default();
         *count += 1;
         let before = *count - 1;
@@ -136,7 +138,12 @@ impl Fake {
             return;
         }
         let echo = self.flags.echo;
-        let (after, lines) = self.own_answer(&line);
+        let (mut after, mut lines) = self.own_answer(&line);
+        if let Some(digit) = digit {
+            // So many lines, and no waiting for more.
+            lines.truncate(digit as usize);
+            after = after.min(20);
+        }
         let feeds = if self.flags.line_feeds { Linefeeds::On } else { Linefeeds::Off };
         let mut text = write::text(&lines, feeds);
         if lines.first().is_some_and(|line| line.starts_with("ELM327"))
@@ -145,7 +152,7 @@ impl Fake {
             text = format!("\r\r{text}");
         }
         if echo {
-            text = format!("{line}\r{text}");
+            text = format!("{typed}\r{text}");
         }
         self.says(now.after(Duration::from_millis(after)), text.as_bytes());
     }
@@ -322,7 +329,7 @@ impl Bench {
     }
 
     pub fn count(&self, line: &str) -> usize {
-        self.sent.iter().filter(|(_, sent)| sent == line).count()
+        self.sent.iter().filter(|(_, sent)| split_digit(sent).0 == line).count()
     }
 
     /// When `word` was told first.
@@ -346,6 +353,18 @@ pub fn word(outcome: &Outcome) -> Option<String> {
         Outcome::Lost { why, .. } => format!("lost {}", why.word()),
         other => format!("{other:?}"),
     })
+}
+
+/// A request and its count digit: an odd number of hexadecimal digits has one.
+pub fn split_digit(line: &str) -> (&str, Option<u32>) {
+    let hex = line.bytes().all(|byte| byte.is_ascii_hexdigit()) && !line.is_empty();
+    match line.len() % 2 {
+        1 if hex => {
+            let (request, digit) = line.split_at(line.len() - 1);
+            (request, u32::from_str_radix(digit, 16).ok())
+        }
+        _ => (line, None),
+    }
 }
 
 /// One piece, right away.
