@@ -98,6 +98,9 @@ pub enum Setup {
     FlowOwn,
     /// `ATFCSM0`: acknowledge by itself again, the default.
     FlowAutomatic,
+    /// `ATBRD23`: may the wire run at 115200? Forgotten at power-off and by `ATZ`; the adapter goes back by itself if the
+    /// answer at the new rate is not confirmed.
+    OfferFastRate,
     /// `ATKW1`: a default value; answered from v1.2 on.
     ProbeKeyWords,
     /// `ATCSM1`: a default value; answered from v1.4b on.
@@ -250,6 +253,7 @@ impl fmt::Display for Setup {
             Self::FlowGoOn => "ATFCSD300000",
             Self::FlowOwn => "ATFCSM1",
             Self::FlowAutomatic => "ATFCSM0",
+            Self::OfferFastRate => "ATBRD23",
             Self::ProbeKeyWords => "ATKW1",
             Self::ProbeSilent => "ATCSM1",
             Self::ProbeActivity => "ATAMC",
@@ -459,6 +463,13 @@ impl Line {
     pub(crate) fn interrupt() -> Self {
         let mut line = Self::default();
         let _ = fmt::Write::write_char(&mut line, ' ');
+        line
+    }
+
+    /// The one CR that agrees to a rate that was just offered; see `driver::rate`.
+    pub(crate) fn agreement() -> Self {
+        let mut line = Self::default();
+        let _ = fmt::Write::write_char(&mut line, '\r');
         line
     }
 

@@ -35,6 +35,7 @@ mod codec;
 mod command;
 mod driver;
 mod history;
+mod level;
 mod link;
 mod outcome;
 mod quirk;
@@ -45,6 +46,7 @@ pub use codec::{Codec, Echo, Limit, Reply};
 pub use command::{Adaptive, Awaited, Command, Header, HeaderError, Line, Protocol, Setup, Switch};
 pub use driver::{Counts, Driver, Timer};
 pub use history::{History, Moment, Side};
+pub use level::{Level, Tested, claimed};
 pub use link::{
     Candidate, DEFAULT_RATE, Device, DeviceError, Heard, Holder, Link, LinkError, Node, OpenWith, Opener,
     Opening, RATES, Why, auto, auto_in, candidates,

@@ -9,6 +9,7 @@ use frames::{Ask, Bus, Ecu, Message, NegativeReply, Status};
 use units::Mono;
 
 use crate::command::{Command, Header, Protocol};
+use crate::level::Tested;
 use crate::quirk::Quirk;
 
 /// Something that happened at the adapter.
@@ -19,6 +20,11 @@ pub enum Outcome {
     Found {
         /// What it said.
         identity: Identity,
+    },
+    /// The wire runs faster now.
+    Rate {
+        /// The new rate in bit/s.
+        baud: u32,
     },
     /// It differs from the rule in a way that was not known of it.
     Quirk(Quirk),
@@ -116,6 +122,8 @@ pub struct Identity {
     pub description: Option<String>,
     /// The reply to `STI`, if it is of the other family.
     pub family: Option<String>,
+    /// What trying its commands has shown.
+    pub tested: Tested,
 }
 
 /// How somebody is silent.

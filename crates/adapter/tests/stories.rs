@@ -152,6 +152,7 @@ fn a_clone_that_refuses_everything_it_can_refuse_is_still_read() {
             "quirk lf-stuck",
             "quirk no-at",
             "quirk no-volt",
+            "quirk version-lie",
             "found",
             "quirk spaces-stuck",
             "connected",
@@ -254,4 +255,71 @@ fn a_closed_link_says_what_was_being_asked_and_a_new_one_begins_from_the_start()
     assert_eq!(bench.sent[sent].1, "ATI");
     assert_eq!(bench.count("ATTP6"), 1, "the protocol found before is tried first");
     assert!(bench.answers().len() > answers + 5);
+}
+
+/// A vehicle behind a slow wire; what the adapter does about `ATBRD23` and the CR after it.
+fn slow_wire(offer: &'static [(u64, &'static [u8])], agree: &'static [(u64, &'static [u8])]) -> Bench {
+    let mut bench = Bench::with_coolant();
+    bench.driver.handle_opened_at(Some(9_600), Mono::ZERO);
+    bench.twist(move |line, _, _| {
+        let pieces = match line {
+            "ATBRD23" => offer,
+            "" => agree,
+            _ => return None,
+        };
+        Some(pieces.iter().map(|(after, text)| (*after, text.to_vec())).collect())
+    });
+    bench.run(10 * SECOND);
+    bench
+}
+
+#[test]
+fn a_slow_wire_is_raised_with_the_consent_of_both_and_otherwise_left_as_it_was() {
+    type Says = &'static [(u64, &'static [u8])];
+    let (offered, agreed): (Says, Says) = (&[(8, b"OK\r"), (90, b"ELM327 v2.1\r")], &[(5, b"OK\r\r>")]);
+    // exchanges.csv X036 to X038; section 18, fault 25.
+    let cases: &[(&str, Says, Says, &[u32], bool)] = &[
+        ("both agree", offered, agreed, &[115_200], true),
+        ("refused", &[(8, b"?\r\r>")], &[], &[], false),
+        ("no reply", &[], &[], &[], false),
+        ("OK, then nothing", &[(8, b"OK\r")], &[], &[115_200, 9_600], false),
+        ("OK, then noise", &[(8, b"OK\r"), (90, b"\xf8\x80\x00\xfe")], &[], &[115_200, 9_600], false),
+        ("OK, then another name", &[(8, b"OK\r"), (90, b"ELM327 v9\r")], &[], &[115_200, 9_600], false),
+        ("the last word does not come", offered, &[], &[115_200, 9_600], false),
+        ("a yes-man", &[(8, b"OK\r\r>")], &[], &[], false),
+    ];
+    for (what, offer, agree, rates, raised) in cases {
+        let bench = slow_wire(offer, agree);
+        assert_eq!(bench.rates.iter().map(|(_, rate)| *rate).collect::<Vec<_>>(), *rates, "{what}");
+        let told = bench.told.iter().any(|(_, outcome)| matches!(outcome, Outcome::Rate { baud: 115_200 }));
+        assert_eq!(told, *raised, "{what}");
+        assert_eq!(bench.count("ATBRD23"), 1, "{what}: offered once");
+        assert_eq!(
+            bench.fake.heard.iter().any(|(_, line)| line.is_empty()),
+            offer.len() == 2 && *offer == offered,
+            "{what}"
+        );
+        assert!(bench.answers().len() > 10, "{what}: {:?}", bench.words());
+    }
+}
+
+#[test]
+fn a_wire_that_is_fast_enough_is_left_alone() {
+    for found in [None, Some(38_400), Some(115_200)] {
+        let mut bench = Bench::with_coolant();
+        bench.driver.handle_opened_at(found, Mono::ZERO);
+        bench.run(5 * SECOND);
+        assert_eq!((bench.count("ATBRD23"), bench.rates.len()), (0, 0), "{found:?}");
+    }
+}
+
+#[test]
+fn a_reset_ends_the_fast_rate() {
+    let mut bench = slow_wire(&[(8, b"OK\r"), (90, b"ELM327 v2.1\r")], &[(5, b"OK\r\r>")]);
+    // From now on it says nothing that can be read, until it is reset.
+    bench.twist(|line, _, _| (line != "ATZ").then(Vec::new));
+    bench.run(8 * SECOND);
+    let reset = bench.sent.iter().rev().find(|(_, line)| line == "ATZ").unwrap().0;
+    let (back, rate) = *bench.rates.last().unwrap();
+    assert_eq!((back, rate), (reset.after(Duration::from_millis(100)), 9_600));
 }

@@ -25,6 +25,11 @@ fn setups() -> Vec<Setup> {
         Setup::ProtocolNumber,
         Setup::ProtocolName,
         Setup::ReceiveAny,
+        Setup::OfferFastRate,
+        Setup::FlowHeader(Header::can11(0x750).unwrap()),
+        Setup::FlowGoOn,
+        Setup::FlowOwn,
+        Setup::FlowAutomatic,
         Setup::ProbeKeyWords,
         Setup::ProbeSilent,
         Setup::ProbeActivity,
@@ -156,6 +161,13 @@ proptest! {
             let line = Command::Read(ask).line();
             prop_assert!(is_allowed(&line), "{:?}", line);
             prop_assert!(line.ends_with(b"\r"));
+            for lines in 0..=u8::MAX {
+                let Some(awaited) = Awaited::new(lines) else { continue };
+                let counted = Command::Counted(ask, awaited).line();
+                prop_assert!(is_allowed(&counted), "{:?}", counted);
+                prop_assert_eq!(counted.len(), line.len() + 1, "one digit more, never zero");
+                prop_assert!(!counted.ends_with(b"0\r"));
+            }
         }
     }
 }

@@ -22,6 +22,7 @@ mod count;
 mod judge;
 mod notice;
 mod poll;
+mod rate;
 mod recover;
 mod search;
 mod setup;
@@ -45,6 +46,7 @@ pub use timers::Timer;
 
 use address::Address;
 use notice::{Banner, alarm, expects_banner};
+use rate::{Raise, Wire};
 use recover::Recovery;
 use search::{Search, Stage};
 use setup::Settings;
@@ -65,6 +67,9 @@ pub struct Driver {
     search: Search,
     address: Address,
     polls: Polls,
+    wire: Wire,
+    /// The questions that only a health report needs are asked too.
+    thorough: bool,
     counts: Counts,
     faults: Faults,
     history: History,
@@ -81,6 +86,8 @@ enum Phase {
     Recovering(Recovery),
     /// Settings, one by one.
     SettingUp { step: usize },
+    /// Agreeing on a faster rate.
+    Raising(Raise),
     /// Looking for the vehicle.
     Searching(Stage),
     /// Reading.
@@ -95,6 +102,7 @@ enum Phase {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Goal {
     SetUp,
+    Search,
     /// The search failed: tell so, pause, search again.
     Pause(Silence),
     Poll,
@@ -118,6 +126,7 @@ struct Exchange {
 enum Purpose {
     Recover,
     SetUp(usize),
+    Raise(Raise),
     Search(Stage),
     Address(address::Step),
     Poll,
@@ -205,6 +214,8 @@ impl Driver {
             search: Search::default(),
             address: Address::default(),
             polls: Polls::new(schedule),
+            wire: Wire::default(),
+            thorough: false,
             counts: Counts::default(),
             faults: Faults::default(),
             history: History::default(),
@@ -218,8 +229,22 @@ impl Driver {
         self
     }
 
+    /// The same, trying out once how much of the command set the adapter really has: a few harmless questions more.
+    #[must_use]
+    pub const fn thorough(mut self) -> Self {
+        self.thorough = true;
+        self
+    }
+
+    /// The link is open, at a rate that the caller can change or at none.
+    pub fn handle_opened_at(&mut self, rate: Option<u32>, now: Mono) {
+        self.handle_opened(now);
+        self.wire.opened(rate);
+    }
+
     /// The link is open.
     pub fn handle_opened(&mut self, now: Mono) {
+        self.wire.opened(None);
         self.codec.forget();
         self.exchange = None;
         self.counts = Counts::default();
@@ -274,6 +299,7 @@ impl Driver {
                 Phase::Closed | Phase::Draining | Phase::Pausing | Phase::Dead => None,
                 Phase::Recovering(recovery) => self.recover_transmit(recovery, now),
                 Phase::SettingUp { step } => self.setup_transmit(step, now),
+                Phase::Raising(step) => self.raise_transmit(step, now),
                 Phase::Searching(stage) => Some(self.search_transmit(stage, now)),
                 Phase::Polling => self.polls_transmit(now),
             };
@@ -290,7 +316,7 @@ impl Driver {
 
     /// When to call [`Driver::handle_timeout`] if nothing comes before.
     pub fn poll_timeout(&self) -> Option<Mono> {
-        self.timers.next().map(|(_, at)| at)
+        [self.timers.next().map(|(_, at)| at), self.wire.due()].into_iter().flatten().min()
     }
 
     /// What the driver waits for, and until when.
@@ -300,6 +326,7 @@ impl Driver {
 
     /// The time has come, or may have.
     pub fn handle_timeout(&mut self, now: Mono) {
+        self.wire.handle_timeout(now);
         // Each round clears a timer; what it sets anew lies ahead, save with limits of zero, which there are none.
         for _ in 0..8 {
             match self.timers.take_ended(now) {
@@ -374,12 +401,17 @@ impl Driver {
         limit: Duration,
         now: Mono,
     ) -> Line {
-        self.counts.dropped += self.codec.forget() as u64;
         self.counts.sent += 1;
+        self.await_reply(command, line, purpose, limit, now);
+        line
+    }
+
+    /// Something is due within `limit`; `line` is what drew it, if anything did.
+    fn await_reply(&mut self, command: Command, line: Line, purpose: Purpose, limit: Duration, now: Mono) {
+        self.counts.dropped += self.codec.forget() as u64;
         self.timers.set(Timer::Reply, now.after(limit));
         self.timers.clear(Timer::Due);
         self.exchange = Some(Exchange { command, line, purpose, sent: now, seen: 0, pending: false });
-        line
     }
 
     fn drain(&mut self, time: Duration, now: Mono) {
@@ -410,6 +442,7 @@ impl Driver {
         match exchange.purpose {
             Purpose::Recover => self.recover_reply(exchange, &reply, now),
             Purpose::SetUp(step) => self.setup_reply(step, &exchange, &reply, echo, now),
+            Purpose::Raise(step) => self.raise_reply(step, &reply, now),
             Purpose::Search(stage) => self.search_reply(stage, &exchange, &reply, echo, now),
             Purpose::Address(step) => self.address_reply(step, &exchange, &reply, now),
             Purpose::Poll => self.poll_reply(&exchange, &reply, echo, now),
@@ -426,7 +459,11 @@ impl Driver {
         match self.phase {
             Phase::Recovering(recovery) => return self.recover_surplus(recovery, reply),
             Phase::Draining | Phase::Closed | Phase::Dead => return,
-            Phase::SettingUp { .. } | Phase::Searching(_) | Phase::Polling | Phase::Pausing => {}
+            Phase::SettingUp { .. }
+            | Phase::Raising(_)
+            | Phase::Searching(_)
+            | Phase::Polling
+            | Phase::Pausing => {}
         }
         if let Some(sign) = alarm(reply, Banner::Unasked) {
             return self.on_alarm(sign, now);
@@ -447,6 +484,7 @@ impl Driver {
     fn goal(&self) -> Goal {
         match self.phase {
             Phase::Polling => Goal::Poll,
+            Phase::Raising(_) => Goal::Search,
             Phase::Searching(_) | Phase::Pausing => Goal::Pause(Silence::TimedOut),
             _ => Goal::SetUp,
         }
@@ -461,6 +499,9 @@ impl Driver {
         if exchange.purpose == Purpose::Recover {
             return self.recover_expired(&exchange);
         }
+        if let Purpose::Raise(step) = exchange.purpose {
+            return self.raise_failed(step, now);
+        }
         self.counts.timed_out += 1;
         let goal = match exchange.purpose {
             Purpose::SetUp(step) => {
@@ -469,7 +510,7 @@ impl Driver {
             }
             Purpose::Search(_) | Purpose::Presence => Goal::Pause(Silence::TimedOut),
             Purpose::Poll | Purpose::Address(_) => self.poll_expired(exchange.pending, now),
-            Purpose::Voltage | Purpose::Poke | Purpose::Recover => Goal::Poll,
+            Purpose::Voltage | Purpose::Poke | Purpose::Recover | Purpose::Raise(_) => Goal::Poll,
         };
         self.recover(Recovery::in_step(goal), now);
     }

@@ -8,7 +8,7 @@ use std::time::Duration;
 use frames::Status;
 use units::Mono;
 
-use super::{DRAIN, Driver, Phase, Timer, judge};
+use super::{DRAIN, Driver, Phase, Purpose, Timer, judge};
 use crate::codec::{Echo, Reply};
 use crate::command::Command;
 use crate::outcome::{Loss, Outcome, ResetSign};
@@ -40,6 +40,9 @@ impl Driver {
             }
             return;
         };
+        if let Purpose::Raise(step) = exchange.purpose {
+            return self.raise_hears(step);
+        }
         let fresh = text.get(exchange.seen.saturating_sub(24)..).unwrap_or_default();
         exchange.seen = text.len();
         let limit = if judge::holds(fresh, b"SEARCHING") {
@@ -119,6 +122,7 @@ pub(super) fn expects_banner(command: Command) -> Banner {
             | S::Description
             | S::Identifier
             | S::FamilyIdentify
+            | S::OfferFastRate
             // One clone puts its version between the lines of this one (python-OBD #178).
             | S::ProtocolNumber,
         ) => Banner::Asked,

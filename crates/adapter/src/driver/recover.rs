@@ -104,7 +104,10 @@ impl Driver {
                 return Some(self.send_line(Line::spaced(command), command, Purpose::Recover, IDENTIFY, now));
             }
             Rung::WarmStart => (Setup::WarmStart, RESET),
-            Rung::Reset => (Setup::Reset, RESET),
+            Rung::Reset => {
+                self.wire.resetting(now);
+                (Setup::Reset, RESET)
+            }
         };
         Some(self.send(Command::Set(setup), Purpose::Recover, limit, now))
     }
@@ -229,6 +232,7 @@ impl Driver {
         }
         match recovery.goal {
             Goal::SetUp => self.phase = Phase::SettingUp { step: 0 },
+            Goal::Search => self.phase = Phase::Searching(super::search::Stage::Protocol),
             Goal::Pause(silence) => self.search_failed(silence, now),
             Goal::Poll => self.phase = Phase::Polling,
         }

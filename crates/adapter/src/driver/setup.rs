@@ -9,6 +9,7 @@ use std::time::Duration;
 use frames::Status;
 use units::Mono;
 
+use super::rate::Raise;
 use super::search::Stage;
 use super::{Driver, Exchange, Phase, Purpose};
 use crate::codec::{Echo, Reply};
@@ -25,8 +26,10 @@ enum Kind {
     Setting(Option<Quirk>),
     /// A text is due, or `?`; asked once per link.
     Question,
-    /// Only after a fault of the adapter's own.
+    /// Only after a fault of the adapter's own, or when everything is tried out.
     AfterFault,
+    /// Asked once per adapter, when everything is tried out.
+    Probe,
 }
 
 #[rustfmt::skip]
@@ -43,6 +46,10 @@ const STEPS: &[(Setup, Kind)] = &[
     (Setup::Description,                        Kind::Question),
     (Setup::FamilyIdentify,                     Kind::Question),
     (Setup::ProbeNonsense,                      Kind::Question),
+    (Setup::ProbeKeyWords,                      Kind::Probe),
+    (Setup::ProbeSilent,                        Kind::Probe),
+    (Setup::ProbeActivity,                      Kind::Probe),
+    (Setup::ProbeMultiplier,                    Kind::Probe),
     (Setup::Voltage,                            Kind::Question),
     (Setup::CanFormatting(Switch::On),          Kind::Setting(None)),
     (Setup::CanFlowControl(Switch::On),         Kind::Setting(None)),
@@ -164,7 +171,8 @@ impl Driver {
         };
         let skip = match kind {
             Kind::Question => self.settings.asked,
-            Kind::AfterFault => !self.faults.forget_events,
+            Kind::Probe => self.settings.asked || !self.thorough,
+            Kind::AfterFault => !self.faults.forget_events && (self.settings.asked || !self.thorough),
             Kind::Restart | Kind::Setting(_) => false,
         };
         if skip || self.settings.is_hopeless(step) {
@@ -173,6 +181,9 @@ impl Driver {
         }
         let no_warm_start = setup == Setup::WarmStart && self.quirks.has(Quirk::NoWs);
         let setup = if no_warm_start { Setup::Reset } else { setup };
+        if setup == Setup::Reset {
+            self.wire.resetting(now);
+        }
         let limit = if kind == Kind::Restart { RESTART } else { self.setting_limit() };
         Some(self.send(Command::Set(setup), Purpose::SetUp(step), limit, now))
     }
@@ -223,8 +234,12 @@ impl Driver {
                     self.note(quirk);
                 }
             }
+            (Kind::Probe, _) => {}
             (Kind::Question, _) => self.setup_answer(setup, reply, said, now),
             (Kind::AfterFault, _) => self.faults.forget_events = false,
+        }
+        if kind != Kind::Restart {
+            self.identity.tested.note(setup, said != Some(Status::NotUnderstood));
         }
         self.settings.repeated = false;
         self.phase = next;
@@ -240,7 +255,10 @@ impl Driver {
                 self.identity.family = text();
                 self.note(Quirk::Stn);
             }
-            Setup::ProbeNonsense if said == Some(Status::Ok) => self.note(Quirk::YesMan),
+            Setup::ProbeNonsense if said == Some(Status::Ok) => {
+                self.identity.tested.agrees_to_all = true;
+                self.note(Quirk::YesMan);
+            }
             Setup::Voltage => self.voltage_reply(reply, now),
             _ => {}
         }
@@ -255,13 +273,16 @@ impl Driver {
         }
         if !self.settings.asked {
             self.settings.asked = true;
-            let made_up = ["v1.4a", "v1.5"];
-            if made_up.iter().any(|version| self.identity.version.contains(version)) {
+            if self.identity.family.is_none() && self.identity.tested.contradicts(&self.identity.version) {
                 self.note(Quirk::VersionLie);
             }
             self.tell(Outcome::Found { identity: self.identity.clone() });
         }
-        self.phase = Phase::Searching(Stage::Protocol);
+        self.phase = if self.wire.is_slow() {
+            Phase::Raising(Raise::Offer)
+        } else {
+            Phase::Searching(Stage::Protocol)
+        };
     }
 
     fn note_line_ends(&mut self, reply: &Reply) {

@@ -18,7 +18,7 @@ use frames::{Ask, Bus, Ecu, Headers, Layout};
 use units::Mono;
 
 #[allow(unused_imports, reason = "each story uses its part of the bench")]
-pub(crate) use allowed::is_allowed;
+pub(crate) use allowed::is_allowed_after;
 
 /// A piece of a reply: how many milliseconds after the line came, and the bytes.
 pub type Piece = (u64, Vec<u8>);
@@ -247,6 +247,10 @@ pub struct Bench {
     pub now: Mono,
     pub told: Vec<(Mono, Outcome)>,
     pub sent: Vec<(Mono, String)>,
+    /// The last line as it was written.
+    last: Option<Vec<u8>>,
+    /// The rates that the port was set to.
+    pub rates: Vec<(Mono, u32)>,
 }
 
 pub fn coolant() -> Poll {
@@ -264,7 +268,15 @@ pub fn speed() -> Poll {
 impl Bench {
     pub fn new(schedule: Schedule) -> Self {
         let (driver, fake) = (Driver::new(schedule), Fake::new());
-        let mut bench = Self { driver, fake, now: Mono::ZERO, told: Vec::new(), sent: Vec::new() };
+        let mut bench = Self {
+            driver,
+            fake,
+            now: Mono::ZERO,
+            told: Vec::new(),
+            sent: Vec::new(),
+            last: None,
+            rates: Vec::new(),
+        };
         bench.driver.handle_opened(Mono::ZERO);
         bench
     }
@@ -298,9 +310,13 @@ impl Bench {
 
     pub fn settle(&mut self) {
         while let Some(line) = self.driver.poll_transmit(self.now) {
-            assert!(is_allowed(&line), "{line:?}");
+            let last = self.last.replace(line.to_vec());
+            assert!(is_allowed_after(last.as_deref(), &line), "{line:?}");
             self.sent.push((self.now, String::from_utf8_lossy(&line).trim().to_owned()));
             self.fake.hear(&line, self.now);
+        }
+        if let Some(rate) = self.driver.poll_rate() {
+            self.rates.push((self.now, rate));
         }
         while let Some(outcome) = self.driver.poll_outcome() {
             self.told.push((self.now, outcome));
