@@ -146,7 +146,12 @@ fn link(change: &events::LinkChange) -> String {
     use events::LinkChange as L;
     match change {
         L::Opening { device } => format!("opening {device}"),
-        L::Found { identity } => format!("adapter: {identity}"),
+        L::Found { identity, tested: None } => format!("adapter: {identity}"),
+        L::Found { identity, tested: Some(tested) } => {
+            format!("adapter: calls itself {identity}, its commands are those of {tested}")
+        }
+        L::Rate { baud } => format!("the wire runs at {baud} bit/s now"),
+        L::Said { lines } => format!("last on the link: {}", lines.join("; ")),
         L::Protocol { protocol, control_units } => {
             format!("vehicle: {protocol}, control units {}", control_units.join(", "))
         }

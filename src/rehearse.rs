@@ -21,7 +21,7 @@ use events::{Line, Word};
 use rehearsal::clock::{Conductor, Pace, Party};
 use rehearsal::pty::{Cable, Port};
 use rehearsal::{Car, Mistake, Setup, Technician};
-use service::{Config, Daemon, Limits, Progress};
+use service::{Config, Daemon, Limits, Memory, Progress};
 use tokio::sync::{Notify, oneshot};
 use units::{Clock, Mono};
 
@@ -151,6 +151,8 @@ async fn rehearse(
         clock: conductor.clock(Party::Program),
         version: env!("CARGO_PKG_VERSION").to_owned(),
         limits: Limits::default(),
+        memory: Memory::default(),
+        recorder: None,
     })?;
     let seen = Seen::hold(conductor, daemon.progress(), &cable);
     let (stop, stopped) = oneshot::channel::<()>();

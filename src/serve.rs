@@ -3,9 +3,12 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use adapter::{Device, LinkError, Opener};
+use adapter::recording::{Head, RECORDING};
+use adapter::{Device, LinkError, Opener, Port};
 use clap::Args;
-use service::{Config, Daemon, Limits, SystemClock};
+use events::Utc;
+use service::{Config, Daemon, Limits, Memory, Recorder, SystemClock};
+use units::Clock as _;
 
 use crate::client::Where;
 use crate::failure::{Exit, Failure};
@@ -28,6 +31,9 @@ pub struct ServeArgs {
     /// The folder of the journal.
     #[arg(long, value_name = "DIR")]
     journal: Option<PathBuf>,
+    /// Write everything said on the link to this new file, to be played back by `car --playback`.
+    #[arg(long, value_name = "FILE")]
+    record: Option<PathBuf>,
     /// A group that may use the socket too (mode 0660).
     #[arg(long, value_name = "GROUP")]
     socket_group: Option<String>,
@@ -45,26 +51,46 @@ pub fn run(args: ServeArgs) -> Result<(), Failure> {
     let socket = args.at.socket();
     let journal = args.journal.unwrap_or_else(crate::report::default_journal);
     crate::runtime(None)?.block_on(async move {
-        check(&device).await?;
+        let memory = Memory::open(&journal, &args.at.bay);
+        let port = Port::new(device, None);
+        let port = match memory.rate(&port.describe()) {
+            Some(rate) => Port::new(port.device().clone(), Some(rate)),
+            None => port,
+        };
+        check(&port).await?;
+        let recorder = args.record.as_deref().map(|path| recorder(path, &port.describe())).transpose()?;
+        let device = port.describe();
         let daemon = Daemon::start(Config {
             bay: args.at.bay.clone(),
             sheet,
             socket: socket.clone(),
             socket_group: args.socket_group,
             journal: journal.clone(),
-            opener: Arc::new(device.clone()),
+            opener: Arc::new(port),
             clock: Arc::new(SystemClock::start()),
             version: env!("CARGO_PKG_VERSION").to_owned(),
             limits: Limits::default(),
+            memory,
+            recorder,
         })?;
         say(&format!(
             "bay {}: adapter {}, socket {}, journal {}",
             args.at.bay,
-            device.describe(),
+            device,
             socket.display(),
             journal.display()
         ));
         daemon.run(stop()).await.map_err(Failure::from)
+    })
+}
+
+fn recorder(path: &std::path::Path, device: &str) -> Result<Recorder, Failure> {
+    let started = Utc::from_millis(SystemClock::start().wall_millis()).to_string();
+    let program = format!("standpipe {}", env!("CARGO_PKG_VERSION"));
+    let head = Head { recording: RECORDING, program, device: device.to_owned(), started };
+    Recorder::create(path, &head).map_err(|e| {
+        Failure::new(Exit::CannotCreate, format!("the recording {} cannot be begun: {e}", path.display()))
+            .try_this("name a file that is not there yet, in a folder that you may write to")
     })
 }
 
@@ -80,7 +106,7 @@ async fn stop() {
 /// The device that was named, or the one there is.
 fn device(text: &str) -> Result<Device, Failure> {
     if text != "auto" {
-        return text.parse().map(Device::lasting).map_err(|e: adapter::DeviceError| {
+        return text.parse().map_err(|e: adapter::DeviceError| {
             Failure::new(Exit::Usage, format!("`{text}` is no device: {e}"))
                 .try_this("name `auto`, a path like /dev/ttyUSB0 or /dev/ttyUSB0@115200, or tcp:HOST:PORT")
         });
@@ -92,7 +118,7 @@ fn device(text: &str) -> Result<Device, Failure> {
 }
 
 /// Opens the port once, so that a wrong one is told at the start and not only in the events.
-async fn check(device: &Device) -> Result<(), Failure> {
+async fn check(device: &Port) -> Result<(), Failure> {
     match device.open().await {
         Ok(_) => Ok(()),
         Err(e) => {

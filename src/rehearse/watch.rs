@@ -103,6 +103,16 @@ impl Drop for Counted {
     }
 }
 
+impl Link for Counted {
+    fn rate(&self) -> Option<u32> {
+        self.link.rate()
+    }
+
+    fn set_rate(&mut self, baud: u32) -> std::io::Result<()> {
+        self.link.set_rate(baud)
+    }
+}
+
 impl AsyncRead for Counted {
     fn poll_read(
         mut self: Pin<&mut Self>,

@@ -179,7 +179,7 @@ impl Record {
 
     fn link(&mut self, change: &LinkChange, at: Utc) {
         match change {
-            LinkChange::Found { identity } => self.link.clone_from(identity),
+            LinkChange::Found { identity, .. } => self.link.clone_from(identity),
             LinkChange::Protocol { protocol, .. } => {
                 let identity = self.link.split(", ").next().unwrap_or_default().to_owned();
                 self.link =
@@ -188,7 +188,10 @@ impl Record {
             LinkChange::Lost { detail } | LinkChange::VehicleSilent { detail } => {
                 self.troubles.push(Trouble { at, what: detail.clone() });
             }
-            LinkChange::Opening { .. } | LinkChange::Quirk { .. } => {}
+            LinkChange::Opening { .. }
+            | LinkChange::Quirk { .. }
+            | LinkChange::Rate { .. }
+            | LinkChange::Said { .. } => {}
         }
     }
 

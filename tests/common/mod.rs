@@ -38,7 +38,7 @@ pub fn moment(mono: Mono) -> Moment {
 
 impl Program for OnStage {
     fn link_opened(&mut self, now: Mono) {
-        self.0.link_opened(moment(now));
+        self.0.link_opened(None, moment(now));
     }
     fn link_closed(&mut self, now: Mono, why: &str) {
         self.0.link_closed(why, moment(now));

@@ -48,8 +48,8 @@ pub use driver::{Counts, Driver, Timer};
 pub use history::{History, Moment, Side};
 pub use level::{Level, Tested, claimed};
 pub use link::{
-    Candidate, DEFAULT_RATE, Device, DeviceError, Heard, Holder, Link, LinkError, Node, OpenWith, Opener,
-    Opening, RATES, Why, auto, auto_in, candidates,
+    Candidate, DEFAULT_RATE, Device, DeviceError, Heard, Holder, Latency, Link, LinkError, Node, OpenWith,
+    Opener, Opening, Port, RATES, RateSearch, RateStep, Why, auto, auto_in, candidates, latency,
 };
 pub use outcome::{Doubt, Identity, Loss, Outcome, ResetSign, Silence, Stranger};
 pub use quirk::{Quirk, Quirks};

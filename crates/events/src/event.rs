@@ -191,6 +191,19 @@ pub enum LinkChange {
     Found {
         /// What it calls itself.
         identity: String,
+        /// What trying its commands has shown, where that differs from what it claims.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        tested: Option<String>,
+    },
+    /// The wire to the adapter runs at another rate now.
+    Rate {
+        /// In bit/s.
+        baud: u32,
+    },
+    /// The last things said on the link before something went wrong, for a report of the fault.
+    Said {
+        /// One moment a line: when, `sent` or `came`, the bytes, escaped.
+        lines: Vec<String>,
     },
     /// The vehicle answered.
     Protocol {

@@ -95,7 +95,7 @@ impl Live {
     pub(crate) fn link(&mut self, change: &LinkChange) {
         match change {
             LinkChange::VehicleSilent { .. } => self.silent = true,
-            LinkChange::Quirk { .. } => {}
+            LinkChange::Quirk { .. } | LinkChange::Rate { .. } | LinkChange::Said { .. } => {}
             _ => self.silent = false,
         }
         if matches!(change, LinkChange::Lost { .. } | LinkChange::VehicleSilent { .. }) {

@@ -21,6 +21,9 @@ use units::Mono;
 use crate::shown::Shown;
 use crate::translate::{self, Translated};
 
+/// So many moments of the link are quoted beside a reply that cannot be used, and beside a loss.
+const QUOTE_SHORT: usize = 4;
+const QUOTE_LONG: usize = 12;
 /// Estimates are shown at most this often.
 const ESTIMATE_EVERY: Duration = Duration::from_millis(1_000);
 /// Forecasts are shown at most this often.
@@ -99,6 +102,21 @@ impl Bay {
         }
     }
 
+    /// The kind of vehicle, by its sheet's name.
+    pub fn vehicle(&self) -> &str {
+        &self.sheet.name
+    }
+
+    /// The protocol that this kind of vehicle had the last time; the first to be tried.
+    pub fn remember(&mut self, protocol: adapter::Protocol) {
+        self.driver.remember(protocol);
+    }
+
+    /// The protocol in use.
+    pub const fn protocol(&self) -> Option<adapter::Protocol> {
+        self.driver.protocol()
+    }
+
     /// Folds what an earlier daemon wrote of a job. A job that still runs keeps the sheet it began with.
     pub fn restore(&mut self, facts: &[Event]) {
         for event in facts {
@@ -126,9 +144,9 @@ impl Bay {
         }
     }
 
-    /// The port is open.
-    pub fn link_opened(&mut self, now: Moment) {
-        self.driver.handle_opened(now.mono);
+    /// The port is open, at a rate that was found by trying, or at none.
+    pub fn link_opened(&mut self, rate: Option<u32>, now: Moment) {
+        self.driver.handle_opened_at(rate, now.mono);
         self.settle(now);
     }
 
@@ -215,6 +233,11 @@ impl Bay {
     /// The next bytes for the adapter.
     pub fn poll_bytes(&mut self, now: Moment) -> Option<Vec<u8>> {
         self.driver.poll_transmit(now.mono).map(|line| line.as_bytes().to_vec())
+    }
+
+    /// The rate that the port is to be set to, once what was sent is out.
+    pub const fn poll_rate(&mut self) -> Option<u32> {
+        self.driver.poll_rate()
     }
 
     /// The next event.
@@ -335,13 +358,16 @@ impl Bay {
         match outcome {
             Outcome::Found { identity } => {
                 self.link.identity = Some(identity.version.clone());
-                self.link_change(LinkChange::Found { identity: identity.version }, now);
+                let lie = identity.tested.contradicts(&identity.version) && identity.family.is_none();
+                let tested = lie.then(|| identity.tested.to_string());
+                self.link_change(LinkChange::Found { identity: identity.version, tested }, now);
             }
             Outcome::Quirk(quirk) => {
                 let change =
                     LinkChange::Quirk { quirk: quirk.word().to_owned(), says: quirk.says().to_owned() };
                 self.link_change(change, now);
             }
+            Outcome::Rate { baud } => self.link_change(LinkChange::Rate { baud }, now),
             Outcome::Connected { protocol, bus, control_units } => {
                 let protocol = protocol.map_or_else(|| bus.to_string(), |p| p.name().to_owned());
                 let control_units = control_units.iter().map(ToString::to_string).collect();
@@ -378,23 +404,30 @@ impl Bay {
                 self.fault(Fault::NoAnswer, &format!("{}: {why}", ask.hex()), None, now);
             }
             Outcome::Suspect { ask, why, .. } => {
-                self.fault(Fault::Undecodable, &format!("{}: {why}", ask.hex()), None, now);
+                if self.fault(Fault::Undecodable, &format!("{}: {why}", ask.hex()), None, now) {
+                    self.quote(QUOTE_SHORT, now);
+                }
             }
             Outcome::NotAnAdapter { why } => {
                 self.fault(Fault::NotAnAdapter, &why.to_string(), None, now);
                 self.lost(&why.to_string(), now);
+                self.quote(QUOTE_LONG, now);
                 self.reopen = true;
             }
             Outcome::Reset { sign } => {
                 let detail = format!("the adapter lost its settings and is set up again: {sign}");
                 self.down(&detail, now);
                 self.link_change(LinkChange::Lost { detail }, now);
+                self.quote(QUOTE_SHORT, now);
             }
             Outcome::Lost { why, .. } => {
                 self.lost(&why.to_string(), now);
+                self.quote(QUOTE_LONG, now);
                 self.reopen = true;
             }
-            other => self.fault(Fault::AdapterFault, &format!("{other:?}"), None, now),
+            other => {
+                self.fault(Fault::AdapterFault, &format!("{other:?}"), None, now);
+            }
         }
     }
 
@@ -425,7 +458,9 @@ impl Bay {
                 }
             }
             Ok(Translated::Nothing) => {}
-            Err(e) => self.fault(Fault::Undecodable, &format!("{}: {e}", ask.hex()), from, now),
+            Err(e) => {
+                self.fault(Fault::Undecodable, &format!("{}: {e}", ask.hex()), from, now);
+            }
         }
     }
 
@@ -455,17 +490,28 @@ impl Bay {
         }
     }
 
-    /// Tells a fault, the same one at most once a minute.
-    fn fault(&mut self, fault: Fault, detail: &str, from: Option<String>, now: Moment) {
+    /// The last things said on the link, where anything was said.
+    fn quote(&mut self, moments: usize, now: Moment) {
+        let history = self.driver.history();
+        let skip = history.iter().count().saturating_sub(moments);
+        let lines: Vec<String> = history.iter().skip(skip).map(ToString::to_string).collect();
+        if !lines.is_empty() {
+            self.emit(Body::Link(LinkChange::Said { lines }), now);
+        }
+    }
+
+    /// Tells a fault, the same one at most once a minute; whether it was told.
+    fn fault(&mut self, fault: Fault, detail: &str, from: Option<String>, now: Moment) -> bool {
         let key = (fault, detail.chars().take(120).collect::<String>());
         if self.faults.get(&key).is_some_and(|at| now.mono < at.after(FAULT_EVERY)) {
-            return;
+            return false;
         }
         if self.faults.len() >= 256 {
             self.faults.clear();
         }
         self.faults.insert(key.clone(), now.mono);
         self.emit(Body::Fault { fault, detail: Some(key.1), from }, now);
+        true
     }
 
     fn take_sheet(&mut self, sheet: Sheet) {

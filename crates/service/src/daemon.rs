@@ -10,6 +10,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use adapter::Opener;
+use adapter::recording::Said;
 use events::{Body, Fault, LinkChange, Seq, Sheet, Utc, Word};
 use tokio::net::UnixListener;
 use tokio::sync::{mpsc, oneshot};
@@ -20,7 +21,9 @@ use crate::error::ServiceError;
 use crate::hub::Hub;
 use crate::journal::{Journal, Restored};
 use crate::line::{Line, LineEvent};
+use crate::memory::Memory;
 use crate::outbox::Outbox;
+use crate::recorder::Recorder;
 use crate::socket::{self, Limits, Shared, Want};
 
 /// Wants of clients that may wait for the loop.
@@ -50,6 +53,10 @@ pub struct Config {
     pub version: String,
     /// The bounds of the socket.
     pub limits: Limits,
+    /// What was found the last time.
+    pub memory: Memory,
+    /// Where everything said on the link is written down, if it is.
+    pub recorder: Option<Recorder>,
 }
 
 /// A daemon that listens but does not run yet.
@@ -68,6 +75,8 @@ pub struct Daemon {
     promised: VecDeque<(Seq, mpsc::Sender<Word>, Word)>,
     repaired: Option<String>,
     clients: Arc<()>,
+    memory: Memory,
+    recorder: Option<Recorder>,
 }
 
 /// Tells an observer in the same process how far the daemon has come; the rehearsal's lock-step rests on it.
@@ -111,6 +120,9 @@ impl Daemon {
         let Restored { next, last_job, facts, repaired } = restored;
         let mut bay = Bay::new(config.sheet, next, last_job);
         bay.restore(&facts);
+        if let Some(protocol) = config.memory.protocol(bay.vehicle()) {
+            bay.remember(protocol);
+        }
         bay.boot(&boot, &config.version, now);
         let last = Seq(next.0.saturating_sub(1));
         let hub = Arc::new(Hub::new(last));
@@ -145,6 +157,8 @@ impl Daemon {
             promised: VecDeque::new(),
             repaired,
             clients: Arc::new(()),
+            memory: config.memory,
+            recorder: config.recorder,
         })
     }
 
@@ -208,6 +222,7 @@ impl Daemon {
     fn go_on(&mut self, now: Moment, writing: &mut Option<Writing>) {
         self.bay.wake(now);
         if self.bay.wants_reopen() {
+            self.record(now.mono, || Said::Closed { why: "the adapter does not answer".to_owned() });
             self.line.close(now.mono);
             self.bay.link_closed("the adapter does not answer; its port is opened again", now);
         }
@@ -215,21 +230,45 @@ impl Daemon {
             self.bay.opening(&device, now);
         }
         while let Some(bytes) = self.bay.poll_bytes(now) {
+            self.record(now.mono, || Said::Host(bytes.clone()));
             self.line.send(&bytes);
+        }
+        if let Some(rate) = self.bay.poll_rate() {
+            self.line.set_rate(rate);
         }
         self.move_events(writing, now.mono);
     }
 
+    fn record(&self, at: Mono, what: impl FnOnce() -> Said) {
+        if let Some(recorder) = &self.recorder {
+            recorder.note(at, what());
+        }
+    }
+
     fn line_event(&mut self, event: LineEvent, now: Moment) {
         match event {
-            LineEvent::Bytes(n) => self.bay.bytes(self.line.heard(n), now),
+            LineEvent::Bytes(n) => {
+                self.record(now.mono, || Said::Adapter(self.line.heard(n).to_vec()));
+                self.bay.bytes(self.line.heard(n), now);
+                if let Some(protocol) = self.bay.protocol() {
+                    self.memory.note_protocol(self.bay.vehicle(), protocol);
+                }
+            }
             LineEvent::Sent => {}
-            LineEvent::Opened => self.bay.link_opened(now),
+            LineEvent::Opened(rate) => {
+                self.record(now.mono, || Said::Opened);
+                if let Some(rate) = rate {
+                    self.memory.note_rate(&self.line.device(), rate);
+                }
+                self.bay.link_opened(rate, now);
+            }
             LineEvent::NotOpened(e) => {
+                self.record(now.mono, || Said::Closed { why: e.to_string() });
                 self.line.close(now.mono);
                 self.bay.link_closed(&format!("{e}; {}", e.remedy()), now);
             }
             LineEvent::Gone(why) => {
+                self.record(now.mono, || Said::Closed { why: why.clone() });
                 self.line.close(now.mono);
                 self.bay.link_closed(&format!("the adapter is gone: {why}"), now);
             }

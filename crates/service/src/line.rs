@@ -5,14 +5,15 @@
 
 use std::pin::Pin;
 use std::sync::Arc;
+use std::task::{Context, Poll, ready};
 use std::time::Duration;
 
 use adapter::{Link, LinkError, Opener};
-use tokio::io::{AsyncReadExt as _, AsyncWriteExt as _, ReadHalf, WriteHalf};
+use tokio::io::{AsyncRead as _, AsyncWrite as _, ReadBuf};
 use units::Mono;
 
-/// How often a port that cannot be opened is tried again.
-const REOPEN: Duration = Duration::from_millis(1_000);
+/// After a loss the port is tried again after so long: often enough that an adapter that is back is read within 2 s.
+const REOPEN: Duration = Duration::from_millis(500);
 
 /// What happened on the line.
 pub(crate) enum LineEvent {
@@ -20,8 +21,8 @@ pub(crate) enum LineEvent {
     Bytes(usize),
     /// Something was sent.
     Sent,
-    /// The port is open.
-    Opened,
+    /// The port is open, at a rate that was found by trying, or at none.
+    Opened(Option<u32>),
     /// The port could not be opened.
     NotOpened(LinkError),
     /// The port is gone.
@@ -33,7 +34,7 @@ type Opening = Pin<Box<dyn Future<Output = Result<Box<dyn Link>, LinkError>> + S
 enum State {
     Closed { again: Mono },
     Opening(Opening),
-    Open { reading: ReadHalf<Box<dyn Link>>, writing: WriteHalf<Box<dyn Link>> },
+    Open(Box<dyn Link>),
 }
 
 /// The line to the adapter.
@@ -66,7 +67,12 @@ impl Line {
         Some(self.opener.describe())
     }
 
-    /// Closes it until a second from now.
+    /// The device's name.
+    pub(crate) fn device(&self) -> String {
+        self.opener.describe()
+    }
+
+    /// Closes it until a little later.
     pub(crate) fn close(&mut self, now: Mono) {
         self.outgoing.clear();
         self.state = State::Closed { again: now.after(REOPEN) };
@@ -74,7 +80,7 @@ impl Line {
 
     /// Queues bytes; what is said to a closed port is lost.
     pub(crate) fn send(&mut self, bytes: &[u8]) {
-        if matches!(self.state, State::Open { .. }) {
+        if matches!(self.state, State::Open(_)) {
             self.outgoing.extend_from_slice(bytes);
         }
     }
@@ -95,27 +101,54 @@ impl Line {
             State::Closed { .. } => std::future::pending().await,
             State::Opening(opening) => match opening.await {
                 Ok(link) => {
-                    let (reading, writing) = tokio::io::split(link);
-                    self.state = State::Open { reading, writing };
-                    LineEvent::Opened
+                    let rate = link.rate();
+                    self.state = State::Open(link);
+                    LineEvent::Opened(rate)
                 }
                 Err(e) => LineEvent::NotOpened(e),
             },
-            State::Open { reading, writing } => tokio::select! {
-                biased;
-                read = reading.read(&mut self.buffer) => match read {
-                    Ok(0) => LineEvent::Gone("its port closed".to_owned()),
-                    Ok(n) => LineEvent::Bytes(n),
-                    Err(e) => LineEvent::Gone(e.to_string()),
-                },
-                wrote = writing.write(&self.outgoing), if !self.outgoing.is_empty() => match wrote {
-                    Ok(n) => {
-                        self.outgoing.drain(..n.min(self.outgoing.len()));
-                        LineEvent::Sent
-                    }
-                    Err(e) => LineEvent::Gone(e.to_string()),
-                },
-            },
+            State::Open(link) => {
+                let (buffer, outgoing) = (&mut self.buffer, &mut self.outgoing);
+                std::future::poll_fn(|cx| poll(link.as_mut(), buffer, outgoing, cx)).await
+            }
         }
     }
+
+    /// Changes the port's rate. Nothing is on its way out when the driver asks for it.
+    pub(crate) fn set_rate(&mut self, baud: u32) {
+        if let State::Open(link) = &mut self.state
+            && let Err(e) = link.set_rate(baud)
+        {
+            // The driver notices by what it hears, or does not.
+            tracing::debug!(baud, error = %e, "the port keeps its rate");
+        }
+    }
+}
+
+/// What the open link does next: what came goes before what is to be sent.
+fn poll(
+    mut link: &mut dyn Link,
+    buffer: &mut [u8],
+    outgoing: &mut Vec<u8>,
+    cx: &mut Context<'_>,
+) -> Poll<LineEvent> {
+    let mut read = ReadBuf::new(buffer);
+    match Pin::new(&mut link).poll_read(cx, &mut read) {
+        Poll::Ready(Ok(())) if read.filled().is_empty() => {
+            return Poll::Ready(LineEvent::Gone("its port closed".to_owned()));
+        }
+        Poll::Ready(Ok(())) => return Poll::Ready(LineEvent::Bytes(read.filled().len())),
+        Poll::Ready(Err(e)) => return Poll::Ready(LineEvent::Gone(e.to_string())),
+        Poll::Pending => {}
+    }
+    if outgoing.is_empty() {
+        return Poll::Pending;
+    }
+    Poll::Ready(match ready!(Pin::new(&mut link).poll_write(cx, outgoing)) {
+        Ok(n) => {
+            outgoing.drain(..n.min(outgoing.len()));
+            LineEvent::Sent
+        }
+        Err(e) => LineEvent::Gone(e.to_string()),
+    })
 }

@@ -225,8 +225,13 @@ impl Driver {
     /// The same, trying first the protocol that this vehicle had the last time.
     #[must_use]
     pub fn with_protocol(mut self, protocol: Protocol) -> Self {
-        self.search.remember(protocol);
+        self.remember(protocol);
         self
+    }
+
+    /// The protocol that this vehicle had the last time: the first to be tried.
+    pub fn remember(&mut self, protocol: Protocol) {
+        self.search.remember(protocol);
     }
 
     /// The same, trying out once how much of the command set the adapter really has: a few harmless questions more.

@@ -85,14 +85,16 @@ pub fn auto_in(root: &Path) -> Result<Device, LinkError> {
     }
 }
 
-/// The by-id name that leads to the same node as `path`, if there is exactly one: two devices without serial number
-/// share theirs.
+/// The by-id name that leads to the same node as `path`, if there is exactly one; else the by-path name: two devices
+/// without serial number share their by-id name, and the socket they are in tells them apart.
 pub(crate) fn lasting_name(root: &Path, path: &Path) -> Option<PathBuf> {
     let real = fs::canonicalize(path).ok()?;
-    let mut leads = names(&root.join("serial/by-id")).into_iter().map(|(name, _)| name);
     let same = |name: &PathBuf| fs::canonicalize(name).is_ok_and(|to| to == real);
-    let found = leads.find(same)?;
-    leads.find(same).is_none().then_some(found)
+    ["serial/by-id", "serial/by-path"].into_iter().find_map(|folder| {
+        let mut leads = names(&root.join(folder)).into_iter().map(|(name, _)| name).filter(same);
+        let found = leads.next()?;
+        leads.next().is_none().then_some(found)
+    })
 }
 
 fn candidates_in(root: &Path) -> Vec<Candidate> {

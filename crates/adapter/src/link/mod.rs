@@ -6,28 +6,50 @@
 
 mod auto;
 mod error;
+mod latency;
 mod node;
+mod port;
 mod rate;
 mod serial;
 mod tcp;
 
 use std::fmt;
 use std::future::Future;
+use std::io;
 use std::path::{Path, PathBuf};
 use std::pin::Pin;
 use std::str::FromStr;
 
-use tokio::io::{AsyncRead, AsyncWrite};
+use tokio::io::{AsyncRead, AsyncWrite, DuplexStream};
 
 pub use auto::{Candidate, Why, auto, auto_in, candidates};
 pub use error::{Heard, LinkError};
+pub use latency::{Latency, latency};
 pub use node::{Holder, Node};
-pub use rate::{DEFAULT_RATE, RATES};
+pub use port::Port;
+pub use rate::{DEFAULT_RATE, RATES, RateSearch, RateStep};
 
 /// A way to the adapter that is open: bytes in, bytes out. End of input means unplugged or cut.
-pub trait Link: AsyncRead + AsyncWrite + Send + Unpin {}
+pub trait Link: AsyncRead + AsyncWrite + Send + Unpin {
+    /// The rate in bit/s that was found by trying; `None` for a link without a rate, or with one that somebody named:
+    /// that one is kept.
+    fn rate(&self) -> Option<u32> {
+        None
+    }
 
-impl<T: AsyncRead + AsyncWrite + Send + Unpin + ?Sized> Link for T {}
+    /// Changes the rate, once everything written is out.
+    ///
+    /// # Errors
+    /// What the system says; always one for links without a rate.
+    fn set_rate(&mut self, baud: u32) -> io::Result<()> {
+        Err(io::Error::new(
+            io::ErrorKind::Unsupported,
+            format!("this link has no rate; {baud} bit/s were asked for"),
+        ))
+    }
+}
+
+impl Link for DuplexStream {}
 
 /// What [`Opener::open`] gives.
 pub type Opening<'a> = Pin<Box<dyn Future<Output = Result<Box<dyn Link>, LinkError>> + Send + 'a>>;
@@ -130,13 +152,17 @@ impl fmt::Display for Device {
 }
 
 impl Device {
-    /// The same device by the name that it keeps when it is plugged in again (`/dev/serial/by-id`), where it has one;
-    /// otherwise as it is. Ask while the device is there: `ttyUSB0` may be `ttyUSB1` the next time.
+    /// The same device by the name that it keeps when it is plugged in again (`/dev/serial/by-id`), or that its socket
+    /// keeps (`/dev/serial/by-path`), where it has one; otherwise as it is. Ask while the device is there: `ttyUSB0` may be `ttyUSB1` the next time.
     #[must_use]
     pub fn lasting(self) -> Self {
+        self.lasting_under(Path::new("/dev"))
+    }
+
+    fn lasting_under(self, root: &Path) -> Self {
         match self {
             Self::Serial { path, baud } => {
-                let path = auto::lasting_name(Path::new("/dev"), &path).unwrap_or(path);
+                let path = auto::lasting_name(root, &path).unwrap_or(path);
                 Self::Serial { path, baud }
             }
             other => other,
@@ -149,10 +175,10 @@ impl Opener for Device {
         Box::pin(async move {
             match self {
                 Self::Auto => match auto()? {
-                    Self::Serial { path, baud } => serial::open(&path, baud).await,
+                    Self::Serial { path, baud } => serial::open(&path, baud, None).await,
                     other => Err(LinkError::NoSuchDevice { device: other.to_string() }),
                 },
-                Self::Serial { path, baud } => serial::open(path, *baud).await,
+                Self::Serial { path, baud } => serial::open(path, *baud, None).await,
                 Self::Tcp { host, port } => tcp::open(host, *port).await,
             }
         })
@@ -163,7 +189,7 @@ impl Opener for Device {
     }
 }
 
-/// An opener over a function: for links in memory, and for wrapping another opener.
+/// An opener over a function: for links in memory.
 pub struct OpenWith<F> {
     name: String,
     open: F,

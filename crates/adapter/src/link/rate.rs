@@ -3,6 +3,8 @@
 //! In: what came within a probe's time. Out: whether the rate is right, and if none is, what was heard instead.
 //! Not here: the port (`serial.rs`). Source: section 3 of the dialect reference.
 
+use std::time::Duration;
+
 use super::error::Heard;
 use crate::codec::Codec;
 
@@ -14,6 +16,89 @@ pub const RATES: &[u32] = &[DEFAULT_RATE, 115_200, 9_600, 500_000, 230_400, 57_6
 
 /// Two bytes that no command contains, so that a swallowed first byte does no harm and no old command is repeated.
 pub(crate) const PROBE: &[u8] = b"\x7f\x7f\r";
+
+/// How long a probe waits for a prompt; longer at 9600.
+const WAIT: Duration = Duration::from_millis(250);
+const WAIT_SLOW: Duration = Duration::from_millis(350);
+
+/// The search for the rate, without a port and without a clock: what to try next, what came of it.
+///
+/// At each rate two lines at most are tried, seven rates take less than 4 s.
+#[derive(Debug)]
+pub struct RateSearch {
+    rates: Vec<u32>,
+    at: usize,
+    again: bool,
+    heard: Vec<Heard>,
+    found: Option<u32>,
+}
+
+/// What to do next.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum RateStep {
+    /// Set this rate, empty the input, send these bytes, and listen for so long or until a prompt comes.
+    Try {
+        /// In bit/s.
+        rate: u32,
+        /// What to send.
+        send: &'static [u8],
+        /// How long to listen.
+        wait: Duration,
+    },
+    /// This is it.
+    Found(u32),
+    /// None of them; the most telling thing that was heard.
+    None(Heard),
+}
+
+impl RateSearch {
+    /// All usual rates, `first` (the one that this device had the last time) before the others.
+    pub fn new(first: Option<u32>) -> Self {
+        let others = RATES.iter().copied().filter(|rate| Some(*rate) != first);
+        Self {
+            rates: first.into_iter().chain(others).collect(),
+            at: 0,
+            again: false,
+            heard: Vec::new(),
+            found: None,
+        }
+    }
+
+    /// What to do next.
+    pub fn step(&self) -> RateStep {
+        match (self.found, self.rates.get(self.at)) {
+            (Some(rate), _) => RateStep::Found(rate),
+            (None, Some(&rate)) => {
+                RateStep::Try { rate, send: self.send(), wait: if rate <= 9_600 { WAIT_SLOW } else { WAIT } }
+            }
+            (None, None) => RateStep::None(worst(self.heard.iter().copied())),
+        }
+    }
+
+    const fn send(&self) -> &'static [u8] {
+        if self.again { b" ATI\r" } else { PROBE }
+    }
+
+    /// What came of the last try.
+    pub fn heard(&mut self, bytes: &[u8]) {
+        match judge(bytes, self.send()) {
+            Probe::Right => self.found = self.rates.get(self.at).copied(),
+            Probe::AskAgain if !self.again => self.again = true,
+            Probe::AskAgain => self.next(Heard::Noise),
+            Probe::Wrong(what) => self.next(what),
+        }
+    }
+
+    /// The port cannot run at that rate: an error for one must not end the search.
+    pub fn skip(&mut self) {
+        (self.at, self.again) = (self.at + 1, false);
+    }
+
+    fn next(&mut self, heard: Heard) {
+        self.heard.push(heard);
+        self.skip();
+    }
+}
 
 /// What a probe of one rate gave.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -89,6 +174,46 @@ mod tests {
         for (what, heard, want) in cases {
             assert_eq!(judge(heard, PROBE), *want, "{what}");
         }
+    }
+
+    #[test]
+    fn rates_are_tried_in_their_order_the_remembered_one_first() {
+        let mut search = RateSearch::new(Some(57_600));
+        let (mut tried, mut waited) = (Vec::new(), Duration::ZERO);
+        while let RateStep::Try { rate, send, wait } = search.step() {
+            tried.push((rate, send.len()));
+            waited += wait;
+            match rate {
+                115_200 => search.skip(),
+                9_600 => search.heard(b"41 05 7B \r\r>"),
+                19_200 => search.heard(b"?\r\r>"),
+                _ => search.heard(b""),
+            }
+        }
+        assert_eq!(
+            tried,
+            [
+                (57_600, 3),
+                (38_400, 3),
+                (115_200, 3),
+                (9_600, 3),
+                (9_600, 5),
+                (500_000, 3),
+                (230_400, 3),
+                (19_200, 3)
+            ]
+        );
+        assert_eq!(search.step(), RateStep::Found(19_200));
+        assert!(waited < Duration::from_secs(6), "the budget of section 3");
+    }
+
+    #[test]
+    fn where_no_rate_is_right_the_search_says_what_was_heard() {
+        let mut search = RateSearch::new(None);
+        while let RateStep::Try { rate, send, .. } = search.step() {
+            search.heard(if rate == 500_000 { b"\xff\xff" } else { &send[..0] });
+        }
+        assert_eq!(search.step(), RateStep::None(Heard::Noise));
     }
 
     #[test]

@@ -4,31 +4,82 @@
 //! pseudo-terminal and a Bluetooth port have none, there the search is skipped.
 //! Not here: what counts as an answer (`rate.rs`). Source: sections 3 and 14 of the dialect reference.
 
+use std::io;
 use std::path::Path;
+use std::pin::Pin;
+use std::task::{Context, Poll};
 use std::time::Duration;
 
-use tokio::io::{AsyncReadExt, AsyncWriteExt};
+use tokio::io::{AsyncRead, AsyncReadExt, AsyncWrite, AsyncWriteExt, ReadBuf};
 use tokio_serial::{SerialPort, SerialPortBuilderExt, SerialStream};
 
-use super::error::Heard;
 use super::node::Node;
-use super::rate::{self, DEFAULT_RATE, Probe, RATES};
-use super::{Link, LinkError};
+use super::rate::{DEFAULT_RATE, RateSearch, RateStep};
+use super::{Link, LinkError, latency};
 
-/// How long a probe waits for a prompt; longer at 9600.
-const PROBE_WAIT: Duration = Duration::from_millis(250);
-const PROBE_WAIT_SLOW: Duration = Duration::from_millis(350);
 /// How many bytes of a probe's answer are looked at.
 const PROBE_BYTES: usize = 512;
 
-pub(crate) async fn open(path: &Path, baud: Option<u32>) -> Result<Box<dyn Link>, LinkError> {
-    let rateless = is_rateless(path);
-    let first = if rateless { 0 } else { baud.unwrap_or(DEFAULT_RATE) };
-    let mut port = open_at(path, first)?;
-    if !rateless && baud.is_none() {
-        find_rate(&mut port, path).await?;
+/// A serial port of ours alone: the library sets `TIOCEXCL` and an advisory lock, which stops the superuser's programs
+/// too.
+struct Serial {
+    port: SerialStream,
+    /// The rate that was found, where it was looked for.
+    found: Option<u32>,
+}
+
+impl Link for Serial {
+    fn rate(&self) -> Option<u32> {
+        self.found
     }
-    Ok(Box::new(port))
+
+    fn set_rate(&mut self, baud: u32) -> io::Result<()> {
+        self.port.set_baud_rate(baud).map_err(io::Error::from)
+    }
+}
+
+impl AsyncRead for Serial {
+    fn poll_read(
+        mut self: Pin<&mut Self>,
+        cx: &mut Context<'_>,
+        buffer: &mut ReadBuf<'_>,
+    ) -> Poll<io::Result<()>> {
+        Pin::new(&mut self.port).poll_read(cx, buffer)
+    }
+}
+
+impl AsyncWrite for Serial {
+    fn poll_write(mut self: Pin<&mut Self>, cx: &mut Context<'_>, bytes: &[u8]) -> Poll<io::Result<usize>> {
+        Pin::new(&mut self.port).poll_write(cx, bytes)
+    }
+
+    fn poll_flush(mut self: Pin<&mut Self>, cx: &mut Context<'_>) -> Poll<io::Result<()>> {
+        Pin::new(&mut self.port).poll_flush(cx)
+    }
+
+    fn poll_shutdown(mut self: Pin<&mut Self>, cx: &mut Context<'_>) -> Poll<io::Result<()>> {
+        Pin::new(&mut self.port).poll_shutdown(cx)
+    }
+}
+
+/// Opens the port at `baud`; without one, at the rate that is found, `remembered` tried first.
+pub(crate) async fn open(
+    path: &Path,
+    baud: Option<u32>,
+    remembered: Option<u32>,
+) -> Result<Box<dyn Link>, LinkError> {
+    let rateless = is_rateless(path);
+    let first = if rateless { 0 } else { baud.or(remembered).unwrap_or(DEFAULT_RATE) };
+    let mut port = open_at(path, first)?;
+    let mut found = None;
+    if !rateless {
+        // Before the first request: a change in the middle of traffic may cost a quarter of a second.
+        latency::shorten(path);
+        if baud.is_none() {
+            found = Some(find_rate(&mut port, path, remembered).await?);
+        }
+    }
+    Ok(Box::new(Serial { port, found }))
 }
 
 /// Whether the port has no rate for the host to set.
@@ -45,30 +96,24 @@ fn open_at(path: &Path, baud: u32) -> Result<SerialStream, LinkError> {
 }
 
 /// Tries the usual rates; leaves the port at the right one.
-async fn find_rate(port: &mut SerialStream, path: &Path) -> Result<(), LinkError> {
-    let mut heard = Vec::new();
-    for &rate in RATES {
-        // An error for one rate must not end the search: not every port does 500000.
-        if port.set_baud_rate(rate).is_err() {
-            continue;
-        }
-        let _ = port.clear(tokio_serial::ClearBuffer::Input);
-        for sent in [rate::PROBE, b" ATI\r"] {
-            let wait = if rate == 9_600 { PROBE_WAIT_SLOW } else { PROBE_WAIT };
-            match rate::judge(&ask(port, sent, wait).await, sent) {
-                Probe::Right => {
-                    tracing::debug!(rate, "rate found");
-                    return Ok(());
-                }
-                Probe::AskAgain => heard.push(Heard::Noise),
-                Probe::Wrong(what) => {
-                    heard.push(what);
-                    break;
-                }
+async fn find_rate(port: &mut SerialStream, path: &Path, remembered: Option<u32>) -> Result<u32, LinkError> {
+    let mut search = RateSearch::new(remembered);
+    loop {
+        match search.step() {
+            RateStep::Found(rate) => {
+                tracing::debug!(rate, "rate found");
+                return Ok(rate);
+            }
+            RateStep::None(heard) => {
+                return Err(LinkError::NoRate { device: path.display().to_string(), heard });
+            }
+            RateStep::Try { rate, .. } if port.set_baud_rate(rate).is_err() => search.skip(),
+            RateStep::Try { send, wait, .. } => {
+                let _ = port.clear(tokio_serial::ClearBuffer::Input);
+                search.heard(&ask(port, send, wait).await);
             }
         }
     }
-    Err(LinkError::NoRate { device: path.display().to_string(), heard: rate::worst(heard.into_iter()) })
 }
 
 /// Writes `sent` and collects what comes, until a prompt or the end of the time.

@@ -1,0 +1,94 @@
+//! Writes what is said on the link to a file, for a report of a fault that can be played back.
+//!
+//! In: moments of the link. Out: lines as `adapter::recording` has them. A thread of its own writes, so that the loop never
+//! waits for the disk; a disk that is full ends the recording and nothing else.
+
+use std::fs::File;
+use std::io::{BufWriter, Write};
+use std::path::Path;
+use std::sync::mpsc::{self, Receiver, Sender};
+use std::thread::JoinHandle;
+
+use adapter::recording::{Entry, Head, Said};
+use units::Mono;
+
+/// The pen. Dropping it ends the file after the last line.
+#[derive(Debug)]
+pub struct Recorder {
+    entries: Option<Sender<Entry>>,
+    thread: Option<JoinHandle<()>>,
+}
+
+impl Recorder {
+    /// Begins a new file; one that is there already is not overwritten.
+    ///
+    /// # Errors
+    /// What the system says.
+    pub fn create(path: &Path, head: &Head) -> std::io::Result<Self> {
+        let mut file = BufWriter::new(File::create_new(path)?);
+        writeln!(file, "{}", head.line())?;
+        file.flush()?;
+        let (entries, inbox) = mpsc::channel();
+        let thread = std::thread::Builder::new().name("recorder".to_owned()).spawn(move || {
+            if let Err(e) = write(&inbox, file) {
+                tracing::warn!(error = %e, "the recording ends here");
+            }
+        })?;
+        Ok(Self { entries: Some(entries), thread: Some(thread) })
+    }
+
+    /// One moment more.
+    pub fn note(&self, at: Mono, what: Said) {
+        if let Some(entries) = &self.entries {
+            // A thread that is gone has said why.
+            let _ = entries.send(Entry { at, what });
+        }
+    }
+}
+
+impl Drop for Recorder {
+    fn drop(&mut self) {
+        self.entries = None;
+        if let Some(thread) = self.thread.take() {
+            let _ = thread.join();
+        }
+    }
+}
+
+/// Writes until the other end is dropped; whenever nothing waits, everything is handed to the system.
+fn write(inbox: &Receiver<Entry>, mut file: BufWriter<File>) -> std::io::Result<()> {
+    while let Ok(first) = inbox.recv() {
+        writeln!(file, "{}", first.line())?;
+        while let Ok(entry) = inbox.try_recv() {
+            writeln!(file, "{}", entry.line())?;
+        }
+        file.flush()?;
+    }
+    file.flush()
+}
+
+#[cfg(test)]
+mod tests {
+    use adapter::recording::{RECORDING, read};
+
+    use super::*;
+
+    #[test]
+    fn what_was_noted_is_in_the_file_and_an_old_one_is_not_overwritten() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("link.jsonl");
+        let head = Head {
+            recording: RECORDING,
+            program: "standpipe".into(),
+            device: "memory".into(),
+            started: "2026-01-01T00:00:00Z".into(),
+        };
+        let recorder = Recorder::create(&path, &head).unwrap();
+        recorder.note(Mono::from_millis(1), Said::Opened);
+        recorder.note(Mono::from_millis(7), Said::Host(b" ATI\r".to_vec()));
+        drop(recorder);
+        let (found, entries) = read(&std::fs::read_to_string(&path).unwrap()).unwrap();
+        assert_eq!((found, entries.len()), (head.clone(), 2));
+        assert_eq!(Recorder::create(&path, &head).unwrap_err().kind(), std::io::ErrorKind::AlreadyExists);
+    }
+}
