@@ -195,6 +195,9 @@ pub enum Doubt {
     /// The request cannot be addressed on this bus or with this adapter.
     #[error("the request cannot be addressed to {0} here")]
     NotAddressable(Header),
+    /// Three answers in a row to the same request differ.
+    #[error("the answers differ from one to the next")]
+    Unsteady,
     /// The form of the reply says that the settings are lost.
     #[error("the adapter has lost its settings")]
     AfterReset,
@@ -293,6 +296,7 @@ words! {
         Self::Malformed(_) => "malformed",
         Self::TooLong => "too-long",
         Self::NotAddressable(_) => "not-addressable",
+        Self::Unsteady => "unsteady",
         Self::AfterReset => "after-reset",
     }
     Stranger {

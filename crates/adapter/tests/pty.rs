@@ -28,12 +28,12 @@ async fn adapter_side(mut port: SerialStream) {
             b"ATRV" => "12.6V\r\r>",
             b"ATDPN" => "A6\r\r>",
             b"0100" => "SEARCHING...\r7E8064100BE3FA813\r\r>",
-            b"0105" => "7E80341057B\r\r>",
+            b"0105" | b"01051" => "7E80341057B\r\r>",
             _ => "OK\r\r>",
         };
-        asked += u32::from(line == b"0105");
+        asked += u32::from(line.starts_with(b"0105"));
         line.clear();
-        if asked > 3 {
+        if asked > 4 {
             return;
         }
         port.write_all(text.as_bytes()).await.unwrap();
@@ -84,7 +84,9 @@ fn an_adapter_behind_a_pseudo_terminal_is_found_read_and_missed_when_it_is_unplu
     });
     assert!(told.iter().any(|outcome| matches!(outcome, Outcome::Connected { .. })), "{told:?}");
     let answers = told.iter().filter(|outcome| matches!(outcome, Outcome::Answer { .. })).count();
-    assert_eq!(answers, 3, "{told:?}");
-    let asked = Some(adapter::Command::Read(Ask::Current(0x05)));
-    assert_eq!(told.last(), Some(&Outcome::Lost { why: Loss::LinkClosed, asking: asked }));
+    assert_eq!(answers, 3, "the first of the four only asks for a second: {told:?}");
+    let Some(Outcome::Lost { why: Loss::LinkClosed, asking: Some(asking) }) = told.last() else {
+        panic!("{told:?}");
+    };
+    assert_eq!(asking.ask(), Some(Ask::Current(0x05)));
 }

@@ -28,8 +28,8 @@ fn an_original_is_set_up_found_connected_and_read() {
         lines,
         [
             "ATI", "ATWS", "ATE0", "ATL0", "ATS0", "ATH1", "ATM0", "ATAT1", "ATST32", "AT@1", "STI", "ATQ9",
-            "ATRV", "ATCAF1", "ATCFC1", "ATSP0", "0100", "ATDPN", "ATSH7E1", "221940", "ATSH7DF", "0902",
-            "010C", "ATSH7E1", "221940", "221940",
+            "ATRV", "ATCAF1", "ATCFC1", "ATSP0", "0100", "ATDPN", "ATSH7E1", "221940", "221940", "ATSH7DF",
+            "0902", "010C", "ATSH7E1", "221940",
         ]
     );
     let connected = bench.told.iter().find_map(|(_, outcome)| match outcome {

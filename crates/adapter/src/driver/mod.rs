@@ -18,6 +18,7 @@
 //! Method: sections 4, 5, 9, 10, 13 and 16 of the dialect reference.
 
 mod address;
+mod confirm;
 mod count;
 mod judge;
 mod notice;
@@ -45,6 +46,7 @@ use crate::schedule::Schedule;
 pub use timers::Timer;
 
 use address::Address;
+use confirm::Confirm;
 use notice::{Banner, alarm, expects_banner};
 use rate::{Raise, Wire};
 use recover::Recovery;
@@ -67,6 +69,7 @@ pub struct Driver {
     search: Search,
     address: Address,
     polls: Polls,
+    confirm: Confirm,
     wire: Wire,
     /// The questions that only a health report needs are asked too.
     thorough: bool,
@@ -170,6 +173,8 @@ struct Faults {
     surplus: Strikes,
     /// Resets suspected from the form of replies.
     forms: Strikes,
+    /// When the line last spoilt something.
+    damaged: Option<Mono>,
     /// `ATFE` is due in the next set-up.
     forget_events: bool,
 }
@@ -214,6 +219,7 @@ impl Driver {
             search: Search::default(),
             address: Address::default(),
             polls: Polls::new(schedule),
+            confirm: Confirm::default(),
             wire: Wire::default(),
             thorough: false,
             counts: Counts::default(),

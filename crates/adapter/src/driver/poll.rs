@@ -9,6 +9,7 @@ use std::time::Duration;
 use frames::{Ask, Remedy, Status};
 use units::Mono;
 
+use super::confirm::Belief;
 use super::judge::{Finding, judge};
 use super::recover::Recovery;
 use super::search::silence_of;
@@ -26,6 +27,8 @@ const WAIT_LONG: u8 = 0xFF;
 /// The limit of a data request: twice the adapter's wait, 1 s for the control unit, 0.5 s for the link (section 9).
 const LIMIT: Duration = Duration::from_millis(2 * (WAIT as u64 * 4_096 / 1_000) + 1_500);
 const LIMIT_LONG: Duration = Duration::from_millis(2 * (WAIT_LONG as u64 * 4_096 / 1_000) + 1_500);
+/// For so long after something was spoilt the line counts as damaged.
+const DAMAGED: Duration = Duration::from_secs(300);
 /// A control unit that asks for more time in a reply of its own is asked again so often.
 const PENDING_REPEATS: u8 = 5;
 
@@ -83,7 +86,8 @@ impl Driver {
     fn begin(&mut self, slot: Slot) -> Option<Current> {
         let presence = Poll::new(Ask::Current(0x00), Duration::ZERO);
         let poll = if slot == Slot::Presence { presence } else { self.polls.poll(slot)? };
-        let current = Current { slot, poll, repeats: 0, pending: 0, close: false, digit: None };
+        let current =
+            Current { slot, poll, repeats: 0, pending: 0, close: false, digit: None, confirms: false };
         self.polls.current = Some(current);
         Some(current)
     }
@@ -168,11 +172,28 @@ impl Driver {
             Some(_) => Finding::Doubtful(Doubt::TooLong),
             None => judge(&reply.text, layout, ask, from),
         };
+        if reply.noise > 0
+            || matches!(
+                finding,
+                Finding::Spoilt(_) | Finding::Doubtful(Doubt::Malformed(_) | Doubt::OtherRequest)
+            )
+        {
+            self.faults.damaged = Some(now);
+        }
         if self.learn_count(current, &finding, reply) {
             return self.repeat(Current { digit: None, ..current }, Duration::ZERO, now);
         }
         match finding {
             Finding::Answer(messages) => {
+                match self.belief(current, &messages, now) {
+                    Belief::Sure => {}
+                    Belief::Again => {
+                        self.polls.not_before = self.polls.not_before.max(self.polls.ready_at(now));
+                        self.polls.current = Some(Current { confirms: true, ..current });
+                        return;
+                    }
+                    Belief::Unsteady => return self.poll_doubtful(current, Doubt::Unsteady, now),
+                }
                 self.polls.answered(current.slot);
                 self.tell(Outcome::Answer { ask, header, sent: exchange.sent, at: now, messages });
             }
@@ -196,6 +217,15 @@ impl Driver {
                 self.on_alarm(ResetSign::Form("no headers"), now);
             }
         }
+    }
+
+    /// Whether an answer counts already: on buses whose replies hide their check sums, a change must come twice.
+    fn belief(&mut self, current: Current, messages: &[frames::Message], now: Mono) -> Belief {
+        if current.slot != Slot::Gating || !self.address.bus().is_can() {
+            return Belief::Sure;
+        }
+        let damaged = self.faults.damaged.is_some_and(|at| now.since(at) < DAMAGED);
+        self.confirm.hear(messages, damaged)
     }
 
     fn poll_says(&mut self, current: Current, status: Status, now: Mono) {

@@ -44,6 +44,8 @@ pub(super) struct Current {
     pub(super) pending: u8,
     /// The protocol is closed first (after `CAN ERROR`).
     pub(super) close: bool,
+    /// It only confirms an answer that came.
+    pub(super) confirms: bool,
     /// The count digit it leaves with.
     pub(super) digit: Option<u8>,
 }
@@ -145,10 +147,14 @@ impl Polls {
         }
     }
 
+    /// When the floor between two requests is over.
+    pub(super) fn ready_at(&self, now: Mono) -> Mono {
+        self.last.map_or(now, |last| last.after(self.floor.max(self.bus_floor)))
+    }
+
     /// What to do next, if the line is free at `now`.
     pub(super) fn choose(&self, now: Mono) -> Choice {
-        let floor = self.floor.max(self.bus_floor);
-        let ready = self.last.map_or(now, |last| last.after(floor)).max(self.not_before);
+        let ready = self.ready_at(now).max(self.not_before);
         if now < ready {
             return Choice::Wait(Some(ready));
         }
@@ -213,6 +219,9 @@ impl Polls {
         self.last = Some(now);
         self.last_was_gating = current.slot == Slot::Gating;
         self.here = Some(current.poll.header);
+        if current.confirms {
+            return;
+        }
         if let Some(task) = self.task(current.slot) {
             let seldom = if current.slot == Slot::Gating { SELDOM_GATING } else { SELDOM };
             let every = if task.silent >= SILENT { task.poll.every.max(seldom) } else { task.poll.every };
@@ -316,8 +325,18 @@ mod tests {
                 Choice::Voltage => polls.voltage_left(now),
                 Choice::Ask(slot) => {
                     let poll = polls.poll(slot).unwrap_or(Poll::new(Ask::Current(0), Duration::ZERO));
-                    polls
-                        .left(Current { slot, poll, repeats: 0, pending: 0, close: false, digit: None }, now);
+                    polls.left(
+                        Current {
+                            slot,
+                            poll,
+                            repeats: 0,
+                            pending: 0,
+                            close: false,
+                            digit: None,
+                            confirms: false,
+                        },
+                        now,
+                    );
                     now = now.after(Duration::from_millis(50));
                     if silent == Some(slot) {
                         polls.silent(slot, now);

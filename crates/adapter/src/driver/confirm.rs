@@ -1,0 +1,105 @@
+//! A change of the gating value is believed when it comes twice.
+//!
+//! A changed digit in the text of a CAN reply is still a valid reply: the adapter has checked the frame and dropped its
+//! check sum. So an answer that differs from the last one is asked for again at once, and counts when both agree. A
+//! temperature changes its byte a few times a minute, so this costs next to nothing.
+//! A signal that changes with nearly every reading is let through, unless the line has shown damage lately: then no
+//! reading is better than a wrong one. J1850, ISO 9141-2 and ISO 14230-4 show their check sums; nothing is repeated there.
+//!
+//! In: good answers. Out: [`Belief`]. Pure. Not here: asking again (`poll.rs`). Source: section 13 of the dialect
+//! reference asks for "no reading rather than a wrong one"; this way of doing so is ours.
+
+use frames::Message;
+
+/// What to do with a good answer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Belief {
+    /// It counts.
+    Sure,
+    /// Ask once more.
+    Again,
+    /// Three in a row differed: none of them counts.
+    Unsteady,
+}
+
+/// What is known of one signal.
+#[derive(Debug, Default)]
+pub(super) struct Confirm {
+    /// The last answer that counted.
+    last: Vec<Message>,
+    /// The one that waits for its second.
+    candidate: Vec<Message>,
+    /// How often in a row answers differed.
+    differed: u8,
+    /// One bit per answer, the newest lowest: whether it was a change.
+    changes: u16,
+}
+
+/// From so many changes among the last sixteen answers on, the signal is lively by nature.
+const LIVELY: u32 = 8;
+/// So many different answers in a row are none.
+const GIVE_UP: u8 = 3;
+
+impl Confirm {
+    /// What to do with `answer`; `damaged`: the line has spoilt something lately.
+    pub(super) fn hear(&mut self, answer: &[Message], damaged: bool) -> Belief {
+        let changed = self.last != answer;
+        let lively = self.changes.count_ones() >= LIVELY;
+        if changed && self.candidate != answer && !(lively && !damaged) {
+            self.changes = self.changes << 1 | 1;
+            self.candidate = answer.to_vec();
+            self.differed += 1;
+            if self.differed < GIVE_UP {
+                return Belief::Again;
+            }
+            self.differed = 0;
+            return Belief::Unsteady;
+        }
+        if self.candidate.is_empty() {
+            self.changes = self.changes << 1 | u16::from(changed);
+        }
+        if changed {
+            self.last = answer.to_vec();
+        }
+        (self.candidate, self.differed) = (Vec::new(), 0);
+        Belief::Sure
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Feeds bytes; one letter for each: Sure, Again, Unsteady.
+    fn told(bytes: &[u8], damaged: bool) -> String {
+        let mut confirm = Confirm::default();
+        let letter = |byte: &u8| match confirm.hear(&[Message { ecu: None, data: vec![*byte] }], damaged) {
+            Belief::Sure => 'S',
+            Belief::Again => 'A',
+            Belief::Unsteady => 'U',
+        };
+        bytes.iter().map(letter).collect()
+    }
+
+    #[test]
+    fn a_change_counts_when_it_comes_twice() {
+        let cases: &[(&str, &[u8], &str)] = &[
+            ("the first, too", &[1, 1, 1], "ASS"),
+            ("a step", &[1, 1, 2, 2, 2], "ASASS"),
+            ("a digit changed once", &[1, 1, 9, 1, 1], "ASASS"),
+            ("two different ones, then the truth", &[1, 1, 8, 9, 1], "ASAAS"),
+            ("three different ones are none", &[1, 1, 7, 8, 9, 9, 9], "ASAAUSS"),
+        ];
+        for (what, bytes, want) in cases {
+            assert_eq!(told(bytes, false), *want, "{what}");
+            assert_eq!(told(bytes, true), *want, "{what}, on a damaged line");
+        }
+    }
+
+    #[test]
+    fn a_lively_signal_is_let_through_on_a_good_line_only() {
+        let bytes: Vec<u8> = (0..60).collect();
+        assert!(told(&bytes, false).ends_with("SSSSSSSSSS"));
+        assert!(!told(&bytes, true).contains('S'));
+    }
+}
