@@ -6,7 +6,7 @@ use std::time::Instant;
 
 use clap::{Args, Subcommand};
 use rehearsal::pty::{Cable, Port};
-use rehearsal::{Car, Fault, FaultKind, Firmware, Plug, SerialLine, Vehicle, World};
+use rehearsal::{Bus, Car, Fault, FaultKind, Firmware, Plug, SerialLine, Vehicle, World};
 use tokio::io::AsyncBufReadExt as _;
 use units::{Clock, Mono, Sleep, text};
 
@@ -31,6 +31,9 @@ pub struct CarArgs {
     /// The adapter's firmware; `car list` names them.
     #[arg(long, default_value = "original-2.1", value_parser = firmware, value_name = "NAME")]
     firmware: &'static Firmware,
+    /// The bus that the vehicle speaks; `car list` names them.
+    #[arg(long, default_value = "can-11-500", value_parser = bus, value_name = "NAME")]
+    bus: &'static Bus,
     /// Something that is wrong, from second T on; may be given several times.
     #[arg(long, value_parser = fault, value_name = "NAME[@T]")]
     fault: Vec<Fault>,
@@ -47,7 +50,7 @@ pub struct CarArgs {
 
 #[derive(Debug, Subcommand)]
 enum List {
-    /// The firmwares and faults there are.
+    /// The firmwares, faults and buses there are.
     List,
 }
 
@@ -60,6 +63,13 @@ Then type what hands do, one a line:
 fn firmware(name: &str) -> Result<&'static Firmware, String> {
     Firmware::named(name).ok_or_else(|| {
         let known: Vec<&str> = rehearsal::firmware::ALL.iter().map(|f| f.name).collect();
+        format!("known: {}", known.join(", "))
+    })
+}
+
+fn bus(name: &str) -> Result<&'static Bus, String> {
+    Bus::named(name).ok_or_else(|| {
+        let known: Vec<&str> = rehearsal::bus::ALL.iter().map(|bus| bus.name).collect();
         format!("known: {}", known.join(", "))
     })
 }
@@ -77,7 +87,8 @@ pub fn run(args: &CarArgs) -> Result<(), Failure> {
     let warmup = args.warmup.as_deref().map(crate::given::warmup).transpose()?;
     let vehicle = Vehicle::typical(&sheet, args.air.to_f64());
     let world = World::new(&sheet, vehicle, warmup, &args.fault, args.seed);
-    let car = Arc::new(Mutex::new(Car::new(world, &sheet, args.firmware, SerialLine::USUAL, args.seed)));
+    let car = Car::on(args.bus, world, &sheet, args.firmware, SerialLine::USUAL, args.seed);
+    let car = Arc::new(Mutex::new(car));
     let clock: Arc<dyn Clock> = Arc::new(Scaled { start: Instant::now(), pace: args.pace });
     crate::runtime(None)?.block_on(async {
         let nudge = Arc::new(tokio::sync::Notify::new());
@@ -145,6 +156,10 @@ fn list() -> Result<(), Failure> {
     text += "faults (NAME or NAME@SECONDS):\n";
     for fault in FaultKind::ALL {
         text += &format!("  {:<22} {}\n", fault.word(), fault.says());
+    }
+    text += "buses:\n";
+    for bus in rehearsal::bus::ALL {
+        text += &format!("  {:<22} {}\n", bus.name, bus.says);
     }
     std::io::stdout().write_all(text.as_bytes()).map_err(|e| broken(&e))
 }

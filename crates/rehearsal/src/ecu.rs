@@ -1,18 +1,21 @@
 //! The control units: what each answers to a request, and after how long.
 //!
 //! ```text
-//!   request bytes + address ──► 7E8 engine:       01, 03, 07, 09
-//!                           └─► 7E9 transmission: 01 00, 03, 07, and 22 or 21 as the sheet says
+//!   request bytes + target ──► engine (7E0, 10):       01, 03, 07, 09
+//!                          └─► transmission (7E1, 18): 01 00, 03, 07, and 22 or 21 as the sheet says
 //! ```
 //!
 //! In: a request, whom it is sent to, the world. Out: [`Answer`]s in the order in which they come. The bytes come
 //! from the tables of `frames`, by which the program decodes them too.
 //! A physical request for what a unit does not have is declined (`7F 22 31`); a functional one is passed over in
-//! silence, as ISO 14229-1 wants it (from memory). Not here: lines, frames and waiting (`car.rs`).
+//! silence, as ISO 14229-1 wants it (from memory). The sheet's address counts where it has the form of the bus;
+//! elsewhere the transmission is 7E1 (11 bit) or 18 (29 bit and the older buses). What is longer than the bus can carry is
+//! out of range there. Not here: lines, frames and waiting (`car/`).
 
 use events::{Identifier, Sheet};
-use frames::{Ask, ByteOrder, Code, Counted, Encoding, Vin};
+use frames::{Ask, ByteOrder, Code, Counted, Ecu, Encoding, Vin};
 
+use crate::bus::{Bus, Place, Target};
 use crate::fault::{Fault, FaultKind};
 use crate::sensors::{Counting, Shown};
 use crate::world::World;
@@ -20,8 +23,10 @@ use crate::world::World;
 /// One answer of one control unit.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Answer {
-    /// The 11-bit identifier it comes from.
-    pub from: u16,
+    /// The identifier or address it comes from.
+    pub from: Ecu,
+    /// Where its unit is asked.
+    pub asked: u32,
     /// Milliseconds after the request.
     pub after_ms: f64,
     /// The message, from the service byte on.
@@ -33,54 +38,75 @@ pub struct Answer {
 pub struct ControlUnits {
     identifier: Option<Identifier>,
     vin: Option<Vin>,
-    /// The address that the transmission's unit listens to, and the one it answers from.
-    transmission: (u16, u16),
+    bus: &'static Bus,
+    engine: Place,
+    transmission: Place,
 }
 
 impl ControlUnits {
-    /// The units of the vehicle that the sheet describes.
-    pub fn new(sheet: &Sheet) -> Self {
+    /// The units of the vehicle that the sheet describes, on one bus.
+    pub fn new(sheet: &Sheet, bus: &'static Bus) -> Self {
         let identifier = sheet.identifier.clone();
-        let asked = identifier.as_ref().and_then(|id| u16::from_str_radix(id.header.trim(), 16).ok());
-        let asked = asked.filter(|id| (0x700..=0x7F7).contains(id) && *id != ENGINE.0).unwrap_or(0x7E1);
-        Self { identifier, vin: Vin::new(VIN.as_bytes()).ok(), transmission: (asked, asked + 8) }
+        let header = identifier.as_ref().map_or("", |id| id.header.trim());
+        Self {
+            vin: Vin::new(VIN.as_bytes()).ok(),
+            bus,
+            engine: bus.place(if bus.form == frames::Bus::Can11 { 0 } else { ENGINE }),
+            transmission: transmission(header, bus),
+            identifier,
+        }
     }
 
-    /// What comes back to `request`, sent to the 11-bit identifier `to`.
-    pub fn answers(&self, request: &[u8], to: u16, world: &World) -> Vec<Answer> {
+    /// What comes back to `request`, sent to `target`.
+    pub fn answers(&self, request: &[u8], target: Target, world: &World) -> Vec<Answer> {
         let mut all = Vec::with_capacity(2);
-        let units =
-            [(Unit::Engine, ENGINE, ENGINE_MS), (Unit::Transmission, self.transmission, TRANSMISSION_MS)];
-        for (unit, (asked, from), after_ms) in units {
-            if to != FUNCTIONAL && to != asked {
+        let units = [(Unit::Engine, self.engine, 0.0), (Unit::Transmission, self.transmission, LATER_MS)];
+        for (unit, place, later_ms) in units {
+            let functional = target == Target::Everybody;
+            if !functional && target != Target::One(place.asked) {
                 continue;
             }
             let data = match self.positive(unit, request, world) {
                 Ok(data) => data,
-                Err(_) if to == FUNCTIONAL => continue,
+                Err(_) if functional => continue,
                 Err(why) => vec![0x7F, request.first().copied().unwrap_or(0), why],
             };
-            all.push(Answer { from, after_ms, data });
+            let after_ms = self.bus.answers_ms + later_ms;
+            all.push(Answer { from: place.from, asked: place.asked, after_ms, data });
         }
         all
     }
 
     /// The positive reply of one unit, or the code of its refusal.
     fn positive(&self, unit: Unit, request: &[u8], world: &World) -> Result<Vec<u8>, u8> {
+        // Several identifiers in one request, and counts before codes: on CAN only.
+        let (most, counted) = if self.bus.form.is_can() { (6, Counted::Yes) } else { (1, Counted::No) };
         match (unit, request) {
-            (unit, [0x01, pids @ ..]) if (1..=6).contains(&pids.len()) => current(unit, pids, world),
-            (Unit::Engine, [0x09, 0x00]) => Ok(frames::encode_supported(Ask::VehicleInfo(0), &[0x02])),
+            (unit, [0x01, pids @ ..]) if (1..=most).contains(&pids.len()) => current(unit, pids, world),
+            (Unit::Engine, [0x09, 0x00]) => Ok(self.infotypes()),
+            (Unit::Engine, [0x09, 0x01]) if counted == Counted::No => Ok(vec![0x49, 0x01, MESSAGES_OF_VIN]),
             (Unit::Engine, [0x09, 0x02]) => self
                 .vin
                 .as_ref()
-                .map(|vin| frames::encode_vin(vin, Counted::Yes))
+                .map(|vin| frames::encode_vin(vin, counted))
                 .ok_or(SUB_FUNCTION_NOT_SUPPORTED),
-            (unit, [0x03]) => Ok(frames::encode_codes(Ask::StoredCodes, &stored(unit, world), Counted::Yes)),
-            (_, [0x07]) => Ok(frames::encode_codes(Ask::PendingCodes, &[], Counted::Yes)),
+            (unit, [0x03]) => Ok(frames::encode_codes(Ask::StoredCodes, &stored(unit, world), counted)),
+            (_, [0x07]) => Ok(frames::encode_codes(Ask::PendingCodes, &[], counted)),
             (Unit::Transmission, [service @ (0x21 | 0x22), id @ ..]) => self.fluid(*service, id, world),
             (_, [0x01 | 0x03 | 0x07 | 0x09, ..]) => Err(SUB_FUNCTION_NOT_SUPPORTED),
             (Unit::Engine, [0x21 | 0x22, ..]) => Err(OUT_OF_RANGE),
             _ => Err(SERVICE_NOT_SUPPORTED),
+        }
+    }
+
+    /// Which vehicle information there is; the older buses put a count before the bitmap, and say of how many messages
+    /// an answer consists (infotype 01).
+    fn infotypes(&self) -> Vec<u8> {
+        if self.bus.form.is_can() {
+            frames::encode_supported(Ask::VehicleInfo(0), &[0x02])
+        } else {
+            let [a, b, c, d] = frames::support_bitmap(0, &[0x01, 0x02]);
+            vec![0x49, 0x00, 0x01, a, b, c, d]
         }
     }
 
@@ -102,7 +128,17 @@ impl ControlUnits {
             (0..sheet.byte).map(|place| 0x11_u8.wrapping_mul(place.wrapping_add(3))).collect();
         block.resize(usize::from(sheet.byte) + usize::from(sheet.length), 0);
         encoding.write_into(value, &mut block).map_err(|_| OUT_OF_RANGE)?;
-        Ok([&[service + 0x40], id, &block[..]].concat())
+        let reply = [&[service + 0x40], id, &block[..]].concat();
+        if reply.len() > self.longest() { Err(OUT_OF_RANGE) } else { Ok(reply) }
+    }
+
+    /// The longest message that the bus carries without numbers of its own (as `frames::write` has it).
+    const fn longest(&self) -> usize {
+        match self.bus.form {
+            frames::Bus::Can11 | frames::Bus::Can29 => 4_095,
+            frames::Bus::Iso14230 => 255,
+            _ => 7,
+        }
     }
 }
 
@@ -174,13 +210,27 @@ fn stored(unit: Unit, world: &World) -> Vec<Code> {
     if told { Code::from_raw(P0711).into_iter().collect() } else { Vec::new() }
 }
 
-/// Where functional requests go.
-pub const FUNCTIONAL: u16 = 0x7DF;
-/// The engine's unit: asked at, answers from.
-const ENGINE: (u16, u16) = (0x7E0, 0x7E8);
-/// Typical answer times, ms (assumption of the adapter reference, poll_rate.csv: 10 ms).
-const ENGINE_MS: f64 = 10.0;
-const TRANSMISSION_MS: f64 = 14.0;
+/// Where the transmission is: as the sheet says, where its address has the form of the bus.
+fn transmission(header: &str, bus: &Bus) -> Place {
+    let digits: String = header.chars().filter(|c| *c != ' ').collect();
+    let value = u32::from_str_radix(&digits, 16).ok();
+    match (bus.form, digits.len(), value) {
+        (frames::Bus::Can11, 3, Some(id)) if (0x600..=0x7F7).contains(&id) && id != 0x7E0 => Place::can11(id),
+        (frames::Bus::Can11, ..) => bus.place(1),
+        (_, 6 | 8, Some(value)) if value & 0xFF == 0xF1 && (value >> 8) & 0xFF != u32::from(ENGINE) => {
+            bus.place((value >> 8) as u8)
+        }
+        _ => bus.place(TRANSMISSION),
+    }
+}
+
+/// One-byte addresses (SAE J2178: engine 10, transmission 18; from memory).
+const ENGINE: u8 = 0x10;
+const TRANSMISSION: u8 = 0x18;
+/// How much later than the engine's unit the other one answers. Chosen; no source.
+const LATER_MS: f64 = 4.0;
+/// Seventeen characters and three that fill, four in a message.
+const MESSAGES_OF_VIN: u8 = 5;
 /// What the engine's unit knows; 20 and 40 say that more follows.
 const ENGINE_PIDS: &[u8] = &[0x01, 0x04, 0x05, 0x0C, 0x0D, 0x0F, 0x1C, 0x1F, 0x20, 0x40, 0x42, 0x46];
 /// What the transmission's unit knows.
@@ -200,10 +250,17 @@ mod tests {
     use crate::embedded;
     use crate::world::Vehicle;
 
-    fn answers(request: &[u8], to: u16) -> Vec<Answer> {
+    const FUNCTIONAL: u32 = 0x7DF;
+
+    fn answers_on(bus: &str, request: &[u8], target: Target) -> Vec<Answer> {
         let sheet = embedded::eight_speed();
         let world = World::new(&sheet, Vehicle::typical(&sheet, 21.3), None, &[], 1);
-        ControlUnits::new(&sheet).answers(request, to, &world)
+        ControlUnits::new(&sheet, Bus::named(bus).unwrap()).answers(request, target, &world)
+    }
+
+    fn answers(request: &[u8], to: u32) -> Vec<Answer> {
+        let target = if to == FUNCTIONAL { Target::Everybody } else { Target::One(to) };
+        answers_on("can-11-500", request, target)
     }
 
     fn hex(data: &[u8]) -> String {
@@ -213,7 +270,7 @@ mod tests {
     #[test]
     fn each_unit_answers_what_it_has() {
         // Data bytes by SAE J1979: coolant A-40, intake A-40; 22 3E12 by the sheet: 0.5 per count from -40.
-        type Row = (&'static str, &'static [u8], u16, &'static [(u16, &'static str)]);
+        type Row = (&'static str, &'static [u8], u32, &'static [(u32, &'static str)]);
         let cases: &[Row] = &[
             (
                 "both know what they support",
@@ -235,8 +292,40 @@ mod tests {
         ];
         for (what, request, to, want) in cases {
             let got: Vec<_> =
-                answers(request, *to).iter().map(|answer| (answer.from, hex(&answer.data))).collect();
+                answers(request, *to).iter().map(|answer| (answer.from.id(), hex(&answer.data))).collect();
             let want: Vec<_> = want.iter().map(|(from, data)| (*from, data.replace(' ', ""))).collect();
+            assert_eq!(got, want, "{what}");
+        }
+    }
+
+    #[test]
+    fn the_older_buses_have_their_own_forms() {
+        type Row = (&'static str, &'static str, &'static [u8], Target, &'static [(u32, &'static str)]);
+        let cases: &[Row] = &[
+            ("coolant", "iso-9141-2", &[1, 5], Target::Everybody, &[(0x10, "41053D")]),
+            ("one at a time", "iso-9141-2", &[1, 5, 0x0C], Target::Everybody, &[]),
+            ("three codes, filled up", "j1850-vpw", &[3], Target::One(0x18), &[(0x18, "43000000000000")]),
+            ("how many messages", "j1850-pwm", &[9, 1], Target::Everybody, &[(0x10, "490105")]),
+            ("the fluid", "iso-14230-4-fast", &[0x22, 0x3E, 0x12], Target::One(0x18), &[(0x18, "623E127B")]),
+            (
+                "29 bit",
+                "can-29-500",
+                &[0x22, 0x3E, 0x12],
+                Target::One(0x18DA_18F1),
+                &[(0x18DA_F118, "623E127B")],
+            ),
+            (
+                "declined",
+                "can-29-500",
+                &[0x22, 0x3E, 0x13],
+                Target::One(0x18DA_18F1),
+                &[(0x18DA_F118, "7F2231")],
+            ),
+        ];
+        for (what, bus, request, target, want) in cases {
+            let got: Vec<_> =
+                answers_on(bus, request, *target).iter().map(|a| (a.from.id(), hex(&a.data))).collect();
+            let want: Vec<_> = want.iter().map(|(from, data)| (*from, (*data).to_owned())).collect();
             assert_eq!(got, want, "{what}");
         }
     }
@@ -257,7 +346,8 @@ mod tests {
             let mut vehicle = Vehicle::typical(&sheet, celsius);
             (vehicle.traits.counting, vehicle.traits.fluid_noise_k) = (counting, 0.0);
             let world = World::new(&sheet, vehicle, None, &[], 1);
-            let got = ControlUnits::new(&sheet).answers(&[0x22, 0x4D, 0x07], 0x7E1, &world);
+            let units = ControlUnits::new(&sheet, Bus::usual());
+            let got = units.answers(&[0x22, 0x4D, 0x07], Target::One(0x7E1), &world);
             assert_eq!(got[0].data, [0x62, 0x4D, 0x07, want], "{counting:?} {celsius}");
         }
     }

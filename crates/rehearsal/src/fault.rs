@@ -60,6 +60,72 @@ kinds! {
         BusError "bus-error" "One request in 30 is answered CAN ERROR.",
         IgnitionOff "ignition-off" "The ignition is off for two minutes: UNABLE TO CONNECT, or NO DATA.",
         Pending "pending" "One request in 15 is first answered with response pending.",
+
+        SingleBytes "single-bytes" "Every byte comes on its own, up to 40 ms after the one before.",
+        JoinedReplies "joined-replies" "One prompt in 10 is held back and comes with the next reply, in one piece.",
+        StrayBytes "stray-bytes" "Bytes FC, FF or others above 7F come before one reply in 5.",
+        EchoReturns "echo-returns" "Every two minutes the echo is on again, without a reset.",
+        FormReturns "form-returns" "Every two minutes line feeds and spaces are on again, without a reset.",
+        PromptMissing "prompt-missing" "One prompt in 20 never comes.",
+        PromptDoubled "prompt-doubled" "One prompt in 10 comes twice.",
+        LateReply "late-reply" "One reply in 20 comes 2.5 seconds late.",
+        NoDataSpell "no-data-spell" "Once a minute three requests in a row are answered NO DATA.",
+        SlowSearch "slow-search" "The protocol is lost once; searches take 25 seconds, the data glued to their word.",
+        BusInitError "bus-init-error" "The protocol is lost once; the next start takes 6 seconds and fails: BUS INIT: ...ERROR.",
+        UnableToConnect "unable-to-connect" "The protocol is lost once; the next two requests find nobody: UNABLE TO CONNECT.",
+        ResetInReply "reset-in-reply" "Once in five minutes the supply dips in the middle of a reply: LV RESET, settings lost.",
+        BannerUnasked "banner-unasked" "Once in five minutes the adapter resets itself and says its banner.",
+        ChipError "chip-error" "Once in five minutes the chip fails and resets itself: ERR94, or ERR93.",
+        BufferFull "buffer-full" "One reply in 15 ends with BUFFER FULL; of a long one two frames come.",
+        LineMarked "line-marked" "One data line in 10 is marked <RX ERROR or <DATA ERROR.",
+        BusTrouble "bus-trouble" "One request in 20 is answered BUS BUSY, BUS ERROR, FB ERROR or DATA ERROR.",
+        CommandRefused "command-refused" "One command to the adapter in 6 is answered with a question mark.",
+        RateSwitchDies "rate-switch-dies" "A change of the rate is promised, and nothing is said at the new one.",
+        RateSwitchNoise "rate-switch-noise" "A change of the rate ends in noise.",
+        UnitsMixed "units-mixed" "The lines of several control units are mixed.",
+        FramesSwapped "frames-swapped" "Two following frames of a long reply change places.",
+        FrameMissing "frame-missing" "A following frame of a long reply is missing.",
+        FrameDoubled "frame-doubled" "A following frame of a long reply comes twice.",
+        WrongLength "wrong-length" "One data line in 10 announces another length than it has.",
+        OddDigits "odd-digits" "One data line in 10 has lost its last digit.",
+        LettersInHex "letters-in-hex" "One data line in 10 holds a letter that is no digit.",
+        LongLine "long-line" "One reply in 30 holds a line of 4096 characters.",
+        EndlessLine "endless-line" "Once the adapter says a mebibyte of digits without an end.",
+        WrongIdentifier "wrong-identifier" "One reply in 10 answers another identifier or service than was asked.",
+        StaleReply "stale-reply" "One request in 10 is answered with the reply to the one before.",
+        RepeatedReply "repeated-reply" "Every request is answered with what was said to it the first time.",
+        PendingLong "pending-long" "One request in 15 is answered with response pending five times, then with its value.",
+        PendingForever "pending-forever" "One request in 15 is answered with response pending and nothing else.",
+        DigitShort "digit-short" "With a count digit one reply in 5 has a line too few.",
+        Cranking "cranking" "Every five minutes the voltage dips for 3 seconds: nobody answers, the adapter resets.",
+        BusAsleep "bus-asleep" "For a minute the vehicle's bus sleeps: CAN ERROR, BUS INIT: ERROR or NO DATA.",
+        ActAlert "act-alert" "Every five minutes the adapter says ACT ALERT; a minute without a word puts it to sleep.",
+        LpAlert "lp-alert" "Once in ten minutes the adapter says LP ALERT and goes to sleep until a byte wakes it.",
+        ForeignLines "foreign-lines" "Every two minutes another program on the port says AT lines and changes the header.",
+        OddVolts "odd-volts" "The voltage is 0.0V, 12.3, OK, a question mark or 99.9V in turn.",
+        ReEnumerated "re-enumerated" "The adapter vanishes for 3 seconds and comes back as another device behind its name.",
+        CutInReply "cut-in-reply" "The link is cut in the middle of a reply and closed for 3 seconds.",
+        HalfOpen "half-open" "For 20 seconds the link is open and nothing goes through, either way.",
+    }
+}
+
+impl FaultKind {
+    /// After how long it happens again, of those that happen at instants; none: once.
+    pub(crate) const fn again(self) -> Option<Duration> {
+        Some(Duration::from_secs(match self {
+            Self::NoDataSpell => 60,
+            Self::EchoReturns | Self::FormReturns | Self::ForeignLines => 120,
+            Self::ResetInReply | Self::BannerUnasked | Self::ChipError | Self::Cranking | Self::ActAlert => {
+                300
+            }
+            Self::LpAlert => 600,
+            _ => return None,
+        }))
+    }
+
+    /// Whether it changes what the fluid sensor shows.
+    pub const fn is_of_sensor(self) -> bool {
+        matches!(self, Self::SensorFrozen | Self::SensorDefault | Self::SensorStep)
     }
 }
 
@@ -102,6 +168,9 @@ impl Fault {
         let lasts = match kind {
             FaultKind::AdapterUnplugged => Some(Duration::from_secs(30)),
             FaultKind::IgnitionOff => Some(Duration::from_secs(120)),
+            FaultKind::BusAsleep => Some(Duration::from_secs(60)),
+            FaultKind::HalfOpen => Some(Duration::from_secs(20)),
+            FaultKind::ReEnumerated => Some(Duration::from_secs(3)),
             _ => None,
         };
         Self { kind, from: Mono::from_secs(from_s), lasts, above_tenths: None }

@@ -1,15 +1,21 @@
-//! Adapter firmwares as data: what each calls itself, what it refuses, what it does against the rules.
+//! Adapter firmwares as data: what each calls itself, which commands it really has, what it does against the rules.
 //!
-//! In: a name. Out: [`Firmware`]. To add one: one file in `firmware/`, one line in [`ALL`]; it appears in `car list`.
-//! Not here: the commands themselves (`dialect.rs`). Source: adapter reference, dialect sections 1, 12, 15.
+//! In: a name. Out: [`Firmware`]. To add one: a constant in one file of `firmware/`, a line in [`ALL`]; it appears in
+//! `car list`. Each is a difference that was seen or is documented; its `source` says where.
+//! Not here: the commands themselves and which version has them (`dialect/`), what a habit does (`car/`).
+//! Source: adapter reference, dialect sections 1, 2, 12, 15, 17; exchanges by their number.
 
-mod copy_15;
-mod original_21;
-mod other_family;
+mod copies;
+mod habit;
+mod level;
+mod originals;
+mod strangers;
 
-pub use copy_15::COPY_15;
-pub use original_21::ORIGINAL_21;
-pub use other_family::OTHER_FAMILY;
+pub use copies::*;
+pub use habit::Habit;
+pub use level::Level;
+pub use originals::*;
+pub use strangers::*;
 
 /// One firmware.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -18,35 +24,22 @@ pub struct Firmware {
     pub name: &'static str,
     /// What is special about it, in a sentence.
     pub says: &'static str,
+    /// Where that was seen: section, row or report of the adapter reference.
+    pub source: &'static str,
     /// What it calls itself.
     pub identity: &'static str,
+    /// The version whose commands it really has.
+    pub level: Level,
     /// What it says to `AT@1`.
     pub device: &'static str,
     /// What it says to `STI`; none: `?`.
     pub family: Option<&'static str>,
-    /// Commands after `AT` that it does not know: each refuses everything that begins with it.
+    /// Commands after `AT` that it does not have all the same: each refuses everything that begins with it.
     pub refuses: &'static [&'static str],
     /// What it does against the rules.
     pub habits: &'static [Habit],
     /// How long it is silent after `ATZ`, ms.
     pub reset_ms: u64,
-}
-
-/// What a firmware does against the rules.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Habit {
-    /// `ATE0` says `OK`, the echo stays.
-    EchoStays,
-    /// `ATS0` says `OK`, the spaces stay.
-    SpacesStay,
-    /// One CR before the prompt in place of two.
-    SingleCr,
-    /// The bytes that fill a CAN frame are shown too.
-    PaddingShown,
-    /// A count digit is refused with `?`.
-    NoDigit,
-    /// `7F .. 78` ends the waiting as any other answer does.
-    PendingEnds,
 }
 
 impl Firmware {
@@ -59,7 +52,63 @@ impl Firmware {
     pub fn has(&self, habit: Habit) -> bool {
         self.habits.contains(&habit)
     }
+
+    /// Whether a vehicle can be read through it at all.
+    pub fn reads(&self) -> bool {
+        !self.habits.iter().any(|habit| habit.is_hopeless())
+    }
 }
 
 /// All of them, the plain one first.
-pub const ALL: &[&Firmware] = &[&ORIGINAL_21, &COPY_15, &OTHER_FAMILY];
+pub const ALL: &[&Firmware] = &[
+    &ORIGINAL_21,
+    &ORIGINAL_20,
+    &ORIGINAL_14B,
+    &ORIGINAL_13A,
+    &ORIGINAL_12A,
+    &ORIGINAL_10,
+    &OTHER_FAMILY,
+    &COPY_15,
+    &COPY_15_SINGLE_CR,
+    &COPY_15_LOST_VERSION,
+    &COPY_15_DOTS,
+    &COPY_21_SEARCH_ONLY,
+    &COPY_21_DEAF,
+    &COPY_21_HANGS,
+    &COPY_21_NO_FLOW,
+    &COPY_YES,
+    &COPY_NO_HEADERS,
+    &COPY_MIXED_ENDS,
+    &COPY_NULS,
+    &COPY_STRAY,
+    &COPY_ODD_TEXTS,
+    &COPY_LATE_PROMPT,
+    &COPY_COUNTS_MESSAGES,
+    &COPY_LOSES_BATCHES,
+    &COPY_ODD_VOLTS,
+    &COPY_RADIO,
+    &COPY_SLOW_RESET,
+    &WIRED_LOOP,
+    &MODEM,
+    &DEAD,
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn each_has_a_name_of_its_own_and_says_what_it_is_and_where_it_was_seen() {
+        for (place, firmware) in ALL.iter().enumerate() {
+            assert!(!ALL.iter().take(place).any(|other| other.name == firmware.name), "{}", firmware.name);
+            assert!(firmware.says.ends_with('.') && !firmware.source.is_empty(), "{}", firmware.name);
+        }
+        assert!(ALL.iter().filter(|firmware| firmware.reads()).count() >= 12);
+    }
+
+    #[test]
+    fn versions_are_in_the_order_in_which_they_came() {
+        assert!(Level::V13 < Level::V13a && Level::V14b < Level::V20);
+        assert_eq!(Level::V14b.as_str(), "1.4b");
+    }
+}

@@ -1,10 +1,10 @@
 //! How an answer looks in text, by the settings of the adapter; the lines themselves are written by `frames`.
 //!
-//! In: a message and its sender, the settings. Out: the lines, without their ends. CAN with 11-bit identifiers.
+//! In: a message and its sender, the settings. Out: the lines, without their ends.
 //! Source: adapter reference, dialect sections 7 and 8.
 
 use frames::write::{self, Spaces};
-use frames::{Bus, Ecu, Headers, Layout};
+use frames::{Ecu, Headers, Layout};
 
 use crate::dialect::Settings;
 
@@ -17,18 +17,23 @@ pub enum Padding {
     Shown,
 }
 
-/// The lines of `data` as `from` sends it.
-pub fn lines(from: u16, data: &[u8], settings: &Settings, padding: Padding) -> Vec<String> {
-    let Some(ecu) = Ecu::can11(from) else { return Vec::new() };
+/// The lines of `data` as `from` sends it on a bus of that form.
+pub fn lines(
+    form: frames::Bus,
+    from: Ecu,
+    data: &[u8],
+    settings: &Settings,
+    padding: Padding,
+) -> Vec<String> {
     let headers = if settings.headers.is_on() { Headers::Shown } else { Headers::Hidden };
     let spaces = if settings.spaces.is_on() { Spaces::On } else { Spaces::Off };
     // The last frame of a long message is filled up by the control unit and always shown whole (exchange X096).
     let fill = (padding == Padding::Shown || data.len() > IN_ONE_FRAME).then_some(0);
     let mut whole = data.to_vec();
-    if padding == Padding::Shown && headers == Headers::Hidden {
+    if form.is_can() && padding == Padding::Shown && headers == Headers::Hidden {
         whole.resize(whole.len().max(IN_ONE_FRAME), 0);
     }
-    write::lines(ecu, &whole, Layout { bus: Bus::Can11, headers }, spaces, fill).unwrap_or_default()
+    write::lines(from, &whole, Layout { bus: form, headers }, spaces, fill).unwrap_or_default()
 }
 
 /// How many frames carry `length` bytes.
@@ -61,12 +66,13 @@ mod tests {
             ("X092", vin, h1, &["7E8 10 14 49 02 01 31 44 34 ", "7E8 21 47 50 30 30 52 35 35 ", "7E8 22 42 31 32 33 34 35 36 "]),
             ("X096", several, h0, &["00A", "0: 41 04 3F 05 44 0B ", "1: 21 0C 17 B8 00 00 00 "]),
         ];
+        let engine = Ecu::can11(0x7E8).unwrap();
         for (id, data, settings, want) in cases {
-            assert_eq!(lines(0x7E8, data, settings, Padding::Hidden), *want, "{id}");
+            assert_eq!(lines(frames::Bus::Can11, engine, data, settings, Padding::Hidden), *want, "{id}");
             let said_first = usize::from(data.len() > 7 && !settings.headers.is_on());
             assert_eq!(frames(data.len()), want.len() - said_first, "{id}");
         }
-        let shown = lines(0x7E8, &[0x41, 0x0C, 0x0B, 0xB1], &h0, Padding::Shown);
+        let shown = lines(frames::Bus::Can11, engine, &[0x41, 0x0C, 0x0B, 0xB1], &h0, Padding::Shown);
         assert_eq!(shown, ["41 0C 0B B1 00 00 00 "], "X088: padding shown");
     }
 }

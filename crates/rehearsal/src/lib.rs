@@ -1,5 +1,6 @@
 #![doc = include_str!("../README.md")]
 
+pub mod bus;
 pub mod car;
 pub mod clock;
 pub mod dialect;
@@ -21,6 +22,7 @@ pub mod thermal;
 pub mod warmup;
 pub mod world;
 
+pub use bus::Bus;
 pub use car::{Car, SerialLine};
 pub use fault::{Fault, FaultError, FaultKind};
 pub use firmware::Firmware;

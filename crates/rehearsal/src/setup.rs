@@ -6,6 +6,7 @@
 
 use events::Sheet;
 
+use crate::bus::{self, Bus};
 use crate::car::{Car, SerialLine};
 use crate::dice::Dice;
 use crate::embedded;
@@ -31,6 +32,8 @@ pub struct Setup {
     pub warmup: Option<Warmup>,
     /// What is wrong with sensors and adapter.
     pub faults: Vec<Fault>,
+    /// The bus that the vehicle speaks.
+    pub bus: &'static Bus,
     /// The adapter's firmware.
     pub firmware: &'static Firmware,
     /// How the adapter hangs on the host.
@@ -96,6 +99,7 @@ impl Setup {
             vehicle,
             warmup,
             faults: Vec::new(),
+            bus: Bus::usual(),
             firmware: firmware::ALL.first().copied().unwrap_or(&firmware::ORIGINAL_21),
             serial: SerialLine::USUAL,
             script: Script { mistake, ..Script::GOOD },
@@ -127,8 +131,14 @@ impl Setup {
             baud: dice.pick(&[9_600, 38_400, 115_200]).copied().unwrap_or(38_400),
             latency_ms: dice.between(1.0, 21.0),
         };
-        if dice.chance(0.4) {
-            let kind = dice.pick(FaultKind::ALL).copied().unwrap_or(FaultKind::NoData);
+        if dice.chance(0.3) {
+            setup.bus = dice.pick(bus::ALL).copied().unwrap_or(setup.bus);
+        }
+        if dice.chance(0.5) {
+            let of_sensor = dice.chance(0.3);
+            let kinds: Vec<FaultKind> =
+                FaultKind::ALL.iter().copied().filter(|kind| kind.is_of_sensor() == of_sensor).collect();
+            let kind = dice.pick(&kinds).copied().unwrap_or(FaultKind::NoData);
             setup.faults.push(Fault::new(kind, dice.between(30.0, 2_400.0) as u64));
         }
         let [low, high] = setup.sheet.check.band_c;
@@ -139,7 +149,7 @@ impl Setup {
     /// The vehicle with its adapter.
     pub fn car(&self) -> Car {
         let world = World::new(&self.sheet, self.vehicle, self.warmup.clone(), &self.faults, self.seed);
-        Car::new(world, &self.sheet, self.firmware, self.serial, self.seed)
+        Car::on(self.bus, world, &self.sheet, self.firmware, self.serial, self.seed)
     }
 
     /// The technician.

@@ -12,7 +12,7 @@
 use events::{Sheet, Signal};
 use units::Mono;
 
-use crate::fault::Fault;
+use crate::fault::{Fault, FaultKind};
 use crate::sensors::{Counting, Sensors, Shown, Traits, Truly};
 use crate::sump::{Out, Port, Shape, Sump};
 use crate::thermal::{Conditions, Engine, Heat, Path, Thermal};
@@ -288,7 +288,8 @@ impl World {
     /// Whether the adapter is plugged in.
     pub fn adapter(&self) -> Plug {
         let pulled = |fault: &Fault| {
-            fault.kind == crate::fault::FaultKind::AdapterUnplugged && fault.holds(self.now())
+            matches!(fault.kind, FaultKind::AdapterUnplugged | FaultKind::ReEnumerated)
+                && fault.holds(self.now())
         };
         if self.faults.iter().any(pulled) { Plug::Out } else { self.adapter }
     }
