@@ -2,6 +2,8 @@
 //!
 //! Forms: adapter reference, dialect section 7; starts: section 5 and exchanges X067 to X076 (ids as there).
 
+#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test")]
+
 mod bench;
 
 use bench::Bench;

@@ -2,6 +2,8 @@
 //!
 //! In each row one request is asked again and again, each as soon as the prompt is there; the mean time is compared.
 
+#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test")]
+
 use std::collections::BTreeMap;
 use std::time::Duration;
 
