@@ -6,7 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use units::text::UnitSystem;
 
 use crate::screen::Colour;
-use crate::{calc, car, decode, events, plan, rehearse, report, serve, tell};
+use crate::{calc, car, decode, events, plan, probe, rehearse, report, serve, tell};
 
 /// Sets the fluid level of transmissions that have no dipstick: says go, wait or too hot from the temperature
 /// that a cheap diagnostic adapter reads, keeps the fluid balance, and writes the record of the job.
@@ -78,6 +78,8 @@ pub enum Command {
     Events(events::EventsArgs),
     /// Tells the daemon one thing.
     Tell(tell::TellArgs),
+    /// What the adapter is worth: identity, quirks, protocol, exchanges per second, and what it cannot do for the job.
+    Probe(probe::ProbeArgs),
     /// What to buy, how much to fill, how long it will take, how much a degree and a tilt matter.
     Plan(plan::PlanArgs),
     /// The physics on its own: volume, level, tilt, dilution, viscosity, run-out, spot thermometer, guard band.

@@ -13,6 +13,7 @@ mod generated;
 mod given;
 mod pace;
 mod plan;
+mod probe;
 mod rehearse;
 mod report;
 mod screen;
@@ -45,6 +46,7 @@ fn main() -> ExitCode {
         Command::Serve(args) => serve::run(args),
         Command::Events(args) => events::run(args, screen),
         Command::Tell(args) => tell::run(args, screen),
+        Command::Probe(args) => probe::run(&args, screen),
         Command::Plan(args) => plan::run(&args, screen),
         Command::Calc(args) => calc::run(&args, screen),
         Command::Decode(args) => decode::run(&args, screen),

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use adapter::recording::{Head, RECORDING};
-use adapter::{Device, LinkError, Opener, Port};
+use adapter::{Device, Link, LinkError, Opener, Port};
 use clap::Args;
 use events::Utc;
 use service::{Config, Daemon, Limits, Memory, Recorder, SystemClock};
@@ -57,7 +57,8 @@ pub fn run(args: ServeArgs) -> Result<(), Failure> {
             Some(rate) => Port::new(port.device().clone(), Some(rate)),
             None => port,
         };
-        check(&port).await?;
+        // A wrong port is told at the start and not only in the events.
+        drop(open(&port).await?);
         let recorder = args.record.as_deref().map(|path| recorder(path, &port.describe())).transpose()?;
         let device = port.describe();
         let daemon = Daemon::start(Config {
@@ -84,7 +85,7 @@ pub fn run(args: ServeArgs) -> Result<(), Failure> {
     })
 }
 
-fn recorder(path: &std::path::Path, device: &str) -> Result<Recorder, Failure> {
+pub fn recorder(path: &std::path::Path, device: &str) -> Result<Recorder, Failure> {
     let started = Utc::from_millis(SystemClock::start().wall_millis()).to_string();
     let program = format!("standpipe {}", env!("CARGO_PKG_VERSION"));
     let head = Head { recording: RECORDING, program, device: device.to_owned(), started };
@@ -104,7 +105,7 @@ async fn stop() {
 }
 
 /// The device that was named, or the one there is.
-fn device(text: &str) -> Result<Device, Failure> {
+pub fn device(text: &str) -> Result<Device, Failure> {
     if text != "auto" {
         return text.parse().map_err(|e: adapter::DeviceError| {
             Failure::new(Exit::Usage, format!("`{text}` is no device: {e}"))
@@ -117,17 +118,14 @@ fn device(text: &str) -> Result<Device, Failure> {
     })
 }
 
-/// Opens the port once, so that a wrong one is told at the start and not only in the events.
-async fn check(device: &Port) -> Result<(), Failure> {
-    match device.open().await {
-        Ok(_) => Ok(()),
-        Err(e) => {
-            let exit = match &e {
-                LinkError::NoPermission { .. } => Exit::NoPermission,
-                LinkError::Busy { .. } => Exit::TryAgain,
-                _ => Exit::Unavailable,
-            };
-            Err(Failure::new(exit, e.to_string()).try_this(e.remedy()))
-        }
-    }
+/// Opens the port, or says why not and what to try.
+pub async fn open(port: &Port) -> Result<Box<dyn Link>, Failure> {
+    port.open().await.map_err(|e| {
+        let exit = match &e {
+            LinkError::NoPermission { .. } => Exit::NoPermission,
+            LinkError::Busy { .. } => Exit::TryAgain,
+            _ => Exit::Unavailable,
+        };
+        Failure::new(exit, e.to_string()).try_this(e.remedy())
+    })
 }

@@ -45,7 +45,7 @@ impl Confirm {
     pub(super) fn hear(&mut self, answer: &[Message], damaged: bool) -> Belief {
         let changed = self.last != answer;
         let lively = self.changes.count_ones() >= LIVELY;
-        if changed && self.candidate != answer && !(lively && !damaged) {
+        if changed && self.candidate != answer && (damaged || !lively) {
             self.changes = self.changes << 1 | 1;
             self.candidate = answer.to_vec();
             self.differed += 1;
