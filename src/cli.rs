@@ -6,7 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use units::text::UnitSystem;
 
 use crate::screen::Colour;
-use crate::{calc, car, decode, events, plan, probe, rehearse, report, serve, tell};
+use crate::{calc, car, decode, events, plan, probe, rehearse, report, serve, tell, watch};
 
 /// Sets the fluid level of transmissions that have no dipstick: says go, wait or too hot from the temperature
 /// that a cheap diagnostic adapter reads, keeps the fluid balance, and writes the record of the job.
@@ -76,6 +76,8 @@ pub enum Command {
     Serve(serve::ServeArgs),
     /// What happens, from the daemon's socket, one line an event.
     Events(events::EventsArgs),
+    /// The live screen in a terminal, with keys to tell.
+    Watch(watch::WatchArgs),
     /// Tells the daemon one thing.
     Tell(tell::TellArgs),
     /// What the adapter is worth: identity, quirks, protocol, exchanges per second, and what it cannot do for the job.

@@ -32,6 +32,8 @@ impl Where {
 pub struct Client {
     lines: tokio::io::Lines<tokio::io::BufReader<OwnedReadHalf>>,
     writing: OwnedWriteHalf,
+    /// The first word.
+    hello: Word,
     /// The state at connecting.
     pub snapshot: Box<Snapshot>,
 }
@@ -53,12 +55,12 @@ impl Client {
         let stream = UnixStream::connect(socket).await.map_err(|e| no_daemon(socket, &e))?;
         let (reading, writing) = stream.into_split();
         let mut lines = tokio::io::AsyncBufReadExt::lines(tokio::io::BufReader::new(reading));
-        let mut snapshot = None;
+        let (mut snapshot, mut hello) = (None, None);
         for _ in 0..2 {
             let text = lines.next_line().await.map_err(|e| no_daemon(socket, &e))?.unwrap_or_default();
             match serde_json::from_str::<Word>(&text) {
                 Ok(Word::Snapshot(s)) => snapshot = Some(s),
-                Ok(Word::Hello { protocol, .. }) if protocol == events::PROTOCOL => {}
+                Ok(word @ Word::Hello { protocol, .. }) if protocol == events::PROTOCOL => hello = Some(word),
                 Ok(Word::Hello { protocol, .. }) => {
                     let what = format!(
                         "the daemon at {} speaks protocol {protocol}, this program {}",
@@ -77,9 +79,15 @@ impl Client {
                 }
             }
         }
-        let snapshot = snapshot
-            .ok_or_else(|| Failure::new(Exit::Unavailable, "the daemon sent no snapshot".to_owned()))?;
-        Ok(Self { lines, writing, snapshot })
+        let missing = |what| Failure::new(Exit::Unavailable, format!("the daemon sent no {what}"));
+        let snapshot = snapshot.ok_or_else(|| missing("snapshot"))?;
+        let hello = hello.ok_or_else(|| missing("hello"))?;
+        Ok(Self { lines, writing, hello, snapshot })
+    }
+
+    /// The daemon's first word: version, bay, boot.
+    pub fn hello(&self) -> Line {
+        Line::Word(self.hello.clone())
     }
 
     /// The next line; `None` when the daemon has closed.

@@ -7,6 +7,8 @@ use crate::client::{Client, Where};
 use crate::failure::{Exit, Failure};
 use crate::screen::Screen;
 
+use view::interval;
+
 /// Arguments of `events`.
 #[derive(Debug, Args)]
 #[command(
@@ -159,21 +161,4 @@ fn link(change: &events::LinkChange) -> String {
         L::VehicleSilent { detail } => format!("the vehicle does not answer: {detail}"),
         L::Lost { detail } => format!("adapter lost: {detail}"),
     }
-}
-
-/// An interval as it deserves: half minutes below ten, five minutes above.
-pub fn interval(i: events::Interval) -> String {
-    let show = |seconds: f64| {
-        let minutes = seconds / 60.0;
-        let rounded =
-            if minutes < 10.0 { (minutes * 2.0).round() / 2.0 } else { (minutes / 5.0).round() * 5.0 };
-        let whole = rounded.trunc();
-        if rounded > whole {
-            if whole > 0.0 { format!("{whole}½") } else { "½".to_owned() }
-        } else {
-            format!("{whole}")
-        }
-    };
-    let (low, high) = (show(i.low), show(i.high));
-    if low == high { format!("{low}\u{202f}min") } else { format!("{low}–{high}\u{202f}min") }
 }

@@ -17,6 +17,26 @@ pub fn sheet(path: Option<&Path>) -> Result<Sheet, Failure> {
     })
 }
 
+/// The sheets that can be chosen: every `.toml` file of the folder, by name of the sheet, and the one that was named.
+pub fn sheets(folder: Option<&Path>, named: &Sheet) -> Result<Vec<Sheet>, Failure> {
+    let mut sheets = vec![named.clone()];
+    let Some(folder) = folder else { return Ok(sheets) };
+    let entries = std::fs::read_dir(folder).map_err(|e| Failure::file("read", folder, &e))?;
+    for path in entries.flatten().map(|e| e.path()).filter(|p| p.extension().is_some_and(|e| e == "toml")) {
+        let read = sheet(Some(&path))?;
+        match sheets.iter().find(|s| s.name == read.name) {
+            None => sheets.push(read),
+            Some(same) if *same == read => {}
+            Some(_) => {
+                let what = format!("two sheets are named {:?}; one is {}", read.name, path.display());
+                return Err(Failure::new(Exit::Data, what).try_this("give each sheet a name of its own"));
+            }
+        }
+    }
+    sheets.sort_by(|a, b| a.name.cmp(&b.name));
+    Ok(sheets)
+}
+
 /// Reads a recorded warm-up.
 pub fn warmup(path: &Path) -> Result<Warmup, Failure> {
     let text = text(path)?;

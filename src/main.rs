@@ -19,6 +19,8 @@ mod report;
 mod screen;
 mod serve;
 mod tell;
+mod term;
+mod watch;
 
 use std::process::ExitCode;
 
@@ -45,6 +47,7 @@ fn main() -> ExitCode {
         Command::Car(args) => car::run(&args),
         Command::Serve(args) => serve::run(args),
         Command::Events(args) => events::run(args, screen),
+        Command::Watch(args) => watch::run(&args, screen),
         Command::Tell(args) => tell::run(args, screen),
         Command::Probe(args) => probe::run(&args, screen),
         Command::Plan(args) => plan::run(&args, screen),

@@ -53,6 +53,9 @@ pub struct RehearseArgs {
     /// A mistake to make.
     #[arg(long, value_parser = mistake, value_name = "NAME")]
     mistake: Option<Mistake>,
+    /// Lines instead of the screen, on a terminal too.
+    #[arg(long)]
+    plain: bool,
     /// Keep journal and report in this folder.
     #[arg(long, value_name = "DIR")]
     keep: Option<PathBuf>,
@@ -82,7 +85,7 @@ pub fn run(args: &RehearseArgs, screen: Screen) -> Result<(), Failure> {
     let idle = conductor.clone();
     let ending = crate::runtime(Some(Box::new(move || idle.idle())))?.block_on(async {
         tokio::select! {
-            ending = rehearse(setup, &folder, &conductor, screen) => ending,
+            ending = rehearse(setup, &folder, &conductor, Manner { screen, plain: args.plain }) => ending,
             () = conductor.clone().keep_pace() => Err(Failure::new(Exit::Software, "the clock stopped")),
             _ = tokio::signal::ctrl_c() => Err(Failure::new(Exit::Interrupted, "")),
         }
@@ -93,6 +96,13 @@ pub fn run(args: &RehearseArgs, screen: Screen) -> Result<(), Failure> {
     let path = folder.reports.join("report.html");
     std::fs::write(&path, html).map_err(|e| Failure::file("write", &path, &e))?;
     ending.tell(screen, args.keep.is_some(), &path)
+}
+
+/// How it is shown.
+#[derive(Clone, Copy)]
+struct Manner {
+    screen: Screen,
+    plain: bool,
 }
 
 /// Where journal, socket and port lie: kept, or gone with the rehearsal.
@@ -130,7 +140,7 @@ async fn rehearse(
     setup: Setup,
     folder: &Folder,
     conductor: &Conductor,
-    screen: Screen,
+    manner: Manner,
 ) -> Result<Ending, Failure> {
     let software = |e: std::io::Error| Failure::new(Exit::InputOutput, format!("the simulated adapter: {e}"));
     let device = folder.path.join("adapter");
@@ -144,6 +154,7 @@ async fn rehearse(
     let daemon = Daemon::start(Config {
         bay: "rehearsal".to_owned(),
         sheet: setup.sheet.clone(),
+        sheets: Vec::new(),
         socket: socket.clone(),
         socket_group: None,
         journal: folder.path.clone(),
@@ -165,7 +176,12 @@ async fn rehearse(
     let technician = setup.technician();
     let floor =
         Floor { car, nudge, clock: conductor.clock(Party::Technician), seen, client, technician, watch };
-    let ending = floor.work(Show::new(screen)).await;
+    let show = if manner.screen.is_json() || manner.plain {
+        Show::lines(manner.screen)
+    } else {
+        Show::on_screen(manner.screen, &floor.client)?
+    };
+    let ending = floor.work(show).await;
     drop(stop);
     running.await.map_err(|e| Failure::new(Exit::Software, format!("the daemon ended badly: {e}")))??;
     ending

@@ -28,6 +28,9 @@ pub struct ServeArgs {
     /// The sheet of the vehicle; the built-in demonstration where absent.
     #[arg(long, value_name = "FILE")]
     sheet: Option<PathBuf>,
+    /// A folder of sheets that can be chosen from while no job runs (`tell sheet NAME`, or on the page).
+    #[arg(long, value_name = "DIR")]
+    sheets: Option<PathBuf>,
     /// The folder of the journal.
     #[arg(long, value_name = "DIR")]
     journal: Option<PathBuf>,
@@ -42,6 +45,7 @@ pub struct ServeArgs {
 /// `serve`.
 pub fn run(args: ServeArgs) -> Result<(), Failure> {
     let sheet = crate::given::sheet(args.sheet.as_deref())?;
+    let sheets = crate::given::sheets(args.sheets.as_deref(), &sheet)?;
     if args.sheet.is_none() {
         say(
             "No --sheet was named: serving the built-in demonstration vehicle. Do not set a real level with it.",
@@ -64,6 +68,7 @@ pub fn run(args: ServeArgs) -> Result<(), Failure> {
         let daemon = Daemon::start(Config {
             bay: args.at.bay.clone(),
             sheet,
+            sheets,
             socket: socket.clone(),
             socket_group: args.socket_group,
             journal: journal.clone(),

@@ -35,6 +35,11 @@ struct Amount {
 
 #[derive(Debug, Subcommand)]
 enum What {
+    /// Choose the sheet for jobs that begin from now on.
+    Sheet {
+        /// The name on the sheet, one of those in `serve --sheets FOLDER`.
+        name: String,
+    },
     /// Begin a job.
     Start,
     /// Confirm what the vehicle cannot show: on-stands, vehicle-level, ventilated, brake-held, cooler-bypass, selector-cycled.
@@ -108,6 +113,7 @@ fn surface(word: &str) -> Result<Surface, String> {
 impl From<What> for Request {
     fn from(what: What) -> Self {
         match what {
+            What::Sheet { name } => Self::Sheet { name },
             What::Start => Self::Start,
             What::Confirm { what } => Self::Confirm { what },
             What::Level { pitch, roll } => Self::Level { pitch_degrees: pitch, roll_degrees: roll },

@@ -1,25 +1,52 @@
-//! How a rehearsal is shown while it runs: events for programs, a plain line for what matters to people.
+//! How a rehearsal is shown while it runs: events for programs; for people the screen of `watch`, with what the scripted
+//! technician does, or a plain line for what matters.
 
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
-use events::{Body, Event, Precondition, Reason, Verdict, Word};
+use events::{Body, Event, Line, Precondition, Reason, Verdict, Word};
 use serde::Serialize;
 use units::Mono;
+use view::{Fold, Look, Seat, interval};
 
-use crate::events::{for_people, interval};
-use crate::failure::Failure;
+use crate::client::Client;
+use crate::events::for_people;
+use crate::failure::{Exit, Failure};
 use crate::screen::Screen;
+use crate::term::{self, Face, Key, Terminal};
 
 /// The temperature is shown to people this often while nothing else happens.
 const ESTIMATE_EVERY: Duration = Duration::from_secs(60);
 
 /// Shows what happens.
-pub struct Show {
+pub enum Show {
+    /// Line by line.
+    Lines(Lines),
+    /// On the screen of `watch`.
+    Stage(Box<Stage>),
+}
+
+/// See [`Show::Lines`].
+pub struct Lines {
     screen: Screen,
     estimated: Option<Mono>,
     forecast: Option<String>,
     verdict: Option<(Verdict, Vec<Reason>, Vec<Precondition>)>,
 }
+
+/// See [`Show::Stage`].
+pub struct Stage {
+    screen: Screen,
+    terminal: Terminal,
+    fold: Fold,
+    deeds: Vec<String>,
+    painted: Option<Instant>,
+    now: Mono,
+}
+
+/// The screen is painted at most this often, in real time.
+const PAINT_EVERY: Duration = Duration::from_millis(40);
+/// So many of the technician's deeds are kept in sight.
+const DEEDS: usize = 4;
 
 /// Something the scripted technician does, as a line of the output.
 #[derive(Serialize)]
@@ -30,13 +57,81 @@ struct Deed<'a> {
 }
 
 impl Show {
-    /// Nothing shown yet.
-    pub fn new(screen: Screen) -> Self {
-        Self { screen, estimated: None, forecast: None, verdict: None }
+    /// Line by line.
+    pub fn lines(screen: Screen) -> Self {
+        Self::Lines(Lines { screen, estimated: None, forecast: None, verdict: None })
+    }
+
+    /// On the screen of `watch`, from what the client was told when it connected.
+    pub fn on_screen(screen: Screen, client: &Client) -> Result<Self, Failure> {
+        let mut fold = Fold::default();
+        fold.hear(&client.hello(), Mono::ZERO);
+        fold.hear(&Line::Word(Word::Snapshot(client.snapshot.clone())), Mono::ZERO);
+        let (deeds, painted, now) = (Vec::new(), None, Mono::ZERO);
+        let stage = Stage { screen, terminal: Terminal::take()?, fold, deeds, painted, now };
+        Ok(Self::Stage(Box::new(stage)))
     }
 
     /// An event of the socket.
     pub fn event(&mut self, text: &str, event: &Event) -> Result<(), Failure> {
+        match self {
+            Self::Lines(lines) => lines.event(text, event),
+            Self::Stage(stage) => {
+                stage.now = event.mono_ms;
+                stage.fold.hear(&Line::Event(event.clone()), event.mono_ms);
+                stage.paint()
+            }
+        }
+    }
+
+    /// A word of the socket to the technician.
+    pub fn word(&mut self, text: &str, word: &Word) -> Result<(), Failure> {
+        match (self, word) {
+            (Self::Lines(lines), word) => lines.word(text, word),
+            (Self::Stage(stage), Word::Refused { says, .. }) => stage.deed(&format!("is refused: {says}")),
+            _ => Ok(()),
+        }
+    }
+
+    /// Something the technician does.
+    pub fn deed(&mut self, now: Mono, does: &str) -> Result<(), Failure> {
+        match self {
+            Self::Lines(lines) => lines.deed(now, does),
+            Self::Stage(stage) => stage.deed(does),
+        }
+    }
+}
+
+impl Stage {
+    fn deed(&mut self, does: &str) -> Result<(), Failure> {
+        let seconds = self.now.as_millis() / 1_000;
+        self.deeds.push(format!("{:>3}:{:02}  technician {does}", seconds / 60, seconds % 60));
+        let old = self.deeds.len().saturating_sub(DEEDS);
+        self.deeds.drain(..old);
+        self.paint()
+    }
+
+    fn paint(&mut self) -> Result<(), Failure> {
+        if self.painted.is_some_and(|at| at.elapsed() < PAINT_EVERY) {
+            return Ok(());
+        }
+        self.painted = Some(Instant::now());
+        while let Some(key) = term::pressed() {
+            if matches!(key, Key::Stop | Key::Char('q')) {
+                return Err(Failure::new(Exit::Interrupted, ""));
+            }
+        }
+        let units = self.screen.units;
+        let view = self.fold.look(&Look { now: self.now, seat: Seat::Under, units });
+        let message = "A rehearsal on the simulated vehicle.   q leaves";
+        let face = Face { view: &view, units, message, deeds: Some(&self.deeds), aside: false };
+        self.terminal.draw(&face)
+    }
+}
+
+impl Lines {
+    /// An event of the socket.
+    fn event(&mut self, text: &str, event: &Event) -> Result<(), Failure> {
         if self.screen.is_json() {
             return self.screen.line(text);
         }
@@ -80,7 +175,7 @@ impl Show {
     }
 
     /// A word of the socket to the technician.
-    pub fn word(&mut self, text: &str, word: &Word) -> Result<(), Failure> {
+    fn word(&mut self, text: &str, word: &Word) -> Result<(), Failure> {
         match word {
             _ if self.screen.is_json() => self.screen.line(text),
             Word::Refused { says, .. } => self.screen.line(&format!("        refused: {says}")),
@@ -89,7 +184,7 @@ impl Show {
     }
 
     /// Something the technician does.
-    pub fn deed(&mut self, now: Mono, does: &str) -> Result<(), Failure> {
+    fn deed(&mut self, now: Mono, does: &str) -> Result<(), Failure> {
         if self.screen.is_json() {
             return self.screen.json(&Deed { kind: "does", mono_ms: now, does });
         }

@@ -18,6 +18,11 @@ words! {
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "tell", rename_all = "kebab-case", deny_unknown_fields)]
 pub enum Request {
+    /// Choose the sheet for jobs that begin from now on, among those that the daemon was given.
+    Sheet {
+        /// The name on the sheet.
+        name: String,
+    },
     /// Begin a job with the daemon's sheet.
     Start,
     /// A precondition that a person confirms.
@@ -95,6 +100,7 @@ impl Request {
     /// The word of the command line and of the JSON.
     pub const fn word(&self) -> &'static str {
         match self {
+            Self::Sheet { .. } => "sheet",
             Self::Start => "start",
             Self::Confirm { .. } => "confirm",
             Self::Level { .. } => "level",
@@ -151,6 +157,7 @@ words! {
         TooLong "too-long" "The text is too long: at most 200 characters.",
         NotUnderstood "not-understood" "This is not a request of the interface.",
         JournalFull "journal-full" "The journal cannot be written, so nothing can be promised. Free some disk space.",
+        NoSuchSheet "no-such-sheet" "The daemon was not given a sheet of that name; `serve --sheets FOLDER` names a folder of them.",
         Ended "ended" "The job has ended; `tell start` begins a new one.",
     }
 }

@@ -1,8 +1,8 @@
 //! The folded state as a client gets it, and the lines of the socket.
 
 use crate::{
-    Advice, Balance, Estimate, Event, Forecast, JobResult, Precondition, Reading, Reason, Refusal, Seq, Step,
-    StepState, Utc, Verdict,
+    Advice, Balance, Estimate, Event, Forecast, JobResult, Precondition, Reading, Reason, Refusal, Seq,
+    Sheet, Step, StepState, Utc, Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -76,6 +76,12 @@ pub struct Snapshot {
     pub link: LinkView,
     /// The latest reading of each quantity.
     pub readings: Vec<Reading>,
+    /// The sheet of the running job, or the one for the next.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub sheet: Option<Box<Sheet>>,
+    /// The names of the sheets that can be chosen while no job runs.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub sheets: Vec<String>,
 }
 
 /// A line from the daemon: an event, or a word to this one client.

@@ -80,7 +80,8 @@ fn acceptable(
     verdict: &VerdictNow,
 ) -> Result<(), Refusal> {
     match request {
-        Request::Start => Err(Refusal::JobRunning),
+        // A job keeps the sheet that it began with.
+        Request::Start | Request::Sheet { .. } => Err(Refusal::JobRunning),
         Request::Confirm { what } => confirm(record, live, *what, now),
         Request::Level { pitch_degrees, roll_degrees } => {
             let tilt = level::tilt(&record.sheet, Some((*pitch_degrees, *roll_degrees)));

@@ -232,7 +232,9 @@ impl Record {
         }
         let moment = Moment { judged, open: self.open_as_said() };
         match request {
-            Request::Start | Request::Spot { .. } | Request::Note { .. } => self.vacant = vacant,
+            Request::Start | Request::Sheet { .. } | Request::Spot { .. } | Request::Note { .. } => {
+                self.vacant = vacant;
+            }
             Request::Confirm { what } => {
                 if self.confirmed.insert(*what) {
                     self.act(Act::Confirmed(*what));

@@ -49,6 +49,8 @@ pub struct Moment {
 /// See the module's words.
 pub struct Bay {
     sheet: Sheet,
+    /// What can be chosen while no job runs.
+    sheets: Vec<Sheet>,
     driver: Driver,
     gate: Gate,
     job: Job,
@@ -99,6 +101,7 @@ impl Bay {
             last_job,
             out: VecDeque::new(),
             sheet,
+            sheets: Vec::new(),
         }
     }
 
@@ -115,6 +118,13 @@ impl Bay {
     /// The protocol in use.
     pub const fn protocol(&self) -> Option<adapter::Protocol> {
         self.driver.protocol()
+    }
+
+    /// The sheets that can be chosen while no job runs.
+    #[must_use]
+    pub fn with_sheets(mut self, sheets: Vec<Sheet>) -> Self {
+        self.sheets = sheets;
+        self
     }
 
     /// Folds what an earlier daemon wrote of a job. A job that still runs keeps the sheet it began with.
@@ -200,11 +210,12 @@ impl Bay {
     }
 
     fn weigh(&mut self, told: &Told, now: Moment) -> Result<Vec<Body>, Refusal> {
-        use events::Request::{Abort, Note, Spot, Start};
+        use events::Request::{Abort, Note, Sheet as Choose, Spot, Start};
         match &told.request {
             Abort { why: text } | Note { text } if text.chars().count() > TEXT_LIMIT => {
                 return Err(Refusal::TooLong);
             }
+            Choose { name } => return self.choose(told, name, now),
             _ => {}
         }
         let mut bodies = self.job.decide(told, now.mono, now.utc, &self.sheet, &self.verdict_now())?;
@@ -228,6 +239,21 @@ impl Bay {
             _ => {}
         }
         Ok(bodies)
+    }
+
+    /// Takes another of the sheets that there are, for jobs that begin from now on.
+    fn choose(&mut self, told: &Told, name: &str, now: Moment) -> Result<Vec<Body>, Refusal> {
+        if self.job.is_running() {
+            return Err(Refusal::JobRunning);
+        }
+        let sheet = self.sheets.iter().find(|s| s.name == *name).cloned().ok_or(Refusal::NoSuchSheet)?;
+        if sheet != self.sheet {
+            // Another identifier, another address: the adapter is set up anew, and nothing read before counts.
+            self.take_sheet(sheet);
+            self.lost("another sheet was chosen; the adapter is set up anew", now);
+            self.reopen = true;
+        }
+        Ok(vec![Body::Told(told.clone())])
     }
 
     /// The next bytes for the adapter.
@@ -273,6 +299,8 @@ impl Bay {
             job: self.job.view(now.mono),
             link: self.link.clone(),
             readings: self.readings.values().cloned().collect(),
+            sheet: Some(Box::new(self.sheet.clone())),
+            sheets: self.sheets.iter().map(|s| s.name.clone()).collect(),
         }
     }
 

@@ -39,6 +39,8 @@ pub struct Config {
     pub bay: String,
     /// The sheet for jobs that begin from now on.
     pub sheet: Sheet,
+    /// The sheets that can be chosen while no job runs.
+    pub sheets: Vec<Sheet>,
     /// Where to listen.
     pub socket: PathBuf,
     /// A group that may use the socket too.
@@ -118,7 +120,7 @@ impl Daemon {
         let now = moment(&*config.clock);
         let boot = format!("{:x}-{:x}", now.utc.as_millis(), std::process::id());
         let Restored { next, last_job, facts, repaired } = restored;
-        let mut bay = Bay::new(config.sheet, next, last_job);
+        let mut bay = Bay::new(config.sheet, next, last_job).with_sheets(config.sheets);
         bay.restore(&facts);
         if let Some(protocol) = config.memory.protocol(bay.vehicle()) {
             bay.remember(protocol);

@@ -20,16 +20,22 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("gate", &["units", "fluid", "events"]),
     ("job", &["units", "fluid", "events"]),
     ("service", &["units", "frames", "adapter", "fluid", "events", "gate", "job"]),
+    ("view", &["units", "events"]),
     ("rehearsal", &["units", "frames", "fluid", "events"]),
-    ("standpipe", &["units", "frames", "adapter", "fluid", "events", "gate", "job", "service", "rehearsal"]),
+    (
+        "standpipe",
+        &["units", "frames", "adapter", "fluid", "events", "gate", "job", "service", "view", "rehearsal"],
+    ),
     ("xtask", &[]),
 ];
 
 /// The crates that do no I/O, read no clock and draw no random numbers.
-const PURE: &[&str] = &["units", "frames", "fluid", "events", "gate", "job"];
+const PURE: &[&str] = &["units", "frames", "fluid", "events", "gate", "job", "view"];
 
 /// Everything that the pure crates may depend on, however deep. All of it is computation only.
 const PURE_MAY_PULL: &[&str] = &[
+    // Pulled in where the terminal screen turns on a feature of `hashbrown`: a trait for allocators, computation only.
+    "allocator-api2",
     "dyn-clone",
     "equivalent",
     "hashbrown",

@@ -1,0 +1,143 @@
+use super::*;
+use events::{Interval, Utc};
+use units::{Celsius, Kelvins};
+
+fn sheet() -> Box<Sheet> {
+    Box::new(Sheet::parse(include_str!("../../../../fixtures/sheets/demo-six-speed.toml")).unwrap())
+}
+
+fn s(seconds: f64) -> Mono {
+    Mono::from_millis((seconds * 1_000.0) as u64)
+}
+
+fn event(body: Body) -> Line {
+    Line::Event(Event { seq: Seq(2), at: Utc::from_millis(0), mono_ms: Mono::ZERO, body })
+}
+
+fn fluid(celsius: f64) -> Line {
+    let measure = events::Measure::Fluid(Celsius::from_f64(celsius).unwrap());
+    event(Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 }))
+}
+
+fn verdict(verdict: Verdict, reason: Reason) -> Line {
+    let closes_in = Some(Interval { low: 95.0, median: 140.0, high: 210.0, coverage: 0.8 });
+    let reasons = vec![reason];
+    event(Body::Verdict {
+        verdict,
+        reasons,
+        open: vec![],
+        celsius: None,
+        u: None,
+        opens_in: None,
+        closes_in: closes_in.filter(|_| verdict == Verdict::Go),
+    })
+}
+
+/// A job at `go`, at second 10.
+fn at_go() -> Fold {
+    let snapshot = r#"{"seq":1,"at":"2026-03-02T08:00:00Z","verdict":"wait","reasons":["no-reading"],
+        "advice":"start-job","link":{"up":true},"readings":[]}"#;
+    let mut snapshot: Snapshot = serde_json::from_str(snapshot).unwrap();
+    snapshot.sheet = Some(sheet());
+    let mut fold = Fold::default();
+    let estimate = Estimate {
+        celsius: Celsius::from_f64(38.6).unwrap(),
+        u: Kelvins::from_f64(0.7).unwrap(),
+        kelvins_per_minute: Kelvins::from_f64(1.3),
+    };
+    let lines = [
+        Line::Word(Word::Snapshot(Box::new(snapshot))),
+        event(Body::Job { job: 1, sheet: sheet() }),
+        event(Body::Advice { advice: Advice::OpenPort }),
+        fluid(38.6),
+        event(Body::Estimate(estimate)),
+        verdict(Verdict::Go, Reason::InBand),
+    ];
+    for line in lines {
+        fold.hear(&line, s(10.0));
+    }
+    for &step in &Step::ALL[..5] {
+        fold.hear(&event(Body::Step { step, state: StepState::Done, judged: None }), s(10.0));
+    }
+    fold
+}
+
+fn look(fold: &Fold, at: f64) -> View {
+    fold.look(&Look { now: s(at), seat: Seat::Under, units: UnitSystem::Metric })
+}
+
+#[test]
+fn at_go_the_words_stand_in_their_order() {
+    let view = look(&at_go(), 10.0);
+    assert_eq!((view.surface, view.word), (Surface::Go, "go"));
+    assert_eq!(view.now, "Open the check port. Let it run until it is a trickle.");
+    let clock = view.clock.unwrap();
+    assert_eq!((clock.text.as_str(), clock.what), ("1½–3½\u{202f}min", "until the window closes"));
+    assert_eq!(
+        view.why,
+        "Fluid 38.6\u{202f}°C ± 0.7\u{202f}°C, inside the band 35–45\u{202f}°C. Warming 1.3\u{202f}°C a minute."
+    );
+    assert_eq!(view.offers[0].tell, "flowing");
+    assert_eq!(view.cue, Some(Cue::Go));
+    assert_eq!(view.step.as_deref(), Some("step 6 of 11: run out"));
+}
+
+#[test]
+fn an_old_go_is_never_shown() {
+    let fold = at_go();
+    assert_eq!(look(&fold, 12.0).surface, Surface::Go);
+    let silent = look(&fold, 12.6);
+    assert_eq!(silent.surface, Surface::NoReading, "the daemon has said nothing for 2.6 s");
+    assert_eq!(silent.now, "Keep the check port closed.");
+    assert_eq!(silent.scale.unwrap().at, None, "no old fluid stands in the pipe");
+}
+
+#[test]
+fn a_go_without_readings_is_not_shown_though_the_daemon_talks() {
+    let mut fold = at_go();
+    for second in 11..=16 {
+        fold.hear(&event(Body::Advice { advice: Advice::OpenPort }), s(f64::from(second)));
+    }
+    assert_eq!(look(&fold, 15.9).surface, Surface::Go);
+    assert_eq!(look(&fold, 16.1).surface, Surface::NoReading);
+}
+
+#[test]
+fn a_lost_daemon_is_no_reading_at_once() {
+    let mut fold = at_go();
+    fold.hear(
+        &event(Body::Told(events::Told { id: "1".into(), by: None, request: Request::Flowing })),
+        s(10.5),
+    );
+    fold.lost(s(11.0));
+    let view = look(&fold, 13.0);
+    assert_eq!(view.surface, Surface::NoReading);
+    assert_eq!(view.now, "Close the check port. Nothing is known.");
+    assert_eq!(view.clock.unwrap().text, "2\u{202f}s");
+    assert!(view.offers.is_empty());
+    assert_eq!(view.cue, Some(Cue::NoReading));
+}
+
+#[test]
+fn undo_is_offered_for_a_minute_and_never_for_the_port() {
+    let mut fold = at_go();
+    let tell = |request| event(Body::Told(events::Told { id: "1".into(), by: None, request }));
+    fold.hear(&tell(Request::Trickle), s(20.0));
+    assert_eq!(look(&fold, 79.0).undo.as_deref(), Some("trickle"));
+    assert_eq!(look(&fold, 81.0).undo, None);
+    fold.hear(&tell(Request::Trickle), s(90.0));
+    fold.hear(&tell(Request::Closed), s(91.0));
+    assert_eq!(look(&fold, 92.0).undo, None);
+}
+
+#[test]
+fn the_cue_grows_urgent_as_the_window_closes() {
+    let mut fold = at_go();
+    let mut cue = |at: f64| {
+        fold.hear(&fluid(40.0), s(at));
+        look(&fold, at).cue
+    };
+    assert_eq!(cue(40.0), Some(Cue::Go), "65 s are left at least");
+    assert_eq!(cue(50.0), Some(Cue::Closing));
+    assert_eq!(cue(90.0), Some(Cue::ClosingNow));
+}

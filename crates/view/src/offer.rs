@@ -1,0 +1,274 @@
+//! What can be told now, biggest first.
+//!
+//! In: the advice, what is open, the port, who looks. Out: [`Offer`]s. They are help, not rules: the daemon accepts or
+//! refuses, and what *happened* at the port can always be told. At most one offer is primary.
+//! Holding confirms where a slip could not be taken back.
+
+use events::{Advice, Balance, Precondition, Signal, Step, Surface, Verdict};
+use serde::Serialize;
+
+use crate::seat::Seat;
+
+/// What must be given with it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Ask {
+    /// Nothing.
+    Nothing,
+    /// An amount and how warm it was.
+    Amount,
+    /// Pitch and roll.
+    Level,
+    /// A temperature and a surface, one of these: word and sentence.
+    Spot(Vec<(&'static str, &'static str)>),
+    /// A text.
+    Text,
+    /// One of these names.
+    Choice(Vec<String>),
+}
+
+/// One thing that can be told.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Offer {
+    /// The word of the request.
+    pub tell: &'static str,
+    /// The precondition, for `confirm`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub what: Option<&'static str>,
+    /// What the button says.
+    pub label: String,
+    /// What must be given with it.
+    pub ask: Ask,
+    /// Whether it is confirmed by holding.
+    pub hold: bool,
+    /// The one that the thumb is meant to find.
+    pub primary: bool,
+    /// Seldom needed: behind the others.
+    pub aside: bool,
+}
+
+/// What offers rest on.
+pub(crate) struct Ground<'a> {
+    pub(crate) seat: Seat,
+    pub(crate) advice: Advice,
+    pub(crate) verdict: Verdict,
+    pub(crate) open: &'a [Precondition],
+    pub(crate) running: bool,
+    pub(crate) port_open: bool,
+    pub(crate) step: Option<Step>,
+    pub(crate) balance: Option<Balance>,
+    pub(crate) signal: Option<Signal>,
+    pub(crate) shows_air: bool,
+    pub(crate) sheets: &'a [String],
+}
+
+pub(crate) fn offers(ground: &Ground<'_>) -> Vec<Offer> {
+    let mut offers = if ground.running { running(ground) } else { idle(ground) };
+    if ground.seat == Seat::Inside {
+        // Inside, only the helper's own things are in front.
+        for offer in &mut offers {
+            offer.aside |= !is_inside(offer);
+        }
+        offers.sort_by_key(|o| o.aside);
+    }
+    if let Some(first) = offers.iter_mut().find(|o| !o.aside) {
+        first.primary = true;
+    }
+    if ground.running {
+        offers.extend(always(ground));
+    }
+    offers
+}
+
+fn is_inside(offer: &Offer) -> bool {
+    matches!(offer.what, Some("brake-held" | "selector-cycled"))
+}
+
+fn idle(ground: &Ground<'_>) -> Vec<Offer> {
+    let mut offers = vec![plain("start", "Start the job")];
+    if ground.sheets.len() > 1 {
+        offers.push(Offer {
+            ask: Ask::Choice(ground.sheets.to_vec()),
+            ..plain("sheet", "Choose another sheet")
+        });
+    }
+    offers
+}
+
+fn running(ground: &Ground<'_>) -> Vec<Offer> {
+    let mut offers = Vec::new();
+    match ground.advice {
+        Advice::PrepareVehicle | Advice::CycleSelector | Advice::ConfirmOpen | Advice::StartEngine => {
+            offers.extend(confirmable(ground));
+        }
+        Advice::Drain => offers.push(amount("drained", "Drained: how much")),
+        Advice::Fill => offers.push(amount("filled", "Filled: how much")),
+        Advice::FillMore if !ground.port_open => offers.push(amount("filled", "Filled more: how much")),
+        Advice::OpenPort => {
+            offers.push(held("flowing", "Fluid flows from the check port"));
+            offers.push(held("nothing-flows", "Nothing runs out"));
+        }
+        Advice::WatchStream => {
+            offers.push(held("trickle", "It is a trickle now"));
+            offers.push(held("nothing-flows", "Nothing runs out"));
+        }
+        Advice::Tighten => {
+            if ground.balance.is_none_or(|b| b.ran_out_millilitres.is_none()) {
+                offers.push(amount("ran-out", "Ran out, from the jug: how much"));
+            }
+            offers.push(held("torqued", "Plugs tightened to the torques"));
+        }
+        Advice::TestDrive => offers.push(held("test-driven", "Driven, no leak seen")),
+        Advice::Finish => offers.push(held("done", "Write the record")),
+        _ => {}
+    }
+    if ground.port_open {
+        offers.push(held("closed", "Check port closed, hand-tight"));
+        if ground.verdict == Verdict::Go && ground.advice == Advice::ClosePortWait {
+            offers.push(held("flowing", "Fluid flows now, at go"));
+        }
+    }
+    if ground.signal == Some(Signal::Spot)
+        && ground.step.is_some_and(|s| s >= Step::Circulate && s < Step::Torque)
+    {
+        offers.push(spot());
+    }
+    offers
+}
+
+/// What can be told at any time of a job; behind the others.
+fn always(ground: &Ground<'_>) -> Vec<Offer> {
+    let mut offers = Vec::new();
+    let port = ground.step.is_some_and(|s| s >= Step::Circulate);
+    if port && !ground.port_open && ground.advice != Advice::OpenPort {
+        // What happened is told even at the wrong time.
+        offers.push(held("flowing", "The check port is open, fluid flows"));
+        offers.push(held("nothing-flows", "The check port is open, nothing comes"));
+    }
+    if ground.step.is_some_and(|s| s > Step::Drain)
+        && !matches!(ground.advice, Advice::Fill | Advice::FillMore)
+    {
+        offers.push(amount("filled", "Filled more: how much"));
+    }
+    if ground.signal != Some(Signal::Spot) {
+        offers.push(spot());
+    }
+    offers.push(Offer { ask: Ask::Text, ..plain("note", "A remark for the record") });
+    if ground.advice != Advice::Finish {
+        offers.push(held("done", "Write the record now"));
+    }
+    offers.push(Offer { ask: Ask::Text, ..held("abort", "End the job without a level") });
+    offers.into_iter().map(|o| Offer { aside: true, ..o }).collect()
+}
+
+fn confirmable(ground: &Ground<'_>) -> Vec<Offer> {
+    let mut offers = Vec::new();
+    for &what in ground.open {
+        let label = match what {
+            Precondition::OnStands => "It stands on four stands",
+            Precondition::VehicleLevel => {
+                offers.push(Offer { ask: Ask::Level, ..plain("level", "How it stands, measured") });
+                "The lift is known to be level"
+            }
+            Precondition::Ventilated => "The exhaust is led outside",
+            Precondition::BrakeHeld => "The brake is held",
+            Precondition::CoolerBypass => "The bypass is pinned open",
+            Precondition::SelectorCycled => "Rounds done, selector back in the first position",
+            Precondition::Filled => {
+                offers.push(amount("filled", "Filled: how much"));
+                continue;
+            }
+            Precondition::StartedCold if !ground.shows_air => "It started cold",
+            Precondition::StartedCold
+            | Precondition::EngineRunning
+            | Precondition::EngineIdling
+            | Precondition::StandingStill => continue,
+        };
+        let hold = what == Precondition::SelectorCycled;
+        offers.push(Offer { what: Some(what.word()), hold, ..plain("confirm", label) });
+    }
+    offers
+}
+
+fn plain(tell: &'static str, label: &str) -> Offer {
+    Offer {
+        tell,
+        what: None,
+        label: label.to_owned(),
+        ask: Ask::Nothing,
+        hold: false,
+        primary: false,
+        aside: false,
+    }
+}
+
+fn held(tell: &'static str, label: &str) -> Offer {
+    Offer { hold: true, ..plain(tell, label) }
+}
+
+fn amount(tell: &'static str, label: &str) -> Offer {
+    Offer { ask: Ask::Amount, ..plain(tell, label) }
+}
+
+fn spot() -> Offer {
+    // Bare metal is left out: the daemon would refuse it.
+    let surfaces = Surface::ALL.iter().filter(|s| **s != Surface::BareMetal);
+    let surfaces = surfaces.map(|s| (s.word(), s.says())).collect();
+    Offer { ask: Ask::Spot(surfaces), ..plain("spot", "A thermometer's reading") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn ground(advice: Advice) -> Ground<'static> {
+        Ground {
+            seat: Seat::Under,
+            advice,
+            verdict: Verdict::Go,
+            open: &[],
+            running: true,
+            port_open: false,
+            step: Some(Step::Window),
+            balance: None,
+            signal: Some(Signal::Fluid),
+            shows_air: true,
+            sheets: &[],
+        }
+    }
+
+    #[test]
+    fn there_is_never_more_than_one_primary_offer() {
+        for &advice in Advice::ALL {
+            for port_open in [false, true] {
+                for seat in [Seat::Under, Seat::Inside] {
+                    let open = Precondition::ALL;
+                    let offers = offers(&Ground { seat, port_open, open, ..ground(advice) });
+                    let primary = offers.iter().filter(|o| o.primary).count();
+                    assert!(primary <= 1, "{advice}, port open {port_open}, {seat:?}: {offers:#?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn whatever_cannot_be_taken_back_is_confirmed_by_holding() {
+        for &advice in Advice::ALL {
+            for port_open in [false, true] {
+                for offer in offers(&Ground { port_open, ..ground(advice) }) {
+                    let lasting =
+                        ["flowing", "nothing-flows", "closed", "done", "abort"].contains(&offer.tell);
+                    assert!(offer.hold || !lasting, "{advice}: {offer:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn an_open_port_can_always_be_told_closed() {
+        for &advice in Advice::ALL {
+            let told: Vec<_> = offers(&Ground { port_open: true, ..ground(advice) });
+            assert!(told.iter().any(|o| o.tell == "closed" && !o.aside), "{advice}");
+        }
+    }
+}

@@ -1,0 +1,97 @@
+//! The view: everything that a screen shows, in the order in which it is read. Data only.
+
+use events::Selector;
+use serde::Serialize;
+
+use crate::cue::Cue;
+use crate::offer::Offer;
+use crate::scale::Scale;
+
+/// The whole surface is the signal. The words are all there is to it: no colour carries meaning.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Surface {
+    /// Dark, no frame.
+    Wait,
+    /// Inverted to paper, a heavy frame.
+    Go,
+    /// Paper, dashed bars above and below.
+    TooHot,
+    /// Dark, hatched: stale, lost or never had.
+    NoReading,
+}
+
+impl Surface {
+    /// The one huge word.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Wait => "wait",
+            Self::Go => "go",
+            Self::TooHot => "too hot",
+            Self::NoReading => "no reading",
+        }
+    }
+}
+
+/// The interval that matters now.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Clock {
+    /// `2–3½ min`.
+    pub text: String,
+    /// `until the window opens`.
+    pub what: &'static str,
+}
+
+/// What one seat sees, at one moment.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct View {
+    /// The state of the surface.
+    pub surface: Surface,
+    /// Its word.
+    pub word: &'static str,
+    /// What to do with the hands now.
+    pub now: String,
+    /// What comes next.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub next: Option<&'static str>,
+    /// The interval that matters.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub clock: Option<Clock>,
+    /// Why, with numbers.
+    pub why: String,
+    /// The pipe; absent before a sheet is known.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub scale: Option<Scale>,
+    /// Bay, sheet and job.
+    pub place: String,
+    /// The health of the link and the age of the last reading.
+    pub link: String,
+    /// Where the job stands: `4 of 11: start the engine …`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub step: Option<String>,
+    /// What does not hold yet.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub open: Vec<&'static str>,
+    /// Drained, filled, run out.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub balance: Option<String>,
+    /// What to beware of at this step.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cautions: Vec<&'static str>,
+    /// What can be told, biggest first; at most one is primary.
+    pub offers: Vec<Offer>,
+    /// What `undo` would take back, for a minute after it was told.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub undo: Option<String>,
+    /// The selector's rounds, for the seat inside, while they are to be done.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub selector: Option<Selector>,
+    /// The sound of this moment.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub cue: Option<Cue>,
+    /// The number of the running or last job.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub job: Option<u64>,
+    /// The last event that is in it.
+    pub seq: u64,
+}

@@ -1,0 +1,125 @@
+//! Why, with numbers; and times as the intervals that they deserve.
+//!
+//! In: estimate, reasons, band, in the units people read. Out: a sentence or two. Not here: the reasons' own words.
+
+use events::{Estimate, Interval, Reason, Sheet, Signal};
+use units::Kelvins;
+use units::text::{UnitSystem, show_celsius, show_kelvins};
+
+/// An interval as it deserves: half minutes below ten, five minutes above; seconds in the last minute.
+pub fn interval(i: Interval) -> String {
+    if i.high < 60.0 {
+        let (low, high) = (tens(i.low), tens(i.high).max(10));
+        let low = low.min(high);
+        return if low == high { format!("{low}\u{202f}s") } else { format!("{low}–{high}\u{202f}s") };
+    }
+    let (low, high) = (minutes(i.low), minutes(i.high));
+    if low == high { format!("{low}\u{202f}min") } else { format!("{low}–{high}\u{202f}min") }
+}
+
+fn tens(seconds: f64) -> i64 {
+    ((seconds.max(0.0) / 5.0).round() * 5.0) as i64
+}
+
+fn minutes(seconds: f64) -> String {
+    let minutes = seconds.max(0.0) / 60.0;
+    let rounded = if minutes < 10.0 { (minutes * 2.0).round() / 2.0 } else { (minutes / 5.0).round() * 5.0 };
+    let whole = rounded.trunc();
+    match (whole > 0.0, rounded > whole) {
+        (true, true) => format!("{whole}½"),
+        (false, true) => "½".to_owned(),
+        _ => format!("{whole}"),
+    }
+}
+
+/// The interval after `elapsed` seconds; nothing where even its upper bound has passed.
+pub(crate) fn later(i: Interval, elapsed: f64) -> Option<Interval> {
+    let less = |s: f64| (s - elapsed).max(0.0);
+    (i.high > elapsed).then(|| Interval { low: less(i.low), median: less(i.median), high: less(i.high), ..i })
+}
+
+/// The signal's name at the head of a sentence.
+pub(crate) const fn signal(signal: Signal) -> &'static str {
+    match signal {
+        Signal::Fluid => "Fluid",
+        Signal::Coolant => "Coolant",
+        Signal::Spot => "Sump",
+    }
+}
+
+/// Temperature against the band, and the reasons that are not about the band.
+pub(crate) fn why(
+    sheet: Option<&Sheet>,
+    estimate: Option<Estimate>,
+    reasons: &[Reason],
+    units: UnitSystem,
+) -> String {
+    let mut parts = Vec::new();
+    if let (Some(e), Some(sheet)) = (estimate, sheet) {
+        let band = band(sheet, units);
+        let t = e.celsius.to_f64();
+        let place = match sheet.check.band_c {
+            [low, _] if t < low => "below",
+            [_, high] if t > high => "above",
+            _ => "inside",
+        };
+        let name = signal(sheet.check.signal);
+        parts.push(format!(
+            "{name} {} ± {}, {place} the band {band}.",
+            show_celsius(e.celsius, units),
+            show_kelvins(e.u, units)
+        ));
+        parts.extend(e.kelvins_per_minute.and_then(|rate| moving(rate, units)));
+    }
+    // What is open has a list of its own.
+    let told = |r: &&Reason| {
+        use Reason::{AboveBand, BelowBand, InBand, NoJob, PreconditionOpen};
+        !matches!(r, InBand | BelowBand | AboveBand | NoJob | PreconditionOpen)
+    };
+    parts.extend(reasons.iter().filter(told).take(2).map(|r| r.says().to_owned()));
+    parts.join(" ")
+}
+
+/// `35–45 °C`.
+pub(crate) fn band(sheet: &Sheet, units: UnitSystem) -> String {
+    let [low, high] = [sheet.check.low(), sheet.check.high()].map(|t| show_celsius(t, units));
+    let bare = low.split('\u{202f}').next().unwrap_or_default();
+    format!("{}–{}", bare.trim_end_matches(".0"), high.replace(".0\u{202f}", "\u{202f}"))
+}
+
+fn moving(rate: Kelvins, units: UnitSystem) -> Option<String> {
+    let word = match rate.steps() {
+        10.. => "Warming",
+        ..=-10 => "Cooling",
+        _ => return None,
+    };
+    let rate = Kelvins::from_steps(rate.steps().abs())?;
+    Some(format!("{word} {} a minute.", show_kelvins(rate, units)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_interval_is_rounded_to_what_it_deserves() {
+        let cases: &[(f64, f64, &str)] = &[
+            (118.0, 205.0, "2–3½\u{202f}min"),
+            (25.0, 40.0, "25–40\u{202f}s"),
+            (0.0, 3.0, "0–10\u{202f}s"),
+            (40.0, 70.0, "½–1\u{202f}min"),
+            (3_000.0, 4_500.0, "50–75\u{202f}min"),
+            (600.0, 610.0, "10\u{202f}min"),
+        ];
+        for &(low, high, want) in cases {
+            assert_eq!(interval(Interval { low, median: low, high, coverage: 0.8 }), want, "{low} to {high}");
+        }
+    }
+
+    #[test]
+    fn an_interval_runs_out_and_never_below_nothing() {
+        let i = Interval { low: 10.0, median: 20.0, high: 30.0, coverage: 0.8 };
+        assert_eq!(later(i, 15.0).map(|i| (i.low, i.high)), Some((0.0, 15.0)));
+        assert_eq!(later(i, 30.0), None);
+    }
+}

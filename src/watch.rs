@@ -1,0 +1,304 @@
+//! `watch`: the live screen in a terminal, and the keys to tell.
+//!
+//! A front end of the socket like any other: what is shown is folded in `crates/view`, what is told is answered by the
+//! daemon. When the daemon stops, the screen says so at once and finds it again by itself.
+
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+
+use clap::Args;
+use events::{Line, Told, Word};
+use tokio::sync::mpsc;
+use units::Mono;
+use view::{Ask, Fold, Look, Offer, Said, Seat, View};
+
+use crate::client::{Client, Where};
+use crate::failure::{Exit, Failure};
+use crate::screen::Screen;
+use crate::term::{self, Face, Form, Key, Terminal, Typed};
+
+/// The screen is painted at least this often, for ages and countdowns.
+const TICK: Duration = Duration::from_millis(200);
+/// A daemon that is gone is looked for this often.
+const AGAIN: Duration = Duration::from_millis(500);
+/// The second press of a key that is confirmed by pressing it twice comes within this.
+const TWICE: Duration = Duration::from_secs(3);
+
+/// Arguments of `watch`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Keys: 1 to 9 tell what stands beside them (what cannot be taken back: twice), u takes back, m shows what is\nseldom needed, i changes between the technician's and the helper's seat, q leaves. Without a terminal, or with --json:\none line of what would be shown whenever it changes.\n\nExamples:\n  standpipe watch\n  standpipe watch --seat inside --bay left"
+)]
+pub struct WatchArgs {
+    #[command(flatten)]
+    at: Where,
+    /// Whose screen: the technician's under the vehicle, or the helper's inside.
+    #[arg(long, default_value = "under", value_parser = seat, value_name = "SEAT")]
+    seat: Seat,
+}
+
+fn seat(word: &str) -> Result<Seat, String> {
+    match word {
+        "under" => Ok(Seat::Under),
+        "inside" => Ok(Seat::Inside),
+        _ => Err("under or inside".to_owned()),
+    }
+}
+
+/// `watch`.
+pub fn run(args: &WatchArgs, screen: Screen) -> Result<(), Failure> {
+    crate::runtime(None)?.block_on(async {
+        if screen.is_json() {
+            return lines(args, screen).await;
+        }
+        let keys = keyboard();
+        let terminal = Terminal::take()?;
+        Watch::new(args, screen, terminal).run(keys).await
+    })
+}
+
+/// The keyboard has a thread of its own, which ends with the program.
+fn keyboard() -> mpsc::Receiver<Key> {
+    let (sender, keys) = mpsc::channel(64);
+    std::thread::spawn(move || {
+        while let Ok(key) = term::next_key() {
+            if sender.blocking_send(key).is_err() {
+                break;
+            }
+        }
+    });
+    keys
+}
+
+/// For programs: the view as JSON, one line whenever it changes in more than an age.
+async fn lines(args: &WatchArgs, screen: Screen) -> Result<(), Failure> {
+    let mut link = Link::new(args.at.socket());
+    let mut last: Option<View> = None;
+    loop {
+        tokio::select! {
+            () = link.go_on() => {}
+            _ = tokio::signal::ctrl_c() => return Err(Failure::new(Exit::Interrupted, "")),
+        }
+        let mut view = link.look(args.seat, screen);
+        view.link = view.link.split(',').next().unwrap_or_default().to_owned();
+        let comparable = |v: &View| View { seq: 0, ..v.clone() };
+        if last.as_ref().map(comparable) != Some(comparable(&view)) {
+            screen.json(&view)?;
+            last = Some(view);
+        }
+    }
+}
+
+/// The connection to the daemon, found again when it is lost, and the fold of what it said.
+struct Link {
+    socket: PathBuf,
+    started: Instant,
+    fold: Fold,
+    client: Option<Client>,
+    answer: Option<Word>,
+}
+
+impl Link {
+    fn new(socket: PathBuf) -> Self {
+        Self { socket, started: Instant::now(), fold: Fold::default(), client: None, answer: None }
+    }
+
+    fn now(&self) -> Mono {
+        Mono::from_millis(u64::try_from(self.started.elapsed().as_millis()).unwrap_or(u64::MAX))
+    }
+
+    fn look(&self, seat: Seat, screen: Screen) -> View {
+        self.fold.look(&Look { now: self.now(), seat, units: screen.units })
+    }
+
+    /// One line more, or one try to connect; at most a tick long.
+    async fn go_on(&mut self) {
+        match &mut self.client {
+            Some(client) => {
+                if let Ok(heard) = tokio::time::timeout(TICK, client.next()).await {
+                    self.hear(heard.ok().flatten().map(|h| h.line));
+                }
+            }
+            None => self.connect().await,
+        }
+    }
+
+    fn hear(&mut self, line: Option<Option<Line>>) {
+        let now = self.now();
+        match line {
+            None => {
+                self.client = None;
+                self.fold.lost(now);
+            }
+            Some(Some(line)) => {
+                self.fold.hear(&line, now);
+                let bye = matches!(line, Line::Word(Word::Bye { .. }));
+                if let Line::Word(word @ (Word::Accepted { .. } | Word::Refused { .. })) = line {
+                    self.answer = Some(word);
+                }
+                if bye {
+                    self.client = None;
+                }
+            }
+            Some(None) => {}
+        }
+    }
+
+    async fn connect(&mut self) {
+        match connect(&self.socket).await {
+            Some(client) => {
+                let now = self.now();
+                self.fold.hear(&client.hello(), now);
+                self.fold.hear(&Line::Word(Word::Snapshot(client.snapshot.clone())), now);
+                self.client = Some(client);
+            }
+            None => tokio::time::sleep(AGAIN).await,
+        }
+    }
+}
+
+async fn connect(socket: &Path) -> Option<Client> {
+    tokio::time::timeout(AGAIN, Client::connect(socket)).await.ok()?.ok()
+}
+
+/// A key that waits for its second press.
+struct Armed {
+    key: char,
+    since: Instant,
+}
+
+struct Watch {
+    link: Link,
+    screen: Screen,
+    terminal: Terminal,
+    seat: Seat,
+    aside: bool,
+    form: Option<Form>,
+    armed: Option<Armed>,
+    message: String,
+    told: u32,
+}
+
+impl Watch {
+    fn new(args: &WatchArgs, screen: Screen, terminal: Terminal) -> Self {
+        Self {
+            link: Link::new(args.at.socket()),
+            screen,
+            terminal,
+            seat: args.seat,
+            aside: false,
+            form: None,
+            armed: None,
+            message: String::new(),
+            told: 0,
+        }
+    }
+
+    async fn run(mut self, mut keys: mpsc::Receiver<Key>) -> Result<(), Failure> {
+        self.link.connect().await;
+        loop {
+            self.paint()?;
+            tokio::select! {
+                biased;
+                key = keys.recv() => match key {
+                    None | Some(Key::Stop) => return Ok(()),
+                    Some(Key::Char('q')) if self.form.is_none() => return Ok(()),
+                    Some(key) => self.key(key).await,
+                },
+                () = self.link.go_on() => {}
+            }
+            if let Some(word) = self.link.answer.take() {
+                self.message = match word {
+                    Word::Refused { says, .. } => format!("Refused: {says}"),
+                    _ => "Taken down.".to_owned(),
+                };
+            }
+        }
+    }
+
+    fn paint(&mut self) -> Result<(), Failure> {
+        let view = self.link.look(self.seat, self.screen);
+        let typed = self.form.as_ref().map(Form::line);
+        let message = typed.as_deref().unwrap_or(&self.message);
+        let face = Face { view: &view, units: self.screen.units, message, deeds: None, aside: self.aside };
+        self.terminal.draw(&face)
+    }
+
+    async fn key(&mut self, key: Key) {
+        if let Some(mut form) = self.form.take() {
+            match form.key(key) {
+                Typed::On => self.form = Some(form),
+                Typed::Left => self.message = "Let be.".to_owned(),
+                Typed::Said(said) => self.say(&said).await,
+            }
+            return;
+        }
+        match key {
+            Key::Char('i') => {
+                self.seat = if self.seat == Seat::Under { Seat::Inside } else { Seat::Under };
+            }
+            Key::Char('m') => self.aside = !self.aside,
+            Key::Char('u') => self.undo().await,
+            Key::Char(c) => self.offer(c).await,
+            _ => {}
+        }
+    }
+
+    async fn undo(&mut self) {
+        let view = self.link.look(self.seat, self.screen);
+        if view.undo.is_none() {
+            self.message = "Nothing was told in the last minute that could be taken back.".to_owned();
+        } else {
+            self.say(&Said::word("undo")).await;
+        }
+    }
+
+    async fn offer(&mut self, c: char) {
+        let view = self.link.look(self.seat, self.screen);
+        let place = c.to_digit(10).and_then(|n| n.checked_sub(1)).map(|n| n as usize);
+        let offers = term::keyed(&view, self.aside);
+        let Some(offer) = place.and_then(|n| offers.get(n).copied()).cloned() else { return };
+        if offer.hold && !self.pressed_twice(c) {
+            self.message = format!("{}: press {c} again to tell it.", offer.label);
+            return;
+        }
+        self.take(offer).await;
+    }
+
+    fn pressed_twice(&mut self, key: char) -> bool {
+        let before = self.armed.replace(Armed { key, since: Instant::now() });
+        let twice = before.is_some_and(|a| a.key == key && a.since.elapsed() < TWICE);
+        if twice {
+            self.armed = None;
+        }
+        twice
+    }
+
+    async fn take(&mut self, offer: Offer) {
+        if offer.ask == Ask::Nothing {
+            let said = Said { what: offer.what.map(str::to_owned), ..Said::word(offer.tell) };
+            self.say(&said).await;
+        } else {
+            self.form = Some(Form::new(offer));
+        }
+    }
+
+    async fn say(&mut self, said: &Said) {
+        self.armed = None;
+        let request = match said.request() {
+            Ok(request) => request,
+            Err(why) => {
+                self.message = why.to_string();
+                return;
+            }
+        };
+        self.told += 1;
+        let id = format!("watch-{}-{}-{}", std::process::id(), self.link.fold.seq(), self.told);
+        let told = Told { id, by: Some(self.seat.role()), request };
+        let sent = match &mut self.link.client {
+            Some(client) => client.tell(&told).await.is_ok(),
+            None => false,
+        };
+        self.message = if sent { "…" } else { "Not told: there is no daemon." }.to_owned();
+    }
+}
