@@ -110,7 +110,10 @@ fn says(body: &Body, screen: Screen) -> String {
             let open = if open.is_empty() { String::new() } else { format!("  open: {}", open.join(", ")) };
             format!("{:<8}{at}  ({}){open}", screen.strong(verdict.word()), why.join(", "))
         }
-        Body::Job { job, sheet } => format!("job {job} begins: {}", sheet.name),
+        Body::Job { job, sheet, recheck_of: Some(of) } => {
+            format!("job {job} begins, a recheck of job {of}: {}", sheet.name)
+        }
+        Body::Job { job, sheet, .. } => format!("job {job} begins: {}", sheet.name),
         Body::Step { step, state, .. } => format!("step {step}: {state}"),
         Body::Told(told) => format!("told: {}", told.request.word()),
         Body::Precondition { precondition, holds } => {
@@ -128,6 +131,11 @@ fn says(body: &Body, screen: Screen) -> String {
             ];
             format!("balance: {}", parts.into_iter().flatten().collect::<Vec<_>>().join(", "))
         }
+        Body::TopUp(t) => {
+            let seconds =
+                t.seconds.map_or(String::new(), |s| format!("; warm again in about {} min", s.div_ceil(60)));
+            format!("fill {} and look again{seconds}", show_millilitres(t.millilitres, units))
+        }
         Body::Caution { caution } => format!("caution: {}", caution.says()),
         Body::Advice { advice } => format!("do: {}", screen.strong(advice.says())),
         Body::Fault { fault, detail, from } => {
@@ -139,7 +147,7 @@ fn says(body: &Body, screen: Screen) -> String {
                 .level_error
                 .as_ref()
                 .map_or(String::new(), |l| format!("  {:+} ± {} mL", l.millilitres, l.expanded_millilitres));
-            format!("result: {}{level}", screen.strong(result.outcome.says()))
+            format!("result: {}{level}", screen.strong(&result.headline(|v| show_millilitres(v, units))))
         }
     }
 }

@@ -1,8 +1,8 @@
 //! `tell`: one request to the daemon.
 
 use clap::{Args, Subcommand};
-use events::{Line, Precondition, Request, Role, Surface, Told, Word};
-use units::{Celsius, Degrees, Millilitres, text};
+use events::{Line, Part, Precondition, Request, Role, Surface, Told, Way, Word};
+use units::{Celsius, Degrees, Millilitres, Millimetres, text};
 
 use crate::client::{Client, Where};
 use crate::failure::{Exit, Failure};
@@ -11,7 +11,7 @@ use crate::screen::Screen;
 /// Arguments of `tell`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  standpipe tell start\n  standpipe tell confirm on-stands\n  standpipe tell level --pitch 0.1deg --roll=-0.2deg\n  standpipe tell drained 2.4L --at 22C\n  standpipe tell filled 3.0qt --at 68F\n  standpipe tell spot 38.5C --surface tape"
+    after_help = "Examples:\n  standpipe tell start\n  standpipe tell confirm on-stands\n  standpipe tell level --pitch 0.1deg --roll=-0.2deg\n  standpipe tell corners --front-left 312mm --front-right 311mm --rear-left 310mm --rear-right 311mm\n  standpipe tell drained 2.4L --at 22C\n  standpipe tell taken-out filter\n  standpipe tell filled 3.0qt --at 68F\n  standpipe tell spilled 100ml --of filled\n  standpipe tell shifted R --by inside\n  standpipe tell spot 38.5C --surface tape"
 )]
 pub struct TellArgs {
     #[command(flatten)]
@@ -33,6 +33,32 @@ struct Amount {
     at: Option<Celsius>,
 }
 
+/// The heights of four like points above one plane, and the base where the sheet does not say it.
+#[derive(Debug, Args)]
+struct Corners {
+    /// Front left: 312mm, 12.3in.
+    #[arg(long, value_parser = text::millimetres, value_name = "HEIGHT")]
+    front_left: Millimetres,
+    /// Front right.
+    #[arg(long, value_parser = text::millimetres, value_name = "HEIGHT")]
+    front_right: Millimetres,
+    /// Rear left.
+    #[arg(long, value_parser = text::millimetres, value_name = "HEIGHT")]
+    rear_left: Millimetres,
+    /// Rear right.
+    #[arg(long, value_parser = text::millimetres, value_name = "HEIGHT")]
+    rear_right: Millimetres,
+    /// From front to rear, where the sheet does not say it: 2.7m.
+    #[arg(long, value_parser = text::millimetres, value_name = "LENGTH")]
+    wheelbase: Option<Millimetres>,
+    /// From left to right, front and rear alike, where the sheet does not say it: 1.5m.
+    #[arg(long, value_parser = text::millimetres, value_name = "LENGTH")]
+    track: Option<Millimetres>,
+    /// At the rear, where it differs.
+    #[arg(long, value_parser = text::millimetres, value_name = "LENGTH", requires = "track")]
+    track_rear: Option<Millimetres>,
+}
+
 #[derive(Debug, Subcommand)]
 enum What {
     /// Choose the sheet for jobs that begin from now on.
@@ -41,7 +67,21 @@ enum What {
         name: String,
     },
     /// Begin a job.
-    Start,
+    Start {
+        /// Which vehicle, in the workshop's words: a plate, an order number.
+        #[arg(long, value_name = "TEXT")]
+        vehicle: Option<String>,
+    },
+    /// Begin a recheck of an earlier job: from cold, without changing the fluid.
+    Recheck {
+        /// The number of that job; `standpipe due` lists what is due.
+        job: u64,
+    },
+    /// Which vehicle this is, in the workshop's words; told again, it replaces what was told before.
+    Vehicle {
+        /// What to find it by.
+        text: String,
+    },
     /// Confirm what the vehicle cannot show: on-stands, vehicle-level, ventilated, brake-held, cooler-bypass, selector-cycled.
     Confirm {
         /// Which precondition.
@@ -56,6 +96,40 @@ enum What {
         /// Left side up is positive.
         #[arg(long, value_parser = text::degrees, allow_hyphen_values = true, value_name = "ANGLE")]
         roll: Degrees,
+    },
+    /// How the vehicle stands, by the heights of four like points (hubs, lift pads) above one plane.
+    Corners(Corners),
+    /// The selector stands at this position now.
+    Shifted {
+        /// As the sheet writes it: P, R, N, D …
+        position: String,
+    },
+    /// Fluid that no vessel caught, by eye.
+    Spilled {
+        /// How much, by eye.
+        #[arg(value_parser = text::millilitres, value_name = "AMOUNT")]
+        amount: Millilitres,
+        /// Which amount it is missing from: drained, filled, ran-out.
+        #[arg(long, value_parser = way, value_name = "WAY")]
+        of: Way,
+    },
+    /// Old fluid left with a part, beside the drain: filter, cooler, pan, converter.
+    TakenOut {
+        /// Which part.
+        #[arg(value_parser = part)]
+        part: Part,
+        /// How much; absent: as the sheet says.
+        #[arg(value_parser = text::millilitres, value_name = "AMOUNT")]
+        amount: Option<Millilitres>,
+        /// How warm it was when measured.
+        #[arg(long, value_parser = text::celsius, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+        at: Option<Celsius>,
+    },
+    /// Of what came out: kept back as a sample.
+    Kept {
+        /// How much.
+        #[arg(value_parser = text::millilitres, value_name = "AMOUNT")]
+        amount: Millilitres,
     },
     /// Old fluid came out.
     Drained(Amount),
@@ -106,6 +180,12 @@ fn role(word: &str) -> Result<Role, String> {
 fn precondition(word: &str) -> Result<Precondition, String> {
     word.parse()
 }
+fn way(word: &str) -> Result<Way, String> {
+    word.parse()
+}
+fn part(word: &str) -> Result<Part, String> {
+    word.parse()
+}
 fn surface(word: &str) -> Result<Surface, String> {
     word.parse()
 }
@@ -114,7 +194,21 @@ impl From<What> for Request {
     fn from(what: What) -> Self {
         match what {
             What::Sheet { name } => Self::Sheet { name },
-            What::Start => Self::Start,
+            What::Start { .. } => Self::Start,
+            What::Recheck { job } => Self::Recheck { of: job },
+            What::Vehicle { text } => Self::Vehicle { text },
+            What::Corners(c) => Self::Corners {
+                front_left_millimetres: c.front_left,
+                front_right_millimetres: c.front_right,
+                rear_left_millimetres: c.rear_left,
+                rear_right_millimetres: c.rear_right,
+                wheelbase_millimetres: c.wheelbase,
+                track_millimetres: c.track.map(|front| [front, c.track_rear.unwrap_or(front)]),
+            },
+            What::Shifted { position } => Self::Shifted { position },
+            What::Spilled { amount, of } => Self::Spilled { millilitres: amount, of },
+            What::TakenOut { part, amount, at } => Self::TakenOut { part, millilitres: amount, celsius: at },
+            What::Kept { amount } => Self::Kept { millilitres: amount },
             What::Confirm { what } => Self::Confirm { what },
             What::Level { pitch, roll } => Self::Level { pitch_degrees: pitch, roll_degrees: roll },
             What::Drained(a) => Self::Drained { millilitres: a.amount, celsius: a.at },
@@ -143,8 +237,21 @@ pub fn run(args: TellArgs, screen: Screen) -> Result<(), Failure> {
 async fn tell(args: TellArgs, screen: Screen) -> Result<(), Failure> {
     let socket = args.at.socket();
     let mut client = Client::connect(&socket).await?;
-    let id = format!("tell-{}-{}", std::process::id(), client.snapshot.seq);
-    client.tell(&Told { id: id.clone(), by: args.by, request: args.what.into() }).await?;
+    let vehicle = match &args.what {
+        What::Start { vehicle: Some(text) } => Some(Request::Vehicle { text: text.clone() }),
+        _ => None,
+    };
+    let requests = std::iter::once(Request::from(args.what)).chain(vehicle);
+    for (n, request) in requests.enumerate() {
+        let id = format!("tell-{}-{}-{n}", std::process::id(), client.snapshot.seq);
+        one(&mut client, Told { id, by: args.by, request }, screen).await?;
+    }
+    Ok(())
+}
+
+async fn one(client: &mut Client, told: Told, screen: Screen) -> Result<(), Failure> {
+    let id = told.id.clone();
+    client.tell(&told).await?;
     while let Some(heard) = client.next().await? {
         match heard.line {
             Some(Line::Word(Word::Accepted { id: answered, seq, advice })) if answered == id => {

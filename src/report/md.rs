@@ -143,6 +143,25 @@ pub fn said(request: &Request, units: UnitSystem) -> String {
         Request::RanOut { millilitres, celsius } => {
             format!("ran out {}{}", show_millilitres(*millilitres, units), at(celsius))
         }
+        Request::Spilled { millilitres, of } => {
+            format!("spilled {} of {of}, by eye", show_millilitres(*millilitres, units))
+        }
+        Request::TakenOut { part, millilitres, celsius } => {
+            let how_much = millilitres.map_or("as the sheet says".to_owned(), |v| show_millilitres(v, units));
+            format!("taken out with the {part}: {how_much}{}", at(celsius))
+        }
+        Request::Kept { millilitres } => format!("kept {}", show_millilitres(*millilitres, units)),
+        Request::Corners {
+            front_left_millimetres: fl,
+            front_right_millimetres: fr,
+            rear_left_millimetres: rl,
+            rear_right_millimetres: rr,
+            ..
+        } => format!("corners: front {fl} and {fr}, rear {rl} and {rr} mm"),
+        Request::Shifted { position } => format!("selector at {position}"),
+        Request::Vehicle { text } => format!("vehicle: {text}"),
+        Request::Photo { name, .. } => format!("photo: {name}"),
+        Request::Recheck { of } => format!("recheck of job {of}"),
         Request::Spot { celsius, surface } => format!("spot {} on {surface}", show_celsius(*celsius, units)),
         Request::Abort { why } => format!("ended by hand: {why}"),
         Request::Note { text } => format!("remark: {text}"),

@@ -8,6 +8,7 @@ words! {
         StartJob "start-job" "Choose the sheet and start the job.",
         PrepareVehicle "prepare-vehicle" "Put the vehicle on four stands, level it, lead the exhaust outside, and confirm each.",
         Drain "drain" "Open the fill port first, then drain. Measure what came out and how warm it was.",
+        DrainAgain "drain-again" "It has circulated: stop the engine, close nothing up yet, drain again and fill again, as the sheet asks for another round.",
         Fill "fill" "Fill what came out and the margin of the sheet, then tell how much.",
         StartEngine "start-engine" "Start the engine and let it idle.",
         CycleSelector "cycle-selector" "Hold the brake and move the selector through its positions.",
@@ -41,11 +42,20 @@ words! {
         BrakeHeld "brake-held" "The selector moves with the engine running: a helper holds the brake, wheels cannot touch.",
         Ventilation "ventilation" "Exhaust gas kills: lead it outside, open the doors.",
         WasteOil "waste-oil" "Catch the old fluid and hand it in as waste oil.",
+        Overheating "overheating" "Too hot: close the check port if it is open, selector to P, stop the engine now, and keep clear until it has cooled.",
+        LowVoltage "low-voltage" "The battery is low: control units may drop out. Keep the check port closed, switch off what draws current, connect a charger before you go on.",
+        LongIdling "long-idling" "The engine has idled for long: look that the exhaust still goes outside and the doors are open; stop it if you feel dizzy or the air is bad.",
+        LostWhileOpen "lost-while-open" "The adapter is lost and the check port is open: close it by hand now, let the engine idle, then look at the plug. What ran out meanwhile stays in the jug.",
         FillPortFirst "fill-port-first" "Open the fill port before you drain: a drained transmission that cannot be filled is stranded.",
     }
 }
 
 impl Caution {
+    /// Whether something at the vehicle asks for it now, whatever the step: the stop rules.
+    pub const fn is_stop_rule(self) -> bool {
+        matches!(self, Self::Overheating | Self::LowVoltage | Self::LongIdling | Self::LostWhileOpen)
+    }
+
     /// The cautions that belong to a step.
     pub const fn at(step: crate::Step) -> &'static [Self] {
         use crate::Step;

@@ -3,7 +3,7 @@
 use crate::words::words;
 use crate::{
     Advice, Balance, Caution, Estimate, Forecast, Interval, JobResult, Judged, Precondition, Reading, Reason,
-    Sheet, Step, StepState, Told, Utc, Verdict,
+    Sheet, Step, StepState, Told, TopUp, Utc, Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -90,6 +90,9 @@ pub enum Body {
         job: u64,
         /// The sheet as it was read.
         sheet: Box<Sheet>,
+        /// A recheck: of which job.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        recheck_of: Option<u64>,
     },
     /// A step of the job changed.
     Step {
@@ -113,7 +116,9 @@ pub enum Body {
     },
     /// The balance changed.
     Balance(Balance),
-    /// A caution for the step that begins.
+    /// Nothing ran out at `go`: fill so much and look again.
+    TopUp(TopUp),
+    /// A caution: for the step that begins, or because something asks for it now.
     Caution {
         /// Which.
         caution: Caution,
@@ -162,6 +167,7 @@ impl Body {
             Self::Told(_) => "told",
             Self::Precondition { .. } => "precondition",
             Self::Balance(_) => "balance",
+            Self::TopUp(_) => "top-up",
             Self::Caution { .. } => "caution",
             Self::Advice { .. } => "advice",
             Self::Fault { .. } => "fault",

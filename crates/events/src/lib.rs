@@ -37,13 +37,13 @@ pub use event::{Body, Durability, Event, Fault, LinkChange, Seq};
 pub use precondition::Precondition;
 pub use reading::{Measure, Quantity, Reading, Surface};
 pub use reason::Reason;
-pub use request::{Refusal, Request, Role, Told};
-pub use result::{Balance, Cause, CausePart, JobResult, LevelError, Outcome, Shortfall};
+pub use request::{Part, Refusal, Request, Role, Told, Way};
+pub use result::{Balance, Cause, CausePart, ClosureCause, JobResult, LevelError, Outcome, Shortfall, TopUp};
 pub use sheet::{
     Before, Check, Fluid, Identifier, PARSE_LIMIT, RecheckPlan, Selector, Sheet, SheetError, Signal,
-    Standpipe, Torque,
+    Standpipe, StepPlan, Steps, Stop, Torque, Vehicle,
 };
-pub use snapshot::{JobView, Line, LinkView, PROTOCOL, Snapshot, Word};
-pub use step::{Step, StepState};
+pub use snapshot::{JobView, Line, LinkView, PROTOCOL, SelectorView, Snapshot, Word};
+pub use step::{Confirms, Step, StepState};
 pub use utc::Utc;
 pub use verdict::{Estimate, Forecast, Interval, Judged, Verdict};

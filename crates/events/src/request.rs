@@ -4,13 +4,32 @@ use crate::words::words;
 use crate::{Precondition, Surface};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use units::{Celsius, Degrees, Millilitres};
+use units::{Celsius, Degrees, Millilitres, Millimetres};
 
 words! {
     /// Who tells: the technician below or the helper inside. Either may tell anything.
     Role {
         Under "under" "The technician under the vehicle.",
         Inside "inside" "The helper in the vehicle.",
+    }
+}
+
+words! {
+    /// Which amount something was missed of.
+    Way {
+        Drained "drained" "Of what came out at the drain.",
+        Filled "filled" "Of what was meant to go in.",
+        RanOut "ran-out" "Of what ran out at the check port.",
+    }
+}
+
+words! {
+    /// A part that old fluid leaves with, beside the drain.
+    Part {
+        Filter "filter" "The old filter, soaked.",
+        Cooler "cooler" "The cooler and its lines, emptied.",
+        Pan "pan" "The pan, taken off: what the drain had left in it.",
+        Converter "converter" "The converter, emptied.",
     }
 }
 
@@ -61,6 +80,68 @@ pub enum Request {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         celsius: Option<Celsius>,
     },
+    /// Fluid that no vessel caught, by eye. It counts with its way, and with half of itself as uncertainty.
+    Spilled {
+        /// How much, by eye.
+        millilitres: Millilitres,
+        /// Which amount it is missing from.
+        of: Way,
+    },
+    /// Old fluid that left with a part: it is not in the drained amount.
+    TakenOut {
+        /// Which part.
+        part: Part,
+        /// How much, measured; absent: as the sheet says.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        millilitres: Option<Millilitres>,
+        /// How warm it was when measured.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        celsius: Option<Celsius>,
+    },
+    /// Of what came out: kept back as a sample, and not handed in as waste. Changes nothing in the transmission.
+    Kept {
+        /// How much.
+        millilitres: Millilitres,
+    },
+    /// How the vehicle stands, by the heights of four like points above one plane.
+    Corners {
+        /// Front left.
+        front_left_millimetres: Millimetres,
+        /// Front right.
+        front_right_millimetres: Millimetres,
+        /// Rear left.
+        rear_left_millimetres: Millimetres,
+        /// Rear right.
+        rear_right_millimetres: Millimetres,
+        /// From front to rear; absent: as the sheet says.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        wheelbase_millimetres: Option<Millimetres>,
+        /// From left to right, front and rear; absent: as the sheet says.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        track_millimetres: Option<[Millimetres; 2]>,
+    },
+    /// The selector stands at this position now; the positions of all rounds are counted, and their dwell.
+    Shifted {
+        /// As the sheet writes it.
+        position: String,
+    },
+    /// Which vehicle this is, in the workshop's words: a plate, an order number; at most 80 characters.
+    Vehicle {
+        /// What to find it by.
+        text: String,
+    },
+    /// A photo that lies beside the journal under its hash.
+    Photo {
+        /// SHA-256 of the file, 64 hex digits in lower case.
+        sha256: String,
+        /// What it was called; at most 80 characters.
+        name: String,
+    },
+    /// Begin a recheck of an earlier job: from cold, without changing the fluid.
+    Recheck {
+        /// The number of that job in this journal.
+        of: u64,
+    },
     /// A thermometer's reading.
     Spot {
         /// What it showed.
@@ -107,6 +188,14 @@ impl Request {
             Self::Drained { .. } => "drained",
             Self::Filled { .. } => "filled",
             Self::RanOut { .. } => "ran-out",
+            Self::Spilled { .. } => "spilled",
+            Self::TakenOut { .. } => "taken-out",
+            Self::Kept { .. } => "kept",
+            Self::Corners { .. } => "corners",
+            Self::Shifted { .. } => "shifted",
+            Self::Vehicle { .. } => "vehicle",
+            Self::Photo { .. } => "photo",
+            Self::Recheck { .. } => "recheck",
             Self::Spot { .. } => "spot",
             Self::Flowing => "flowing",
             Self::NothingFlows => "nothing-flows",
@@ -153,6 +242,13 @@ words! {
         MoreOutThanIn "more-out-than-in" "More would have run out than was ever in it; measure again.",
         UselessSurface "useless-surface" "Bare metal mirrors its surroundings: put matt tape on it and measure that.",
         ImpossibleValue "impossible-value" "No vehicle in a workshop has that value; measure again.",
+        AmountUnknown "amount-unknown" "The sheet does not say how much that holds: measure it and tell the amount.",
+        BaseUnknown "base-unknown" "The sheet does not say wheelbase and track: tell them too.",
+        CornerMisread "corner-misread" "The four corners do not lie on one plane: one of them was misread. Measure again.",
+        WrongPosition "wrong-position" "The selector has another position to come next; the screen shows which.",
+        TooEarly "too-early" "The selector has not stood long enough in the position before; the screen shows how long.",
+        NoSuchJob "no-such-job" "The journal holds no job of that number.",
+        NotAHash "not-a-hash" "That is no SHA-256: 64 hex digits in lower case.",
         NothingToUndo "nothing-to-undo" "There is nothing that could be taken back.",
         TooLong "too-long" "The text is too long: at most 200 characters.",
         NotUnderstood "not-understood" "This is not a request of the interface.",

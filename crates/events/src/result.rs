@@ -17,6 +17,25 @@ pub struct Balance {
     /// Came out at the check port, as measured.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub ran_out_millilitres: Option<Millilitres>,
+    /// Old fluid that left with parts: filter, cooler, pan, converter.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub taken_out_millilitres: Option<Millilitres>,
+    /// What no vessel caught, by eye, whichever way it was going.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub spilled_millilitres: Option<Millilitres>,
+    /// Kept back as a sample, of what came out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub kept_millilitres: Option<Millilitres>,
+    /// To be handed in as waste oil: all that came out, less what was kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub waste_millilitres: Option<Millilitres>,
+    /// How often it was drained and filled.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub exchanges: Option<u32>,
+    /// How much of what is in it now is fresh, in whole percent, rounded down; perfect mixing wherever the engine ran
+    /// between filling and draining, none where it did not.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fresh_percent: Option<u8>,
     /// The one temperature that the next two are corrected to: the middle of the band.
     pub reference_celsius: Celsius,
     /// What should run out at the reference temperature if the level was right before.
@@ -28,6 +47,20 @@ pub struct Balance {
     /// Standard uncertainty of the closure.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub closure_u_millilitres: Option<Millilitres>,
+}
+
+words! {
+    /// Why the balance may not close. Several may be named, the likeliest first.
+    ClosureCause {
+        EngineStopped "engine-stopped" "The engine stopped with the check port open: what drains back from the converter ran out too. Set the level again.",
+        WrongTemperature "wrong-temperature" "An amount was told without its temperature, or with a wrong one: warm fluid takes more room. Measure warmth and amount together.",
+        WasLowBefore "was-low-before" "It was low before the job: part of the margin made up for that. Ask how long, and look for an old leak.",
+        NotAllCaught "not-all-caught" "Not all that ran out was caught. Tell what was spilled, by eye.",
+        Leak "leak" "Fluid leaves somewhere else. Look at plugs, pan gasket and cooler lines before the vehicle goes.",
+        WasHighBefore "was-high-before" "It was too full before the job.",
+        TubeNotSeated "tube-not-seated" "The standpipe is not screwed home, so fluid ran out beside it and the level is low. Tighten it to its torque and set the level again.",
+        DrainedNotFully "drained-not-fully" "Less was drained than the sheet expects, so more old fluid is left in. The level does not depend on it.",
+    }
 }
 
 words! {
@@ -45,6 +78,7 @@ words! {
     Cause {
         Temperature "temperature" "The fluid was not at mid-band when the port was closed.",
         Tilt "tilt" "The vehicle was not exactly level.",
+        Warming "warming" "The fluid warmed while it dripped: the stream never fell to the nominal trickle, so more stood above the rim.",
         Residual "residual" "The film that still stood above the rim differs from that of the nominal trickle.",
     }
 }
@@ -107,10 +141,74 @@ pub struct JobResult {
     /// What was wrong or is worth a question. Empty when all went well.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub shortfalls: Vec<Shortfall>,
+    /// Why the balance may not close; empty where it does.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub closure: Vec<ClosureCause>,
+    /// How much to fill before the level is looked at again; absent where nothing is to be filled.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub add_millilitres: Option<Millilitres>,
+    /// A recheck: of which job.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub recheck_of: Option<u64>,
+    /// A recheck: how far off the level was found at mid-band; positive is too much. Absent where it cannot be told.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub found_millilitres: Option<Millilitres>,
+    /// Its expanded uncertainty with k = 2.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub found_expanded_millilitres: Option<Millilitres>,
     /// Preconditions that were never confirmed.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub open: Vec<crate::Precondition>,
     /// The days on which a recheck is due.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub recheck_due: Vec<crate::Utc>,
+}
+
+/// Fill some, look again: how much, and how long it takes until the fluid is as warm again.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct TopUp {
+    /// How much to fill.
+    pub millilitres: Millilitres,
+    /// How long the cold fluid puts the warming back, in seconds; absent where nothing can be said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub seconds: Option<u32>,
+}
+
+impl JobResult {
+    /// The one sentence a person reads first: set, set low by, set high by, not set. `show` writes an amount.
+    pub fn headline(&self, show: impl Fn(Millilitres) -> String) -> String {
+        let by = self.level_error.as_ref().map(|e| Millilitres::clamped(e.millilitres.to_f64().abs()));
+        match (self.outcome, by) {
+            (Outcome::SetLow, Some(by)) => format!("The level is set, low by {}.", show(by)),
+            (Outcome::SetHigh, Some(by)) => format!("The level is set, high by {}.", show(by)),
+            (outcome, _) => outcome.says().to_owned(),
+        }
+    }
+
+    /// What to do next, in one sentence. `show` writes an amount.
+    pub fn next(&self, show: impl Fn(Millilitres) -> String) -> String {
+        let add = self.add_millilitres.map(show);
+        match (self.outcome, add) {
+            (Outcome::Set, _) => {
+                "Recheck the level on the day that the record names, from a cold start.".to_owned()
+            }
+            (Outcome::SetLow, Some(add)) => {
+                format!(
+                    "Fill {add}, then open the check port again inside the window and let it become a trickle."
+                )
+            }
+            (Outcome::SetHigh, _) => {
+                "Open the check port again inside the window, vehicle level, and let it become a trickle."
+                    .to_owned()
+            }
+            (Outcome::NotSet, Some(add)) => {
+                format!(
+                    "Put right what is named below, fill {add}, and set the level again inside the window."
+                )
+            }
+            (Outcome::SetLow | Outcome::NotSet, _) => {
+                "Put right what is named below and set the level again inside the window.".to_owned()
+            }
+        }
+    }
 }

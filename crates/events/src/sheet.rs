@@ -9,8 +9,8 @@ use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use units::Celsius;
 
-use crate::Quantity;
 use crate::words::words;
+use crate::{Caution, Confirms, Quantity, Step};
 
 mod check;
 
@@ -62,6 +62,15 @@ pub struct Sheet {
     /// When to look again.
     #[serde(default)]
     pub recheck: RecheckPlan,
+    /// Where the four corners are, for a stand measured by heights.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub vehicle: Option<Vehicle>,
+    /// When to stop, whatever the step.
+    #[serde(default)]
+    pub stop: Stop,
+    /// What this vehicle needs at a step beyond the usual.
+    #[serde(default, skip_serializing_if = "Steps::is_empty")]
+    pub steps: Steps,
 }
 
 /// The level check.
@@ -142,6 +151,24 @@ pub struct Fluid {
     /// Density at 15 °C, in kg/m³.
     #[serde(default = "default_density")]
     pub density_15: f64,
+    /// How often it is drained and filled, the engine run in between.
+    #[serde(default = "default_exchanges")]
+    pub exchanges: u32,
+    /// What one container of new fluid holds, in mL.
+    #[serde(default = "default_container")]
+    pub container_ml: f64,
+    /// What the old filter takes along, in mL.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub filter_ml: Option<f64>,
+    /// What the cooler and its lines hold, in mL.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub cooler_ml: Option<f64>,
+    /// What the drain leaves in the pan, in mL.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pan_ml: Option<f64>,
+    /// What the converter holds, in mL.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub converter_ml: Option<f64>,
     /// Kinematic viscosity at 40 °C, in mm²/s.
     #[serde(default = "default_nu_40")]
     pub mm2_s_40: f64,
@@ -183,6 +210,111 @@ pub struct Torque {
     /// The plug of the fill port.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub fill_port: Option<f64>,
+}
+
+/// Where the four corners are.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Vehicle {
+    /// From front to rear, in mm.
+    pub wheelbase_mm: f64,
+    /// From left to right, front and rear, in mm.
+    pub track_mm: [f64; 2],
+}
+
+/// When to stop, whatever the step.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct Stop {
+    /// Coolant above this: stop the engine, in °C.
+    pub coolant_c: f64,
+    /// Fluid above this: stop the engine, in °C.
+    pub fluid_c: f64,
+    /// Below this with the engine running: the battery is not charged, in V.
+    pub volts: f64,
+    /// The engine idles no longer than this without a word about the air, in minutes.
+    pub idle_min: f64,
+}
+
+impl Default for Stop {
+    /// From memory: coolant boils under its cap near 120 °C, fluid ages fast above 120 °C, a charged system shows
+    /// more than 13 V and control units drop out below 11 V.
+    fn default() -> Self {
+        Self { coolant_c: 112.0, fluid_c: 115.0, volts: 11.5, idle_min: 40.0 }
+    }
+}
+
+/// What this vehicle needs at its steps beyond the usual, and their order where it may differ.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+#[allow(missing_docs, reason = "each is the step of that name")]
+pub struct Steps {
+    /// All steps in the order of this vehicle; absent: the usual one. What must come first stays first.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub order: Option<Vec<Step>>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub prepare: Option<StepPlan>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub drain: Option<StepPlan>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub fill: Option<StepPlan>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub circulate: Option<StepPlan>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub window: Option<StepPlan>,
+    #[serde(rename = "run-out", skip_serializing_if = "Option::is_none")]
+    pub run_out: Option<StepPlan>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub trickle: Option<StepPlan>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub close: Option<StepPlan>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub torque: Option<StepPlan>,
+    #[serde(rename = "test-drive", skip_serializing_if = "Option::is_none")]
+    pub test_drive: Option<StepPlan>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub recheck: Option<StepPlan>,
+}
+
+impl Steps {
+    /// What the sheet says of one step.
+    pub const fn of(&self, step: Step) -> Option<&StepPlan> {
+        match step {
+            Step::Prepare => self.prepare.as_ref(),
+            Step::Drain => self.drain.as_ref(),
+            Step::Fill => self.fill.as_ref(),
+            Step::Circulate => self.circulate.as_ref(),
+            Step::Window => self.window.as_ref(),
+            Step::RunOut => self.run_out.as_ref(),
+            Step::Trickle => self.trickle.as_ref(),
+            Step::Close => self.close.as_ref(),
+            Step::Torque => self.torque.as_ref(),
+            Step::TestDrive => self.test_drive.as_ref(),
+            Step::Recheck => self.recheck.as_ref(),
+        }
+    }
+
+    fn is_empty(&self) -> bool {
+        *self == Self::default()
+    }
+}
+
+/// What one step needs beyond the usual.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct StepPlan {
+    /// Who confirms it, where not the usual person.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub who: Option<Confirms>,
+    /// Tools that must lie ready.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub tools: Vec<String>,
+    /// Cautions beyond the usual ones of this step.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cautions: Vec<Caution>,
+    /// What is special here.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
 }
 
 /// Preconditions beyond the usual ones.
@@ -242,6 +374,12 @@ fn default_tolerance() -> f64 {
 }
 fn default_density() -> f64 {
     850.0
+}
+fn default_exchanges() -> u32 {
+    1
+}
+fn default_container() -> f64 {
+    1_000.0
 }
 fn default_nu_40() -> f64 {
     29.6

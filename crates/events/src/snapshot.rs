@@ -1,8 +1,8 @@
 //! The folded state as a client gets it, and the lines of the socket.
 
 use crate::{
-    Advice, Balance, Estimate, Event, Forecast, JobResult, Precondition, Reading, Reason, Refusal, Seq,
-    Sheet, Step, StepState, Utc, Verdict,
+    Advice, Balance, ClosureCause, Estimate, Event, Forecast, JobResult, Precondition, Reading, Reason,
+    Refusal, Seq, Sheet, Step, StepState, TopUp, Utc, Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -27,11 +27,41 @@ pub struct JobView {
     pub open: Vec<Precondition>,
     /// The balance so far.
     pub balance: Balance,
+    /// Why the balance may not close; empty where it does or nothing can be said yet.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub closure: Vec<ClosureCause>,
+    /// Which vehicle this is, where it was told.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub vehicle: Option<String>,
+    /// A recheck: of which job.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub recheck_of: Option<u64>,
+    /// Fill so much and look again; absent where nothing is to be filled beside the sheet's amounts.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub top_up: Option<TopUp>,
+    /// The selector's rounds, while they are to be done.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub selector: Option<SelectorView>,
     /// Whether the check port has been told open.
     pub port_open: bool,
     /// The result, once there is one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub result: Option<JobResult>,
+}
+
+/// The selector's rounds as they stand.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct SelectorView {
+    /// The position that comes next.
+    pub next: String,
+    /// The round it belongs to, from 1.
+    pub round: u32,
+    /// How many rounds there are.
+    pub rounds: u32,
+    /// How long each position is held, in seconds.
+    pub dwell_seconds: u32,
+    /// How much of that is left in the position that was told last, in seconds; 0: move on.
+    pub left_seconds: u32,
 }
 
 /// The link as it stands.

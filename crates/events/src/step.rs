@@ -29,3 +29,13 @@ words! {
         Undone "undone" "Was told done, and taken back.",
     }
 }
+
+words! {
+    /// Who confirms that a step is done.
+    Confirms {
+        Under "under" "The technician under the vehicle.",
+        Inside "inside" "The helper in the vehicle.",
+        Either "either" "Either of the two.",
+        Vehicle "vehicle" "The vehicle itself shows it.",
+    }
+}

@@ -37,6 +37,21 @@ pub struct Judged {
     /// Its standard uncertainty.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub u: Option<Kelvins>,
+    /// How fast it warmed; absent while unknown.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub kelvins_per_minute: Option<Kelvins>,
+}
+
+impl Judged {
+    /// By this verdict and this estimate.
+    pub fn by(verdict: Verdict, estimate: Option<Estimate>) -> Self {
+        Self {
+            verdict,
+            celsius: estimate.map(|e| e.celsius),
+            u: estimate.map(|e| e.u),
+            kelvins_per_minute: estimate.and_then(|e| e.kelvins_per_minute),
+        }
+    }
 }
 
 /// A span of time as an interval with a stated coverage, not a point. Seconds from the event that carries it.

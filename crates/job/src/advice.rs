@@ -3,13 +3,14 @@
 //! In: the state, the time, the verdict with its reasons and its forecast. Out: one [`Advice`]. Not here: whether it
 //! was shown already; the caller compares. Read it top-down: the first row that fits is the advice.
 
-use events::{Advice, Outcome, Precondition, Reason, Signal, Verdict};
+use events::{Advice, Caution, Outcome, Precondition, Reason, Signal, Step, Verdict};
 use units::Mono;
 
 use crate::fold::is_doubt;
 use crate::job::{Core, VerdictNow};
 use crate::live::{Cold, Engine};
-use crate::record::{Kind, Record};
+use crate::procedure;
+use crate::record::Record;
 use crate::round::{Round, Stream};
 
 /// See [`crate::Job::advice`].
@@ -33,6 +34,9 @@ pub(crate) fn advise(core: &Core, now: Mono, verdict: &VerdictNow) -> Advice {
 
 /// The port is open.
 fn port_open(record: &Record, round: &Round, verdict: &VerdictNow) -> Advice {
+    if record.said.stops.contains(&Caution::Overheating) {
+        return Advice::ClosePortCool;
+    }
     if no_signal(record, verdict) && round.looked.is_go() && round.trickle.is_none() {
         // A thermometer's reading grows old by itself; that says nothing about the adapter.
         let typed_in = verdict.link_up && record.sheet.check.signal == Signal::Spot;
@@ -53,14 +57,28 @@ fn port_open(record: &Record, round: &Round, verdict: &VerdictNow) -> Advice {
 /// What can be done with the engine stopped, in order.
 fn before_engine(record: &Record) -> Option<Advice> {
     let lacks = |p: Precondition| record.needs(p) && !record.holds(p);
-    if lacks(Precondition::OnStands) || lacks(Precondition::Ventilated) || lacks(Precondition::VehicleLevel) {
+    // Nobody drains a vehicle that is not on its stands; the rest of preparing has its place in the sheet's order.
+    if lacks(Precondition::OnStands) {
         return Some(Advice::PrepareVehicle);
     }
-    if !record.has(Kind::Drained) {
-        return Some(Advice::Drain);
+    for step in procedure::order(&record.sheet) {
+        let due = match step {
+            Step::Prepare => lacks(Precondition::Ventilated) || lacks(Precondition::VehicleLevel),
+            Step::Drain => !record.drained(),
+            Step::Fill => !record.filled() || record.awaits_fill(),
+            _ => false,
+        };
+        let advice = match step {
+            Step::Prepare => Advice::PrepareVehicle,
+            Step::Drain => Advice::Drain,
+            _ => Advice::Fill,
+        };
+        if due {
+            return Some(advice);
+        }
     }
-    if !record.filled() {
-        return Some(Advice::Fill);
+    if record.drains_again() {
+        return Some(Advice::DrainAgain);
     }
     if record.needs_more() {
         return Some(Advice::FillMore);
@@ -85,6 +103,9 @@ fn with_engine(core: &Core, record: &Record, now: Mono, verdict: &VerdictNow) ->
     let engine = core.live.engine(now, &record.sheet);
     let warm = record.cold == Some(false)
         || (record.cold.is_none() && engine == Engine::Stopped && core.live.cold(now) == Cold::Disagree);
+    if record.said.stops.contains(&Caution::Overheating) && engine == Engine::Running {
+        return Advice::StopAndCool;
+    }
     if verdict.verdict == Verdict::TooHot || (lacks(Precondition::StartedCold) && warm) {
         return Advice::StopAndCool;
     }

@@ -8,16 +8,18 @@
 //! (a trickle that sets the level, a precondition) is refused while it cannot be true.
 
 use events::{
-    Body, Judged, Precondition, Refusal, Request, Sheet, Step, StepState, Surface, Told, Utc, Verdict,
+    Body, Judged, Precondition, Refusal, Request, Sheet, Step, StepState, Surface, Told, Utc, Verdict, Way,
 };
 use units::{Celsius, Millilitres, Mono};
 
 use crate::follow::Scribe;
 use crate::job::{Core, VerdictNow};
+use crate::ledger::{Flow, Kind, part_ml};
 use crate::level;
 use crate::live::{Cold, Engine, Live};
-use crate::record::{Kind, Record, is_live};
+use crate::record::{Record, is_live};
 use crate::round::{Ran, Round, Stream};
+use crate::stand::Stand;
 
 /// See [`crate::Job::decide`].
 pub(crate) fn decide(
@@ -28,13 +30,15 @@ pub(crate) fn decide(
     sheet: &Sheet,
     verdict: &VerdictNow,
 ) -> Result<Vec<Body>, Refusal> {
-    let mut scribe = Scribe::new(core, now, at, verdict.verdict);
+    let mut scribe = Scribe::new(core, now, at, verdict);
     match (&core.record, &told.request) {
-        (Some(record), Request::Start) if record.result.is_none() => return Err(Refusal::JobRunning),
-        (_, Request::Start) => {
-            scribe.put(Body::Told(told.clone()));
-            let job = core.last_job.saturating_add(1);
-            scribe.put(Body::Job { job, sheet: Box::new(sheet.clone()) });
+        (Some(record), Request::Start | Request::Recheck { .. }) if record.result.is_none() => {
+            return Err(Refusal::JobRunning);
+        }
+        (_, Request::Start) => begin(&mut scribe, core, told, sheet, None),
+        (_, Request::Recheck { of }) => {
+            refuse_if(*of == 0 || *of > core.last_job, Refusal::NoSuchJob)?;
+            begin(&mut scribe, core, told, sheet, Some(*of));
         }
         (None, _) => return Err(Refusal::NoJob),
         (Some(record), _) if record.result.is_some() => return Err(Refusal::Ended),
@@ -52,6 +56,12 @@ pub(crate) fn decide(
     Ok(scribe.out)
 }
 
+fn begin(scribe: &mut Scribe, core: &Core, told: &Told, sheet: &Sheet, recheck_of: Option<u64>) {
+    scribe.put(Body::Told(told.clone()));
+    let job = core.last_job.saturating_add(1);
+    scribe.put(Body::Job { job, sheet: Box::new(sheet.clone()), recheck_of });
+}
+
 /// The step at the port that a request is, and its state.
 const fn at_port(request: &Request) -> Option<(Step, StepState)> {
     match request {
@@ -64,11 +74,7 @@ const fn at_port(request: &Request) -> Option<(Step, StepState)> {
 }
 
 fn judged(verdict: &VerdictNow) -> Judged {
-    Judged {
-        verdict: verdict.verdict,
-        celsius: verdict.estimate.map(|e| e.celsius),
-        u: verdict.estimate.map(|e| e.u),
-    }
+    Judged::by(verdict.verdict, verdict.estimate)
 }
 
 /// The rows. `Ok` is accepted.
@@ -81,18 +87,47 @@ fn acceptable(
 ) -> Result<(), Refusal> {
     match request {
         // A job keeps the sheet that it began with.
-        Request::Start | Request::Sheet { .. } => Err(Refusal::JobRunning),
+        Request::Start | Request::Sheet { .. } | Request::Recheck { .. } => Err(Refusal::JobRunning),
         Request::Confirm { what } => confirm(record, live, *what, now),
         Request::Level { pitch_degrees, roll_degrees } => {
-            let tilt = level::tilt(&record.sheet, Some((*pitch_degrees, *roll_degrees)));
-            let tilt = tilt.ok_or(Refusal::ImpossibleValue)?;
-            // What contradicts an earlier word, or tells how it stood when the port was open, is evidence.
-            let news = record.holds(Precondition::VehicleLevel) || record.round.is_some();
-            refuse_if(!level::stands_level(&record.sheet, tilt) && !news, Refusal::NotLevel)
+            stands(record, Stand::by_inclination(*pitch_degrees, *roll_degrees))
+        }
+        Request::Corners {
+            front_left_millimetres: fl,
+            front_right_millimetres: fr,
+            rear_left_millimetres: rl,
+            rear_right_millimetres: rr,
+            wheelbase_millimetres,
+            track_millimetres,
+        } => {
+            let heights = [*fl, *fr, *rl, *rr];
+            let (base, track) = (*wheelbase_millimetres, *track_millimetres);
+            stands(record, Stand::by_corners(&record.sheet, heights, base, track)?)
         }
         Request::Drained { millilitres, celsius } => drained(record, *millilitres, *celsius),
         Request::Filled { millilitres, celsius } => filled(record, *millilitres, *celsius),
         Request::RanOut { millilitres, celsius } => ran_out(record, *millilitres, *celsius),
+        Request::Spilled { millilitres, of } => spilled(record, *millilitres, *of),
+        Request::TakenOut { part, millilitres, celsius } => {
+            let amount = millilitres.or_else(|| part_ml(&record.sheet, *part).map(Millilitres::clamped));
+            refuse_if(record.port_open(), Refusal::PortOpen)?;
+            refuse_if(record.recheck_of.is_some(), Refusal::NotNeeded)?;
+            goes_out(record, amount.ok_or(Refusal::AmountUnknown)?, *celsius)
+        }
+        Request::Kept { millilitres } => {
+            possible(record, *millilitres, None)?;
+            let out = record.flowed_ml(|f| matches!(f, Flow::Out | Flow::Over));
+            let kept: f64 =
+                record.ledger.iter().filter(|e| e.kind == Kind::Kept).map(|e| e.amount.to_f64()).sum();
+            refuse_if(kept + millilitres.to_f64() > out, Refusal::ImpossibleAmount)
+        }
+        Request::Shifted { position } => shifted(record, live, position, now),
+        Request::Vehicle { text } => refuse_if(text.chars().count() > NAME_LIMIT, Refusal::TooLong),
+        Request::Photo { sha256, name } => {
+            let hex = |c: char| c.is_ascii_digit() || ('a'..='f').contains(&c);
+            refuse_if(sha256.len() != 64 || !sha256.chars().all(hex), Refusal::NotAHash)?;
+            refuse_if(name.chars().count() > NAME_LIMIT, Refusal::TooLong)
+        }
         Request::Spot { celsius, surface } => spot(*celsius, *surface),
         Request::Flowing => flowing(record, verdict.verdict),
         Request::NothingFlows => nothing_flows(record, verdict.verdict),
@@ -125,37 +160,79 @@ fn confirm(record: &Record, live: &Live, what: Precondition, now: Mono) -> Resul
         }
         Precondition::Filled => refuse_if(!record.holds(what), Refusal::NotYet)?,
         Precondition::SelectorCycled => {
-            let runs = live.engine(now, &record.sheet) == Engine::Running;
-            let ready = runs && record.filled() && record.holds(Precondition::BrakeHeld);
-            refuse_if(!ready && !record.holds(what), Refusal::NotYet)?;
+            refuse_if(!may_shift(record, live, now) && !record.holds(what), Refusal::NotYet)?;
         }
         _ => {}
     }
     refuse_if(record.holds(what), Refusal::AlreadyDone)
 }
 
+/// Engine seen running, fluid in, brake held: the selector may be moved.
+fn may_shift(record: &Record, live: &Live, now: Mono) -> bool {
+    let runs = live.engine(now, &record.sheet) == Engine::Running;
+    runs && record.filled() && !record.awaits_fill() && record.holds(Precondition::BrakeHeld)
+}
+
+fn shifted(record: &Record, live: &Live, position: &str, now: Mono) -> Result<(), Refusal> {
+    let selector = record.sheet.before.selector.as_ref().ok_or(Refusal::NotNeeded)?;
+    refuse_if(!may_shift(record, live, now), Refusal::NotYet)?;
+    record.shifts.accepts(selector, position, now)
+}
+
+/// What contradicts an earlier word, or tells how it stood when the port was open, is evidence and never refused.
+fn stands(record: &Record, stand: Stand) -> Result<(), Refusal> {
+    let tilt = level::tilt(&record.sheet, Some(stand)).ok_or(Refusal::ImpossibleValue)?;
+    let news = record.holds(Precondition::VehicleLevel) || record.round.is_some();
+    refuse_if(!level::stands_level(&record.sheet, tilt) && !news, Refusal::NotLevel)
+}
+
+/// Once, and once more after each fill: several rounds of draining and filling.
 fn drained(record: &Record, amount: Millilitres, celsius: Option<Celsius>) -> Result<(), Refusal> {
     refuse_if(record.port_open(), Refusal::PortOpen)?;
+    refuse_if(record.recheck_of.is_some(), Refusal::NotNeeded)?;
     refuse_if(!record.holds(Precondition::OnStands), Refusal::NotYet)?;
-    refuse_if(record.has(Kind::Drained), Refusal::AlreadyDone)?;
-    possible(record, amount, celsius)
+    refuse_if(record.awaits_fill(), Refusal::AlreadyDone)?;
+    goes_out(record, amount, celsius)
 }
 
 fn filled(record: &Record, amount: Millilitres, celsius: Option<Celsius>) -> Result<(), Refusal> {
     refuse_if(record.port_open(), Refusal::PortOpen)?;
-    refuse_if(!record.has(Kind::Drained), Refusal::NotYet)?;
+    refuse_if(!record.drained(), Refusal::NotYet)?;
     possible(record, amount, celsius)?;
-    let held = record.sum(Kind::Filled) + i64::from(amount.steps()) - record.sum(Kind::Drained);
-    refuse_if(held as f64 > record.sheet.fluid.total_ml, Refusal::ImpossibleAmount)
+    // As much again as the whole of it does not go in, whatever was missing before.
+    let after = record.inside_ml() + amount.to_f64();
+    refuse_if(after > 2.0 * record.sheet.fluid.total_ml, Refusal::ImpossibleAmount)
 }
 
 fn ran_out(record: &Record, amount: Millilitres, celsius: Option<Celsius>) -> Result<(), Refusal> {
     refuse_if(record.round.is_none(), Refusal::PortClosed)?;
     refuse_if(record.port_open(), Refusal::PortOpen)?;
+    goes_out(record, amount, celsius)
+}
+
+fn spilled(record: &Record, amount: Millilitres, of: Way) -> Result<(), Refusal> {
+    possible(record, amount, None)?;
+    match of {
+        // Some of it is in: no more can have missed than was poured.
+        Way::Filled => {
+            let poured = record.flowed_ml(|f| f == Flow::In) - record.flowed_ml(|f| f == Flow::NotIn);
+            refuse_if(amount.to_f64() > poured, Refusal::ImpossibleAmount)
+        }
+        Way::Drained => {
+            refuse_if(!record.has(Kind::Drained), Refusal::NotYet)?;
+            goes_out(record, amount, None)
+        }
+        Way::RanOut => {
+            refuse_if(record.round.is_none(), Refusal::PortClosed)?;
+            goes_out(record, amount, None)
+        }
+    }
+}
+
+/// Possible, and no more than is in it.
+fn goes_out(record: &Record, amount: Millilitres, celsius: Option<Celsius>) -> Result<(), Refusal> {
     possible(record, amount, celsius)?;
-    let left = record.sum(Kind::Filled) - record.sum(Kind::Drained) - record.sum(Kind::RanOut);
-    let was_in = record.sheet.fluid.total_ml + left as f64;
-    refuse_if(amount.to_f64() > was_in, Refusal::MoreOutThanIn)
+    refuse_if(amount.to_f64() > record.inside_ml(), Refusal::MoreOutThanIn)
 }
 
 /// More than nothing, no more than the transmission holds, and a temperature that fluid in a workshop has.
@@ -202,5 +279,7 @@ const fn refuse_if(condition: bool, refusal: Refusal) -> Result<(), Refusal> {
 
 /// As the interface says.
 const TEXT_LIMIT: usize = 200;
+/// A plate, a file's name.
+const NAME_LIMIT: usize = 80;
 /// Fluid that somebody holds a thermometer to: from an unheated yard to the end of the volume formula.
 const PLAUSIBLE_C: (f64, f64) = (-40.0, 150.0);

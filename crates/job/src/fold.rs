@@ -3,13 +3,13 @@
 //! In: one body with its times. Out: nothing; the state is changed. Total: an event that does not fit the state is
 //! let pass. Not here: whether it should have happened (`decide.rs`).
 
-use events::{Body, Judged, LinkChange, Precondition, Reason, Step, StepState, Utc, Verdict};
+use events::{Body, Caution, Judged, LinkChange, Precondition, Reason, Step, StepState, Utc, Verdict};
 use units::Mono;
 
 use crate::job::Core;
 use crate::live::Live;
 use crate::record::{Record, Run};
-use crate::round::Ran;
+use crate::round::{Ran, Stream};
 
 impl Core {
     pub(crate) fn fold(&mut self, body: &Body, mono: Mono, at: Utc) {
@@ -24,14 +24,14 @@ impl Core {
             Body::Reading(reading) => self.live.take(reading, mono),
             Body::Estimate(estimate) => self.live.estimate = Some(*estimate),
             Body::Verdict { verdict, reasons, .. } => self.verdict(*verdict, reasons),
-            Body::Job { job, sheet } => {
+            Body::Job { job, sheet, recheck_of } => {
                 self.last_job = self.last_job.max(*job);
-                self.record = Some(Record::new(*job, sheet, at));
+                self.record = Some(Record::new(*job, sheet, at, *recheck_of));
             }
             Body::Told(told) => {
                 let judged = self.judged();
                 if let Some(record) = self.running() {
-                    record.told(&told.request, judged, at);
+                    record.told(&told.request, judged, (mono, at));
                 }
             }
             Body::Step { step, state, judged } => {
@@ -57,6 +57,16 @@ impl Core {
                     record.result = Some(result.clone());
                 }
             }
+            Body::TopUp(top_up) => {
+                if let Some(record) = self.running() {
+                    record.said.top_up = Some((record.rounds, *top_up));
+                }
+            }
+            Body::Caution { caution } if caution.is_stop_rule() => {
+                if let Some(record) = self.running() {
+                    record.said.stops.insert(*caution);
+                }
+            }
             Body::Advice { advice } => self.advised = Some(*advice),
             Body::Forecast(_) | Body::Caution { .. } | Body::Fault { .. } => {}
         }
@@ -72,6 +82,7 @@ impl Core {
         let last = self.last;
         let Some(record) = self.running() else { return };
         record.said.holds.retain(|p| !crate::record::is_live(*p));
+        record.shifts.boot();
         if let Some(round) = &mut record.round {
             round.lose_link();
         }
@@ -113,11 +124,7 @@ impl Core {
 
     /// What the last events say about this moment.
     fn judged(&self) -> Judged {
-        Judged {
-            verdict: self.live.verdict,
-            celsius: self.live.estimate.map(|e| e.celsius),
-            u: self.live.estimate.map(|e| e.u),
-        }
+        Judged::by(self.live.verdict, self.live.estimate)
     }
 }
 
@@ -147,6 +154,7 @@ fn step_said(record: &mut Record, step: Step, state: StepState, judged: Option<J
         && let Some(round) = record.round.as_mut().filter(|r| r.ran == Ran::Unproven)
     {
         round.ran = if state == StepState::Done { Ran::On } else { Ran::Stopped };
+        record.stopped_open |= round.ran == Ran::Stopped && round.stream == Stream::Flows;
     }
     let mut open = record.open_as_said();
     // Closed after nothing ran out: that more must be filled follows from it and was not open before.
@@ -184,6 +192,11 @@ fn precondition_said(record: &mut Record, precondition: Precondition, holds: boo
 fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
     if !runs && let Some(round) = &mut record.round {
         round.lose_sight();
+    }
+    if runs {
+        record.mixed = true;
+    } else {
+        record.said.stops.retain(|c| *c == Caution::LostWhileOpen);
     }
     let unproven = record.unproven();
     record.run = match (runs, unproven) {

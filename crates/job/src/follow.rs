@@ -3,13 +3,14 @@
 //! In: a state, the time, the verdict. Out: bodies, each applied to a copy of the state before the next is worked
 //! out, so that what is announced is what will be folded. Not here: why a request is refused (`decide.rs`).
 
-use events::{Body, Caution, Judged, Precondition, Step, StepState, Utc, Verdict};
+use events::{Body, Judged, Precondition, Step, StepState, Utc, Verdict};
 use units::Mono;
 
-use crate::job::Core;
+use crate::job::{Core, VerdictNow};
 use crate::live::{Cold, Engine};
 use crate::record::{Record, is_live};
-use crate::{balance, outcome, steps};
+use crate::round::Round;
+use crate::{balance, outcome, procedure, steps, stop, top_up};
 
 /// Writes bodies and folds them as it goes.
 pub(crate) struct Scribe {
@@ -17,12 +18,14 @@ pub(crate) struct Scribe {
     now: Mono,
     at: Utc,
     verdict: Verdict,
+    link_gone: bool,
     pub(crate) out: Vec<Body>,
 }
 
 impl Scribe {
-    pub(crate) fn new(core: &Core, now: Mono, at: Utc, verdict: Verdict) -> Self {
-        Self { core: core.clone(), now, at, verdict, out: Vec::new() }
+    pub(crate) fn new(core: &Core, now: Mono, at: Utc, verdict: &VerdictNow) -> Self {
+        let link_gone = stop::link_gone(verdict);
+        Self { core: core.clone(), now, at, verdict: verdict.verdict, link_gone, out: Vec::new() }
     }
 
     /// One body: folded and put down.
@@ -85,15 +88,15 @@ impl Scribe {
             _ => return,
         };
         let state = if ran_on { StepState::Done } else { StepState::Failed };
-        let estimate = self.core.live.estimate;
-        let judged =
-            Judged { verdict: self.verdict, celsius: estimate.map(|e| e.celsius), u: estimate.map(|e| e.u) };
+        let judged = Judged::by(self.verdict, self.core.live.estimate);
         self.put(Body::Step { step: Step::Circulate, state, judged: Some(judged) });
     }
 
     /// Steps with their cautions, the balance, and the result where the job was told to end.
     pub(crate) fn rest(&mut self) {
         self.steps();
+        self.stops();
+        self.top_up();
         let Some(record) = self.running() else { return };
         let balance = balance::balance(record);
         let worth = record.said.balance.is_some() || !record.ledger.is_empty();
@@ -111,21 +114,45 @@ impl Scribe {
     pub(crate) fn step(&mut self, step: Step, state: StepState, judged: Option<Judged>) {
         let Some(record) = self.running() else { return };
         let begins = state == StepState::Started && record.said.steps.get(&step) != Some(&state);
-        let selector = record.sheet.before.selector.is_some();
+        let cautions = if begins { procedure::cautions(&record.sheet, step) } else { Vec::new() };
         self.put(Body::Step { step, state, judged });
-        for &caution in Caution::at(step).iter().filter(|_| begins) {
-            if selector || caution != Caution::BrakeHeld {
-                self.put(Body::Caution { caution });
-            }
+        for caution in cautions {
+            self.put(Body::Caution { caution });
         }
     }
 
-    fn steps(&mut self) {
+    /// Stop rules that have come to hold.
+    fn stops(&mut self) {
         let Some(record) = self.running() else { return };
-        let states = steps::states(record, &self.core.live, self.now, self.verdict);
-        let said = record.said.steps.clone();
-        for (step, state) in states {
-            if state != said.get(&step).copied().unwrap_or(StepState::Open) {
+        let mut news = stop::holding(&self.core, record, self.now, !self.link_gone);
+        news.retain(|caution| !record.said.stops.contains(caution));
+        for caution in news {
+            self.put(Body::Caution { caution });
+        }
+    }
+
+    /// Nothing ran out at `go`: how much to fill, told once for each opening.
+    fn top_up(&mut self) {
+        let Some(record) = self.running() else { return };
+        let told = record.said.top_up.is_some_and(|(round, _)| round == record.rounds);
+        let nothing = record.round.as_ref().is_some_and(Round::nothing_at_go) && !record.refilled();
+        if nothing && !told {
+            let top_up = top_up::top_up(record, &self.core.live, self.now);
+            self.put(Body::TopUp(top_up));
+        }
+    }
+
+    /// Until nothing changes any more: a step that is done may begin another one.
+    fn steps(&mut self) {
+        for _ in Step::ALL {
+            let Some(record) = self.running() else { return };
+            let states = steps::states(record, &self.core.live, self.now, self.verdict);
+            let said = |step| record.said.steps.get(&step).copied().unwrap_or(StepState::Open);
+            let news: Vec<_> = states.into_iter().filter(|(step, state)| *state != said(*step)).collect();
+            if news.is_empty() {
+                return;
+            }
+            for (step, state) in news {
                 self.step(step, state, None);
             }
         }

@@ -14,7 +14,7 @@ use units::Mono;
 use crate::follow::Scribe;
 use crate::live::Live;
 use crate::record::Record;
-use crate::{advice, balance, decide, steps};
+use crate::{advice, balance, closure, decide, steps};
 
 /// What the gate says at this moment, and whether the vehicle answers.
 #[derive(Debug, Clone, PartialEq)]
@@ -121,7 +121,7 @@ impl Job {
             return Vec::new();
         };
         let at = record.ending.map_or(record.started, |(at, _)| at);
-        let mut scribe = Scribe::new(&self.core, now, at, verdict.verdict);
+        let mut scribe = Scribe::new(&self.core, now, at, verdict);
         scribe.preconditions();
         scribe.proof();
         scribe.rest();
@@ -151,6 +151,18 @@ impl Job {
             steps: states.into_iter().collect(),
             open: if record.result.is_some() { Vec::new() } else { record.open(&self.core.live, now) },
             balance: balance::balance(record),
+            closure: closure::causes(record),
+            vehicle: record.vehicle.clone(),
+            recheck_of: record.recheck_of,
+            top_up: record
+                .said
+                .top_up
+                .filter(|(round, _)| *round == record.rounds && !record.refilled())
+                .map(|(_, t)| t),
+            selector: record.sheet.before.selector.as_ref().and_then(|s| {
+                let due = record.result.is_none() && !record.holds(Precondition::SelectorCycled);
+                due.then(|| record.shifts.view(s, now))?
+            }),
             port_open: record.port_open(),
             result: record.result.clone(),
         })

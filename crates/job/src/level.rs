@@ -6,14 +6,18 @@
 //! | cause | best estimate | standard uncertainty |
 //! | --- | --- | --- |
 //! | temperature | estimate at closing against mid-band, on the whole fluid | of the estimate; of density, correlation and case |
-//! | tilt | measured pitch and roll at the pipe; 0 where only confirmed | 0.2° an axis measured, 1.0° confirmed |
+//! | tilt | measured pitch and roll at the pipe; 0 where only confirmed | 0.2° an axis by inclination, 2 mm a corner by heights, 1.0° confirmed |
+//! | warming | a stream that warming keeps above the nominal trickle | half of it |
 //! | residual | 0: the film above the rim is common to all | closing at another trickle than the nominal one |
 
 use events::{Cause, CausePart, LevelError, Sheet};
 use fluid::tilt::{Attitude, PipePlace, at_pipe, at_pipe_u_ml};
+use fluid::viscosity::Walther;
 use fluid::volume::{SetAt, U_DENSITY_15_DEFAULT, expansion_per_k, set_error_ml, set_error_u_ml};
 use fluid::{level, run_out};
-use units::{Celsius, Degrees, Kelvins, Millilitres, Millimetres};
+use units::{Celsius, Kelvins, Millilitres, Millimetres};
+
+use crate::stand::Stand;
 
 /// A part in mL before it is rounded.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -26,15 +30,16 @@ pub(crate) struct Part {
 /// the formulas are good for.
 pub(crate) fn error(
     sheet: &Sheet,
-    celsius: Celsius,
-    u: Kelvins,
-    stands: Option<(Degrees, Degrees)>,
+    (celsius, u): (Celsius, Kelvins),
+    warms: Option<Kelvins>,
+    stands: Option<Stand>,
 ) -> Option<LevelError> {
-    let parts = [
+    let mut parts = vec![
         (Cause::Temperature, temperature(sheet, celsius, u)?),
         (Cause::Tilt, tilt(sheet, stands)?),
         (Cause::Residual, residual(sheet)?),
     ];
+    parts.extend(warming(sheet, celsius, warms).map(|part| (Cause::Warming, part)));
     let ml: f64 = parts.iter().map(|(_, p)| p.ml).sum();
     let u_ml = parts.iter().map(|(_, p)| p.u_ml * p.u_ml).sum::<f64>().sqrt();
     Some(LevelError {
@@ -66,17 +71,18 @@ fn temperature(sheet: &Sheet, celsius: Celsius, u: Kelvins) -> Option<Part> {
 }
 
 /// What the vehicle's stand leaves, measured or only confirmed.
-pub(crate) fn tilt(sheet: &Sheet, stands: Option<(Degrees, Degrees)>) -> Option<Part> {
+pub(crate) fn tilt(sheet: &Sheet, stands: Option<Stand>) -> Option<Part> {
     let [dx_mm, dy_mm] = sheet.standpipe.offset_mm;
     let place = PipePlace { dx_mm, dy_mm, area_m2: sheet.standpipe.surface_m2 };
-    let attitude = stands.map_or_else(Attitude::default, |(pitch, roll)| Attitude {
-        pitch_deg: pitch.to_f64(),
-        roll_deg: roll.to_f64(),
+    let attitude = stands.map_or_else(Attitude::default, |s| Attitude {
+        pitch_deg: s.pitch.to_f64(),
+        roll_deg: s.roll.to_f64(),
     });
-    let u_deg = if stands.is_some() { U_MEASURED_DEG } else { U_CONFIRMED_DEG };
+    let (u_pitch, u_roll) =
+        stands.map_or((U_CONFIRMED_DEG, U_CONFIRMED_DEG), |s| (s.u_pitch.to_f64(), s.u_roll.to_f64()));
     Some(Part {
         ml: at_pipe(attitude, place).ok()?.millilitres,
-        u_ml: at_pipe_u_ml(attitude, u_deg, u_deg, place).ok()?,
+        u_ml: at_pipe_u_ml(attitude, u_pitch, u_roll, place).ok()?,
     })
 }
 
@@ -85,23 +91,45 @@ pub(crate) fn stands_level(sheet: &Sheet, tilt: Part) -> bool {
     tilt.ml.abs() <= sheet.check.tolerance_ml / 2.0
 }
 
+/// What warming while it drips leaves: the growing fluid keeps the stream above the nominal trickle, so more stands
+/// above the rim when it is called one. Nothing where it warms too slowly for that, or cools.
+fn warming(sheet: &Sheet, celsius: Celsius, warms: Option<Kelvins>) -> Option<Part> {
+    let rate = warms?.to_f64().clamp(0.0, MOST_K_MIN);
+    let beta = expansion_per_k(celsius.to_f64(), sheet.fluid.density_15).ok()?;
+    let inflow = run_out::warming_flow_ml_min(sheet.fluid.total_ml, beta, rate).ok()?;
+    if inflow <= run_out::TRICKLE_ML_MIN {
+        return None;
+    }
+    let run_out = pipe(sheet, celsius)?;
+    let film = |ml_min| run_out.head_for_flow_mm(ml_min).map(|head| run_out.residual_ml(head)).ok();
+    let ml = film(inflow)? - film(run_out::TRICKLE_ML_MIN)?;
+    // The rate is known to about a third, the film's law to a factor of two (physics of the run-out).
+    Some(Part { ml, u_ml: ml / 2.0 })
+}
+
 /// How far the film above the rim may differ from the nominal one: half its spread between a thin stream and drops.
 fn residual(sheet: &Sheet) -> Option<Part> {
+    let run_out = pipe(sheet, sheet.check.middle())?;
+    let film = |ml_min| run_out.head_for_flow_mm(ml_min).map(|head| run_out.residual_ml(head)).ok();
+    Some(Part { ml: 0.0, u_ml: (film(STREAM_ML_MIN)? - film(DROPS_ML_MIN)?) / 2.0 })
+}
+
+/// The law of the stream for the fluid as warm as it is.
+fn pipe(sheet: &Sheet, celsius: Celsius) -> Option<run_out::RunOut> {
     let pipe = run_out::Standpipe {
         area_m2: sheet.standpipe.surface_m2,
         bore_mm: sheet.standpipe.bore_mm,
         rim_mm: sheet.standpipe.rim_mm,
         length_mm: sheet.standpipe.length_mm,
     };
-    let run_out = run_out::RunOut::new(pipe, sheet.fluid.mm2_s_40).ok()?;
-    let film = |ml_min| run_out.head_for_flow_mm(ml_min).map(|head| run_out.residual_ml(head)).ok();
-    Some(Part { ml: 0.0, u_ml: (film(STREAM_ML_MIN)? - film(DROPS_ML_MIN)?) / 2.0 })
+    let thins = Walther::from_40_and_100(sheet.fluid.mm2_s_40, sheet.fluid.mm2_s_100).ok()?;
+    run_out::RunOut::new(pipe, thins.mm2_s(celsius.to_f64()).ok()?).ok()
 }
 
 /// Coverage factor of the stated uncertainty: about 95 % (JCGM 100).
 const K: f64 = 2.0;
-/// An inclinometer or a telephone on the frame, per axis (from memory: they read within 0.1 to 0.3°).
-const U_MEASURED_DEG: f64 = 0.2;
+/// Faster no fluid warms in an idling vehicle (physics of warming: 0.9 to 1.7 K/min through the band).
+const MOST_K_MIN: f64 = 5.0;
 /// A lift that somebody calls level, per axis (from memory): wide on purpose.
 const U_CONFIRMED_DEG: f64 = 1.0;
 /// What people call a trickle: from a thin stream to a drop each second (physics of the run-out: 2.5 to 20 mL/min).

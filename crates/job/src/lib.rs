@@ -38,15 +38,23 @@
 
 mod advice;
 mod balance;
+mod closure;
 mod decide;
 mod fold;
 mod follow;
 mod job;
+mod ledger;
 mod level;
 mod live;
 mod outcome;
+mod procedure;
 mod record;
 mod round;
+mod shift;
+mod stand;
 mod steps;
+mod stop;
+mod top_up;
 
 pub use job::{Job, VerdictNow};
+pub use procedure::{Card, Plug, procedure};

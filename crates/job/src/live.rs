@@ -7,7 +7,7 @@
 use core::time::Duration;
 
 use events::{Estimate, LinkChange, Measure, Precondition, Reading, Sheet, Verdict};
-use units::{Celsius, KilometresPerHour, Mono, Rpm};
+use units::{Celsius, KilometresPerHour, Millivolts, Mono, Rpm};
 
 /// The newest readings, each with the time it was taken.
 #[derive(Debug, Clone, PartialEq)]
@@ -26,6 +26,7 @@ pub(crate) struct Live {
     intake: Option<(Mono, Celsius)>,
     ambient: Option<(Mono, Celsius)>,
     fluid: Option<(Mono, Celsius)>,
+    volts: Option<(Mono, Millivolts)>,
 }
 
 impl Default for Live {
@@ -43,6 +44,7 @@ impl Default for Live {
             intake: None,
             ambient: None,
             fluid: None,
+            volts: None,
         }
     }
 }
@@ -84,10 +86,8 @@ impl Live {
             Measure::IntakeAir(t) => newer(&mut self.intake, at, t),
             Measure::AmbientAir(t) => newer(&mut self.ambient, at, t),
             Measure::Fluid(t) => newer(&mut self.fluid, at, t),
-            Measure::EngineSpeed(_)
-            | Measure::Spot(..)
-            | Measure::ModuleVoltage(_)
-            | Measure::AdapterVoltage(_) => {}
+            Measure::ModuleVoltage(v) | Measure::AdapterVoltage(v) => newer(&mut self.volts, at, v),
+            Measure::EngineSpeed(_) | Measure::Spot(..) => {}
         }
     }
 
@@ -162,6 +162,26 @@ impl Live {
         let (low, high) =
             all.fold((coolant.steps(), coolant.steps()), |(low, high), t| (low.min(t), high.max(t)));
         if high - low <= COLD_SPREAD_K * Celsius::PER_UNIT { Cold::Agree } else { Cold::Disagree }
+    }
+
+    /// The coolant, read not long ago.
+    pub(crate) fn coolant_now(&self, now: Mono) -> Option<Celsius> {
+        fresh(self.coolant, now, FRESH_SELDOM)
+    }
+
+    /// The fluid, read not long ago.
+    pub(crate) fn fluid_now(&self, now: Mono) -> Option<Celsius> {
+        fresh(self.fluid, now, FRESH_SELDOM)
+    }
+
+    /// The air, read not long ago.
+    pub(crate) fn air_now(&self, now: Mono) -> Option<Celsius> {
+        fresh(self.ambient, now, FRESH_SELDOM).or_else(|| fresh(self.intake, now, FRESH_SELDOM))
+    }
+
+    /// The voltage, read not long ago, in V.
+    pub(crate) fn volts_now(&self, now: Mono) -> Option<f64> {
+        fresh(self.volts, now, FRESH_SELDOM).map(|v| v.to_f64() / 1_000.0)
     }
 
     /// How long the engine has run by the vehicle's own count, in milliseconds, and when that was read.

@@ -10,10 +10,12 @@
 
 use events::{JobResult, LevelError, Outcome, Precondition, Shortfall, Utc};
 
-use crate::balance::balance;
-use crate::level;
+use fluid::balance::{Referred, U_VESSEL_ML};
+use units::Millilitres;
+
 use crate::record::{Ending, Record, is_live};
 use crate::round::{Round, Stream};
+use crate::{balance, closure, level, top_up};
 
 /// The result of a job that ended at `at`.
 pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
@@ -24,7 +26,7 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
         Ending::Done => Vec::new(),
     };
     shortfalls.extend(faults(record, &open));
-    let balance_open = balance_open(record);
+    let balance_open = closure::is_open(record);
     if balance_open == Some(true) && record.level.is_none() {
         shortfalls.push(Shortfall::BalanceOpen);
     }
@@ -36,7 +38,9 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
         _ => Outcome::NotSet,
     };
     match balance_open {
-        None if ending == Ending::Done => shortfalls.push(Shortfall::Unmeasured),
+        None if ending == Ending::Done && record.recheck_of.is_none() => {
+            shortfalls.push(Shortfall::Unmeasured)
+        }
         Some(true) if !shortfalls.contains(&Shortfall::BalanceOpen) => {
             shortfalls.push(Shortfall::BalanceOpen)
         }
@@ -47,7 +51,49 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
     }
     let days = if outcome == Outcome::NotSet { &[] } else { record.sheet.recheck.days.as_slice() };
     let recheck_due = days.iter().map(|d| at.plus_days(*d)).collect();
-    JobResult { outcome, level_error, shortfalls, open, recheck_due }
+    let found = record.recheck_of.and_then(|_| found(record));
+    JobResult {
+        outcome,
+        add_millilitres: add(record, outcome, level_error.as_ref(), &shortfalls),
+        level_error,
+        shortfalls,
+        closure: closure::causes(record),
+        recheck_of: record.recheck_of,
+        found_millilitres: found.map(|f| Millilitres::clamped(f.millilitres)),
+        found_expanded_millilitres: found.map(|f| Millilitres::clamped((2.0 * f.u_ml).ceil())),
+        open,
+        recheck_due,
+    }
+}
+
+/// A recheck: how far off the level was found, at mid-band. What ran out was too much; what had to be filled before it did
+/// was missing. `None` where nothing came to a trickle.
+fn found(record: &Record) -> Option<Referred> {
+    record.round.as_ref().filter(|r| r.stream == Stream::Flows && r.trickle.is_some())?;
+    let nothing = Referred { millilitres: 0.0, u_ml: 0.0 };
+    // A few drops that nobody measured are about nothing.
+    let out = balance::over(record).unwrap_or(Referred { u_ml: U_VESSEL_ML, ..nothing });
+    Some(balance::minus(out, balance::over_fill(record).unwrap_or(nothing)))
+}
+
+/// How much to fill before the next look: what is missing, and a margin over it that shows by running out.
+fn add(
+    record: &Record,
+    outcome: Outcome,
+    error: Option<&LevelError>,
+    shortfalls: &[Shortfall],
+) -> Option<Millilitres> {
+    let hot = [Shortfall::TooHotBeforeTrickle, Shortfall::ClosedLate];
+    let missing = match outcome {
+        Outcome::Set | Outcome::SetHigh => return None,
+        Outcome::NotSet if shortfalls.contains(&Shortfall::NothingRanOut) => {
+            return (!record.refilled()).then(|| top_up::margin(&record.sheet));
+        }
+        Outcome::NotSet if !shortfalls.iter().any(|s| hot.contains(s)) => return None,
+        Outcome::SetLow | Outcome::NotSet => error.map_or(0.0, |e| (-e.millilitres.to_f64()).max(0.0)),
+    };
+    let amount = missing + record.sheet.fluid.margin_ml / 2.0;
+    Some(Millilitres::clamped((amount / top_up::STEP_ML).ceil() * top_up::STEP_ML))
 }
 
 fn judge(record: &Record, error: &LevelError) -> Outcome {
@@ -116,15 +162,10 @@ fn open(record: &Record) -> Vec<Precondition> {
 fn level_error(record: &Record) -> Option<LevelError> {
     let round = record.round.as_ref().filter(|r| r.stream == Stream::Flows && r.trickle.is_some())?;
     let closed = round.closed.as_ref().filter(|_| !record.refilled())?;
-    level::error(&record.sheet, closed.judged.celsius?, closed.judged.u?, record.level)
-}
-
-/// Whether the balance is further from closing than its uncertainty explains; `None` while amounts are missing.
-fn balance_open(record: &Record) -> Option<bool> {
-    let balance = balance(record);
-    let closure = balance.closure_millilitres?.to_f64().abs();
-    let u = balance.closure_u_millilitres?.to_f64();
-    Some(closure > (2.0 * u).max(fluid::balance::CLOSING_ERROR_ML))
+    let judged = closed.judged;
+    let warms =
+        round.trickle.as_ref().and_then(|t| t.judged.kelvins_per_minute).or(judged.kelvins_per_minute);
+    level::error(&record.sheet, (judged.celsius?, judged.u?), warms, record.level)
 }
 
 /// Measured further off level than is allowed before opening.

@@ -6,12 +6,17 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use events::{Balance, JobResult, Judged, Precondition, Request, Sheet, Step, StepState, Utc, Verdict};
-use units::{Celsius, Degrees, Millilitres, Mono};
+use events::{
+    Balance, Caution, JobResult, Judged, Precondition, Request, Sheet, Step, StepState, TopUp, Utc, Verdict,
+};
+use units::{Celsius, Millilitres, Mono};
 
+use crate::ledger::{Entry, Flow, Kind, part_ml};
 use crate::level;
 use crate::live::Live;
 use crate::round::{Moment, Ran, Round, Stream};
+use crate::shift::Shifts;
+use crate::stand::Stand;
 
 /// One job.
 #[derive(Debug, Clone, PartialEq)]
@@ -21,8 +26,17 @@ pub(crate) struct Record {
     pub(crate) started: Utc,
     /// Confirmed by a person.
     pub(crate) confirmed: BTreeSet<Precondition>,
-    /// How it stands, measured: pitch, roll.
-    pub(crate) level: Option<(Degrees, Degrees)>,
+    /// A recheck: of which job. No fluid is changed then.
+    pub(crate) recheck_of: Option<u64>,
+    pub(crate) vehicle: Option<String>,
+    /// How it stands, measured.
+    pub(crate) level: Option<Stand>,
+    /// The selector's rounds, where they are told position by position.
+    pub(crate) shifts: Shifts,
+    /// Whether the engine ran since the last fill.
+    pub(crate) mixed: bool,
+    /// Whether the engine stopped at any time with the port open and fluid flowing.
+    pub(crate) stopped_open: bool,
     pub(crate) ledger: Vec<Entry>,
     /// The last opening of the port, and how many there were.
     pub(crate) round: Option<Round>,
@@ -72,6 +86,10 @@ pub(crate) struct Said {
     pub(crate) steps: BTreeMap<Step, StepState>,
     pub(crate) holds: BTreeSet<Precondition>,
     pub(crate) balance: Option<Balance>,
+    /// Stop rules, until the engine stops or the port is closed.
+    pub(crate) stops: BTreeSet<Caution>,
+    /// The last word on how much to fill, and after which opening it was given.
+    pub(crate) top_up: Option<(u32, TopUp)>,
 }
 
 /// How a job ends.
@@ -81,44 +99,32 @@ pub(crate) enum Ending {
     Aborted,
 }
 
-/// Which way an amount went.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Kind {
-    Drained,
-    Filled,
-    RanOut,
-}
-
-/// One amount as measured.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Entry {
-    pub(crate) kind: Kind,
-    pub(crate) amount: Millilitres,
-    pub(crate) celsius: Option<Celsius>,
-    /// How often the port had been opened before.
-    pub(crate) after_rounds: u32,
-}
-
 /// A told thing that can be taken back.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Act {
     Confirmed(Precondition),
     /// Measured; what stood there before.
-    Levelled(Option<(Degrees, Degrees)>),
+    Levelled(Option<Stand>),
     Measured,
+    Shifted,
     Trickled,
     Torqued,
     TestDriven,
 }
 
 impl Record {
-    pub(crate) fn new(number: u64, sheet: &Sheet, started: Utc) -> Self {
+    pub(crate) fn new(number: u64, sheet: &Sheet, started: Utc, recheck_of: Option<u64>) -> Self {
         Self {
             number,
             sheet: Arc::new(sheet.clone()),
             started,
             confirmed: BTreeSet::new(),
+            recheck_of,
+            vehicle: None,
             level: None,
+            shifts: Shifts::default(),
+            mixed: true,
+            stopped_open: false,
             ledger: Vec::new(),
             round: None,
             rounds: 0,
@@ -153,7 +159,8 @@ impl Record {
     /// Whether a precondition that readings do not show live holds, as told or as judged at the engine's start.
     pub(crate) fn holds(&self, precondition: Precondition) -> bool {
         match precondition {
-            Precondition::Filled => self.filled() && !self.needs_more(),
+            Precondition::Filled => self.filled() && !self.awaits_fill() && !self.needs_more(),
+            Precondition::SelectorCycled => self.cycled(),
             Precondition::StartedCold => self.cold.unwrap_or_else(|| self.confirmed.contains(&precondition)),
             Precondition::VehicleLevel => match self.level {
                 Some(_) => level::tilt(&self.sheet, self.level)
@@ -187,8 +194,39 @@ impl Record {
         self.ledger.iter().any(|e| e.kind == kind)
     }
 
+    /// Old fluid is out, or this is a recheck, where none is changed.
+    pub(crate) fn drained(&self) -> bool {
+        self.recheck_of.is_some() || self.has(Kind::Drained)
+    }
+
+    /// New fluid is in, or this is a recheck.
     pub(crate) fn filled(&self) -> bool {
-        self.has(Kind::Filled)
+        self.recheck_of.is_some() || self.has(Kind::Filled)
+    }
+
+    /// Drained and not filled since.
+    pub(crate) fn awaits_fill(&self) -> bool {
+        let turns = |e: &&Entry| matches!(e.kind, Kind::Drained | Kind::Filled);
+        self.ledger.iter().rev().find(turns).is_some_and(|e| e.kind == Kind::Drained)
+    }
+
+    /// The sheet asks for another drain and fill, and the last fill has circulated.
+    pub(crate) fn drains_again(&self) -> bool {
+        let drains = self.ledger.iter().filter(|e| e.kind == Kind::Drained).count();
+        let wanted = usize::try_from(self.sheet.fluid.exchanges).unwrap_or(usize::MAX);
+        let more = self.recheck_of.is_none() && drains > 0 && drains < wanted;
+        more && self.round.is_none() && self.circulated && !self.awaits_fill()
+    }
+
+    /// The selector was moved as the sheet asks: confirmed as a whole, or counted position by position.
+    fn cycled(&self) -> bool {
+        let counted = self.sheet.before.selector.as_ref().is_some_and(|s| self.shifts.done(s));
+        counted || self.confirmed.contains(&Precondition::SelectorCycled)
+    }
+
+    /// How long the engine is known to have run by now; 0 while it does not.
+    pub(crate) fn idled_ms(&self, now: Mono) -> u64 {
+        self.run.since.map_or(0, |_| self.run.at_least_ms(now))
     }
 
     /// Whether it is open if the engine ran on while adapter or daemon were away.
@@ -198,7 +236,7 @@ impl Record {
 
     /// Drained or filled after the last round: what it set holds no longer.
     pub(crate) fn refilled(&self) -> bool {
-        let after = |e: &Entry| e.kind != Kind::RanOut && e.after_rounds == self.rounds;
+        let after = |e: &Entry| e.kind.changes_the_level() && e.after_rounds == self.rounds;
         self.rounds > 0 && self.ledger.iter().any(after)
     }
 
@@ -215,43 +253,95 @@ impl Record {
     /// The engine ran with fluid in it and the selector was moved where the sheet asks for it.
     pub(crate) fn has_circulated(&self, engine_runs: bool) -> bool {
         let cycled = !self.needs(Precondition::SelectorCycled) || self.holds(Precondition::SelectorCycled);
-        self.filled() && cycled && (self.circulated || engine_runs)
+        self.filled() && !self.awaits_fill() && cycled && (self.circulated || engine_runs)
     }
 
-    /// The sum of one kind, as measured.
-    pub(crate) fn sum(&self, kind: Kind) -> i64 {
-        self.ledger.iter().filter(|e| e.kind == kind).map(|e| i64::from(e.amount.steps())).sum()
+    /// What is in it now if the level was right before, as measured, in mL.
+    pub(crate) fn inside_ml(&self) -> f64 {
+        let moved = |e: &Entry| match e.kind.flow() {
+            Flow::In => e.amount.to_f64(),
+            Flow::Out | Flow::NotIn | Flow::Over => -e.amount.to_f64(),
+            Flow::None => 0.0,
+        };
+        self.sheet.fluid.total_ml + self.ledger.iter().map(moved).sum::<f64>()
+    }
+
+    /// The sum of all that goes one way, as measured, in mL.
+    pub(crate) fn flowed_ml(&self, of: impl Fn(Flow) -> bool) -> f64 {
+        self.ledger.iter().filter(|e| of(e.kind.flow())).map(|e| e.amount.to_f64()).sum()
     }
 
     /// Carries out a request that was accepted. `judged` is what the port's steps are judged by until their own
     /// event says so.
-    pub(crate) fn told(&mut self, request: &Request, judged: Judged, at: Utc) {
+    pub(crate) fn told(&mut self, request: &Request, judged: Judged, (now, at): (Mono, Utc)) {
         let vacant = self.vacant.take();
         if let Some(step) = step_of(request) {
             self.undone.remove(&step);
         }
         let moment = Moment { judged, open: self.open_as_said() };
         match request {
-            Request::Start | Request::Sheet { .. } | Request::Spot { .. } | Request::Note { .. } => {
-                self.vacant = vacant;
-            }
+            Request::Start
+            | Request::Sheet { .. }
+            | Request::Recheck { .. }
+            | Request::Spot { .. }
+            | Request::Photo { .. }
+            | Request::Note { .. } => self.vacant = vacant,
+            Request::Vehicle { text } => self.vehicle = Some(text.clone()),
             Request::Confirm { what } => {
                 if self.confirmed.insert(*what) {
                     self.act(Act::Confirmed(*what));
                 }
             }
             Request::Level { pitch_degrees, roll_degrees } => {
-                self.act(Act::Levelled(self.level));
-                self.level = Some((*pitch_degrees, *roll_degrees));
+                self.stands(Stand::by_inclination(*pitch_degrees, *roll_degrees));
+            }
+            Request::Corners {
+                front_left_millimetres: fl,
+                front_right_millimetres: fr,
+                rear_left_millimetres: rl,
+                rear_right_millimetres: rr,
+                wheelbase_millimetres,
+                track_millimetres,
+            } => {
+                let heights = [*fl, *fr, *rl, *rr];
+                let stand =
+                    Stand::by_corners(&self.sheet, heights, *wheelbase_millimetres, *track_millimetres);
+                if let Ok(stand) = stand {
+                    self.stands(stand);
+                }
             }
             Request::Drained { millilitres, celsius } => {
+                if self.filled() && self.round.is_none() {
+                    // Another round: what circulated has gone, and the next fill must circulate too.
+                    self.circulated = false;
+                    self.shifts = Shifts::default();
+                    self.confirmed.remove(&Precondition::SelectorCycled);
+                    self.trail
+                        .retain(|a| *a != Act::Confirmed(Precondition::SelectorCycled) && *a != Act::Shifted);
+                }
                 self.measured(Kind::Drained, *millilitres, *celsius, vacant);
             }
             Request::Filled { millilitres, celsius } => {
                 self.measured(Kind::Filled, *millilitres, *celsius, vacant);
+                self.mixed = self.said.holds.contains(&Precondition::EngineRunning);
             }
             Request::RanOut { millilitres, celsius } => {
                 self.measured(Kind::RanOut, *millilitres, *celsius, vacant);
+            }
+            Request::Spilled { millilitres, of } => {
+                self.entered(Kind::Spilled(*of), *millilitres, None, vacant, false);
+            }
+            Request::TakenOut { part, millilitres, celsius } => {
+                let amount = millilitres.or_else(|| part_ml(&self.sheet, *part).map(Millilitres::clamped));
+                if let Some(amount) = amount {
+                    let measured = millilitres.is_some();
+                    self.entered(Kind::TakenOut(*part), amount, *celsius, vacant, measured);
+                }
+            }
+            Request::Kept { millilitres } => self.measured(Kind::Kept, *millilitres, None, vacant),
+            Request::Shifted { .. } => {
+                self.shifts.told(now);
+                self.act(Act::Shifted);
             }
             Request::Flowing => self.looked(Stream::Flows, moment),
             Request::NothingFlows => self.looked(Stream::Nothing, moment),
@@ -295,9 +385,25 @@ impl Record {
         celsius: Option<Celsius>,
         vacant: Option<(Kind, u32)>,
     ) {
-        let place = vacant.filter(|(of, _)| *of == kind).map_or(self.rounds, |(_, after)| after);
-        self.ledger.push(Entry { kind, amount, celsius, after_rounds: place });
+        self.entered(kind, amount, celsius, vacant, true);
+    }
+
+    fn entered(
+        &mut self,
+        kind: Kind,
+        amount: Millilitres,
+        celsius: Option<Celsius>,
+        vacant: Option<(Kind, u32)>,
+        measured: bool,
+    ) {
+        let after_rounds = vacant.filter(|(of, _)| *of == kind).map_or(self.rounds, |(_, after)| after);
+        self.ledger.push(Entry { kind, amount, celsius, measured, after_rounds, mixed: self.mixed });
         self.act(Act::Measured);
+    }
+
+    fn stands(&mut self, stand: Stand) {
+        self.act(Act::Levelled(self.level));
+        self.level = Some(stand);
     }
 
     fn looked(&mut self, stream: Stream, moment: Moment) {
@@ -321,6 +427,7 @@ impl Record {
         if let Some(round) = self.round.as_mut().filter(|r| r.is_open()) {
             round.closed = Some(moment);
         }
+        self.said.stops.remove(&Caution::LostWhileOpen);
         self.judge_heat();
         self.trail.retain(|a| *a != Act::Trickled);
     }
@@ -347,11 +454,15 @@ impl Record {
                 let Some(entry) = self.ledger.pop() else { return };
                 self.vacant = Some((entry.kind, entry.after_rounds));
                 match entry.kind {
-                    Kind::Drained => Some(Step::Drain),
+                    Kind::Drained => (!self.drained()).then_some(Step::Drain),
                     Kind::Filled => (!self.filled()).then_some(Step::Fill),
-                    // The fluid ran out all the same; only its amount is taken back.
-                    Kind::RanOut => None,
+                    // The fluid went there all the same; only its amount is taken back.
+                    Kind::RanOut | Kind::Spilled(_) | Kind::TakenOut(_) | Kind::Kept => None,
                 }
+            }
+            Act::Shifted => {
+                self.shifts.undo();
+                Some(Step::Circulate)
             }
             Act::Trickled => {
                 if let Some(round) = self.round.as_mut().filter(|r| r.is_open()) {
@@ -378,7 +489,8 @@ const fn step_of(request: &Request) -> Option<Step> {
         Request::Confirm { what: Precondition::BrakeHeld | Precondition::SelectorCycled } => {
             Some(Step::Circulate)
         }
-        Request::Confirm { .. } | Request::Level { .. } => Some(Step::Prepare),
+        Request::Shifted { .. } => Some(Step::Circulate),
+        Request::Confirm { .. } | Request::Level { .. } | Request::Corners { .. } => Some(Step::Prepare),
         Request::Drained { .. } => Some(Step::Drain),
         Request::Filled { .. } => Some(Step::Fill),
         Request::Trickle => Some(Step::Trickle),

@@ -9,7 +9,7 @@ use events::{Precondition, Step, StepState, Verdict};
 use units::Mono;
 
 use crate::live::{Engine, Live};
-use crate::record::{Kind, Record};
+use crate::record::Record;
 use crate::round::{Round, Stream};
 
 /// Every step and where it stands.
@@ -21,11 +21,14 @@ pub(crate) fn states(record: &Record, live: &Live, now: Mono, verdict: Verdict) 
         let begun = first_open == Some(step) && !record.port_open();
         states.insert(step, if done { StepState::Done } else { begun_or_open(begun) });
     }
-    // Filling comes again after nothing ran out; preparing may stay unfinished while the rest goes on.
-    if record.needs_more() {
+    if record.drains_again() {
+        states.insert(Step::Drain, StepState::Started);
+    }
+    // Filling comes again after nothing ran out, and in each round of several; preparing may stay unfinished while the rest goes on.
+    if record.needs_more() || record.awaits_fill() && record.filled() {
         states.insert(Step::Fill, StepState::Started);
     }
-    if states.get(&Step::Prepare) == Some(&StepState::Started) && record.has(Kind::Drained) {
+    if states.get(&Step::Prepare) == Some(&StepState::Started) && record.drained() {
         let next = [Step::Drain, Step::Fill, Step::Circulate, Step::Window];
         if let Some(next) = next.into_iter().find(|s| states.get(s) == Some(&StepState::Open))
             && !record.port_open()
@@ -56,10 +59,13 @@ pub(crate) fn in_hand(record: &Record, states: &BTreeMap<Step, StepState>) -> St
         let after = [Step::Torque, Step::TestDrive];
         return after.into_iter().find(|s| !is_done(*s)).unwrap_or(Step::Recheck);
     }
-    if record.needs_more() {
+    if record.needs_more() || record.awaits_fill() && record.filled() {
         return Step::Fill;
     }
-    let skip_prepare = record.has(Kind::Drained);
+    if record.drains_again() {
+        return Step::Drain;
+    }
+    let skip_prepare = record.drained();
     let order = [Step::Prepare, Step::Drain, Step::Fill, Step::Circulate, Step::Window];
     order.into_iter().find(|s| !is_done(*s) && (*s != Step::Prepare || !skip_prepare)).unwrap_or(Step::RunOut)
 }
@@ -77,8 +83,8 @@ fn done_by_order(record: &Record, live: &Live, now: Mono, verdict: Verdict) -> [
     let at_go = record.round.as_ref().is_some_and(Round::flowed_at_go) && record.port_open();
     [
         (Step::Prepare, prepared.into_iter().all(|p| !record.needs(p) || record.holds(p))),
-        (Step::Drain, record.has(Kind::Drained)),
-        (Step::Fill, record.filled() && !record.needs_more()),
+        (Step::Drain, record.drained()),
+        (Step::Fill, record.filled() && !record.awaits_fill() && !record.needs_more()),
         (Step::Circulate, circulated),
         (Step::Window, record.is_set() || at_go || (circulated && verdict == Verdict::Go)),
     ]

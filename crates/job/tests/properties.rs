@@ -39,6 +39,18 @@ const WORDS: &[&str] = &[
     "level 1.2 0",
     "drained 2400 40",
     "drained 9000",
+    "drained 1000 40",
+    "spilled 100 drained",
+    "spilled 100 filled",
+    "spilled 100 ran-out",
+    "taken-out filter 300 40",
+    "taken-out cooler",
+    "kept 100",
+    "corners 303 301 300 299",
+    "shifted P",
+    "shifted R",
+    "vehicle QL 1",
+    "recheck 1",
     "filled 2870 20",
     "filled 300",
     "ran-out 500 38",
@@ -136,7 +148,6 @@ fn shown_by_events(events: &[Event]) -> bool {
                     Request::NothingFlows => (open, flowed, trickled, closed) = (true, false, false, false),
                     Request::Trickle => trickled = open && flowed && go,
                     Request::Closed => (open, closed) = (false, go),
-                    Request::Filled { .. } | Request::Drained { .. } => {}
                     _ => {}
                 }
             }
@@ -237,5 +248,49 @@ proptest! {
             _ => None,
         });
         prop_assert_eq!(announced, Some(balance));
+    }
+
+    /// What is told and taken back in any order leaves the ledger of what was not taken back: every millilitre that is
+    /// inside, out, kept or spilled is accounted for.
+    #[test]
+    fn the_balance_closes_for_any_order_of_tells_and_undos(
+        tells in proptest::collection::vec((0_u8..7, 1_i32..300), 0..40),
+    ) {
+        let mut bay = Bay::new("six-speed");
+        bay.tells("start\nconfirm on-stands\ndrained 2400 40\nfilled 2600 40\nflowing\nclosed");
+        let mut stack: Vec<(u8, i32)> = Vec::new();
+        for (what, amount) in tells {
+            let words = match what {
+                0 => format!("filled {amount} 40"),
+                1 => format!("ran-out {amount} 40"),
+                2 => format!("spilled {amount} drained"),
+                3 => format!("spilled {amount} filled"),
+                4 => format!("spilled {amount} ran-out"),
+                5 => format!("taken-out pan {amount} 40"),
+                _ => {
+                    if stack.pop().is_some() {
+                        bay.tells("undo");
+                    }
+                    continue;
+                }
+            };
+            if bay.tell(&words).is_ok() {
+                stack.push((what, amount));
+            }
+        }
+        let sum = |of: &[u8]| stack.iter().filter(|(w, _)| of.contains(w)).map(|(_, a)| a).sum::<i32>();
+        let balance = bay.view().balance;
+        // All at mid-band, so nothing is corrected.
+        let over = 2600 + sum(&[0]) - sum(&[3]) - 2400 - sum(&[2]) - sum(&[5]);
+        prop_assert_eq!(balance.expected_run_out_millilitres, Some(ml(over)));
+        if stack.iter().any(|(w, _)| *w == 1) {
+            prop_assert_eq!(balance.closure_millilitres, Some(ml(sum(&[1, 4]) - over)));
+        } else {
+            prop_assert_eq!(balance.closure_millilitres, None, "nothing that ran out was measured");
+        }
+        prop_assert_eq!(balance.waste_millilitres, Some(ml(2400 + sum(&[1, 2, 4, 5]))));
+        prop_assert!(balance.fresh_percent.is_some_and(|p| p <= 100));
+        // Whatever was told and taken back, both stay in the record.
+        prop_assert_eq!(fold(&bay.events), bay.job);
     }
 }

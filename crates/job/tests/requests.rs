@@ -208,8 +208,12 @@ fn the_told_thing_comes_first_and_all_that_follows_is_in_the_same_answer() {
     let told = bay.told("closed");
     let bodies = bay.job.decide(&told, bay.now, utc(bay.now), &bay.sheet, &bay.verdict).unwrap();
     assert_eq!(bodies[0], Body::Told(told));
-    let judged =
-        Judged { verdict: Verdict::Go, celsius: Some(c(40.0)), u: bay.verdict.estimate.map(|e| e.u) };
+    let judged = Judged {
+        verdict: Verdict::Go,
+        celsius: Some(c(40.0)),
+        u: bay.verdict.estimate.map(|e| e.u),
+        kelvins_per_minute: None,
+    };
     let steps: Vec<_> = bodies
         .iter()
         .filter_map(|b| match b {

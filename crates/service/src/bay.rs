@@ -210,7 +210,7 @@ impl Bay {
     }
 
     fn weigh(&mut self, told: &Told, now: Moment) -> Result<Vec<Body>, Refusal> {
-        use events::Request::{Abort, Note, Sheet as Choose, Spot, Start};
+        use events::Request::{Abort, Note, Recheck, Sheet as Choose, Spot, Start};
         match &told.request {
             Abort { why: text } | Note { text } if text.chars().count() > TEXT_LIMIT => {
                 return Err(Refusal::TooLong);
@@ -221,7 +221,7 @@ impl Bay {
         let mut bodies = self.job.decide(told, now.mono, now.utc, &self.sheet, &self.verdict_now())?;
         match told.request {
             // The number is the journal's to give.
-            Start => {
+            Start | Recheck { .. } => {
                 // What the last job's gate had against the sensor is not held against this vehicle.
                 self.gate = Gate::new(&self.sheet.check, translate::step(&self.sheet));
                 self.codes.clear();

@@ -7,7 +7,7 @@
 use toml::de::{DeTable, DeValue};
 
 use super::Sheet;
-use crate::Signal;
+use crate::{Signal, Step};
 
 /// A sheet longer than this is refused unread: 64 KiB.
 pub const PARSE_LIMIT: usize = 64 * 1024;
@@ -59,18 +59,71 @@ pub enum SheetError {
 
 /// The keys of each table.
 const KEYS: &[(&str, &[&str])] = &[
-    ("", &["sheet", "name", "check", "identifier", "fluid", "standpipe", "torque_nm", "before", "recheck"]),
+    (
+        "",
+        &[
+            "sheet",
+            "name",
+            "check",
+            "identifier",
+            "fluid",
+            "standpipe",
+            "torque_nm",
+            "before",
+            "recheck",
+            "vehicle",
+            "stop",
+            "steps",
+        ],
+    ),
     ("check", &["signal", "band_c", "idle_rpm", "k", "tolerance_ml"]),
     (
         "identifier",
         &["service", "id", "header", "byte", "length", "scale", "offset", "signed", "little_endian"],
     ),
-    ("fluid", &["type", "total_ml", "drain_ml", "margin_ml", "density_15", "mm2_s_40", "mm2_s_100"]),
+    (
+        "fluid",
+        &[
+            "type",
+            "total_ml",
+            "drain_ml",
+            "margin_ml",
+            "density_15",
+            "exchanges",
+            "container_ml",
+            "filter_ml",
+            "cooler_ml",
+            "pan_ml",
+            "converter_ml",
+            "mm2_s_40",
+            "mm2_s_100",
+        ],
+    ),
     ("standpipe", &["surface_m2", "offset_mm", "bore_mm", "rim_mm", "length_mm"]),
     ("torque_nm", &["standpipe", "check_port", "fill_port"]),
     ("before", &["cooler_bypass", "started_cold", "selector"]),
     ("before.selector", &["positions", "dwell_s", "rounds"]),
     ("recheck", &["days"]),
+    ("vehicle", &["wheelbase_mm", "track_mm"]),
+    ("stop", &["coolant_c", "fluid_c", "volts", "idle_min"]),
+    (
+        "steps",
+        &[
+            "order",
+            "prepare",
+            "drain",
+            "fill",
+            "circulate",
+            "window",
+            "run-out",
+            "trickle",
+            "close",
+            "torque",
+            "test-drive",
+            "recheck",
+        ],
+    ),
+    ("steps.*", &["who", "tools", "cautions", "note"]),
 ];
 
 impl Sheet {
@@ -114,6 +167,12 @@ impl Sheet {
             ("fluid.total_ml",      f.total_ml,                 1000.0, 25000.0,   " mL"),
             ("fluid.drain_ml",      f.drain_ml,                    0.0, 20000.0,   " mL"),
             ("fluid.margin_ml",     f.margin_ml,                  50.0,  3000.0,   " mL"),
+            ("fluid.exchanges",     f64::from(f.exchanges),        1.0,     6.0,   " rounds"),
+            ("fluid.container_ml",  f.container_ml,              100.0, 210_000.0, " mL"),
+            ("stop.coolant_c",      self.stop.coolant_c,          90.0,   135.0,   " °C"),
+            ("stop.fluid_c",        self.stop.fluid_c,            60.0,   150.0,   " °C"),
+            ("stop.volts",          self.stop.volts,               9.0,    28.0,   " V"),
+            ("stop.idle_min",       self.stop.idle_min,            5.0,   240.0,   " min"),
             // the lubricating-oil group of API MPMS 11.1
             ("fluid.density_15",    f.density_15,                800.0,  1164.0,   " kg/m³"),
             ("fluid.mm2_s_40",      f.mm2_s_40,                    5.0,   200.0,   " mm²/s"),
@@ -131,6 +190,15 @@ impl Sheet {
                 ("identifier.byte",   f64::from(i.byte),           0.0,    63.0,   ""),
                 ("identifier.scale",  i.scale,                     0.000_1, 10.0,  " °C per count"),
                 ("identifier.offset", i.offset,                 -300.0,   300.0,   " °C"),
+            ]);
+        }
+        let parts = [("fluid.filter_ml", f.filter_ml), ("fluid.cooler_ml", f.cooler_ml), ("fluid.pan_ml", f.pan_ml), ("fluid.converter_ml", f.converter_ml)];
+        rows.extend(parts.into_iter().filter_map(|(key, v)| Some((key, v?, 10.0, 8000.0, " mL"))));
+        if let Some(v) = &self.vehicle {
+            rows.extend([
+                ("vehicle.wheelbase_mm", v.wheelbase_mm,        1000.0,  8000.0,   " mm"),
+                ("vehicle.track_mm",     v.track_mm[0],          800.0,  3000.0,   " mm"),
+                ("vehicle.track_mm",     v.track_mm[1],          800.0,  3000.0,   " mm"),
             ]);
         }
         if let Some(t) = &self.torque_nm {
@@ -215,6 +283,26 @@ impl Sheet {
                 "1 to 12 names of 1 to 4 characters".to_owned(),
             ));
         }
+        if let Some(order) = &self.steps.order {
+            let wrong = wrong_order(order);
+            rows.push((
+                "steps.order",
+                wrong.is_none(),
+                wrong.unwrap_or_default(),
+                "every step once, and before it what it rests on".to_owned(),
+            ));
+        }
+        let long = Step::ALL.iter().filter_map(|s| self.steps.of(*s)).any(|plan| {
+            plan.tools.len() > 12
+                || plan.tools.iter().any(|t| t.chars().count() > 60)
+                || plan.note.as_ref().is_some_and(|n| n.chars().count() > 300)
+        });
+        rows.push((
+            "steps",
+            !long,
+            "a step with much text".to_owned(),
+            "at most 12 tools of 60 characters and a note of 300 a step".to_owned(),
+        ));
         rows.push((
             "recheck.days",
             self.recheck.days.len() <= 8,
@@ -223,6 +311,33 @@ impl Sheet {
         ));
         rows
     }
+}
+
+/// What must come before what: all else may change places.
+const FIRST: &[(Step, Step)] = &[
+    (Step::Drain, Step::Fill),
+    (Step::Fill, Step::Circulate),
+    (Step::Prepare, Step::Circulate),
+    (Step::Circulate, Step::Window),
+    (Step::Window, Step::RunOut),
+    (Step::RunOut, Step::Trickle),
+    (Step::Trickle, Step::Close),
+    (Step::Close, Step::Torque),
+    (Step::Torque, Step::TestDrive),
+    (Step::TestDrive, Step::Recheck),
+];
+
+/// What is wrong with an order of steps, in words.
+fn wrong_order(order: &[Step]) -> Option<String> {
+    let place = |step: Step| order.iter().position(|s| *s == step);
+    let missing = Step::ALL.iter().find(|s| place(**s).is_none());
+    if let Some(missing) = missing {
+        return Some(format!("without `{missing}`"));
+    }
+    if order.len() > Step::ALL.len() {
+        return Some("naming a step twice".to_owned());
+    }
+    FIRST.iter().find(|(a, b)| place(*a) > place(*b)).map(|(a, b)| format!("`{b}` before `{a}`"))
 }
 
 /// Whether requests may go to this address: the 11-bit range of diagnostics, the 29-bit physical form of ISO
@@ -239,7 +354,8 @@ fn diagnostic(header: &str) -> bool {
 
 /// Looks for a key that no sheet has, depth first.
 fn known_keys(text: &str, table: &str, found: &DeTable<'_>) -> Result<(), SheetError> {
-    let Some(&(_, keys)) = KEYS.iter().find(|(name, _)| *name == table) else { return Ok(()) };
+    let family = if table.starts_with("steps.") { "steps.*" } else { table };
+    let Some(&(_, keys)) = KEYS.iter().find(|(name, _)| *name == family) else { return Ok(()) };
     for (key, value) in found {
         let name = key.get_ref().as_ref();
         let path = if table.is_empty() { name.to_owned() } else { format!("{table}.{name}") };

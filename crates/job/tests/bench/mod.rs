@@ -24,6 +24,9 @@ pub(crate) struct Bay {
     pub(crate) sheet: Sheet,
     pub(crate) now: Mono,
     pub(crate) verdict: VerdictNow,
+    /// What the vehicle shows of its voltage, and how fast its fluid is said to warm.
+    pub(crate) millivolts: Option<i32>,
+    pub(crate) warms: Option<f64>,
     want: (Verdict, Vec<Reason>),
     rpm: Option<i32>,
     coolant: f64,
@@ -77,6 +80,30 @@ pub(crate) fn request(words: &str) -> Request {
         "filled" => Request::Filled { millilitres: amount().0, celsius: amount().1 },
         "ran-out" => Request::RanOut { millilitres: amount().0, celsius: amount().1 },
         "spot" => Request::Spot { celsius: c(number(1).unwrap()), surface: parts[2].parse().unwrap() },
+        "spilled" => {
+            Request::Spilled { millilitres: ml(number(1).unwrap() as i32), of: parts[2].parse().unwrap() }
+        }
+        "taken-out" => Request::TakenOut {
+            part: parts[1].parse().unwrap(),
+            millilitres: number(2).map(|v| ml(v as i32)),
+            celsius: number(3).map(c),
+        },
+        "kept" => Request::Kept { millilitres: amount().0 },
+        "corners" => {
+            let mm = |n| Millimetres::from_f64(number(n).unwrap()).unwrap();
+            Request::Corners {
+                front_left_millimetres: mm(1),
+                front_right_millimetres: mm(2),
+                rear_left_millimetres: mm(3),
+                rear_right_millimetres: mm(4),
+                wheelbase_millimetres: Some(Millimetres::from_f64(2_700.0).unwrap()),
+                track_millimetres: Some([Millimetres::from_f64(1_500.0).unwrap(); 2]),
+            }
+        }
+        "shifted" => Request::Shifted { position: parts[1].to_owned() },
+        "vehicle" => Request::Vehicle { text: parts[1..].join(" ") },
+        "photo" => Request::Photo { sha256: parts[1].to_owned(), name: parts[2].to_owned() },
+        "recheck" => Request::Recheck { of: parts[1].parse().unwrap() },
         "flowing" => Request::Flowing,
         "nothing-flows" => Request::NothingFlows,
         "trickle" => Request::Trickle,
@@ -99,6 +126,8 @@ impl Bay {
             sheet: sheet(name),
             now: Mono::ZERO,
             verdict: VerdictNow { link_up: true, ..VerdictNow::default() },
+            millivolts: None,
+            warms: None,
             want: (Verdict::Wait, vec![Reason::NoReading]),
             rpm: Some(0),
             coolant: 20.0,
@@ -201,13 +230,16 @@ impl Bay {
                 self.read(Measure::RunTime(ran as u32));
             }
         }
+        if let Some(millivolts) = self.millivolts {
+            self.read(Measure::ModuleVoltage(Millivolts::from_steps(millivolts).unwrap()));
+        }
         if let Some(air) = self.air {
             self.read(Measure::IntakeAir(c(air)));
         }
         let estimate = Estimate {
             celsius: c(self.fluid),
             u: Kelvins::from_steps(60).unwrap(),
-            kelvins_per_minute: None,
+            kelvins_per_minute: self.warms.map(|k| Kelvins::from_f64(k).unwrap()),
         };
         self.verdict.estimate = Some(estimate);
         self.push(Body::Estimate(estimate));

@@ -182,6 +182,11 @@ impl Program for Fake {
                     outcome,
                     level_error: None,
                     shortfalls: vec![],
+                    closure: vec![],
+                    add_millilitres: None,
+                    recheck_of: None,
+                    found_millilitres: None,
+                    found_expanded_millilitres: None,
                     open: self.open.clone(),
                     recheck_due: vec![],
                 }));

@@ -1,0 +1,83 @@
+//! The closure check: does what ran out fit what was over-filled, and if not, why not?
+//!
+//! In: the record. Out: whether the balance is open, and the causes that its sign and the record allow, the likeliest
+//! first. Not here: the balance itself (`balance.rs`).
+//!
+//! | closure | causes, in this order |
+//! | --- | --- |
+//! | less ran out | a temperature that was not told and would explain it; low before; not all caught; a leak |
+//! | more ran out | the engine stopped with the port open; a temperature; the standpipe not seated; too full before |
+//! | closes | none; only that less was drained than the sheet expects |
+
+use events::ClosureCause as Cause;
+use fluid::balance::CLOSING_ERROR_ML;
+
+use crate::balance::balance;
+use crate::ledger::{Flow, Kind};
+use crate::record::Record;
+use crate::round::Ran;
+
+/// Whether the balance is further from closing than its uncertainty explains; `None` while amounts are missing. That of
+/// a recheck is no question but what it was made for: how far off the level was found.
+pub(crate) fn is_open(record: &Record) -> Option<bool> {
+    Some(record.recheck_of.is_none() && is_far(record)?)
+}
+
+fn is_far(record: &Record) -> Option<bool> {
+    Some(closure_ml(record)?.abs() > limit_ml(record)?)
+}
+
+/// Why it may not close. Also names a drain that was much too small, which no closure shows.
+pub(crate) fn causes(record: &Record) -> Vec<Cause> {
+    let mut causes = Vec::new();
+    if is_far(record) == Some(true)
+        && let Some(closure) = closure_ml(record)
+    {
+        let stopped = record.round.as_ref().is_some_and(|r| r.ran == Ran::Stopped) || record.stopped_open;
+        if closure > 0.0 && stopped {
+            causes.push(Cause::EngineStopped);
+        }
+        if by_temperature_ml(record) >= closure.abs() - limit_ml(record).unwrap_or_default() {
+            causes.push(Cause::WrongTemperature);
+        }
+        causes.extend(if record.recheck_of.is_some() {
+            // Found too full is the first job's level error; found low may also have leaked since.
+            if closure < 0.0 { [Cause::Leak].as_slice() } else { [].as_slice() }
+        } else if closure < 0.0 {
+            [Cause::WasLowBefore, Cause::NotAllCaught, Cause::Leak].as_slice()
+        } else {
+            [Cause::TubeNotSeated, Cause::WasHighBefore].as_slice()
+        });
+    }
+    if drained_little(record) {
+        causes.push(Cause::DrainedNotFully);
+    }
+    causes
+}
+
+fn closure_ml(record: &Record) -> Option<f64> {
+    Some(balance(record).closure_millilitres?.to_f64())
+}
+
+fn limit_ml(record: &Record) -> Option<f64> {
+    Some((2.0 * balance(record).closure_u_millilitres?.to_f64()).max(CLOSING_ERROR_ML))
+}
+
+/// How much the amounts without a temperature may be wrong by: as if each had been measured [`FAR_K`] off mid-band.
+fn by_temperature_ml(record: &Record) -> f64 {
+    let untold = record.ledger.iter().filter(|e| e.measured && e.celsius.is_none() && e.kind != Kind::Kept);
+    untold.map(|e| e.amount.to_f64() * fluid::run_out::BETA_40_PER_K * FAR_K).sum()
+}
+
+/// Less came out than [`DRAINED_SHARE`] of what the sheet expects from so many drains.
+fn drained_little(record: &Record) -> bool {
+    let drains = record.ledger.iter().filter(|e| e.kind == Kind::Drained).count();
+    let out: f64 =
+        record.ledger.iter().filter(|e| e.kind.flow() == Flow::Out).map(|e| e.amount.to_f64()).sum();
+    drains > 0 && out < DRAINED_SHARE * record.sheet.fluid.drain_ml * drains as f64
+}
+
+/// From a cold shelf to fluid that was drained hot (own choice).
+const FAR_K: f64 = 40.0;
+/// A vehicle that was low by its margin still gives more than this (own choice).
+const DRAINED_SHARE: f64 = 0.8;

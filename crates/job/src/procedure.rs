@@ -1,0 +1,151 @@
+//! The procedure of one vehicle as data: every step with who confirms it, tools, torques, cautions and what is special.
+//!
+//! In: the sheet. Out: one [`Card`] a step, in the sheet's order. A front end prints them; nothing here decides. Not here:
+//! where a step stands (`steps.rs`), what must come before what in a sheet's own order (`events::sheet`).
+
+use events::{Caution, Confirms, Precondition, Sheet, Step};
+use units::NewtonMetres;
+
+/// One step as a person needs it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Card {
+    /// Which step.
+    pub step: Step,
+    /// Who confirms it.
+    pub who: Confirms,
+    /// What must lie ready.
+    pub tools: Vec<String>,
+    /// Plugs that are tightened at this step, each with its torque.
+    pub torques: Vec<(Plug, NewtonMetres)>,
+    /// The cautions, shown when the step begins.
+    pub cautions: Vec<Caution>,
+    /// What to do or confirm, one line each.
+    pub lines: Vec<String>,
+    /// What is special on this vehicle.
+    pub note: Option<String>,
+    /// When it may be told out of its order without harm; empty where it may not.
+    pub out_of_order: &'static str,
+}
+
+/// A plug with a torque of its own.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Plug {
+    /// The standpipe, where it screws in.
+    Standpipe,
+    /// The plug of the check port.
+    CheckPort,
+    /// The plug of the fill port.
+    FillPort,
+}
+
+impl Plug {
+    /// Its name.
+    pub const fn says(self) -> &'static str {
+        match self {
+            Self::Standpipe => "standpipe",
+            Self::CheckPort => "check port",
+            Self::FillPort => "fill port",
+        }
+    }
+}
+
+/// The whole procedure of a vehicle, one card a step, in the order of its sheet.
+pub fn procedure(sheet: &Sheet) -> Vec<Card> {
+    order(sheet).into_iter().map(|step| card(sheet, step)).collect()
+}
+
+/// The steps in the sheet's order.
+pub(crate) fn order(sheet: &Sheet) -> Vec<Step> {
+    sheet.steps.order.clone().unwrap_or_else(|| Step::ALL.to_vec())
+}
+
+/// The cautions of a step: the usual ones and the sheet's. The brake only where the selector is moved.
+pub(crate) fn cautions(sheet: &Sheet, step: Step) -> Vec<Caution> {
+    let own = sheet.steps.of(step).map_or(&[][..], |plan| &plan.cautions);
+    let mut all = Caution::at(step).to_vec();
+    all.extend(own.iter().copied().filter(|c| !Caution::at(step).contains(c)));
+    all.retain(|c| sheet.before.selector.is_some() || *c != Caution::BrakeHeld);
+    all
+}
+
+fn card(sheet: &Sheet, step: Step) -> Card {
+    let plan = sheet.steps.of(step).cloned().unwrap_or_default();
+    let mut tools: Vec<String> = usual_tools(step).iter().map(|t| (*t).to_owned()).collect();
+    tools.extend(plan.tools);
+    Card {
+        step,
+        who: plan.who.unwrap_or_else(|| who(step)),
+        tools,
+        torques: torques(sheet, step),
+        cautions: cautions(sheet, step),
+        lines: lines(sheet, step),
+        note: plan.note,
+        out_of_order: out_of_order(step),
+    }
+}
+
+const fn who(step: Step) -> Confirms {
+    match step {
+        Step::Circulate => Confirms::Inside,
+        Step::Window => Confirms::Vehicle,
+        Step::TestDrive | Step::Recheck => Confirms::Either,
+        _ => Confirms::Under,
+    }
+}
+
+const fn usual_tools(step: Step) -> &'static [&'static str] {
+    match step {
+        Step::Prepare => {
+            &["four stands or a lift made for it", "inclinometer, telephone or rule", "exhaust hose"]
+        }
+        Step::Drain => &["measuring jug", "thermometer", "tray", "gloves, eye protection"],
+        Step::Fill => &["new fluid", "pump or funnel with hose"],
+        Step::RunOut => &["empty measuring jug", "lamp"],
+        Step::Torque => &["torque wrench", "new seals as the vehicle's maker says"],
+        _ => &[],
+    }
+}
+
+fn torques(sheet: &Sheet, step: Step) -> Vec<(Plug, NewtonMetres)> {
+    let (Some(torque), Step::Torque) = (&sheet.torque_nm, step) else { return Vec::new() };
+    let plugs = [
+        (Plug::Standpipe, torque.standpipe),
+        (Plug::CheckPort, torque.check_port),
+        (Plug::FillPort, torque.fill_port),
+    ];
+    plugs.into_iter().filter_map(|(plug, nm)| Some((plug, NewtonMetres::clamped(nm?)))).collect()
+}
+
+fn lines(sheet: &Sheet, step: Step) -> Vec<String> {
+    let says = |p: Precondition| p.says().to_owned();
+    match step {
+        Step::Prepare => {
+            let mut lines = vec![
+                says(Precondition::OnStands),
+                says(Precondition::VehicleLevel),
+                says(Precondition::Ventilated),
+            ];
+            lines.extend(sheet.before.started_cold.then(|| says(Precondition::StartedCold)));
+            lines.extend(sheet.before.cooler_bypass.then(|| says(Precondition::CoolerBypass)));
+            lines
+        }
+        Step::Fill if sheet.fluid.exchanges > 1 => {
+            let last = "before the last fill let the engine run through the positions each time";
+            vec![format!("Drain and fill {} times; {last}.", sheet.fluid.exchanges)]
+        }
+        Step::Circulate => sheet.before.selector.as_ref().map_or(Vec::new(), |s| {
+            vec![format!("{}: {} s at each, {} rounds", s.positions.join(" → "), s.dwell_s, s.rounds)]
+        }),
+        _ => Vec::new(),
+    }
+}
+
+/// Where a step may be told out of its order: only where nothing rests on it yet. The rows of `decide.rs`.
+const fn out_of_order(step: Step) -> &'static str {
+    match step {
+        Step::Prepare => "all but the stands, until the engine starts",
+        Step::Circulate => "the brake at any time; positions only with the engine running",
+        Step::TestDrive => "reading the jug may wait until after it",
+        _ => "",
+    }
+}

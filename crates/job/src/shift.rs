@@ -1,0 +1,88 @@
+//! The selector's rounds, counted position by position as the helper tells them.
+//!
+//! In: positions as told, with the time. Out: what comes next, how long to stay, whether all rounds are done. Not here: a
+//! helper who confirms the rounds as a whole (`decide.rs`).
+//!
+//! The rounds are done when the first position is told once more after the last, so that the last was held as well.
+
+use core::time::Duration;
+
+use events::{Refusal, Selector, SelectorView};
+use units::Mono;
+
+/// How far the rounds have come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(crate) struct Shifts {
+    count: usize,
+    /// When the last position was told; absent after a boot, because the clock starts again.
+    since: Option<Mono>,
+}
+
+impl Shifts {
+    /// May `position` be told now?
+    ///
+    /// # Errors
+    /// Another position comes next, or the last one was not held long enough.
+    pub(crate) fn accepts(&self, selector: &Selector, position: &str, now: Mono) -> Result<(), Refusal> {
+        if self.done(selector) {
+            return Err(Refusal::AlreadyDone);
+        }
+        if !self.next(selector).is_some_and(|next| next.eq_ignore_ascii_case(position.trim())) {
+            return Err(Refusal::WrongPosition);
+        }
+        if self.left(selector, now) > SLACK { Err(Refusal::TooEarly) } else { Ok(()) }
+    }
+
+    pub(crate) fn told(&mut self, now: Mono) {
+        self.count = self.count.saturating_add(1);
+        self.since = Some(now);
+    }
+
+    pub(crate) fn undo(&mut self) {
+        self.count = self.count.saturating_sub(1);
+        self.since = None;
+    }
+
+    /// The clock starts again: how long the selector has stood is not known, and it is not asked for twice.
+    pub(crate) const fn boot(&mut self) {
+        self.since = None;
+    }
+
+    /// All rounds, and back at the first position.
+    pub(crate) fn done(&self, selector: &Selector) -> bool {
+        self.count > all(selector)
+    }
+
+    pub(crate) fn view(&self, selector: &Selector, now: Mono) -> Option<SelectorView> {
+        if self.done(selector) {
+            return None;
+        }
+        let each = selector.positions.len().max(1);
+        let round = u32::try_from(self.count / each).unwrap_or(u32::MAX).saturating_add(1);
+        Some(SelectorView {
+            next: self.next(selector)?.to_owned(),
+            round: round.min(selector.rounds),
+            rounds: selector.rounds,
+            dwell_seconds: selector.dwell_s,
+            left_seconds: u32::try_from(self.left(selector, now).as_millis().div_ceil(1_000))
+                .unwrap_or(u32::MAX),
+        })
+    }
+
+    fn next<'a>(&self, selector: &'a Selector) -> Option<&'a str> {
+        let each = selector.positions.len().max(1);
+        selector.positions.get(self.count % each).map(String::as_str)
+    }
+
+    fn left(&self, selector: &Selector, now: Mono) -> Duration {
+        let dwell = Duration::from_secs(u64::from(selector.dwell_s));
+        self.since.map_or(Duration::ZERO, |since| dwell.saturating_sub(now.since(since)))
+    }
+}
+
+fn all(selector: &Selector) -> usize {
+    selector.positions.len().saturating_mul(usize::try_from(selector.rounds).unwrap_or(usize::MAX))
+}
+
+/// A word may come so much early: people count seconds aloud (own choice).
+const SLACK: Duration = Duration::from_millis(500);

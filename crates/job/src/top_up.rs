@@ -1,0 +1,40 @@
+//! Nothing ran out at `go`: how much to fill before the next look, and how long that puts the warming back.
+//!
+//! In: the record, live temperatures. Out: [`TopUp`]. Not here: what was missing in truth, which nobody knows before fluid
+//! runs out.
+//!
+//! The amount is the sheet's margin: what was over-filled is gone into the shortage, and a look needs an over-fill again.
+//! The time is that of warming the mixture back, `V*(T - air)/(V + total)` over the rate of warming.
+
+use events::{Sheet, TopUp};
+use units::{Millilitres, Mono};
+
+use crate::live::Live;
+use crate::record::Record;
+
+/// How much to fill now, and how long that takes to warm.
+pub(crate) fn top_up(record: &Record, live: &Live, now: Mono) -> TopUp {
+    let sheet = &record.sheet;
+    let amount = margin(sheet);
+    let fluid = record.round.as_ref().and_then(|r| r.looked.judged.celsius).unwrap_or(sheet.check.middle());
+    let air = live.air_now(now).map_or(USUAL_AIR_C, |t| t.to_f64());
+    let rate = live.estimate.and_then(|e| e.kelvins_per_minute).map_or(0.0, |k| k.to_f64());
+    let rate = if rate >= LEAST_RATE_K_MIN { rate } else { USUAL_RATE_K_MIN };
+    let share = amount.to_f64() / (amount.to_f64() + sheet.fluid.total_ml);
+    let seconds = (share * (fluid.to_f64() - air).max(0.0) / rate * 60.0).round();
+    TopUp { millilitres: amount, seconds: Some(seconds.clamp(0.0, 86_400.0) as u32) }
+}
+
+/// The margin of the sheet in steps that a jug shows.
+pub(crate) fn margin(sheet: &Sheet) -> Millilitres {
+    Millilitres::clamped((sheet.fluid.margin_ml / STEP_ML).ceil() * STEP_ML)
+}
+
+/// What a jug shows.
+pub(crate) const STEP_ML: f64 = 50.0;
+/// A workshop where nothing tells the air (own choice).
+const USUAL_AIR_C: f64 = 20.0;
+/// The band passes at 0.9 to 1.7 K/min (physics of warming, typical parameters); the slow end.
+const USUAL_RATE_K_MIN: f64 = 0.9;
+/// A slower rate says nothing about the warming to come.
+const LEAST_RATE_K_MIN: f64 = 0.2;
