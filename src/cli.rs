@@ -6,7 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use units::text::UnitSystem;
 
 use crate::screen::Colour;
-use crate::{calc, car, decode, events, plan, probe, rehearse, report, serve, tell, watch};
+use crate::{calc, car, decode, due, events, jobs, plan, probe, rehearse, report, serve, sheet, tell, watch};
 
 /// Sets the fluid level of transmissions that have no dipstick: says go, wait or too hot from the temperature
 /// that a cheap diagnostic adapter reads, keeps the fluid balance, and writes the record of the job.
@@ -88,8 +88,14 @@ pub enum Command {
     Calc(calc::CalcArgs),
     /// Adapter text on stdin to decoded values.
     Decode(decode::DecodeArgs),
+    /// The jobs of the journal, searched; verify, check, backup, export, import.
+    Jobs(jobs::JobsArgs),
     /// The record of one job, from the journal.
     Report(report::ReportArgs),
+    /// The rechecks that are due, as a list or as a calendar.
+    Due(due::DueArgs),
+    /// Sheets: check one, make a new one, print the commented template.
+    Sheet(sheet::SheetArgs),
     /// The JSON Schema of events, requests and sheets.
     Schema(crate::generated::SchemaArgs),
     /// Completions for a shell, on stdout.

@@ -90,6 +90,7 @@ impl From<service::ServiceError> for Failure {
             E::InUse { .. } => Exit::TryAgain,
             E::JournalWrite { .. } => Exit::InputOutput,
             E::JournalNewer { .. } => Exit::Config,
+            E::Import { .. } | E::Photo { .. } => Exit::Data,
             _ => Exit::CannotCreate,
         };
         let remedy = e.remedy();

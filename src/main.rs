@@ -7,10 +7,12 @@ mod car;
 mod cli;
 mod client;
 mod decode;
+mod due;
 mod events;
 mod failure;
 mod generated;
 mod given;
+mod jobs;
 mod pace;
 mod plan;
 mod probe;
@@ -18,6 +20,7 @@ mod rehearse;
 mod report;
 mod screen;
 mod serve;
+mod sheet;
 mod tell;
 mod term;
 mod watch;
@@ -53,7 +56,10 @@ fn main() -> ExitCode {
         Command::Plan(args) => plan::run(&args, screen),
         Command::Calc(args) => calc::run(&args, screen),
         Command::Decode(args) => decode::run(&args, screen),
+        Command::Jobs(args) => jobs::run(&args, screen),
         Command::Report(args) => report::run(&args, screen),
+        Command::Due(args) => due::run(&args, screen),
+        Command::Sheet(args) => sheet::run(&args, screen),
         Command::Schema(args) => generated::schema(&args, screen),
         Command::Completions { shell } => generated::completions(shell),
         Command::Man { folder } => generated::man(folder.as_deref()),

@@ -3,10 +3,12 @@
 //! Volumes and sensitivities are physics (`fluid`); times come from a usual car at idle and may be wrong by a
 //! factor of two, which is said beside them.
 
+mod html;
+
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
-use events::{Caution, Precondition, Sheet, Step};
+use events::{Caution, Confirms, Sheet, Signal, Step};
 use fluid::run_out::{Drain, RunOut, Standpipe as Pipe, TRICKLE_ML_MIN};
 use fluid::thermal::{Nodes, TwoNode, Window};
 use fluid::volume::SetAt;
@@ -23,6 +25,8 @@ use crate::screen::Screen;
 enum Form {
     /// Text for people.
     Md,
+    /// One self-contained page that prints.
+    Html,
     /// Data.
     Json,
 }
@@ -30,7 +34,7 @@ enum Form {
 /// Arguments of `plan`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  standpipe plan --sheet my-vehicle.toml\n  standpipe plan --sheet my-vehicle.toml --air 8C --units us"
+    after_help = "Examples:\n  standpipe plan --sheet my-vehicle.toml\n  standpipe plan --sheet my-vehicle.toml --air 8C --units us\n  standpipe plan --sheet my-vehicle.toml --form html > plan.html"
 )]
 pub struct PlanArgs {
     /// The sheet of the vehicle; the built-in demonstration where absent.
@@ -50,9 +54,24 @@ struct Plan {
     sheet: String,
     air_celsius: Celsius,
     band_celsius: [Celsius; 2],
+    signal: Signal,
+    fluid: String,
+    /// How often it is drained and filled.
+    exchanges: u32,
+    /// What one drain brings out.
     drain_millilitres: Millilitres,
+    /// What leaves with filter, cooler and pan beside the drain, as far as the sheet says.
+    parts_millilitres: Millilitres,
+    /// What goes in altogether: every drain again, the parts, and the margin once.
     fill_millilitres: Millilitres,
+    /// What a container holds, and how many are needed.
+    container_millilitres: Millilitres,
+    containers: u32,
     buy_millilitres: Millilitres,
+    /// What is to be handed in afterwards: all that comes out, the run-out too.
+    waste_millilitres: Millilitres,
+    /// How much of the fluid is fresh afterwards, at best, in percent.
+    fresh_percent: u8,
     /// What must run out at mid-band if the level was right before and both were measured cold.
     run_out_millilitres: Millilitres,
     run_out_seconds: Option<f64>,
@@ -62,9 +81,40 @@ struct Plan {
     millilitres_per_degree_pitch: f64,
     millilitres_per_degree_roll: f64,
     tilt_allowed_degrees: f64,
+    /// What a wrong temperature or a tilt leaves, row by row.
+    sensitivity: Vec<Effect>,
     torques_newton_metres: Vec<(&'static str, NewtonMetres)>,
-    checklist: Vec<(Step, Vec<String>)>,
-    cautions: Vec<&'static str>,
+    steps: Vec<StepPlan>,
+}
+
+/// One row of the sensitivity table.
+#[derive(Debug, Serialize)]
+struct Effect {
+    /// What is off.
+    what: &'static str,
+    /// By how much, in its unit.
+    by: f64,
+    unit: &'static str,
+    millilitres: f64,
+    millimetres: f64,
+    /// Whether the sheet still calls it set.
+    within: bool,
+}
+
+/// One step of the checklist.
+#[derive(Debug, Serialize)]
+struct StepPlan {
+    step: Step,
+    says: &'static str,
+    who: Confirms,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    tools: Vec<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    lines: Vec<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    note: Option<String>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    cautions: Vec<Caution>,
 }
 
 /// A time as a span: a usual car with and without exchange with the coolant.
@@ -85,6 +135,7 @@ pub fn run(args: &PlanArgs, screen: Screen) -> Result<(), Failure> {
     match args.form {
         Some(Form::Json) => screen.json(&plan),
         None if screen.is_json() => screen.json(&plan),
+        Some(Form::Html) => screen.line(html::page(&plan, screen.units).trim_end()),
         _ => screen.line(plan.text(screen.units).trim_end()),
     }
 }
@@ -93,7 +144,11 @@ impl Plan {
     fn new(sheet: &Sheet, air: Celsius) -> Result<Self, FluidError> {
         let (check, fluid, pipe) = (&sheet.check, &sheet.fluid, &sheet.standpipe);
         let middle = check.middle();
-        let fill = fluid.drain_ml + fluid.margin_ml;
+        let rounds = f64::from(fluid.exchanges);
+        let parts: f64 = [fluid.filter_ml, fluid.cooler_ml, fluid.pan_ml].into_iter().flatten().sum();
+        let fill = rounds * fluid.drain_ml + parts + fluid.margin_ml;
+        let containers = (fill / fluid.container_ml).ceil().clamp(1.0, 10_000.0);
+        let each = ((fluid.drain_ml + parts / rounds) / fluid.total_ml).min(1.0);
         let net = volume::move_volume(volume::VolumeMove {
             millilitres: fluid.margin_ml,
             from_celsius: air.to_f64(),
@@ -129,9 +184,17 @@ impl Plan {
             sheet: sheet.name.clone(),
             air_celsius: air,
             band_celsius: [check.low(), check.high()],
+            signal: check.signal,
+            fluid: fluid.kind.clone(),
+            exchanges: fluid.exchanges,
             drain_millilitres: Millilitres::clamped(fluid.drain_ml),
+            parts_millilitres: Millilitres::clamped(parts),
             fill_millilitres: Millilitres::clamped(fill),
-            buy_millilitres: Millilitres::clamped((fill / 1_000.0).ceil() * 1_000.0),
+            container_millilitres: Millilitres::clamped(fluid.container_ml),
+            containers: containers as u32,
+            buy_millilitres: Millilitres::clamped(containers * fluid.container_ml),
+            waste_millilitres: Millilitres::clamped(fill),
+            fresh_percent: ((1.0 - (1.0 - each).powf(rounds)) * 100.0) as u8,
             run_out_millilitres: Millilitres::clamped(net.millilitres),
             run_out_seconds: run_out.map(|t| t.seconds.round()),
             opens_seconds: Span {
@@ -143,13 +206,14 @@ impl Plan {
             millilitres_per_degree_pitch: pitch,
             millilitres_per_degree_roll: roll,
             tilt_allowed_degrees: check.tolerance_ml / 2.0 / pitch.hypot(roll).max(1.0),
+            sensitivity: sensitivity(sheet)?,
             torques_newton_metres: torques(sheet),
-            checklist: checklist(sheet),
-            cautions: Caution::ALL.iter().map(|c| c.says()).collect(),
+            steps: job::procedure(sheet).into_iter().map(StepPlan::from).collect(),
         })
     }
 
-    fn text(&self, units: UnitSystem) -> String {
+    /// The figures, in words: what, and how much.
+    fn figures(&self, units: UnitSystem) -> Vec<(&'static str, String)> {
         let ml = |v| show_millilitres(v, units);
         let minutes = |s: &Span| match (s.low, s.high) {
             (Some(low), Some(high)) => {
@@ -158,17 +222,33 @@ impl Plan {
             _ => "cannot be told".to_owned(),
         };
         let [low, high] = self.band_celsius.map(|t| show_celsius(t, units));
-        let mut out = format!("# Plan: {}\n\n", self.sheet);
-        let rows = [
+        let rounds = if self.exchanges > 1 { format!(" {} times", self.exchanges) } else { String::new() };
+        let parts = if self.parts_millilitres > Millilitres::ZERO {
+            format!(", {} for filter, cooler and pan", ml(self.parts_millilitres))
+        } else {
+            String::new()
+        };
+        vec![
             (
                 "buy",
                 format!(
-                    "{} (a drain of {} and the margin, rounded up to whole litres)",
+                    "{} × {} ({} of {})",
+                    self.containers,
+                    ml(self.container_millilitres),
                     ml(self.buy_millilitres),
+                    self.fluid
+                ),
+            ),
+            (
+                "fill",
+                format!(
+                    "about {}: a drain of {}{rounds}{parts}, and the margin",
+                    ml(self.fill_millilitres),
                     ml(self.drain_millilitres)
                 ),
             ),
-            ("fill", format!("what came out, and the margin: about {}", ml(self.fill_millilitres))),
+            ("waste oil", format!("about {} to be handed in", ml(self.waste_millilitres))),
+            ("fresh afterwards", format!("{} % at best", self.fresh_percent)),
             (
                 "will run out",
                 format!("about {} at mid-band, if the level was right before", ml(self.run_out_millilitres)),
@@ -179,7 +259,10 @@ impl Plan {
                     format!("about {s:.0} s after opening (a guide, never a decision)")
                 }),
             ),
-            ("band", format!("{low} to {high}")),
+            (
+                "band",
+                format!("{low} to {high}, by {}", self.signal.says().to_lowercase().trim_end_matches('.')),
+            ),
             (
                 "window opens",
                 format!(
@@ -199,26 +282,123 @@ impl Plan {
                     self.tilt_allowed_degrees
                 ),
             ),
-        ];
-        for (what, text) in rows {
+        ]
+    }
+
+    fn text(&self, units: UnitSystem) -> String {
+        let mut out = format!("# Plan: {}\n\n", self.sheet);
+        for (what, text) in self.figures(units) {
             out += &format!("- {what}: {text}\n");
         }
         for (plug, torque) in &self.torques_newton_metres {
             out += &format!("- torque, {plug}: {}\n", show_newton_metres(*torque, units));
         }
+        out += "\n## What it costs to be off\n\n| off by | level error | at the pipe | |\n| --- | ---: | ---: | --- |\n";
+        for effect in &self.sensitivity {
+            out += &format!(
+                "| {} | {:+.0} mL | {:+.1} mm | {} |\n",
+                effect.off(units),
+                effect.millilitres,
+                effect.millimetres,
+                effect.verdict()
+            );
+        }
         out += "\n## Checklist\n\n";
-        for (step, lines) in &self.checklist {
-            out += &format!("- [ ] {}\n", step.says());
-            for line in lines {
+        for step in &self.steps {
+            out += &format!("- [ ] **{}** ({}): {}\n", step.step, step.who, step.says);
+            for line in step.lines.iter().chain(&step.note) {
                 out += &format!("  - {line}\n");
             }
+            if !step.tools.is_empty() {
+                out += &format!("  - at hand: {}\n", step.tools.join(", "));
+            }
+            for caution in &step.cautions {
+                out += &format!("  - beware: {}\n", caution.says());
+            }
         }
-        out += "\n## Cautions\n\n";
-        for caution in &self.cautions {
-            out += &format!("- {caution}\n");
+        out += "\n## When to stop, whatever the step\n\n";
+        for caution in stop_rules() {
+            out += &format!("- {}\n", caution.says());
         }
         out
     }
+}
+
+impl Effect {
+    /// By how much, for people.
+    fn off(&self, units: UnitSystem) -> String {
+        match (self.unit, units) {
+            ("celsius", UnitSystem::Us) => format!("{} {:+.0} °F", self.what, self.by * 1.8),
+            ("celsius", UnitSystem::Metric) => format!("{} {:+.0} °C", self.what, self.by),
+            _ => format!("{} {:+.1}°", self.what, self.by),
+        }
+    }
+
+    const fn verdict(&self) -> &'static str {
+        if self.within { "still set" } else { "too much" }
+    }
+}
+
+impl From<job::Card> for StepPlan {
+    fn from(card: job::Card) -> Self {
+        let note = [
+            card.note,
+            Some(card.out_of_order)
+                .filter(|o| !o.is_empty())
+                .map(|o| format!("may be told out of order: {o}")),
+        ];
+        let note: Vec<String> = note.into_iter().flatten().collect();
+        Self {
+            step: card.step,
+            says: card.step.says(),
+            who: card.who,
+            tools: card.tools,
+            lines: card.lines,
+            note: (!note.is_empty()).then(|| note.join("; ")),
+            cautions: card.cautions,
+        }
+    }
+}
+
+/// The cautions that hold whatever the step.
+fn stop_rules() -> impl Iterator<Item = Caution> {
+    Caution::ALL.iter().copied().filter(|c| c.is_stop_rule())
+}
+
+/// What being off costs: temperature at closing, nose up, left side up.
+fn sensitivity(sheet: &Sheet) -> Result<Vec<Effect>, FluidError> {
+    let (check, fluid, pipe) = (&sheet.check, &sheet.fluid, &sheet.standpipe);
+    let place =
+        tilt::PipePlace { dx_mm: pipe.offset_mm[0], dy_mm: pipe.offset_mm[1], area_m2: pipe.surface_m2 };
+    let effect = |what, by, unit, millilitres: f64| -> Result<Effect, FluidError> {
+        let millimetres = fluid::level::height_mm(millilitres, pipe.surface_m2)?;
+        Ok(Effect {
+            what,
+            by,
+            unit,
+            millilitres,
+            millimetres,
+            within: millilitres.abs() <= check.tolerance_ml,
+        })
+    };
+    let mut rows = Vec::new();
+    for by in [-10.0, -5.0, -2.0, 2.0, 5.0, 10.0] {
+        let middle = check.middle().to_f64();
+        let off = SetAt {
+            total_ml: fluid.total_ml,
+            set_celsius: middle + by,
+            check_celsius: middle,
+            density_15: fluid.density_15,
+        };
+        rows.push(effect("temperature", by, "celsius", volume::set_error_ml(off)?)?);
+    }
+    for (what, pitch, roll) in [("nose up", 1.0, 0.0), ("left side up", 0.0, 1.0)] {
+        for by in [-1.0, -0.5, 0.5, 1.0] {
+            let attitude = tilt::Attitude { pitch_deg: by * pitch, roll_deg: by * roll };
+            rows.push(effect(what, by, "degrees", tilt::at_pipe(attitude, place)?.millilitres)?);
+        }
+    }
+    Ok(rows)
 }
 
 /// When the band opens and closes for a usual car; `None` where it never gets there.
@@ -233,27 +413,4 @@ fn torques(sheet: &Sheet) -> Vec<(&'static str, NewtonMetres)> {
     let plugs =
         [("standpipe", torque.standpipe), ("check port", torque.check_port), ("fill port", torque.fill_port)];
     plugs.into_iter().filter_map(|(plug, nm)| Some((plug, NewtonMetres::clamped(nm?)))).collect()
-}
-
-fn checklist(sheet: &Sheet) -> Vec<(Step, Vec<String>)> {
-    let lines = |step: Step| {
-        let says = |p: Precondition| p.says().to_owned();
-        match step {
-            Step::Prepare => {
-                let mut lines = vec![
-                    says(Precondition::OnStands),
-                    says(Precondition::VehicleLevel),
-                    says(Precondition::Ventilated),
-                ];
-                lines.extend(sheet.before.started_cold.then(|| says(Precondition::StartedCold)));
-                lines.extend(sheet.before.cooler_bypass.then(|| says(Precondition::CoolerBypass)));
-                lines
-            }
-            Step::Circulate => sheet.before.selector.as_ref().map_or(Vec::new(), |s| {
-                vec![format!("{}: {} s at each, {} rounds", s.positions.join(" → "), s.dwell_s, s.rounds)]
-            }),
-            _ => Vec::new(),
-        }
-    };
-    Step::ALL.iter().map(|&step| (step, lines(step))).collect()
 }

@@ -158,6 +158,14 @@ enum What {
     Torqued,
     /// The test drive is done, no leak seen.
     TestDriven,
+    /// Keep a photo beside the journal, under its hash, and name it in the record: jpg, png or webp.
+    Photo {
+        /// The picture file.
+        file: std::path::PathBuf,
+        /// The folder of the daemon's journal.
+        #[arg(long, value_name = "DIR")]
+        journal: Option<std::path::PathBuf>,
+    },
     /// Write the result and end the job.
     Done,
     /// Take the last told thing back; the record keeps both.
@@ -190,10 +198,26 @@ fn surface(word: &str) -> Result<Surface, String> {
     word.parse()
 }
 
+impl What {
+    /// The request; a photo is copied first.
+    fn request(self) -> Result<Request, Failure> {
+        if let Self::Photo { file, journal } = self {
+            let folder = journal.unwrap_or_else(crate::report::default_journal);
+            let photo = service::store_photo(&folder, &file)?;
+            return Ok(Request::Photo { sha256: photo.sha256, name: photo.name });
+        }
+        Ok(self.into())
+    }
+}
+
 impl From<What> for Request {
     fn from(what: What) -> Self {
         match what {
             What::Sheet { name } => Self::Sheet { name },
+            // Stored before; without its hash it is refused.
+            What::Photo { file, .. } => {
+                Self::Photo { sha256: String::new(), name: file.display().to_string() }
+            }
             What::Start { .. } => Self::Start,
             What::Recheck { job } => Self::Recheck { of: job },
             What::Vehicle { text } => Self::Vehicle { text },
@@ -241,7 +265,7 @@ async fn tell(args: TellArgs, screen: Screen) -> Result<(), Failure> {
         What::Start { vehicle: Some(text) } => Some(Request::Vehicle { text: text.clone() }),
         _ => None,
     };
-    let requests = std::iter::once(Request::from(args.what)).chain(vehicle);
+    let requests = std::iter::once(args.what.request()?).chain(vehicle);
     for (n, request) in requests.enumerate() {
         let id = format!("tell-{}-{}-{n}", std::process::id(), client.snapshot.seq);
         one(&mut client, Told { id, by: args.by, request }, screen).await?;

@@ -8,7 +8,7 @@ use maud::{DOCTYPE, Markup, PreEscaped, html};
 use units::text::{UnitSystem, show_celsius, show_millilitres};
 use units::{Celsius, Millilitres};
 
-use super::md::{clock, facts, said};
+use super::md::{by, clock, facts, said, short};
 use super::record::{Point, Record};
 
 const STYLE: &str = "
@@ -24,7 +24,7 @@ dl { display: grid; grid-template-columns: max-content 1fr; gap: .2mm 4mm; margi
 table { border-collapse: collapse; width: 100% } td, th { text-align: left; padding: .35mm 2mm .35mm 0; vertical-align: top } th { font-weight: 600; border-bottom: .3mm solid #000 }
 td.n, th.n { text-align: right; white-space: nowrap } svg { display: block; width: 100%; height: auto } ul { padding-left: 4mm }
 .sign { display: grid; grid-template-columns: 1fr 1fr; gap: 12mm; margin-top: 8mm } .sign p { border-top: .3mm solid #000; padding-top: 1mm }
-footer { margin-top: 2mm; font-size: 7.6pt } .told { columns: 2; column-gap: 7mm } .told p { break-inside: avoid }
+footer { margin-top: 2mm; font-size: 7.6pt } .told, .steps { columns: 2; column-gap: 7mm; font-size: 8pt } .steps { columns: 3 } .told p, .steps p { break-inside: avoid } .seal { overflow-wrap: anywhere }
 ";
 
 /// The whole page.
@@ -45,20 +45,24 @@ pub fn page(record: &Record, units: UnitSystem) -> String {
                     (pipe(record))
                     div {
                         p.where { (title) }
-                        h1 { (record.headline()) }
-                        p.next { (record.next()) }
+                        h1 { (record.headline(units)) }
+                        p.next { (record.next(units)) }
                     }
                 }
                 dl { @for (what, value) in facts(record, units) { dt { (what) } dd { (value) } } }
                 (wrong(record))
                 (plot(record, units))
                 div.two { (level(record)) (balance(record, units)) }
+                (steps(record))
                 (told(record, units))
                 (troubles(record))
                 div.sign { p { "technician, date" } p { "customer, date" } }
                 footer {
                     (events::Caution::MakerFirst.says())
                     " Events " (record.events.0) " to " (record.events.1) " of the journal; times in UTC."
+                    @if let Some(seal) = &record.seal {
+                        " Seal " span.seal { (seal) } "; standpipe jobs verify " (record.job) " --seal " (short(seal)) " shows whether the record was changed."
+                    }
                 }
             }
         }
@@ -96,11 +100,15 @@ fn nearest(points: &[Point], seconds: f64) -> Option<Point> {
 }
 
 fn wrong(record: &Record) -> Markup {
-    let Some(result) = record.result.as_ref().filter(|r| !r.shortfalls.is_empty()) else { return html! {} };
+    let Some(result) = record.result.as_ref().filter(|r| !r.shortfalls.is_empty() || !r.closure.is_empty())
+    else {
+        return html! {};
+    };
     html! {
         h2 { "What was wrong, and what to do" }
         ul {
             @for shortfall in &result.shortfalls { li { (shortfall.says()) } }
+            @for cause in &result.closure { li { (cause.says()) } }
             @for open in &result.open { li { (open.says()) " " (open.remedy()) } }
         }
     }
@@ -248,7 +256,10 @@ fn balance(record: &Record, units: UnitSystem) -> Markup {
         ("drained", balance.drained_millilitres),
         ("filled", balance.filled_millilitres),
         ("ran out", balance.ran_out_millilitres),
+        ("with parts", balance.taken_out_millilitres),
+        ("spilled", balance.spilled_millilitres),
     ];
+    let rows: Vec<_> = rows.into_iter().filter(|(_, v)| v.is_some()).collect();
     let most = rows.iter().filter_map(|(_, v)| *v).map(Millilitres::to_f64).fold(1.0, f64::max);
     let words: Vec<String> = rows
         .iter()
@@ -257,7 +268,7 @@ fn balance(record: &Record, units: UnitSystem) -> Markup {
     html! {
         div {
             h2 { "Balance, as measured" }
-            svg viewBox="0 0 340 66" role="img" aria-label=(words.join(", ")) {
+            svg viewBox=(format!("0 0 340 {}", rows.len() * 22)) role="img" aria-label=(words.join(", ")) {
                 @for (row, (what, value)) in rows.iter().enumerate() {
                     @if let Some(value) = value {
                         @let y = row as f64 * 22.0 + 3.0;
@@ -272,27 +283,56 @@ fn balance(record: &Record, units: UnitSystem) -> Markup {
     }
 }
 
-fn told(record: &Record, units: UnitSystem) -> Markup {
+/// Every step: how it ended, when, and who brought it about.
+fn steps(record: &Record) -> Markup {
     html! {
-        h2 { "What was told, and when" }
-        div.told {
-            @for told in &record.told {
-                p { (clock(told.at)) " " (said(&told.request, units)) @if let Some(by) = told.by { " (" (by) ")" } }
-            }
+        h2 { "Steps" }
+        div.steps {
+            @for step in &record.steps { p { (clock(step.at)) " " b { (step.step) } " " (step.state) ", " (by(step)) } }
         }
     }
 }
 
+fn told(record: &Record, units: UnitSystem) -> Markup {
+    let shown = record.told.iter().filter(|t| !matches!(t.request, events::Request::Spot { .. }));
+    let all = shown.clone().count();
+    let spots = record.told.len() - all;
+    let first = all.saturating_sub(TOLD_SHOWN);
+    html! {
+        h2 { "What was told, and when" }
+        div.told {
+            @if first > 0 { p { "the first " (first) " are in the journal" } }
+            @for told in shown.skip(first) {
+                p { (clock(told.at)) " " (said(&told.request, units)) @if let Some(by) = told.by { " (" (by) ")" } }
+            }
+            @if spots > 0 { p { (spots) " thermometer readings are in the plot" } }
+        }
+        @if !record.photos.is_empty() {
+            p { "Photos: " @for (n, photo) in record.photos.iter().enumerate() { @if n > 0 { ", " } (photo.name) " (" (short(&photo.sha256)) ")" } }
+        }
+    }
+}
+
+/// More would not fit on the sheet.
+const TOLD_SHOWN: usize = 24;
+
 fn troubles(record: &Record) -> Markup {
-    if record.troubles.is_empty() {
+    if record.troubles.is_empty() && record.stops.is_empty() {
         return html! {};
     }
-    let shown = record.troubles.iter().take(6);
+    let cut = |text: &str| {
+        if text.chars().count() > 150 {
+            format!("{}…", text.chars().take(150).collect::<String>())
+        } else {
+            text.to_owned()
+        }
+    };
     html! {
         h2 { "On the way" }
         ul {
-            @for trouble in shown { li { (clock(trouble.at)) " " (trouble.what) } }
-            @if record.troubles.len() > 6 { li { "and " (record.troubles.len() - 6) " more in the journal" } }
+            @for stop in record.stops.iter().take(3) { li { (clock(stop.at)) " " (stop.caution.says()) } }
+            @for trouble in record.troubles.iter().take(4) { li { (clock(trouble.at)) " " (cut(&trouble.what)) } }
+            @if record.troubles.len() > 4 { li { "and " (record.troubles.len() - 4) " more in the journal" } }
         }
     }
 }

@@ -7,6 +7,7 @@ use units::text::{UnitSystem, show_celsius, show_millilitres, show_newton_metres
 use units::{Celsius, Millilitres, NewtonMetres};
 
 use super::Record;
+use super::record::StepLine;
 
 /// The whole report.
 pub fn text(record: &Record, units: UnitSystem) -> String {
@@ -19,7 +20,7 @@ pub fn text(record: &Record, units: UnitSystem) -> String {
 fn write(out: &mut String, record: &Record, units: UnitSystem) -> std::fmt::Result {
     let name = record.sheet.as_ref().map_or("unknown vehicle", |s| s.name.as_str());
     writeln!(out, "# Fluid level, job {}: {name}\n", record.job)?;
-    writeln!(out, "**{}** {}\n", record.headline(), record.next())?;
+    writeln!(out, "**{}** {}\n", record.headline(units), record.next(units))?;
     for (what, value) in facts(record, units) {
         writeln!(out, "- {what}: {value}")?;
     }
@@ -36,10 +37,17 @@ fn write(out: &mut String, record: &Record, units: UnitSystem) -> std::fmt::Resu
             for shortfall in &result.shortfalls {
                 writeln!(out, "- {}", shortfall.says())?;
             }
+            for cause in &result.closure {
+                writeln!(out, "- {}", cause.says())?;
+            }
             for open in &result.open {
                 writeln!(out, "- {} {}", open.says(), open.remedy())?;
             }
         }
+    }
+    writeln!(out, "\n## Steps\n\n| time (UTC) | step | state | by |\n| --- | --- | --- | --- |")?;
+    for step in &record.steps {
+        writeln!(out, "| {} | {} | {} | {} |", clock(step.at), step.step, step.state, by(step))?;
     }
     writeln!(out, "\n## What was told\n\n| time (UTC) | by | what |\n| --- | --- | --- |")?;
     for told in &record.told {
@@ -52,7 +60,36 @@ fn write(out: &mut String, record: &Record, units: UnitSystem) -> std::fmt::Resu
             writeln!(out, "- {} {}", clock(trouble.at), trouble.what)?;
         }
     }
+    if !record.stops.is_empty() {
+        writeln!(out, "\n## Stop rules that were shown\n")?;
+        for stop in &record.stops {
+            writeln!(out, "- {} {}", clock(stop.at), stop.caution.says())?;
+        }
+    }
+    if !record.photos.is_empty() {
+        writeln!(out, "\n## Photos\n")?;
+        for photo in &record.photos {
+            writeln!(out, "- {}: SHA-256 {}", photo.name, photo.sha256)?;
+        }
+    }
+    if let Some(seal) = &record.seal {
+        writeln!(out, "\nSeal {seal}; `standpipe jobs verify {} --seal {}`", record.job, short(seal))?;
+    }
     writeln!(out, "\n{}", events::Caution::MakerFirst.says())
+}
+
+/// Who brought a step about.
+pub fn by(step: &StepLine) -> &'static str {
+    match (step.by, step.by_vehicle) {
+        (Some(role), _) => role.word(),
+        (None, true) => "vehicle",
+        (None, false) => "a person",
+    }
+}
+
+/// As much of a seal as a person compares.
+pub fn short(seal: &str) -> &str {
+    seal.get(..16).unwrap_or(seal)
 }
 
 /// The facts at the head of every form, as label and value.
@@ -60,6 +97,12 @@ pub fn facts(record: &Record, units: UnitSystem) -> Vec<(&'static str, String)> 
     let day: String = record.started.to_string().chars().take(10).collect();
     let until = record.ended.map_or("it still runs".to_owned(), |at| format!("to {} UTC", clock(at)));
     let mut facts = vec![("job", format!("{day}, {} {until}", clock(record.started)))];
+    if let Some(vehicle) = &record.vehicle {
+        facts.push(("vehicle", vehicle.clone()));
+    }
+    if let Some(first) = record.recheck_of {
+        facts.push(("recheck of", comparison(first, record)));
+    }
     if let Some(sheet) = &record.sheet {
         let band = (show_celsius(sheet.check.low(), units), show_celsius(sheet.check.high(), units));
         facts.push(("fluid", sheet.fluid.kind.clone()));
@@ -69,10 +112,7 @@ pub fn facts(record: &Record, units: UnitSystem) -> Vec<(&'static str, String)> 
     if !record.link.is_empty() {
         facts.push(("read through", record.link.clone()));
     }
-    facts.push((
-        "readings of the signal",
-        format!("{}, at most {} ms old when they came", record.readings.0, record.readings.1),
-    ));
+    facts.push(("readings", quality(record)));
     if let Some(level) = record.result.as_ref().and_then(|r| r.level_error.as_ref()) {
         let text = format!(
             "{:+} mL ± {} mL (k = 2), {:+} mm at the standpipe; positive is too much",
@@ -91,6 +131,36 @@ pub fn facts(record: &Record, units: UnitSystem) -> Vec<(&'static str, String)> 
         }
     }
     facts
+}
+
+/// A recheck beside the job it refers to.
+fn comparison(first: u64, record: &Record) -> String {
+    let Some(c) = &record.comparison else { return format!("job {first}; the two cannot be compared") };
+    let judged = if c.agrees { "within what both are known to" } else { "more than both are known to" };
+    format!(
+        "job {first}: left {:+} mL, found {:+} mL, changed by {:+} ± {} mL, {judged}",
+        c.left_millilitres, c.found_millilitres, c.change_millilitres, c.expanded_millilitres
+    )
+}
+
+/// How good the readings were.
+fn quality(record: &Record) -> String {
+    let q = &record.quality;
+    let mut text = format!("{}, at most {} ms old when they came", q.readings, q.age_ms);
+    if q.pauses > 0 {
+        text +=
+            &format!("; {} pauses of more than 5 s, the longest {:.0} s", q.pauses, q.longest_pause_seconds);
+    }
+    if q.losses > 0 {
+        text += &format!("; adapter or vehicle lost {} times", q.losses);
+    }
+    if q.restarts > 0 {
+        text += &format!("; program started again {} times", q.restarts);
+    }
+    if let Some(u) = q.u_at_closing {
+        text += &format!("; known to {:.1} °C at closing", u.to_f64());
+    }
+    text
 }
 
 fn torques(sheet: &Sheet, units: UnitSystem) -> String {
@@ -117,8 +187,13 @@ fn balance(balance: &events::Balance, units: UnitSystem) -> String {
         part("drained", balance.drained_millilitres),
         part("filled", balance.filled_millilitres),
         part("ran out", balance.ran_out_millilitres),
+        part("taken out with parts", balance.taken_out_millilitres),
+        part("spilled", balance.spilled_millilitres),
+        part("kept", balance.kept_millilitres),
         part("expected to run out", balance.expected_run_out_millilitres),
         closure,
+        balance.fresh_percent.map(|p| format!("{p} % fresh")),
+        part("waste oil", balance.waste_millilitres),
     ];
     let all: Vec<String> = parts.into_iter().flatten().collect();
     format!("{} (at {})", all.join(", "), show_celsius(balance.reference_celsius, units))

@@ -75,7 +75,15 @@ pub fn read(journal: &Path, job: Option<u64>) -> Result<Record, Failure> {
         Failure::new(Exit::NoInput, e.to_string())
             .try_this("name the folder with --journal DIR and the bay with --bay NAME")
     })?;
-    Ok(Record::fold(job, &events))
+    let mut record = Record::fold(job, &events);
+    record.seal = service::job_seal(journal, job)?;
+    if let Some(first) = record.recheck_of
+        && let Ok((_, events)) = service::read_job(journal, Some(first))
+        && let Some(result) = Record::fold(first, &events).result
+    {
+        record.beside(&result);
+    }
+    Ok(record)
 }
 
 impl Record {

@@ -1,11 +1,12 @@
 //! What a report shows, folded from the events of one job.
 
 use events::{
-    Advice, Balance, Body, Event, JobResult, LinkChange, Precondition, Quantity, Request, Role, Seq, Sheet,
+    Balance, Body, Caution, Event, JobResult, LinkChange, Precondition, Quantity, Request, Role, Seq, Sheet,
     Step, StepState, Utc, Verdict,
 };
 use serde::Serialize;
-use units::{Celsius, Kelvins};
+use units::text::{UnitSystem, show_millilitres};
+use units::{Celsius, Kelvins, Millilitres, Mono};
 
 /// The record of one job.
 #[derive(Debug, Serialize)]
@@ -44,8 +45,79 @@ pub struct Record {
     pub result: Option<JobResult>,
     /// Faults and losses of the link, in words.
     pub troubles: Vec<Trouble>,
-    /// How many readings of the gating signal there were, and how old they were when they came, at worst.
-    pub readings: (u32, u32),
+    /// How good the readings of the gating signal were.
+    pub quality: Quality,
+    /// Which vehicle, where it was told.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub vehicle: Option<String>,
+    /// A recheck: of which job, and the two side by side.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub recheck_of: Option<u64>,
+    /// What the first job left against what was found.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub comparison: Option<Compared>,
+    /// Photos that were told, under their hashes.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub photos: Vec<PhotoLine>,
+    /// Stop rules that were shown.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub stops: Vec<StopLine>,
+    /// The seal of the hash chain at the end of the job: what `standpipe jobs verify` computes anew.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub seal: Option<String>,
+}
+
+/// How good the readings of the gating signal were.
+#[derive(Debug, Clone, Copy, Default, Serialize)]
+pub struct Quality {
+    /// How many there were.
+    pub readings: u32,
+    /// How old one was when it came, at worst.
+    pub age_ms: u32,
+    /// Pauses of more than five seconds between two of them.
+    pub pauses: u32,
+    /// The longest of those, in seconds.
+    pub longest_pause_seconds: f64,
+    /// How often adapter or vehicle were lost.
+    pub losses: u32,
+    /// How often the program was started again.
+    pub restarts: u32,
+    /// The standard uncertainty at closing, where the port was closed with an estimate.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub u_at_closing: Option<Kelvins>,
+}
+
+/// What the first job left against what the recheck found; positive is too much.
+#[derive(Debug, Clone, Copy, Serialize)]
+pub struct Compared {
+    /// What the first job left.
+    pub left_millilitres: Millilitres,
+    /// What was found.
+    pub found_millilitres: Millilitres,
+    /// Found less left.
+    pub change_millilitres: Millilitres,
+    /// Its expanded uncertainty, k = 2.
+    pub expanded_millilitres: Millilitres,
+    /// Whether that explains the change.
+    pub agrees: bool,
+}
+
+/// A photo beside the journal.
+#[derive(Debug, Clone, Serialize)]
+pub struct PhotoLine {
+    /// What it was called.
+    pub name: String,
+    /// SHA-256 of the file.
+    pub sha256: String,
+}
+
+/// A stop rule that was shown.
+#[derive(Debug, Clone, Copy, Serialize)]
+pub struct StopLine {
+    /// When.
+    pub at: Utc,
+    /// Which.
+    pub caution: Caution,
 }
 
 /// A point of the temperature.
@@ -68,6 +140,11 @@ pub struct StepLine {
     pub state: StepState,
     /// When.
     pub at: Utc,
+    /// Who told it, where a person did and said who.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub by: Option<Role>,
+    /// Whether the vehicle brought it about by itself.
+    pub by_vehicle: bool,
 }
 
 /// Something told.
@@ -116,44 +193,94 @@ impl Record {
             balance: None,
             result: None,
             troubles: Vec::new(),
-            readings: (0, 0),
+            quality: Quality::default(),
+            vehicle: None,
+            recheck_of: None,
+            comparison: None,
+            photos: Vec::new(),
+            stops: Vec::new(),
+            seal: None,
         };
         let mut spans = Spans::default();
+        let mut elapsed = Elapsed::default();
+        let mut last = 0.0;
         for event in events {
-            record.take(event, &mut spans);
+            let seconds = elapsed.at(event);
+            if record.ended.is_none() {
+                record.take(event, seconds, &mut spans);
+                last = seconds;
+            }
         }
-        let last = events.last().map_or(0.0, |e| record.seconds(e));
         spans.end(&mut record, last);
         record
     }
 
-    fn seconds(&self, event: &Event) -> f64 {
-        (event.at.as_millis() - self.started.as_millis()) as f64 / 1_000.0
+    /// Sets a recheck beside the job it refers to.
+    pub fn beside(&mut self, first: &JobResult) {
+        let compared = self.result.as_ref().and_then(|result| job::compare(first, result));
+        self.comparison = compared.map(|c| Compared {
+            left_millilitres: c.left,
+            found_millilitres: c.found,
+            change_millilitres: c.change,
+            expanded_millilitres: c.expanded,
+            agrees: c.agrees,
+        });
     }
 
-    fn take(&mut self, event: &Event, spans: &mut Spans) {
-        let seconds = self.seconds(event);
-        if self.ended.is_some() {
-            return;
+    fn take(&mut self, event: &Event, seconds: f64, spans: &mut Spans) {
+        // What follows at once upon something told was told; what readings bring about, the vehicle shows.
+        if matches!(event.body, Body::Reading(_) | Body::Verdict { .. } | Body::Estimate(_)) {
+            spans.teller = None;
         }
         match &event.body {
-            Body::Job { sheet, .. } => self.sheet = Some((**sheet).clone()),
+            Body::Job { sheet, recheck_of, .. } => {
+                self.sheet = Some((**sheet).clone());
+                self.recheck_of = *recheck_of;
+            }
+            Body::Boot { .. } => {
+                self.quality.restarts = self.quality.restarts.saturating_add(1);
+                spans.reading = None;
+            }
+            Body::Caution { caution } if caution.is_stop_rule() => {
+                self.stops.push(StopLine { at: event.at, caution: *caution });
+            }
             Body::Estimate(e)
                 if self.temperature.last().is_none_or(|p| seconds - p.seconds >= POINT_EVERY_S) =>
             {
                 self.temperature.push(Point { seconds, celsius: e.celsius, u: e.u });
             }
             Body::Reading(r) if self.gating() == Some(r.measure.quantity()) => {
-                self.readings = (self.readings.0.saturating_add(1), self.readings.1.max(r.age_ms));
+                let quality = &mut self.quality;
+                quality.readings = quality.readings.saturating_add(1);
+                quality.age_ms = quality.age_ms.max(r.age_ms);
+                let pause = spans.reading.replace(seconds).map_or(0.0, |before| seconds - before);
+                if pause > PAUSE_S {
+                    quality.pauses = quality.pauses.saturating_add(1);
+                    quality.longest_pause_seconds = quality.longest_pause_seconds.max(pause);
+                }
             }
             Body::Verdict { verdict, .. } => spans.verdict(self, *verdict, seconds),
             Body::Told(told) => {
                 spans.told(self, &told.request, seconds);
+                spans.teller = Some(told.by);
+                match &told.request {
+                    Request::Vehicle { text } => self.vehicle = Some(text.clone()),
+                    Request::Photo { sha256, name } => {
+                        self.photos.push(PhotoLine { name: name.clone(), sha256: sha256.clone() });
+                    }
+                    _ => {}
+                }
                 self.told.push(ToldLine { at: event.at, by: told.by, request: told.request.clone() });
             }
-            Body::Step { step, state, .. } if *state != StepState::Started => {
-                self.steps.retain(|s| s.step != *step);
-                self.steps.push(StepLine { step: *step, state: *state, at: event.at });
+            Body::Step { step, state, judged } => {
+                if *step == Step::Close {
+                    self.quality.u_at_closing = judged.and_then(|j| j.u).or(self.quality.u_at_closing);
+                }
+                if *state != StepState::Started {
+                    let (by, by_vehicle) = (spans.teller.flatten(), spans.teller.is_none());
+                    self.steps.retain(|s| s.step != *step);
+                    self.steps.push(StepLine { step: *step, state: *state, at: event.at, by, by_vehicle });
+                }
             }
             Body::Precondition { precondition, holds } => {
                 self.held.retain(|p| p != precondition);
@@ -186,6 +313,7 @@ impl Record {
                     if identity.is_empty() { protocol.clone() } else { format!("{identity}, {protocol}") };
             }
             LinkChange::Lost { detail } | LinkChange::VehicleSilent { detail } => {
+                self.quality.losses = self.quality.losses.saturating_add(1);
                 self.troubles.push(Trouble { at, what: detail.clone() });
             }
             LinkChange::Opening { .. }
@@ -200,25 +328,57 @@ impl Record {
     }
 
     /// The one sentence a person reads first.
-    pub fn headline(&self) -> &'static str {
-        self.result.as_ref().map_or("The job is not ended.", |r| r.outcome.says())
+    pub fn headline(&self, units: UnitSystem) -> String {
+        let show = |v| show_millilitres(v, units);
+        self.result.as_ref().map_or("The job is not ended.".to_owned(), |r| r.headline(show))
     }
 
     /// What to do next.
-    pub fn next(&self) -> &'static str {
-        match &self.result {
-            Some(r) if r.outcome == events::Outcome::Set => Advice::Recheck.says(),
-            Some(_) => Advice::SetAgain.says(),
-            None => "",
-        }
+    pub fn next(&self, units: UnitSystem) -> String {
+        let show = |v| show_millilitres(v, units);
+        self.result.as_ref().map_or(String::new(), |r| r.next(show))
     }
 }
+
+/// Seconds since the first event, by the clock of the program, which nobody sets; civil time only bridges a restart, and
+/// never backwards.
+#[derive(Default)]
+struct Elapsed {
+    last: Option<(f64, Mono, Utc)>,
+}
+
+impl Elapsed {
+    fn at(&mut self, event: &Event) -> f64 {
+        let seconds = match self.last {
+            None => 0.0,
+            Some((seconds, mono, at)) => {
+                let millis = if matches!(event.body, Body::Boot { .. }) || event.mono_ms < mono {
+                    event.at.as_millis().saturating_sub(at.as_millis()).clamp(0, MOST_AWAY_MS) as f64
+                } else {
+                    event.mono_ms.since(mono).as_millis() as f64
+                };
+                seconds + millis / 1_000.0
+            }
+        };
+        self.last = Some((seconds, event.mono_ms, event.at));
+        seconds
+    }
+}
+
+/// A pause between two readings that is worth a word: the gate calls a reading stale about then.
+const PAUSE_S: f64 = 5.0;
+/// A restart counts for no more than this: a clock that was set forward by a year makes no plot of a year.
+const MOST_AWAY_MS: i64 = 24 * 3_600_000;
 
 /// Spans that are open while the events go by.
 #[derive(Default)]
 struct Spans {
     go: Option<f64>,
     port: Option<f64>,
+    /// When the last reading of the signal came.
+    reading: Option<f64>,
+    /// Who told the last thing, while nothing else has happened since.
+    teller: Option<Option<Role>>,
 }
 
 impl Spans {

@@ -39,6 +39,7 @@
 mod advice;
 mod balance;
 mod closure;
+mod compare;
 mod decide;
 mod fold;
 mod follow;
@@ -56,5 +57,6 @@ mod steps;
 mod stop;
 mod top_up;
 
+pub use compare::{Comparison, compare};
 pub use job::{Job, VerdictNow};
 pub use procedure::{Card, Plug, procedure};

@@ -276,6 +276,7 @@ fn a_recheck_changes_no_fluid_and_says_how_far_off_it_was_found() {
     assert_eq!(bay.tell("recheck 1"), Err(Refusal::NoSuchJob));
     bay.set();
     bay.tells("done");
+    let first = bay.result();
     bay.engine(0);
     assert_eq!(bay.tell("recheck 7"), Err(Refusal::NoSuchJob));
     bay.tells("recheck 1");
@@ -292,6 +293,11 @@ fn a_recheck_changes_no_fluid_and_says_how_far_off_it_was_found() {
     let result = bay.result();
     assert_eq!((result.recheck_of, result.found_millilitres), (Some(1), Some(ml(40))));
     assert!(result.found_expanded_millilitres.unwrap() >= ml(50));
+    // The first job left 13 mL (a tilt of 0.1°); 40 mL found is 27 mL more, which both explain.
+    let compared = job::compare(&first, &result).unwrap();
+    assert_eq!((compared.left, compared.change, compared.agrees), (ml(13), ml(27), true));
+    let lower = JobResult { found_millilitres: Some(ml(-300)), ..result };
+    assert!(!job::compare(&first, &lower).unwrap().agrees, "fluid has gone");
 }
 
 #[test]

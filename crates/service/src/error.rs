@@ -22,6 +22,30 @@ pub enum ServiceError {
         /// What the system or the database says.
         why: String,
     },
+    /// A copy of the journal cannot be made.
+    #[error("cannot make {}: {why}", path.display())]
+    JournalCopy {
+        /// The copy, or what it is made of.
+        path: PathBuf,
+        /// What the system or the database says.
+        why: String,
+    },
+    /// Lines that are no export of a journal.
+    #[error("line {line} of the export {what}")]
+    Import {
+        /// The line, from 1.
+        line: usize,
+        /// What is wrong with it.
+        what: String,
+    },
+    /// A photo cannot be kept.
+    #[error("cannot keep the photo {}: {why}", path.display())]
+    Photo {
+        /// The file.
+        path: PathBuf,
+        /// Why.
+        why: String,
+    },
     /// The journal was written by a newer program.
     #[error("the journal at {} has format {found}; this program knows up to {known}", path.display())]
     JournalNewer {
@@ -62,6 +86,9 @@ impl ServiceError {
             Self::JournalWrite { .. } => {
                 "free some disk space and start again; what was accepted before is kept".to_owned()
             }
+            Self::JournalCopy { .. } => "name a file that does not exist, where there is room".to_owned(),
+            Self::Import { .. } => "use a file that `standpipe jobs export` wrote, unchanged".to_owned(),
+            Self::Photo { .. } => "use a picture file of at most 32 MiB: jpg, png or webp".to_owned(),
             Self::JournalNewer { .. } => {
                 "use the newer program, or another folder with --journal DIR".to_owned()
             }

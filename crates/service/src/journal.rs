@@ -5,51 +5,42 @@
 //! to the system, survives `kill -9`, and spares the SD card a sync every second. Numbers are reserved on disk ahead of use, so that a number
 //! that was shown is never used again even where its event, a sample, was lost with the last second.
 //!
-//! Not here: when to write (`outbox.rs`), what the events mean (`job`).
+//! ```text
+//!  event  seq, job, kind, fact, at_ms, line     every event as it was written
+//!  job    number, first, ended, started_ms …    one row a job, for lists and searches
+//!  due    job, at_ms, done_by                   rechecks
+//!  seal   last, hash                            one link of the hash chain for each batch (`seal.rs`)
+//!  meta   name, value                           numbers reserved
+//! ```
+//!
+//! `job`, `due` and `seal` are made from the events in the same transaction, so they never tell another story.
+//!
+//! Not here: opening, migrating, setting a damaged file aside (`open.rs`), reading without a daemon (`read.rs`), copies and
+//! transfer (`transfer.rs`), photos (`photo.rs`), when to write (`outbox.rs`), what the events mean (`job`).
+
+mod open;
+pub(crate) mod photo;
+pub(crate) mod read;
+mod rows;
+mod seal;
+pub(crate) mod transfer;
 
 use std::path::{Path, PathBuf};
 use std::sync::mpsc;
 use std::thread;
 
-use events::{Body, Durability, Event, Seq};
-use rusqlite::{Connection, OptionalExtension as _, params};
+use events::{Event, Seq};
+use rusqlite::{Connection, params};
 use tokio::sync::oneshot;
 
 use crate::error::ServiceError;
 
-/// The format of the file. Raised with every migration.
-const FORMAT: i64 = 1;
+pub(crate) use open::Restored;
+
 /// How many numbers are reserved at a time.
 const RESERVE: u64 = 100_000;
 /// The most events that one read returns.
 pub(crate) const READ_LIMIT: usize = 512;
-
-const SCHEMA: &str = "
-    CREATE TABLE IF NOT EXISTS event (
-        seq     INTEGER PRIMARY KEY,
-        job     INTEGER,
-        kind    TEXT NOT NULL,
-        fact    INTEGER NOT NULL,
-        at_ms   INTEGER NOT NULL,
-        line    TEXT NOT NULL
-    ) STRICT;
-    CREATE INDEX IF NOT EXISTS event_by_job ON event (job, seq) WHERE fact = 1;
-    CREATE INDEX IF NOT EXISTS event_jobs ON event (seq) WHERE kind = 'job';
-    CREATE TABLE IF NOT EXISTS meta (name TEXT PRIMARY KEY, value INTEGER NOT NULL) STRICT;
-";
-
-/// What the journal holds of the past when a daemon starts.
-#[derive(Debug, Default)]
-pub(crate) struct Restored {
-    /// The number after the last that may have been used.
-    pub(crate) next: Seq,
-    /// The number of the last job, 0 where there was none.
-    pub(crate) last_job: u64,
-    /// The facts of the last job, in order.
-    pub(crate) facts: Vec<Event>,
-    /// A sentence where a damaged file was set aside.
-    pub(crate) repaired: Option<String>,
-}
 
 enum Command {
     Append(Vec<Event>, oneshot::Sender<Result<(), String>>),
@@ -80,17 +71,11 @@ impl Journal {
         let path = folder.join(format!("{bay}.journal"));
         let failed = |why: String| ServiceError::JournalOpen { path: path.clone(), why };
         std::fs::create_dir_all(folder).map_err(|e| failed(e.to_string()))?;
-        let lock = lock(&folder.join(format!("{bay}.lock")), &path)?;
-        let (connection, repaired) = open_or_set_aside(&path)?;
-        let mut restored = restore(&connection).map_err(|e| failed(e.to_string()))?;
-        restored.repaired = repaired;
+        let lock = open::lock(&folder.join(format!("{bay}.lock")), &path)?;
+        let (connection, restored) = open::open_and_restore(&path)?;
         let (commands, inbox) = mpsc::channel();
-        let state = Writer {
-            connection,
-            job: restored.last_job,
-            reserved: restored.next.0.saturating_add(RESERVE),
-            synced: true,
-        };
+        let writer = rows::Writer::new(connection, restored.last_job).map_err(|e| failed(e.to_string()))?;
+        let mut state = Server { writer, reserved: restored.next.0.saturating_add(RESERVE) };
         state.reserve().map_err(|e| failed(e.to_string()))?;
         thread::Builder::new()
             .name("journal".to_owned())
@@ -127,41 +112,13 @@ impl JournalReader {
     }
 }
 
-/// Reads all events of one job from a journal file, without a daemon: what `report` and `jobs` live on.
-///
-/// `job` is the job's number, or the last one where absent. Gives the number with its events.
-///
-/// # Errors
-/// [`ServiceError::JournalOpen`] where the file cannot be read or holds no such job.
-pub fn read_job(path: &Path, job: Option<u64>) -> Result<(u64, Vec<Event>), ServiceError> {
-    let failed = |why: String| ServiceError::JournalOpen { path: path.to_path_buf(), why };
-    if !path.exists() {
-        return Err(failed("there is no such file".to_owned()));
-    }
-    let connection = Connection::open_with_flags(path, rusqlite::OpenFlags::SQLITE_OPEN_READ_ONLY)
-        .map_err(|e| failed(e.to_string()))?;
-    let last: Option<u64> = connection
-        .query_row("SELECT max(job) FROM event WHERE kind = 'job'", [], |row| row.get(0))
-        .map_err(|e| failed(e.to_string()))?;
-    let job = job.or(last).ok_or_else(|| failed("it holds no job yet".to_owned()))?;
-    let events = lines(&connection, "SELECT line FROM event WHERE job = ?1 ORDER BY seq", [job])
-        .map_err(|e| failed(e.to_string()))?;
-    if events.is_empty() {
-        return Err(failed(format!("it holds no job {job}; the last is {}", last.unwrap_or(0))));
-    }
-    Ok((job, events))
-}
-
 /// The thread's own state.
-struct Writer {
-    connection: Connection,
-    job: u64,
+struct Server {
+    writer: rows::Writer,
     reserved: u64,
-    /// Whether a commit waits for the disk, as set now.
-    synced: bool,
 }
 
-impl Writer {
+impl Server {
     fn serve(mut self, inbox: &mpsc::Receiver<Command>) {
         while let Ok(command) = inbox.recv() {
             match command {
@@ -179,163 +136,41 @@ impl Writer {
         let Some(last) = events.last() else { return Ok(()) };
         if last.seq.0.saturating_add(RESERVE / 10) > self.reserved {
             self.reserved = last.seq.0.saturating_add(RESERVE);
-            self.sync(true)?;
             self.reserve()?;
         }
-        self.sync(events.iter().any(|e| e.body.durability() == Durability::Fact))?;
-        let mut job = self.job;
-        let transaction = self.connection.transaction()?;
-        {
-            let mut insert = transaction.prepare_cached(
-                "INSERT INTO event (seq, job, kind, fact, at_ms, line) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
-            )?;
-            for event in events {
-                if let Body::Job { job: number, .. } = event.body {
-                    job = number;
-                }
-                let fact = event.body.durability() == Durability::Fact;
-                let line = serde_json::to_string(event)
-                    .map_err(|e| rusqlite::Error::ToSqlConversionFailure(Box::new(e)))?;
-                let job = (job > 0).then_some(job);
-                insert.execute(params![
-                    event.seq.0,
-                    job,
-                    event.body.kind(),
-                    fact,
-                    event.at.as_millis(),
-                    line
-                ])?;
-            }
-        }
-        transaction.commit()?;
-        self.job = job;
-        Ok(())
-    }
-
-    /// Whether the next commit waits for the disk. A commit that does takes along all that came before it.
-    fn sync(&mut self, wanted: bool) -> rusqlite::Result<()> {
-        if self.synced != wanted {
-            self.connection.pragma_update(None, "synchronous", if wanted { "FULL" } else { "NORMAL" })?;
-            self.synced = wanted;
-        }
-        Ok(())
+        let rows: Vec<rows::Row> = events.iter().map(rows::Row::of).collect::<Result<_, _>>()?;
+        self.writer.append(&rows).map(|_| ())
     }
 
     fn read(&self, from: Seq) -> rusqlite::Result<Vec<String>> {
+        let connection = self.writer.connection();
         let mut select =
-            self.connection.prepare_cached("SELECT line FROM event WHERE seq >= ?1 ORDER BY seq LIMIT ?2")?;
+            connection.prepare_cached("SELECT line FROM event WHERE seq >= ?1 ORDER BY seq LIMIT ?2")?;
         let rows = select.query_map(params![from.0, READ_LIMIT], |row| row.get(0))?;
         rows.collect()
     }
 
-    fn reserve(&self) -> rusqlite::Result<()> {
-        self.connection
+    fn reserve(&mut self) -> rusqlite::Result<()> {
+        self.writer.sync(true)?;
+        self.writer
+            .connection()
             .execute("INSERT OR REPLACE INTO meta (name, value) VALUES ('reserved', ?1)", [self.reserved])
             .map(|_| ())
     }
 }
 
-/// An advisory lock that dies with the process.
-fn lock(path: &Path, journal: &Path) -> Result<std::fs::File, ServiceError> {
-    let failed = |why: String| ServiceError::JournalOpen { path: journal.to_path_buf(), why };
-    let file = std::fs::File::options()
-        .create(true)
-        .truncate(false)
-        .write(true)
-        .open(path)
-        .map_err(|e| failed(e.to_string()))?;
-    match rustix::fs::flock(&file, rustix::fs::FlockOperation::NonBlockingLockExclusive) {
-        Ok(()) => Ok(file),
-        Err(rustix::io::Errno::WOULDBLOCK) => Err(ServiceError::InUse { path: journal.to_path_buf() }),
-        Err(e) => Err(failed(e.to_string())),
-    }
-}
-
-/// Opens the file; one that is no database any more is renamed, kept, and told.
-fn open_or_set_aside(path: &Path) -> Result<(Connection, Option<String>), ServiceError> {
-    let failed = |why: String| ServiceError::JournalOpen { path: path.to_path_buf(), why };
-    match open(path) {
-        Ok(connection) => Ok((connection, None)),
-        Err(Open::Newer(found)) => {
-            Err(ServiceError::JournalNewer { path: path.to_path_buf(), found, known: FORMAT })
-        }
-        Err(Open::Database(e)) if damaged(&e) => {
-            let aside = (1..1_000)
-                .map(|n| path.with_extension(format!("journal.damaged-{n}")))
-                .find(|p| !p.exists())
-                .ok_or_else(|| failed("too many damaged journals lie here".to_owned()))?;
-            std::fs::rename(path, &aside).map_err(|e| failed(e.to_string()))?;
-            for tail in ["-wal", "-shm"] {
-                let mut name = path.as_os_str().to_owned();
-                name.push(tail);
-                let _ = std::fs::remove_file(PathBuf::from(name));
-            }
-            let connection = open(path).map_err(|e| failed(e.to_string()))?;
-            Ok((connection, Some(format!("the old journal was damaged and is kept as {}", aside.display()))))
-        }
-        Err(e) => Err(failed(e.to_string())),
-    }
-}
-
-#[derive(Debug, thiserror::Error)]
-enum Open {
-    #[error("format {0}")]
-    Newer(i64),
-    #[error(transparent)]
-    Database(#[from] rusqlite::Error),
-}
-
-fn damaged(error: &rusqlite::Error) -> bool {
-    use rusqlite::ErrorCode::{DatabaseCorrupt, NotADatabase};
-    matches!(error.sqlite_error_code(), Some(DatabaseCorrupt | NotADatabase))
-}
-
-fn open(path: &Path) -> Result<Connection, Open> {
-    let connection = Connection::open(path)?;
-    connection.pragma_update(None, "journal_mode", "WAL")?;
-    connection.pragma_update(None, "synchronous", "FULL")?;
-    let found: i64 = connection.query_row("PRAGMA user_version", [], |row| row.get(0))?;
-    if found > FORMAT {
-        return Err(Open::Newer(found));
-    }
-    connection.execute_batch(SCHEMA)?;
-    connection.pragma_update(None, "user_version", FORMAT)?;
-    let health: String = connection.query_row("PRAGMA quick_check(1)", [], |row| row.get(0))?;
-    if health != "ok" {
-        let code = rusqlite::ffi::Error::new(rusqlite::ffi::SQLITE_CORRUPT);
-        return Err(rusqlite::Error::SqliteFailure(code, Some(health)).into());
-    }
-    Ok(connection)
-}
-
-fn restore(connection: &Connection) -> rusqlite::Result<Restored> {
-    let used: Option<u64> = connection.query_row("SELECT max(seq) FROM event", [], |row| row.get(0))?;
-    let reserved: Option<u64> = connection
-        .query_row("SELECT value FROM meta WHERE name = 'reserved'", [], |row| row.get(0))
-        .optional()?;
-    let next = Seq(used.unwrap_or(0).max(reserved.unwrap_or(0)).saturating_add(1));
-    let last_job: Option<u64> =
-        connection.query_row("SELECT max(job) FROM event WHERE kind = 'job'", [], |row| row.get(0))?;
-    let facts = match last_job {
-        None => Vec::new(),
-        Some(job) => {
-            lines(connection, "SELECT line FROM event WHERE job = ?1 AND fact = 1 ORDER BY seq", [job])?
-        }
-    };
-    Ok(Restored { next, last_job: last_job.unwrap_or(0), facts, repaired: None })
-}
-
+/// The lines of a query as events; a line of a newer minor version that we cannot read is passed over rather than
+/// stopping the start.
 fn lines<P: rusqlite::Params>(connection: &Connection, sql: &str, params: P) -> rusqlite::Result<Vec<Event>> {
     let mut select = connection.prepare(sql)?;
     let rows = select.query_map(params, |row| row.get::<_, String>(0))?;
-    // A line of a newer minor version that we cannot read is passed over rather than stopping the start.
     rows.map(|line| line.map(|l| serde_json::from_str(&l).ok())).filter_map(Result::transpose).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use events::{Advice, Utc};
+    use events::{Advice, Body, Utc};
     use units::Mono;
 
     fn event(seq: Seq) -> Event {
@@ -381,6 +216,116 @@ mod tests {
         assert!(restored.repaired.unwrap().contains("bay.journal.damaged-1"));
         write(&journal, vec![event(Seq(1))]).await;
         assert_eq!(std::fs::read(folder.path().join("bay.journal.damaged-1")).unwrap().len(), 8_192);
+    }
+
+    fn started(seq: u64, job: u64) -> Event {
+        let sheet =
+            events::Sheet::parse(include_str!("../../../fixtures/sheets/demo-six-speed.toml")).unwrap();
+        let body = events::Body::Job { job, sheet: Box::new(sheet), recheck_of: None };
+        Event {
+            seq: Seq(seq),
+            at: Utc::from_millis(1_000 * i64::try_from(seq).unwrap()),
+            mono_ms: Mono::ZERO,
+            body,
+        }
+    }
+
+    #[tokio::test]
+    async fn a_damaged_page_costs_what_stood_on_it_and_no_more() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("bay.journal");
+        {
+            let (journal, _) = Journal::open(folder.path(), "bay").unwrap();
+            write(&journal, vec![started(1, 1)]).await;
+            write(&journal, (2..=3_000).map(|n| event(Seq(n))).collect()).await;
+        }
+        let connection = rusqlite::Connection::open(&path).unwrap();
+        connection.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(())).unwrap();
+        drop(connection);
+        let mut bytes = std::fs::read(&path).unwrap();
+        let middle = bytes.len() / 2 / 4_096 * 4_096;
+        bytes[middle..middle + 4_096].fill(0xAA);
+        std::fs::write(&path, bytes).unwrap();
+
+        let (journal, restored) = Journal::open(folder.path(), "bay").unwrap();
+        let said = restored.repaired.unwrap();
+        assert!(said.contains("damaged-1") && said.contains("were taken over"), "{said}");
+        assert!(restored.next > Seq(3_000), "numbers are not used again: {:?}", restored.next);
+        assert_eq!(restored.last_job, 1);
+        let kept = journal.reader().read(Seq(2_900)).await;
+        assert!(!kept.is_empty(), "what lies behind the bad page is kept too");
+    }
+
+    #[tokio::test]
+    async fn a_file_of_the_first_format_is_brought_to_this_one() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("bay.journal");
+        let old = rusqlite::Connection::open(&path).unwrap();
+        old.execute_batch(
+            "CREATE TABLE event (seq INTEGER PRIMARY KEY, job INTEGER, kind TEXT NOT NULL, fact INTEGER NOT NULL, at_ms INTEGER NOT NULL, line TEXT NOT NULL) STRICT;
+             CREATE INDEX event_by_job ON event (job, seq) WHERE fact = 1;
+             CREATE INDEX event_jobs ON event (seq) WHERE kind = 'job';
+             CREATE TABLE meta (name TEXT PRIMARY KEY, value INTEGER NOT NULL) STRICT;
+             PRAGMA user_version = 1;",
+        )
+        .unwrap();
+        for e in [started(1, 1), event(Seq(2)), started(3, 2), event(Seq(4))] {
+            let job = if e.seq < Seq(3) { 1 } else { 2 };
+            let line = serde_json::to_string(&e).unwrap();
+            old.execute(
+                "INSERT INTO event VALUES (?1, ?2, ?3, 1, ?4, ?5)",
+                params![e.seq.0, job, e.body.kind(), e.at.as_millis(), line],
+            )
+            .unwrap();
+        }
+        drop(old);
+        // A reader may come first.
+        let listed = read::list_jobs(&path, &read::JobQuery { limit: 10, ..Default::default() }).unwrap();
+        assert_eq!(listed.iter().map(|j| j.job).collect::<Vec<_>>(), [2, 1]);
+        let (_, restored) = Journal::open(folder.path(), "bay").unwrap();
+        assert_eq!((restored.last_job, restored.facts.len(), restored.repaired), (2, 2, None));
+        assert_eq!(read::verify(&path, None).unwrap().broken, None);
+        assert_eq!(read::read_job(&path, Some(1)).unwrap().1.len(), 2);
+    }
+
+    #[tokio::test]
+    async fn an_edit_breaks_the_chain_and_says_where() {
+        let folder = tempfile::tempdir().unwrap();
+        let path = folder.path().join("bay.journal");
+        {
+            let (journal, _) = Journal::open(folder.path(), "bay").unwrap();
+            write(&journal, vec![started(1, 1), event(Seq(2))]).await;
+            write(&journal, vec![event(Seq(3)), event(Seq(4))]).await;
+            write(&journal, vec![event(Seq(5))]).await;
+        }
+        let good = read::verify(&path, None).unwrap();
+        assert_eq!((good.events, good.seals, good.broken), (5, 3, None));
+        let edit = |sql: &str| rusqlite::Connection::open(&path).unwrap().execute(sql, []).unwrap();
+        edit("UPDATE event SET line = replace(line, 'stay-clear', 'open-port') WHERE seq = 3");
+        assert_eq!(read::verify(&path, None).unwrap().broken, Some((Seq(3), Seq(4))));
+        edit("UPDATE event SET line = replace(line, 'open-port', 'stay-clear') WHERE seq = 3");
+        assert_eq!(read::verify(&path, None).unwrap().broken, None);
+        edit("DELETE FROM event WHERE seq = 5");
+        assert_eq!(read::verify(&path, None).unwrap().broken, Some((Seq(5), Seq(5))));
+    }
+
+    #[tokio::test]
+    async fn a_photo_is_kept_under_its_hash_and_a_change_is_seen() {
+        use super::photo::{PhotoState, check_photo, photo_path, store_photo};
+        let folder = tempfile::tempdir().unwrap();
+        let picture = folder.path().join("Plug.PNG");
+        std::fs::write(&picture, b"\x89PNG and so on").unwrap();
+        let photo = store_photo(folder.path(), &picture).unwrap();
+        assert_eq!((photo.sha256.len(), photo.name.as_str()), (64, "Plug.PNG"));
+        assert_eq!(store_photo(folder.path(), &picture).unwrap(), photo, "twice is once");
+        assert_eq!(check_photo(folder.path(), &photo.sha256, &photo.name), PhotoState::Same);
+        std::fs::write(photo_path(folder.path(), &photo.sha256, &photo.name), b"other").unwrap();
+        assert_eq!(check_photo(folder.path(), &photo.sha256, &photo.name), PhotoState::Changed);
+        std::fs::remove_file(photo_path(folder.path(), &photo.sha256, &photo.name)).unwrap();
+        assert_eq!(check_photo(folder.path(), &photo.sha256, &photo.name), PhotoState::Missing);
+        let text = folder.path().join("notes.png");
+        std::fs::write(&text, b"no picture").unwrap();
+        assert!(store_photo(folder.path(), &text).is_err());
     }
 
     #[tokio::test]

@@ -222,7 +222,7 @@ impl State {
                     self.expect(Forecast { opens_in: *opens_in, closes_in: *closes_in, back_in }, now);
                 }
             }
-            Body::Job { job, sheet } => {
+            Body::Job { job, sheet, .. } => {
                 self.sheet = Some(sheet.clone());
                 self.told = None;
                 self.job = Some(Job {
@@ -257,7 +257,7 @@ impl State {
                     job.result = Some(result.clone());
                 }
             }
-            Body::Boot { .. } | Body::Caution { .. } | Body::Fault { .. } => {}
+            Body::Boot { .. } | Body::TopUp(_) | Body::Caution { .. } | Body::Fault { .. } => {}
         }
     }
 

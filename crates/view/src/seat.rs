@@ -50,6 +50,7 @@ fn inside(advice: Advice, sheet: Option<&Sheet>) -> String {
         Advice::Drain | Advice::Fill | Advice::FillMore => {
             "Not needed inside yet. Leave the engine as it is."
         }
+        Advice::DrainAgain => "Stop the engine. It is drained and filled once more.",
         Advice::StartEngine => "Start the engine and let it idle. Selector stays where it is.",
         Advice::CycleSelector => {
             let selector = sheet.and_then(|s| s.before.selector.as_ref());
@@ -78,6 +79,7 @@ pub(crate) const fn next(advice: Advice) -> Option<&'static str> {
         Advice::StartJob => "Stands, level, exhaust.",
         Advice::PrepareVehicle => "Drain, fill port first.",
         Advice::Drain => "Fill what came out and the margin.",
+        Advice::DrainAgain => "Fill again, and let it circulate again.",
         Advice::Fill => "Start the engine and let it idle.",
         Advice::StartEngine => "Brake held, selector through its positions.",
         Advice::CycleSelector | Advice::ConfirmOpen => "Stay clear and wait for the window.",

@@ -1,0 +1,140 @@
+//! Writing: one batch, one transaction: events, the rows made from them, and the seal over them.
+//!
+//! In: rows in the order of their numbers. Out: the seal's hash once the batch is as durable as it must be. The same code writes
+//! what a daemon does, what an import brings, and what a migration makes of an old file.
+
+use events::{Body, Durability, Event, Outcome, Request, Utc};
+use rusqlite::{Connection, Transaction, params};
+
+use super::seal::{self, Hash};
+
+/// One event as it is stored.
+#[derive(Debug, Clone)]
+pub(crate) struct Row {
+    pub(crate) event: Event,
+    /// The text it is stored as, byte for byte.
+    pub(crate) line: String,
+}
+
+impl Row {
+    pub(crate) fn of(event: &Event) -> rusqlite::Result<Self> {
+        let line =
+            serde_json::to_string(event).map_err(|e| rusqlite::Error::ToSqlConversionFailure(Box::new(e)))?;
+        Ok(Self { event: event.clone(), line })
+    }
+}
+
+/// The writing end of one file.
+pub(crate) struct Writer {
+    connection: Connection,
+    job: u64,
+    head: Hash,
+    /// Whether a commit waits for the disk, as set now.
+    synced: bool,
+}
+
+impl Writer {
+    /// Goes on after job `job` and the last seal of the file.
+    pub(crate) fn new(connection: Connection, job: u64) -> rusqlite::Result<Self> {
+        let head = seal::head(&connection)?;
+        Ok(Self { connection, job, head, synced: true })
+    }
+
+    pub(crate) const fn connection(&self) -> &Connection {
+        &self.connection
+    }
+
+    /// Writes one batch; waits for the disk where there is a fact in it. Gives the seal.
+    pub(crate) fn append(&mut self, rows: &[Row]) -> rusqlite::Result<Hash> {
+        let Some(last) = rows.last() else { return Ok(self.head) };
+        self.sync(rows.iter().any(|r| r.event.body.durability() == Durability::Fact))?;
+        let lines = rows.iter().map(|r| (r.event.seq.0, r.line.as_str()));
+        let head = seal::next(&self.head, lines);
+        let mut job = self.job;
+        let transaction = self.connection.transaction()?;
+        for row in rows {
+            job = insert(&transaction, row, job)?;
+        }
+        transaction
+            .prepare_cached("INSERT INTO seal (last, hash) VALUES (?1, ?2)")?
+            .execute(params![last.event.seq.0, head.as_slice()])?;
+        transaction.commit()?;
+        (self.job, self.head) = (job, head);
+        Ok(head)
+    }
+
+    /// Whether the next commit waits for the disk. A commit that does takes along all that came before it.
+    pub(crate) fn sync(&mut self, wanted: bool) -> rusqlite::Result<()> {
+        if self.synced != wanted {
+            self.connection.pragma_update(None, "synchronous", if wanted { "FULL" } else { "NORMAL" })?;
+            self.synced = wanted;
+        }
+        Ok(())
+    }
+}
+
+/// One event and what is made from it. Gives the job it belongs to.
+fn insert(transaction: &Transaction<'_>, row: &Row, job: u64) -> rusqlite::Result<u64> {
+    let event = &row.event;
+    let job = if let Body::Job { job: number, .. } = event.body { number } else { job };
+    let fact = event.body.durability() == Durability::Fact;
+    transaction
+        .prepare_cached(
+            "INSERT INTO event (seq, job, kind, fact, at_ms, line) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
+        )?
+        .execute(params![
+            event.seq.0,
+            (job > 0).then_some(job),
+            event.body.kind(),
+            fact,
+            event.at.as_millis(),
+            row.line
+        ])?;
+    derive(transaction, event, job)?;
+    Ok(job)
+}
+
+/// The rows of `job` and `due` that one event makes or changes.
+pub(crate) fn derive(connection: &Connection, event: &Event, job: u64) -> rusqlite::Result<()> {
+    match &event.body {
+        Body::Job { job, sheet, recheck_of } => {
+            connection
+                .prepare_cached(
+                    "INSERT OR REPLACE INTO job (number, first, started_ms, sheet, recheck_of) VALUES (?1, ?2, ?3, ?4, ?5)",
+                )?
+                .execute(params![job, event.seq.0, event.at.as_millis(), sheet.name, recheck_of])?;
+        }
+        Body::Told(told) => {
+            if let Request::Vehicle { text } = &told.request {
+                connection
+                    .prepare_cached("UPDATE job SET vehicle = ?2 WHERE number = ?1 AND ended IS NULL")?
+                    .execute(params![job, text])?;
+            }
+        }
+        Body::Result(result) => {
+            let off = result.level_error.as_ref().map(|e| e.millilitres.steps());
+            connection
+                .prepare_cached(
+                    "UPDATE job SET ended = ?2, ended_ms = ?3, outcome = ?4, off_ml = ?5 WHERE number = ?1 AND ended IS NULL",
+                )?
+                .execute(params![job, event.seq.0, event.at.as_millis(), result.outcome.word(), off])?;
+            dues(connection, job, &result.recheck_due, result)?;
+        }
+        _ => {}
+    }
+    Ok(())
+}
+
+/// A recheck that ended answers all that was due of its job by then; one that set the level anew asks on its own.
+fn dues(connection: &Connection, job: u64, due: &[Utc], result: &events::JobResult) -> rusqlite::Result<()> {
+    for at in due {
+        connection
+            .prepare_cached("INSERT OR IGNORE INTO due (job, at_ms) VALUES (?1, ?2)")?
+            .execute(params![job, at.as_millis()])?;
+    }
+    let Some(of) = result.recheck_of.filter(|_| result.outcome != Outcome::NotSet) else { return Ok(()) };
+    connection
+        .prepare_cached("UPDATE due SET done_by = ?2 WHERE job = ?1 AND done_by IS NULL")?
+        .execute(params![of, job])?;
+    Ok(())
+}

@@ -1,0 +1,183 @@
+//! `sheet`: checks sheets, makes new ones, prints the commented template.
+
+mod ask;
+mod questions;
+
+use std::path::PathBuf;
+
+use clap::{Args, Subcommand};
+use events::{Sheet, Signal};
+use serde::Serialize;
+
+use crate::failure::{Exit, Failure};
+use crate::screen::{Screen, say};
+
+/// The commented template.
+pub const TEMPLATE: &str = include_str!("../fixtures/sheets/template.toml");
+
+/// Arguments of `sheet`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  standpipe sheet new my-vehicle.toml\n  standpipe sheet check my-vehicle.toml\n  standpipe sheet template > my-vehicle.toml"
+)]
+pub struct SheetArgs {
+    #[command(subcommand)]
+    what: What,
+}
+
+#[derive(Debug, Subcommand)]
+enum What {
+    /// Reads sheets and says what is wrong with them, or worth a second look.
+    Check {
+        /// The files.
+        #[arg(required = true, value_name = "FILE")]
+        files: Vec<PathBuf>,
+    },
+    /// Asks for each value, says what it means and where a technician finds it, and writes a sheet.
+    New {
+        /// The file to write; it must not exist.
+        #[arg(value_name = "FILE")]
+        into: PathBuf,
+    },
+    /// The commented template, on stdout.
+    Template,
+}
+
+/// `sheet`.
+pub fn run(args: &SheetArgs, screen: Screen) -> Result<(), Failure> {
+    match &args.what {
+        What::Check { files } => check(files, screen),
+        What::New { into } => ask::new(into, &mut std::io::stdin().lock(), screen),
+        What::Template => screen.line(TEMPLATE.trim_end()),
+    }
+}
+
+#[derive(Serialize)]
+struct Checked<'a> {
+    file: String,
+    ok: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    name: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    error: Option<String>,
+    #[serde(skip_serializing_if = "<[_]>::is_empty")]
+    remarks: &'a [String],
+}
+
+fn check(files: &[PathBuf], screen: Screen) -> Result<(), Failure> {
+    let mut bad = 0_usize;
+    for file in files {
+        let read = crate::given::sheet(Some(file));
+        let remarks = read.as_ref().map(remarks).unwrap_or_default();
+        if screen.is_json() {
+            screen.json(&Checked {
+                file: file.display().to_string(),
+                ok: read.is_ok(),
+                name: read.as_ref().ok().map(|s| s.name.as_str()),
+                error: read.as_ref().err().map(|e| e.what.clone()),
+                remarks: &remarks,
+            })?;
+        } else {
+            match &read {
+                Ok(sheet) => screen.line(&format!("{}: good, {:?}", file.display(), sheet.name))?,
+                Err(e) => screen.line(&format!("{}: {}", file.display(), e.what))?,
+            }
+            remarks.iter().try_for_each(|remark| screen.line(&format!("  look again: {remark}")))?;
+        }
+        bad += usize::from(read.is_err());
+    }
+    if bad == 0 {
+        return Ok(());
+    }
+    Err(Failure::new(Exit::Data, format!("{bad} of {} sheets cannot be used", files.len()))
+        .try_this("compare with `standpipe sheet template`, which explains every value"))
+}
+
+/// What can be so and is seldom right.
+fn remarks(sheet: &Sheet) -> Vec<String> {
+    let (check, fluid, pipe) = (&sheet.check, &sheet.fluid, &sheet.standpipe);
+    let [low, high] = check.band_c;
+    // What a fluid signal in whole degrees is known to at best, with its age; a thermometer and coolant are worse.
+    let u = if check.signal == Signal::Fluid { 0.6 } else { 1.2 };
+    let rows = [
+        (
+            high - low < 2.0 * check.k * u + 1.0,
+            format!(
+                "the band is {:.1} °C wide; with k = {} and what the signal is known to ({u} °C) little or nothing of it is left for `go`",
+                high - low,
+                check.k
+            ),
+        ),
+        (
+            low > 60.0 && check.signal != Signal::Coolant,
+            format!("the band begins at {low} °C: are the values in °F? 95 to 113 °F are 35 to 45 °C"),
+        ),
+        (
+            check.signal == Signal::Coolant && high > 85.0,
+            "the band reaches into the range of the thermostat, where coolant says little about the fluid"
+                .to_owned(),
+        ),
+        (
+            fluid.drain_ml < 0.2 * fluid.total_ml || fluid.drain_ml > 0.8 * fluid.total_ml,
+            format!(
+                "a drain of {} mL out of {} mL is unusual: 20 to 80 % come out",
+                fluid.drain_ml, fluid.total_ml
+            ),
+        ),
+        (
+            fluid.margin_ml < 200.0,
+            format!(
+                "a margin of {} mL is soon used up by a vehicle that was low: nothing runs out then",
+                fluid.margin_ml
+            ),
+        ),
+        (
+            pipe.offset_mm == [0.0, 0.0],
+            "the pipe stands in the middle of the surface: then tilt does not matter, which is rare"
+                .to_owned(),
+        ),
+        (
+            sheet.torque_nm.as_ref().is_none_or(|t| t.check_port.is_none()),
+            "the torque of the check port's plug is missing".to_owned(),
+        ),
+        (sheet.recheck.days.is_empty(), "no recheck is asked for".to_owned()),
+        (
+            check.signal == Signal::Fluid && sheet.before.cooler_bypass && fluid.cooler_ml.is_none(),
+            "the bypass is pinned, so the cooler fills: `fluid.cooler_ml` would tell how much".to_owned(),
+        ),
+    ];
+    rows.into_iter().filter(|(holds, _)| *holds).map(|(_, remark)| remark).collect()
+}
+
+/// A message while asking, on stderr, so that stdout stays clean.
+fn tell(text: &str) {
+    say(text);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_template_is_a_sheet_and_every_remarked_key_of_it_can_be_used() {
+        Sheet::parse(TEMPLATE).unwrap();
+        // Every line `# key = …` and `# [table]` taken in.
+        let whole: String = TEMPLATE
+            .lines()
+            .map(|line| {
+                let inner = line.strip_prefix("# ").unwrap_or(line);
+                let key = inner.split(" = ").next().unwrap_or_default();
+                let is_key = inner.contains(" = ") && !key.contains([' ', '`', '.']);
+                let is_table = inner.starts_with('[');
+                if line.starts_with("# ") && (is_key || is_table) {
+                    format!("{inner}\n")
+                } else {
+                    format!("{line}\n")
+                }
+            })
+            .collect();
+        let sheet = Sheet::parse(&whole).unwrap_or_else(|e| panic!("{e}\n{whole}"));
+        assert!(sheet.vehicle.is_some() && sheet.steps.drain.is_some() && sheet.steps.order.is_some());
+        assert_eq!(sheet.fluid.filter_ml, Some(300.0));
+    }
+}
