@@ -47,7 +47,7 @@ fn at_go() -> Fold {
     };
     let lines = [
         Line::Word(Word::Snapshot(Box::new(snapshot))),
-        event(Body::Job { job: 1, sheet: sheet() }),
+        event(Body::Job { job: 1, sheet: sheet(), recheck_of: None }),
         event(Body::Advice { advice: Advice::OpenPort }),
         fluid(38.6),
         event(Body::Estimate(estimate)),
