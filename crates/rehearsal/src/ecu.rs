@@ -83,8 +83,11 @@ impl ControlUnits {
         let (most, counted) = if self.bus.form.is_can() { (6, Counted::Yes) } else { (1, Counted::No) };
         match (unit, request) {
             (unit, [0x01, pids @ ..]) if (1..=most).contains(&pids.len()) => current(unit, pids, world),
-            (Unit::Engine, [0x09, 0x00]) => Ok(self.infotypes()),
+            (unit, [0x09, 0x00]) => Ok(self.infotypes(unit)),
             (Unit::Engine, [0x09, 0x01]) if counted == Counted::No => Ok(vec![0x49, 0x01, MESSAGES_OF_VIN]),
+            (_, [0x09, 0x03]) if counted == Counted::No => Ok(vec![0x49, 0x03, MESSAGES_OF_CALIBRATION]),
+            (unit, [0x09, 0x04]) => frames::encode_texts(0x04, &[calibration(unit)], counted)
+                .map_err(|_| SUB_FUNCTION_NOT_SUPPORTED),
             (Unit::Engine, [0x09, 0x02]) => self
                 .vin
                 .as_ref()
@@ -100,12 +103,15 @@ impl ControlUnits {
     }
 
     /// Which vehicle information there is; the older buses put a count before the bitmap, and say of how many messages
-    /// an answer consists (infotype 01).
-    fn infotypes(&self) -> Vec<u8> {
-        if self.bus.form.is_can() {
-            frames::encode_supported(Ask::VehicleInfo(0), &[0x02])
+    /// an answer consists (infotypes 01 and 03).
+    fn infotypes(&self, unit: Unit) -> Vec<u8> {
+        let all: &[u8] = if unit == Unit::Engine { &[1, 2, 3, 4] } else { &[3, 4] };
+        let can = self.bus.form.is_can();
+        let have: Vec<u8> = all.iter().copied().filter(|id| !can || id.is_multiple_of(2)).collect();
+        if can {
+            frames::encode_supported(Ask::VehicleInfo(0), &have)
         } else {
-            let [a, b, c, d] = frames::support_bitmap(0, &[0x01, 0x02]);
+            let [a, b, c, d] = frames::support_bitmap(0, &have);
             vec![0x49, 0x00, 0x01, a, b, c, d]
         }
     }
@@ -224,13 +230,22 @@ fn transmission(header: &str, bus: &Bus) -> Place {
     }
 }
 
+/// Invented names of what is programmed into the units.
+const fn calibration(unit: Unit) -> &'static str {
+    match unit {
+        Unit::Engine => "DEMO-ENGINE-0042",
+        Unit::Transmission => "DEMO-GEARBOX-042",
+    }
+}
+
 /// One-byte addresses (SAE J2178: engine 10, transmission 18; from memory).
 const ENGINE: u8 = 0x10;
 const TRANSMISSION: u8 = 0x18;
 /// How much later than the engine's unit the other one answers. Chosen; no source.
 const LATER_MS: f64 = 4.0;
-/// Seventeen characters and three that fill, four in a message.
+/// Seventeen characters and three that fill, four in a message; sixteen characters.
 const MESSAGES_OF_VIN: u8 = 5;
+const MESSAGES_OF_CALIBRATION: u8 = 4;
 /// What the engine's unit knows; 20 and 40 say that more follows.
 const ENGINE_PIDS: &[u8] = &[0x01, 0x04, 0x05, 0x0C, 0x0D, 0x0F, 0x1C, 0x1F, 0x20, 0x40, 0x42, 0x46];
 /// What the transmission's unit knows.

@@ -2,6 +2,8 @@
 //!
 //! In: a [`Reply`]. Out: pieces in order of time. Source: adapter reference, dialect sections 1, 14 and 18.
 
+use std::time::Duration;
+
 use units::Mono;
 
 use super::{Car, at};
@@ -99,7 +101,7 @@ impl Car {
         self.busy = None;
         let ends = at(now, ends);
         if self.trouble.closes_link() {
-            return self.trouble.cut_from(ends);
+            return self.trouble.cut_from(ends.after(Duration::from_millis(1)));
         }
         self.settings = self.settings.restarted();
         self.settings.can_blocked = crate::dialect::Switch::On;

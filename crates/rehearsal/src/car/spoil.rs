@@ -134,7 +134,8 @@ impl Car {
                 line.text.pop();
             }
             if self.strikes(FaultKind::LettersInHex, 10, now) {
-                replace_digit(&mut line.text, 0, |_| 'G');
+                let last = line.text.chars().filter(|c| *c != ' ').count().saturating_sub(1);
+                replace_digit(&mut line.text, last, |_| 'G');
             }
         }
         lines

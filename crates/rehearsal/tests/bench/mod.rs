@@ -58,6 +58,11 @@ impl Bench {
         heard
     }
 
+    /// Everything said up to that second since the start.
+    pub fn hear_until(&mut self, second: u64) -> String {
+        self.hear((second * 1_000).saturating_sub(self.now.as_millis()))
+    }
+
     pub fn ask(&mut self, line: &str) -> String {
         self.send(line);
         self.hear(4_000)
