@@ -26,6 +26,8 @@ struct Crashing {
     facts: Vec<Event>,
     accepted: Vec<String>,
     crash_after: usize,
+    /// Whether it crashes after every so many, or once.
+    again: bool,
     crashes: u32,
     due: bool,
     link: bool,
@@ -41,6 +43,7 @@ impl Crashing {
             facts: Vec::new(),
             accepted: Vec::new(),
             crash_after,
+            again: false,
             crashes: 0,
             due: false,
             link: false,
@@ -79,7 +82,11 @@ impl Program for Crashing {
         let word = self.inner.tell(told, now);
         if matches!(word, Word::Accepted { .. }) {
             self.accepted.push(told.id.clone());
-            self.due |= self.accepted.len() == self.crash_after;
+            self.due |= if self.again {
+                self.accepted.len().is_multiple_of(self.crash_after)
+            } else {
+                self.accepted.len() == self.crash_after
+            };
         }
         word
     }
@@ -153,4 +160,38 @@ fn a_job_survives_a_crash_after_any_accepted_request() {
     assert!(crashed >= 13, "only {crashed} of 15 runs crashed");
     // Where the port was open over a crash, nobody saw the verdict, and the honest result is `not-set`.
     assert!(set >= 11, "only {set} of 15 jobs ended as set");
+}
+
+/// Two hundred crashes in the middle of jobs: the power goes after every accepted request, or every second or third, on every
+/// kind of vehicle. Nothing accepted is lost, the job comes to its end, and no verdict is wrong.
+#[test]
+fn jobs_come_to_their_end_through_hundreds_of_crashes() {
+    let mut crashes = 0;
+    let mut ended = 0;
+    for seed in 1.. {
+        if crashes >= 210 && ended >= 8 {
+            break;
+        }
+        let sheets = common::sheets();
+        let sheet = &sheets[usize::try_from(seed).unwrap() % sheets.len()];
+        let mut setup = Setup::named(None, sheet, None, seed);
+        setup.keep = Keep::Nothing;
+        let mut program = Crashing::new(&setup.sheet, 1 + usize::try_from(seed).unwrap() % 3);
+        program.again = true;
+        let ending = stage::run(&mut program, &setup);
+        crashes += program.crashes;
+        let kept: Vec<&String> = program
+            .facts
+            .iter()
+            .filter_map(|e| if let Body::Told(told) = &e.body { Some(&told.id) } else { None })
+            .collect();
+        assert_eq!(
+            kept,
+            program.accepted.iter().collect::<Vec<_>>(),
+            "seed {seed}: no accepted request is lost"
+        );
+        assert!(!ending.false_go.iter().any(rehearsal::FalseGo::is_wrong), "seed {seed}: no wrong go");
+        assert!(ending.result.is_some(), "seed {seed}: the job came to its end");
+        ended += 1;
+    }
 }

@@ -409,3 +409,37 @@ impl Spans {
         record.port_open.extend(self.port.map(|since| (since, seconds)));
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use events::Advice;
+
+    #[test]
+    fn a_clock_that_is_set_changes_no_duration() {
+        let hour = 3_600_000;
+        let boot = || Body::Boot { boot: "a".to_owned(), version: "0".to_owned() };
+        let quiet = || Body::Advice { advice: Advice::StayClear };
+        // What happens, civil time, the program's clock, seconds from the start.
+        let cases: &[(&str, Body, i64, u64, f64)] = &[
+            ("the first", quiet(), 10 * hour, 5_000, 0.0),
+            ("ten seconds later", quiet(), 10 * hour + 10_000, 15_000, 10.0),
+            ("the clock is set back an hour", quiet(), 9 * hour + 20_000, 25_000, 20.0),
+            ("and forward two", quiet(), 11 * hour + 30_000, 35_000, 30.0),
+            ("a restart after a minute", boot(), 11 * hour + 90_000, 0, 90.0),
+            ("and on", quiet(), 11 * hour + 95_000, 5_000, 95.0),
+            ("a restart with the clock set back", boot(), 3 * hour, 0, 95.0),
+            ("a restart with the clock a year ahead", boot(), 9_000 * hour, 0, 95.0 + 86_400.0),
+        ];
+        let mut elapsed = Elapsed::default();
+        for (n, (what, body, at, mono, want)) in cases.iter().enumerate() {
+            let event = Event {
+                seq: Seq(n as u64 + 1),
+                at: Utc::from_millis(*at),
+                mono_ms: Mono::from_millis(*mono),
+                body: body.clone(),
+            };
+            assert!((elapsed.at(&event) - want).abs() < 1e-9, "{what}");
+        }
+    }
+}

@@ -113,15 +113,10 @@ impl Home {
 
     /// Starts a process whose stdout is read line by line; it is killed when dropped.
     pub fn start(&self, arguments: &[&str]) -> Process {
-        let mut child = self
-            .command(arguments)
-            .stdin(Stdio::piped())
-            .stdout(Stdio::piped())
-            .stderr(Stdio::piped())
-            .spawn()
-            .unwrap();
-        let stdout = BufReader::new(child.stdout.take().unwrap());
-        Process { child, stdout }
+        let mut command = self.command(arguments);
+        let child =
+            command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
+        Process::of(child)
     }
 }
 
@@ -131,6 +126,12 @@ pub struct Process {
 }
 
 impl Process {
+    /// A process that was started with its stdout piped.
+    pub fn of(mut child: Child) -> Self {
+        let stdout = BufReader::new(child.stdout.take().unwrap());
+        Self { child, stdout }
+    }
+
     /// The next line of stdout; waits for it as long as it takes.
     pub fn line(&mut self) -> String {
         let mut line = String::new();

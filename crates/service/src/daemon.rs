@@ -205,6 +205,8 @@ impl Daemon {
                     self.keep_promises();
                 }
                 Woken::Written(Err(why)) => {
+                    // That answer has been heard; it is not waited for again on the way out.
+                    writing = None;
                     break Err(ServiceError::JournalWrite { path: self.journal.path().to_path_buf(), why });
                 }
                 Woken::Line(event) => self.line_event(event, now),

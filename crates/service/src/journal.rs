@@ -18,6 +18,9 @@
 //! Not here: opening, migrating, setting a damaged file aside (`open.rs`), reading without a daemon (`read.rs`), copies and
 //! transfer (`transfer.rs`), photos (`photo.rs`), when to write (`outbox.rs`), what the events mean (`job`).
 
+#[cfg(test)]
+#[allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, reason = "tests")]
+mod durability;
 mod open;
 pub(crate) mod photo;
 pub(crate) mod read;

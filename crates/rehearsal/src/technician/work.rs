@@ -59,6 +59,7 @@ pub(super) enum Task {
 #[derive(Debug, Clone, Default)]
 pub(super) struct Book {
     pub(super) drained: f64,
+    pub(super) drains: u32,
     pub(super) did: Vec<Precondition>,
     pub(super) since_go_awaited: Option<Mono>,
     pub(super) reacts: Option<Mono>,
@@ -171,16 +172,22 @@ impl Technician {
         let celsius = self.thermometer(world.fluid_celsius());
         let out = self.jug(world.drain(share));
         self.book.drained = out;
+        self.book.drains += 1;
         self.note(&format!("opens the fill port, drains {out:.0} mL"));
         self.tell(Request::Drained { millilitres: Millilitres::clamped(out), celsius: Some(celsius) });
         self.then(Task::Fill, 150.0)
     }
 
     fn fill(&mut self, world: &mut World) -> f64 {
-        let wanted = self.book.drained + self.sheet.fluid.margin_ml;
+        // The margin goes in with the last round only.
+        let last = self.book.drains >= self.sheet.fluid.exchanges;
+        let margin = if last { self.sheet.fluid.margin_ml } else { 0.0 };
+        let wanted = self.book.drained + margin;
         let wanted = (wanted / 10.0).round() * 10.0;
         let missing = match self.script.mistake {
-            Some(Mistake::UnderFilled) => self.sheet.fluid.margin_ml + self.dice.between(250.0, 500.0),
+            Some(Mistake::UnderFilled) if last => {
+                self.sheet.fluid.margin_ml + self.dice.between(250.0, 500.0)
+            }
             _ => 0.0,
         };
         let celsius = world.vehicle().air_celsius;
@@ -189,7 +196,8 @@ impl Technician {
         let shown = self.thermometer(celsius);
         self.note(&format!("fills {wanted:.0} mL"));
         self.tell(Request::Filled { millilitres: Millilitres::clamped(wanted), celsius: Some(shown) });
-        let next = if self.sheet.before.cooler_bypass { Task::Pin } else { self.after_pin() };
+        let pins = self.sheet.before.cooler_bypass && self.book.drains <= 1;
+        let next = if pins { Task::Pin } else { self.after_pin() };
         self.then(next, 30.0)
     }
 
@@ -256,7 +264,18 @@ impl Technician {
         f64::from(selector.dwell_s) + self.dice.between(0.2, 1.5)
     }
 
+    /// The sheet asks for another round: engine off, and from the drain on again.
+    fn drain_again(&mut self, world: &mut World) -> f64 {
+        world.stop_engine();
+        self.note("stops the engine to drain and fill once more");
+        self.book.since_go_awaited = None;
+        self.then(Task::Drain, 180.0)
+    }
+
     fn await_go(&mut self, now: Mono, world: &mut World) -> f64 {
+        if self.eyes.advice == Some(Advice::DrainAgain) {
+            return self.drain_again(world);
+        }
         let since = *self.book.since_go_awaited.get_or_insert(now);
         let waited = now.since(since).as_secs_f64();
         self.pull_the_adapter(waited, now, world);
