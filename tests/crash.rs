@@ -167,8 +167,7 @@ fn a_job_survives_a_crash_after_any_accepted_request() {
 #[test]
 fn jobs_come_to_their_end_through_hundreds_of_crashes() {
     let mut crashes = 0;
-    let mut ended = 0;
-    for seed in 1.. {
+    for (ended, seed) in (1..).enumerate() {
         if crashes >= 210 && ended >= 8 {
             break;
         }
@@ -192,6 +191,5 @@ fn jobs_come_to_their_end_through_hundreds_of_crashes() {
         );
         assert!(!ending.false_go.iter().any(rehearsal::FalseGo::is_wrong), "seed {seed}: no wrong go");
         assert!(ending.result.is_some(), "seed {seed}: the job came to its end");
-        ended += 1;
     }
 }
