@@ -14,17 +14,17 @@ use super::record::{Point, Record};
 const STYLE: &str = "
 @page { size: auto; margin: 9mm 11mm }
 * { box-sizing: border-box; margin: 0 }
-body { font: 8.8pt/1.28 system-ui, 'DejaVu Sans', sans-serif; color: #000; background: #fff; max-width: 188mm; margin: 0 auto; padding: 0; font-variant-numeric: tabular-nums }
+body { font: 8.2pt/1.24 system-ui, 'DejaVu Sans', sans-serif; color: #000; background: #fff; max-width: 188mm; margin: 0 auto; padding: 0; font-variant-numeric: tabular-nums }
 @media screen { body { padding: 6mm } }
 header { display: grid; grid-template-columns: 18mm 1fr; gap: 5mm; align-items: center; border-bottom: 1.2mm solid #000; padding-bottom: 2mm }
-h1 { font-size: 21pt; line-height: 1.05; letter-spacing: -.01em } h2 { font-size: 9.6pt; margin: 2.4mm 0 .8mm }
-.where { font-weight: 600 } .next { font-size: 11pt; margin-top: 1mm }
+h1 { font-size: 19pt; line-height: 1.05; letter-spacing: -.01em } h2 { font-size: 9.6pt; margin: 1.8mm 0 .6mm }
+.where { font-weight: 600 } .next { font-size: 10pt; margin-top: 1mm }
 dl { display: grid; grid-template-columns: max-content 1fr; gap: .2mm 4mm; margin-top: 2mm } dt { font-weight: 600 }
 .two { display: grid; grid-template-columns: 1fr 1fr; gap: 0 7mm; align-items: start }
 table { border-collapse: collapse; width: 100% } td, th { text-align: left; padding: .35mm 2mm .35mm 0; vertical-align: top } th { font-weight: 600; border-bottom: .3mm solid #000 }
 td.n, th.n { text-align: right; white-space: nowrap } svg { display: block; width: 100%; height: auto } ul { padding-left: 4mm }
-.sign { display: grid; grid-template-columns: 1fr 1fr; gap: 12mm; margin-top: 8mm } .sign p { border-top: .3mm solid #000; padding-top: 1mm }
-footer { margin-top: 2mm; font-size: 7.6pt } .told, .steps { columns: 2; column-gap: 7mm; font-size: 8pt } .steps { columns: 3 } .told p, .steps p { break-inside: avoid } .seal { overflow-wrap: anywhere }
+.sign { display: grid; grid-template-columns: 1fr 1fr; gap: 12mm; margin-top: 9mm; break-inside: avoid } .sign p { border-top: .3mm solid #000; padding-top: 1mm }
+footer { margin-top: 2mm; font-size: 7.6pt } .told, .steps { columns: 3; column-gap: 5mm; font-size: 7.3pt } .told p, .steps p { break-inside: avoid } .seal { overflow-wrap: anywhere }
 ";
 
 /// The whole page.
@@ -59,6 +59,7 @@ pub fn page(record: &Record, units: UnitSystem) -> String {
                 div.sign { p { "technician, date" } p { "customer, date" } }
                 footer {
                     (events::Caution::MakerFirst.says())
+                    @if !record.cautions.is_empty() { " Cautions shown at the steps: " (words_of(&record.cautions)) "." }
                     " Events " (record.events.0) " to " (record.events.1) " of the journal; times in UTC."
                     @if let Some(seal) = &record.seal {
                         " Seal " span.seal { (seal) } "; standpipe jobs verify " (record.job) " --seal " (short(seal)) " shows whether the record was changed."
@@ -68,6 +69,10 @@ pub fn page(record: &Record, units: UnitSystem) -> String {
         }
     }
     .into_string()
+}
+
+fn words_of(cautions: &[events::Caution]) -> String {
+    cautions.iter().map(|c| c.word()).collect::<Vec<_>>().join(", ")
 }
 
 /// The pipe, small: band as a bracket, crossbar where the port was closed.
@@ -125,7 +130,7 @@ impl Axes {
     const LEFT: f64 = 34.0;
     const RIGHT: f64 = 694.0;
     const TOP: f64 = 10.0;
-    const BOTTOM: f64 = 178.0;
+    const BOTTOM: f64 = 142.0;
 
     fn x(&self, seconds: f64) -> f64 {
         Self::LEFT + seconds.clamp(0.0, self.seconds) / self.seconds * (Self::RIGHT - Self::LEFT)
@@ -156,7 +161,7 @@ fn plot(record: &Record, units: UnitSystem) -> Markup {
     let degrees: Vec<f64> = (0..).map(|n| low + f64::from(n) * 10.0).take_while(|t| *t <= high).collect();
     html! {
         h2 { "Temperature over time" }
-        svg viewBox="0 0 740 206" role="img" aria-label=(words(record, units)) {
+        svg viewBox="0 0 740 170" role="img" aria-label=(words(record, units)) {
             defs { pattern id="h" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)" {
                 path d="M0 0V6" stroke="#000" stroke-width="1" opacity=".45" {}
             } }
@@ -172,7 +177,7 @@ fn plot(record: &Record, units: UnitSystem) -> Markup {
                 path d=(format!("M{:.1} {}v5", axes.x(*s), Axes::BOTTOM)) stroke="#000" {}
                 text x=(f(axes.x(*s))) y=(f(Axes::BOTTOM + 16.0)) font-size="10" text-anchor="middle" { (s / 60.0) }
             }
-            text x=(f(Axes::RIGHT)) y="205" font-size="10" text-anchor="end" { "minutes from the start; °C" }
+            text x=(f(Axes::RIGHT)) y="169" font-size="10" text-anchor="end" { "minutes from the start; °C" }
             @for edge in [band_low, band_high] {
                 path d=(format!("M{} {:.1}H{}", Axes::LEFT, axes.y(edge.to_f64()), Axes::RIGHT)) stroke="#000" stroke-dasharray="5 4" {}
             }
@@ -288,7 +293,7 @@ fn steps(record: &Record) -> Markup {
     html! {
         h2 { "Steps" }
         div.steps {
-            @for step in &record.steps { p { (clock(step.at)) " " b { (step.step) } " " (step.state) ", " (by(step)) } }
+            @for step in record.steps.iter().filter(|s| s.state != events::StepState::Open) { p { (clock(step.at)) " " b { (step.step) } " " (step.state) ", " (by(step)) } }
         }
     }
 }

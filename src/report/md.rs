@@ -46,7 +46,7 @@ fn write(out: &mut String, record: &Record, units: UnitSystem) -> std::fmt::Resu
         }
     }
     writeln!(out, "\n## Steps\n\n| time (UTC) | step | state | by |\n| --- | --- | --- | --- |")?;
-    for step in &record.steps {
+    for step in record.steps.iter().filter(|s| s.state != events::StepState::Open) {
         writeln!(out, "| {} | {} | {} | {} |", clock(step.at), step.step, step.state, by(step))?;
     }
     writeln!(out, "\n## What was told\n\n| time (UTC) | by | what |\n| --- | --- | --- |")?;
@@ -74,6 +74,12 @@ fn write(out: &mut String, record: &Record, units: UnitSystem) -> std::fmt::Resu
     }
     if let Some(seal) = &record.seal {
         writeln!(out, "\nSeal {seal}; `standpipe jobs verify {} --seal {}`", record.job, short(seal))?;
+    }
+    if !record.cautions.is_empty() {
+        writeln!(out, "\n## Cautions that were shown\n")?;
+        for caution in &record.cautions {
+            writeln!(out, "- {}", caution.says())?;
+        }
     }
     writeln!(out, "\n{}", events::Caution::MakerFirst.says())
 }

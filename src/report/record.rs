@@ -59,6 +59,9 @@ pub struct Record {
     /// Photos that were told, under their hashes.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub photos: Vec<PhotoLine>,
+    /// Cautions that were shown when their steps began.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cautions: Vec<Caution>,
     /// Stop rules that were shown.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub stops: Vec<StopLine>,
@@ -198,6 +201,7 @@ impl Record {
             recheck_of: None,
             comparison: None,
             photos: Vec::new(),
+            cautions: Vec::new(),
             stops: Vec::new(),
             seal: None,
         };
@@ -244,6 +248,7 @@ impl Record {
             Body::Caution { caution } if caution.is_stop_rule() => {
                 self.stops.push(StopLine { at: event.at, caution: *caution });
             }
+            Body::Caution { caution } if !self.cautions.contains(caution) => self.cautions.push(*caution),
             Body::Estimate(e)
                 if self.temperature.last().is_none_or(|p| seconds - p.seconds >= POINT_EVERY_S) =>
             {

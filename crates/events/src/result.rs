@@ -52,6 +52,7 @@ pub struct Balance {
 words! {
     /// Why the balance may not close. Several may be named, the likeliest first.
     ClosureCause {
+        OpenedEarly "opened-early" "The check port was open before the window: what the converter would have taken ran out too. Fill, and set the level again.",
         EngineStopped "engine-stopped" "The engine stopped with the check port open: what drains back from the converter ran out too. Set the level again.",
         WrongTemperature "wrong-temperature" "An amount was told without its temperature, or with a wrong one: warm fluid takes more room. Measure warmth and amount together.",
         WasLowBefore "was-low-before" "It was low before the job: part of the margin made up for that. Ask how long, and look for an old leak.",

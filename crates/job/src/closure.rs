@@ -6,7 +6,7 @@
 //! | closure | causes, in this order |
 //! | --- | --- |
 //! | less ran out | a temperature that was not told and would explain it; low before; not all caught; a leak |
-//! | more ran out | the engine stopped with the port open; a temperature; the standpipe not seated; too full before |
+//! | more ran out | the port was open before the window; the engine stopped with it open; a temperature; the standpipe not seated; too full before |
 //! | closes | none; only that less was drained than the sheet expects |
 
 use events::ClosureCause as Cause;
@@ -34,6 +34,9 @@ pub(crate) fn causes(record: &Record) -> Vec<Cause> {
         && let Some(closure) = closure_ml(record)
     {
         let stopped = record.round.as_ref().is_some_and(|r| r.ran == Ran::Stopped) || record.stopped_open;
+        if closure > 0.0 && record.opened_early {
+            causes.push(Cause::OpenedEarly);
+        }
         if closure > 0.0 && stopped {
             causes.push(Cause::EngineStopped);
         }

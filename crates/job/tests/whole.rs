@@ -89,6 +89,15 @@ fn spilled_and_taken_out_count_and_carry_their_doubt() {
     ends(&mut bay, Outcome::Set, &[]);
 }
 
+#[test]
+fn a_port_opened_too_early_is_the_first_cause_of_too_much_run_out() {
+    let mut bay = Bay::new("six-speed");
+    bay.filled();
+    bay.tells("flowing\nclosed\nran-out 1900 20");
+    let causes = bay.view().closure;
+    assert_eq!(causes.first(), Some(&ClosureCause::OpenedEarly), "{causes:?}");
+}
+
 /// What ran out against what was over-filled, and the causes that are named for it.
 #[test]
 fn a_balance_that_does_not_close_names_its_causes() {

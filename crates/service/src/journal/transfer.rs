@@ -4,7 +4,7 @@
 //! seal by seal: `import(export(x)) = x`. Not here: reading one job (`read.rs`).
 //!
 //! ```text
-//!  {"export":1,"bay":"left"}                 the head
+//!  {"export":1,"bay":"left","sealed":true}   the head
 //!  {"seq":1,"at":"…","kind":"boot",…}        every event, byte for byte as it was written
 //!  {"seal":"ba78…","last":4}                 after the last event of each batch
 //! ```
@@ -31,6 +31,8 @@ const BATCH: usize = 1_000;
 struct Head {
     export: u32,
     bay: String,
+    /// Whether seals stand among the events: in the export of a whole journal, not in that of one job.
+    sealed: bool,
 }
 
 #[derive(Serialize, Deserialize)]
@@ -60,7 +62,7 @@ pub fn backup(path: &Path, into: &Path) -> Result<(), ServiceError> {
 /// [`ServiceError`] where the journal cannot be read, or the lines cannot be written.
 pub fn export(path: &Path, bay: &str, job: Option<u64>, out: &mut dyn Write) -> Result<u64, ServiceError> {
     let failed = |why: String| ServiceError::JournalCopy { path: path.to_path_buf(), why };
-    let head = serde_json::to_string(&Head { export: EXPORT, bay: bay.to_owned() })
+    let head = serde_json::to_string(&Head { export: EXPORT, bay: bay.to_owned(), sealed: job.is_none() })
         .map_err(|e| failed(e.to_string()))?;
     writeln!(out, "{head}").map_err(|e| failed(e.to_string()))?;
     if let Some(job) = job {
@@ -127,7 +129,7 @@ fn take(lines: &mut dyn BufRead, into: &Path) -> Result<u64, ServiceError> {
     let (connection, restored) = open::open_and_restore(into)?;
     let mut writer = Writer::new(connection, restored.last_job).map_err(database)?;
     let (mut batch, mut events, mut last, mut number) = (Vec::new(), 0_u64, 0_u64, 0_usize);
-    let mut text = String::new();
+    let (mut text, mut sealed) = (String::new(), true);
     loop {
         text.clear();
         number += 1;
@@ -143,9 +145,9 @@ fn take(lines: &mut dyn BufRead, into: &Path) -> Result<u64, ServiceError> {
             break;
         }
         if number == 1 {
-            let head: Result<Head, _> = serde_json::from_str(line);
-            if !head.is_ok_and(|h| h.export == EXPORT) {
-                return Err(wrong(format!("is not the head of an export: {{\"export\":{EXPORT},…}}")));
+            match serde_json::from_str::<Head>(line) {
+                Ok(head) if head.export == EXPORT => sealed = head.sealed,
+                _ => return Err(wrong(format!("is not the head of an export: {{\"export\":{EXPORT},…}}"))),
             }
             continue;
         }
@@ -166,6 +168,10 @@ fn take(lines: &mut dyn BufRead, into: &Path) -> Result<u64, ServiceError> {
         last = event.seq.0;
         events += 1;
         batch.push(Row { event, line: line.to_owned() });
+        if !sealed && batch.len() >= BATCH {
+            writer.append(&batch).map_err(database)?;
+            batch.clear();
+        }
         if batch.len() >= 100 * BATCH {
             return Err(wrong("a batch without a seal goes on too long".to_owned()));
         }
