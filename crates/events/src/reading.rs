@@ -20,6 +20,7 @@ words! {
         RunTime "time-since-engine-start" "Time since engine start.",
         ModuleVoltage "control-module-voltage" "Control module voltage.",
         AdapterVoltage "adapter-voltage" "Voltage at the diagnostic connector.",
+        SelectorPosition "selector-position" "Position of the selector, as its place in the sheet's list, from 0.",
     }
 }
 
@@ -58,6 +59,8 @@ pub enum Measure {
     ModuleVoltage(Millivolts),
     /// Voltage at the diagnostic connector.
     AdapterVoltage(Millivolts),
+    /// Position of the selector: its place in the sheet's list, from 0.
+    Selector(u8),
 }
 
 impl Measure {
@@ -74,6 +77,7 @@ impl Measure {
             Self::RunTime(_) => Quantity::RunTime,
             Self::ModuleVoltage(_) => Quantity::ModuleVoltage,
             Self::AdapterVoltage(_) => Quantity::AdapterVoltage,
+            Self::Selector(_) => Quantity::SelectorPosition,
         }
     }
 
@@ -89,6 +93,7 @@ impl Measure {
             Self::VehicleSpeed(v) => (v.to_f64(), "kilometres-per-hour"),
             Self::RunTime(s) => (f64::from(s), "seconds"),
             Self::ModuleVoltage(v) | Self::AdapterVoltage(v) => (v.to_f64() / 1_000.0, "volts"),
+            Self::Selector(place) => (f64::from(place), "position"),
         }
     }
 
@@ -119,6 +124,8 @@ impl Measure {
             Quantity::RunTime => return None,
             Quantity::ModuleVoltage => Self::ModuleVoltage(volts(value)?),
             Quantity::AdapterVoltage => Self::AdapterVoltage(volts(value)?),
+            Quantity::SelectorPosition if (0.0..=255.0).contains(&value) => Self::Selector(value as u8),
+            Quantity::SelectorPosition => return None,
         })
     }
 }

@@ -346,6 +346,25 @@ pub struct Selector {
     pub dwell_s: u32,
     /// How many rounds.
     pub rounds: u32,
+    /// Where a control unit tells the position; absent: the helper tells it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub reported: Option<Reported>,
+}
+
+/// Where a control unit tells the selector's position.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Reported {
+    /// 0x22 or 0x21: reading services only.
+    pub service: u8,
+    /// The identifier.
+    pub id: u16,
+    /// The request's address, as hex digits: `7E1`.
+    pub header: String,
+    /// The byte of the value, counted from 0 after the identifier.
+    pub byte: u8,
+    /// The value in each of the positions, in their order.
+    pub codes: Vec<u8>,
 }
 
 /// When to look again.

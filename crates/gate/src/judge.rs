@@ -111,7 +111,8 @@ impl Gate {
             | Measure::VehicleSpeed(_)
             | Measure::RunTime(_)
             | Measure::ModuleVoltage(_)
-            | Measure::AdapterVoltage(_) => {}
+            | Measure::AdapterVoltage(_)
+            | Measure::Selector(_) => {}
         }
     }
 

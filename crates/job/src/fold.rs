@@ -3,13 +3,16 @@
 //! In: one body with its times. Out: nothing; the state is changed. Total: an event that does not fit the state is
 //! let pass. Not here: whether it should have happened (`decide.rs`).
 
-use events::{Body, Caution, Judged, LinkChange, Precondition, Reason, Step, StepState, Utc, Verdict};
+use events::{
+    Body, Caution, Judged, LinkChange, Measure, Precondition, Reason, Step, StepState, Utc, Verdict,
+};
 use units::Mono;
 
 use crate::job::Core;
 use crate::live::Live;
 use crate::record::{Record, Run};
 use crate::round::{Ran, Stream};
+use crate::shift::Seen;
 
 impl Core {
     pub(crate) fn fold(&mut self, body: &Body, mono: Mono, at: Utc) {
@@ -21,7 +24,12 @@ impl Core {
         match body {
             Body::Boot { .. } => self.boot(at),
             Body::Link(change) => self.link(change),
-            Body::Reading(reading) => self.live.take(reading, mono),
+            Body::Reading(reading) => {
+                self.live.take(reading, mono);
+                if let (Measure::Selector(place), Some(record)) = (reading.measure, self.running()) {
+                    selector_read(record, place, mono);
+                }
+            }
             Body::Estimate(estimate) => self.live.estimate = Some(*estimate),
             Body::Verdict { verdict, reasons, .. } => self.verdict(*verdict, reasons),
             Body::Job { job, sheet, recheck_of } => {
@@ -83,6 +91,7 @@ impl Core {
         let Some(record) = self.running() else { return };
         record.said.holds.retain(|p| !crate::record::is_live(*p));
         record.shifts.boot();
+        record.seen = Seen::default();
         if let Some(round) = &mut record.round {
             round.lose_link();
         }
@@ -173,6 +182,15 @@ fn step_said(record: &mut Record, step: Step, state: StepState, judged: Option<J
     record.judge_heat();
 }
 
+/// A position of the selector was read: it counts with the engine running on new fluid, as the rounds are meant.
+fn selector_read(record: &mut Record, place: u8, mono: Mono) {
+    let runs = record.said.holds.contains(&Precondition::EngineRunning);
+    let ready = runs && record.filled() && !record.awaits_fill() && record.holds(Precondition::BrakeHeld);
+    if let Some(selector) = record.sheet.before.selector.clone().filter(|s| s.reported.is_some() && ready) {
+        record.seen.read(&selector, place, mono);
+    }
+}
+
 /// A precondition was announced. A cold start is judged once by the vehicle; the live ones are facts from here on.
 fn precondition_said(record: &mut Record, precondition: Precondition, holds: bool, mono: Mono) {
     if precondition == Precondition::EngineRunning {
@@ -180,6 +198,12 @@ fn precondition_said(record: &mut Record, precondition: Precondition, holds: boo
     }
     if precondition == Precondition::StartedCold {
         record.cold = Some(holds);
+    }
+    if precondition == Precondition::SelectorCycled && holds {
+        // Neither confirmed nor told position by position: then the vehicle showed it.
+        let told = record.confirmed.contains(&precondition)
+            || record.sheet.before.selector.as_ref().is_some_and(|s| record.shifts.done(s));
+        record.seen_cycled |= !told;
     }
     if holds {
         record.said.holds.insert(precondition);

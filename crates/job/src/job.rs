@@ -161,7 +161,8 @@ impl Job {
                 .map(|(_, t)| t),
             selector: record.sheet.before.selector.as_ref().and_then(|s| {
                 let due = record.result.is_none() && !record.holds(Precondition::SelectorCycled);
-                due.then(|| record.shifts.view(s, now))?
+                let told = if record.shifts.is_empty() { record.seen.as_shifts() } else { record.shifts };
+                due.then(|| told.view(s, now))?
             }),
             port_open: record.port_open(),
             result: record.result.clone(),

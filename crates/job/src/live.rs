@@ -87,7 +87,7 @@ impl Live {
             Measure::AmbientAir(t) => newer(&mut self.ambient, at, t),
             Measure::Fluid(t) => newer(&mut self.fluid, at, t),
             Measure::ModuleVoltage(v) | Measure::AdapterVoltage(v) => newer(&mut self.volts, at, v),
-            Measure::EngineSpeed(_) | Measure::Spot(..) => {}
+            Measure::EngineSpeed(_) | Measure::Spot(..) | Measure::Selector(_) => {}
         }
     }
 

@@ -7,7 +7,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use events::{
-    Balance, Caution, JobResult, Judged, Precondition, Request, Sheet, Step, StepState, TopUp, Utc, Verdict,
+    Balance, Caution, JobResult, Judged, Precondition, Request, Selector, Sheet, Step, StepState, TopUp, Utc,
+    Verdict,
 };
 use units::{Celsius, Millilitres, Mono};
 
@@ -15,7 +16,7 @@ use crate::ledger::{Entry, Flow, Kind, part_ml};
 use crate::level;
 use crate::live::Live;
 use crate::round::{Moment, Ran, Round, Stream};
-use crate::shift::Shifts;
+use crate::shift::{Seen, Shifts};
 use crate::stand::Stand;
 
 /// One job.
@@ -33,6 +34,9 @@ pub(crate) struct Record {
     pub(crate) level: Option<Stand>,
     /// The selector's rounds, where they are told position by position.
     pub(crate) shifts: Shifts,
+    /// The same by the readings of a control unit; whether these were seen to be complete, which is a fact.
+    pub(crate) seen: Seen,
+    pub(crate) seen_cycled: bool,
     /// Whether the engine ran since the last fill.
     pub(crate) mixed: bool,
     /// Whether the engine stopped at any time with the port open and fluid flowing.
@@ -123,6 +127,8 @@ impl Record {
             vehicle: None,
             level: None,
             shifts: Shifts::default(),
+            seen: Seen::default(),
+            seen_cycled: false,
             mixed: true,
             stopped_open: false,
             ledger: Vec::new(),
@@ -220,8 +226,9 @@ impl Record {
 
     /// The selector was moved as the sheet asks: confirmed as a whole, or counted position by position.
     fn cycled(&self) -> bool {
-        let counted = self.sheet.before.selector.as_ref().is_some_and(|s| self.shifts.done(s));
-        counted || self.confirmed.contains(&Precondition::SelectorCycled)
+        let done = |s: &Selector| self.shifts.done(s) || (s.reported.is_some() && self.seen.done(s));
+        let counted = self.sheet.before.selector.as_ref().is_some_and(done);
+        counted || self.seen_cycled || self.confirmed.contains(&Precondition::SelectorCycled)
     }
 
     /// How long the engine is known to have run by now; 0 while it does not.
@@ -315,6 +322,7 @@ impl Record {
                     // Another round: what circulated has gone, and the next fill must circulate too.
                     self.circulated = false;
                     self.shifts = Shifts::default();
+                    (self.seen, self.seen_cycled) = (Seen::default(), false);
                     self.confirmed.remove(&Precondition::SelectorCycled);
                     self.trail
                         .retain(|a| *a != Act::Confirmed(Precondition::SelectorCycled) && *a != Act::Shifted);

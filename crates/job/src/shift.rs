@@ -1,7 +1,7 @@
 //! The selector's rounds, counted position by position as the helper tells them.
 //!
 //! In: positions as told, with the time. Out: what comes next, how long to stay, whether all rounds are done. Not here: a
-//! helper who confirms the rounds as a whole (`decide.rs`).
+//! helper who confirms the rounds as a whole (`decide.rs`). Where a control unit tells the position, its readings count ([`Seen`]).
 //!
 //! The rounds are done when the first position is told once more after the last, so that the last was held as well.
 
@@ -31,6 +31,11 @@ impl Shifts {
             return Err(Refusal::WrongPosition);
         }
         if self.left(selector, now) > SLACK { Err(Refusal::TooEarly) } else { Ok(()) }
+    }
+
+    /// Whether nothing was told yet.
+    pub(crate) const fn is_empty(&self) -> bool {
+        self.count == 0
     }
 
     pub(crate) fn told(&mut self, now: Mono) {
@@ -77,6 +82,42 @@ impl Shifts {
     fn left(&self, selector: &Selector, now: Mono) -> Duration {
         let dwell = Duration::from_secs(u64::from(selector.dwell_s));
         self.since.map_or(Duration::ZERO, |since| dwell.saturating_sub(now.since(since)))
+    }
+}
+
+/// How far the rounds have come by the readings of a control unit. Readings are samples: what is lost in a crash is counted
+/// again; that all rounds are done is announced as a fact.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(crate) struct Seen {
+    /// Positions that were held long enough, in their order.
+    count: usize,
+    /// The position that is read now, and since when.
+    now: Option<(u8, Mono)>,
+}
+
+impl Seen {
+    /// A reading: the place of a position in the sheet's list.
+    pub(crate) fn read(&mut self, selector: &Selector, place: u8, at: Mono) {
+        let since = match self.now {
+            Some((same, since)) if same == place => since,
+            _ => at,
+        };
+        self.now = Some((place, since));
+        let wanted = self.count % selector.positions.len().max(1);
+        let held = at.since(since) + SLACK >= Duration::from_secs(u64::from(selector.dwell_s));
+        if usize::from(place) == wanted && held && !self.done(selector) {
+            self.count = self.count.saturating_add(1);
+        }
+    }
+
+    /// Every position of all rounds was held long enough.
+    pub(crate) fn done(&self, selector: &Selector) -> bool {
+        self.count >= all(selector)
+    }
+
+    /// As if each position had been told.
+    pub(crate) fn as_shifts(self) -> Shifts {
+        Shifts { count: self.count, since: None }
     }
 }
 

@@ -169,6 +169,44 @@ fn the_selector_is_counted_position_by_position_with_its_dwell() {
 }
 
 #[test]
+fn a_control_unit_that_tells_the_selector_counts_the_rounds_itself() {
+    let mut bay = Bay::new("six-speed");
+    let codes = vec![0, 7, 6, 5];
+    let reported = Reported { service: 0x22, id: 0x1234, header: "7E1".to_owned(), byte: 0, codes };
+    bay.sheet.before.selector.as_mut().unwrap().reported = Some(reported);
+    bay.filled();
+    bay.selector = Some(0);
+    bay.engine(720);
+    bay.seconds(10);
+    assert_eq!(bay.view().selector.unwrap().next, "P", "without the brake nothing counts");
+    bay.tells("confirm brake-held");
+    let rounds = |bay: &mut Bay| {
+        for _ in 0..2 {
+            for place in 0..4 {
+                bay.selector = Some(place);
+                bay.seconds(4);
+            }
+        }
+    };
+    bay.selector = Some(2);
+    bay.seconds(5);
+    assert_eq!(bay.view().selector.unwrap().next, "P", "N is not the first");
+    bay.selector = Some(0);
+    bay.seconds(1);
+    bay.selector = Some(1);
+    bay.seconds(5);
+    assert_eq!(bay.view().selector.unwrap().next, "P", "P was not held");
+    rounds(&mut bay);
+    assert!(!bay.view().open.contains(&Precondition::SelectorCycled), "{:?}", bay.view().selector);
+    // It is a fact: a crash that loses every reading does not lose it.
+    bay.crash(false);
+    bay.seconds(2);
+    assert!(!bay.view().open.contains(&Precondition::SelectorCycled));
+    assert_eq!(bay.view().selector, None);
+    bay.go();
+}
+
+#[test]
 fn corners_measure_the_stand_and_a_bent_plane_is_asked_again() {
     let mut bay = Bay::new("six-speed");
     bay.tells("start\nconfirm on-stands\nconfirm ventilated");

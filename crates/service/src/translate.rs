@@ -36,6 +36,32 @@ const NAMES: &[(&str, Quantity)] = &[
     ("control-module-voltage", Quantity::ModuleVoltage),
 ];
 
+/// The selector is asked this often: its shortest dwell is a second.
+const SELECTOR_EVERY: Duration = Duration::from_millis(500);
+
+/// The request that carries the selector's position, where the sheet names one.
+fn selector(sheet: &Sheet) -> Option<(Ask, Header)> {
+    let reported = sheet.before.selector.as_ref()?.reported.as_ref()?;
+    let ask = match reported.service {
+        0x21 => Ask::LocalIdentifier(u8::try_from(reported.id).ok()?),
+        _ => Ask::Identifier(reported.id),
+    };
+    Some((ask, Header::parse(&reported.header).ok()?))
+}
+
+/// The selector's position out of its answer; a code of no position is none.
+fn position(sheet: &Sheet, ask: Ask, data: &[u8]) -> Option<Measure> {
+    let reported = sheet.before.selector.as_ref()?.reported.as_ref()?;
+    let code = data.get(echoed(ask) + usize::from(reported.byte))?;
+    let place = reported.codes.iter().position(|c| c == code)?;
+    u8::try_from(place).ok().map(Measure::Selector)
+}
+
+/// What stands before the value: the service, then the identifier, which the driver has already compared.
+const fn echoed(ask: Ask) -> usize {
+    if matches!(ask, Ask::LocalIdentifier(_)) { 2 } else { 3 }
+}
+
 /// The request that carries the gating signal, with its address; none where a thermometer is typed in.
 fn gating(sheet: &Sheet) -> Option<(Ask, Option<Header>)> {
     match sheet.check.signal {
@@ -63,6 +89,7 @@ pub fn schedule(sheet: &Sheet) -> Schedule {
         .map(|&(pid, every)| poll(Ask::Current(pid), None, every))
         .filter(|p| Some(p.ask) != signal)
         .collect();
+    others.extend(selector(sheet).map(|(ask, header)| poll(ask, Some(header), SELECTOR_EVERY)));
     others.extend([Ask::StoredCodes, Ask::PendingCodes].map(|ask| poll(ask, None, CODES_EVERY)));
     Schedule {
         gating: gating.map(|(ask, header)| poll(ask, header, GATING_EVERY)),
@@ -97,6 +124,10 @@ pub(crate) enum Translated {
 /// [`DecodeError`] where the bytes are not what the table or the sheet says; such a message is no reading.
 pub(crate) fn message(sheet: &Sheet, ask: Ask, message: &Message) -> Result<Translated, DecodeError> {
     match ask {
+        _ if selector(sheet).is_some_and(|(asked, _)| asked == ask) => {
+            Ok(position(sheet, ask, &message.data)
+                .map_or(Translated::Nothing, |m| Translated::Readings(vec![(m, None)])))
+        }
         Ask::Identifier(_) | Ask::LocalIdentifier(_) => identifier(sheet, ask, &message.data),
         Ask::StoredCodes | Ask::PendingCodes | Ask::PermanentCodes => {
             let codes = frames::decode(ask, &message.data)?.into_iter().filter_map(|v| match v.value {
@@ -120,9 +151,7 @@ fn identifier(sheet: &Sheet, ask: Ask, data: &[u8]) -> Result<Translated, Decode
         offset: described.offset,
         bits: None,
     };
-    // Service, then the identifier that the driver has already compared.
-    let echoed = if matches!(ask, Ask::LocalIdentifier(_)) { 2 } else { 3 };
-    let read = encoding.read(data.get(echoed..).unwrap_or_default())?;
+    let read = encoding.read(data.get(echoed(ask)..).unwrap_or_default())?;
     Ok(match Measure::from_plain(Quantity::FluidTemperature, read.value, None) {
         Some(measure) => Translated::Readings(vec![(measure, step(sheet))]),
         None => Translated::Nothing,
@@ -181,5 +210,36 @@ mod tests {
         let schedule = super::schedule(&coolant);
         assert_eq!(schedule.gating.unwrap().ask, Ask::Current(0x05));
         assert!(schedule.others.iter().all(|p| p.ask != Ask::Current(0x05)), "asked once, not twice");
+    }
+
+    #[test]
+    fn a_selector_that_a_control_unit_tells_is_asked_and_read() {
+        use units::Celsius;
+        let mut sheet = sheet();
+        let reported = events::Reported {
+            service: 0x22,
+            id: 0x1234,
+            header: "7E1".to_owned(),
+            byte: 1,
+            codes: vec![0, 7, 6, 5],
+        };
+        sheet.before.selector.as_mut().unwrap().reported = Some(reported);
+        let asked = schedule(&sheet).others.iter().any(|p| p.ask == Ask::Identifier(0x1234));
+        assert!(asked);
+        let read = |data: &[u8]| match message(
+            &sheet,
+            Ask::Identifier(0x1234),
+            &Message { ecu: None, data: data.to_vec() },
+        ) {
+            Ok(Translated::Readings(readings)) => readings.first().map(|(m, _)| *m),
+            _ => None,
+        };
+        assert_eq!(read(&[0x62, 0x12, 0x34, 0xFF, 7]), Some(Measure::Selector(1)), "R");
+        assert_eq!(read(&[0x62, 0x12, 0x34, 0xFF, 9]), None, "a code of no position");
+        assert_eq!(read(&[0x62, 0x12, 0x34, 0xFF]), None, "too short");
+        // The temperature's identifier is read as before.
+        let fluid =
+            message(&sheet, Ask::Identifier(0x4D07), &Message { ecu: None, data: vec![0x62, 0x4D, 7, 60] });
+        assert!(matches!(fluid, Ok(Translated::Readings(r)) if r[0].0 == Measure::Fluid(Celsius::clamped(20.0))));
     }
 }

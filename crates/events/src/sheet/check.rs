@@ -6,7 +6,7 @@
 
 use toml::de::{DeTable, DeValue};
 
-use super::Sheet;
+use super::{Reported, Selector, Sheet};
 use crate::{Signal, Step};
 
 /// A sheet longer than this is refused unread: 64 KiB.
@@ -102,7 +102,8 @@ const KEYS: &[(&str, &[&str])] = &[
     ("standpipe", &["surface_m2", "offset_mm", "bore_mm", "rim_mm", "length_mm"]),
     ("torque_nm", &["standpipe", "check_port", "fill_port"]),
     ("before", &["cooler_bypass", "started_cold", "selector"]),
-    ("before.selector", &["positions", "dwell_s", "rounds"]),
+    ("before.selector", &["positions", "dwell_s", "rounds", "reported"]),
+    ("before.selector.reported", &["service", "id", "header", "byte", "codes"]),
     ("recheck", &["days"]),
     ("vehicle", &["wheelbase_mm", "track_mm"]),
     ("stop", &["coolant_c", "fluid_c", "volts", "idle_min"]),
@@ -282,6 +283,7 @@ impl Sheet {
                 format!("{:?}", selector.positions),
                 "1 to 12 names of 1 to 4 characters".to_owned(),
             ));
+            rows.extend(selector.reported.as_ref().map(|reported| self.reported(selector, reported)));
         }
         if let Some(order) = &self.steps.order {
             let wrong = wrong_order(order);
@@ -338,6 +340,29 @@ fn wrong_order(order: &[Step]) -> Option<String> {
         return Some("naming a step twice".to_owned());
     }
     FIRST.iter().find(|(a, b)| place(*a) > place(*b)).map(|(a, b)| format!("`{b}` before `{a}`"))
+}
+
+impl Sheet {
+    /// A control unit that tells the selector's position: a reading service at a diagnostic address, one code a position,
+    /// and not the identifier of the temperature.
+    fn reported(&self, selector: &Selector, reported: &Reported) -> (&'static str, bool, String, String) {
+        let taken =
+            self.identifier.as_ref().is_some_and(|i| (i.service, i.id) == (reported.service, reported.id));
+        let mut codes = reported.codes.clone();
+        codes.sort_unstable();
+        codes.dedup();
+        let good = matches!(reported.service, 0x21 | 0x22)
+            && (reported.service == 0x22 || reported.id <= 0xFF)
+            && diagnostic(&reported.header)
+            && reported.byte <= 63
+            && reported.codes.len() == selector.positions.len()
+            && codes.len() == reported.codes.len()
+            && !taken;
+        let written =
+            format!("{:#04x} {:#06x} with {} codes", reported.service, reported.id, reported.codes.len());
+        let range = "service 0x21 or 0x22 at a diagnostic address, another identifier than the temperature's, and a code of its own for each position";
+        ("before.selector.reported", good, written, range.to_owned())
+    }
 }
 
 /// Whether requests may go to this address: the 11-bit range of diagnostics, the 29-bit physical form of ISO

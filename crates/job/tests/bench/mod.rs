@@ -27,6 +27,8 @@ pub(crate) struct Bay {
     /// What the vehicle shows of its voltage, and how fast its fluid is said to warm.
     pub(crate) millivolts: Option<i32>,
     pub(crate) warms: Option<f64>,
+    /// The position of the selector, where a control unit tells it.
+    pub(crate) selector: Option<u8>,
     want: (Verdict, Vec<Reason>),
     rpm: Option<i32>,
     coolant: f64,
@@ -128,6 +130,7 @@ impl Bay {
             verdict: VerdictNow { link_up: true, ..VerdictNow::default() },
             millivolts: None,
             warms: None,
+            selector: None,
             want: (Verdict::Wait, vec![Reason::NoReading]),
             rpm: Some(0),
             coolant: 20.0,
@@ -229,6 +232,9 @@ impl Bay {
             if self.shows_run_time {
                 self.read(Measure::RunTime(ran as u32));
             }
+        }
+        if let Some(place) = self.selector {
+            self.read(Measure::Selector(place));
         }
         if let Some(millivolts) = self.millivolts {
             self.read(Measure::ModuleVoltage(Millivolts::from_steps(millivolts).unwrap()));

@@ -91,12 +91,26 @@ pub(crate) fn lock(path: &Path, journal: &Path) -> Result<std::fs::File, Service
         .write(true)
         .open(path)
         .map_err(|e| failed(e.to_string()))?;
-    match rustix::fs::flock(&file, rustix::fs::FlockOperation::NonBlockingLockExclusive) {
-        Ok(()) => Ok(file),
-        Err(rustix::io::Errno::WOULDBLOCK) => Err(ServiceError::InUse { path: journal.to_path_buf() }),
-        Err(e) => Err(failed(e.to_string())),
+    let mut tries = LOCK_TRIES;
+    loop {
+        match rustix::fs::flock(&file, rustix::fs::FlockOperation::NonBlockingLockExclusive) {
+            Ok(()) => return Ok(file),
+            Err(rustix::io::Errno::WOULDBLOCK) if tries > 0 => {
+                // Whoever was just killed, or is starting a process of its own, lets go in a moment.
+                tries -= 1;
+                std::thread::sleep(LOCK_PAUSE);
+            }
+            Err(rustix::io::Errno::WOULDBLOCK) => {
+                return Err(ServiceError::InUse { path: journal.to_path_buf() });
+            }
+            Err(e) => return Err(failed(e.to_string())),
+        }
     }
 }
+
+/// A lock that is held is tried again so often, with so long in between: a fifth of a second in all (own choice).
+const LOCK_TRIES: u32 = 20;
+const LOCK_PAUSE: std::time::Duration = std::time::Duration::from_millis(10);
 
 /// Opens the file and restores the last job. One that is damaged is salvaged, renamed, kept, and told.
 pub(crate) fn open_and_restore(path: &Path) -> Result<(Connection, Restored), ServiceError> {
