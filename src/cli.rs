@@ -6,7 +6,9 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use units::text::UnitSystem;
 
 use crate::screen::Colour;
-use crate::{calc, car, decode, due, events, jobs, plan, probe, rehearse, report, serve, sheet, tell, watch};
+use crate::{
+    calc, car, decode, due, events, jobs, page, plan, probe, rehearse, report, serve, sheet, tell, watch,
+};
 
 /// Sets the fluid level of transmissions that have no dipstick: says go, wait or too hot from the temperature
 /// that a cheap diagnostic adapter reads, keeps the fluid balance, and writes the record of the job.
@@ -78,6 +80,8 @@ pub enum Command {
     Events(events::EventsArgs),
     /// The live screen in a terminal, with keys to tell.
     Watch(watch::WatchArgs),
+    /// Who may use the phone page: pairings, new codes, links that only show.
+    Page(page::PageArgs),
     /// Tells the daemon one thing.
     Tell(tell::TellArgs),
     /// What the adapter is worth: identity, quirks, protocol, exchanges per second, and what it cannot do for the job.

@@ -14,6 +14,7 @@ mod generated;
 mod given;
 mod jobs;
 mod pace;
+mod page;
 mod plan;
 mod probe;
 mod rehearse;
@@ -48,8 +49,9 @@ fn main() -> ExitCode {
     let done = match cli.command {
         Command::Rehearse(args) => rehearse::run(&args, screen),
         Command::Car(args) => car::run(&args),
-        Command::Serve(args) => serve::run(args),
+        Command::Serve(args) => serve::run(args, screen),
         Command::Events(args) => events::run(args, screen),
+        Command::Page(args) => page::run(&args, screen),
         Command::Watch(args) => watch::run(&args, screen),
         Command::Tell(args) => tell::run(args, screen),
         Command::Probe(args) => probe::run(&args, screen),

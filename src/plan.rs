@@ -129,15 +129,27 @@ struct Span {
 /// `plan`.
 pub fn run(args: &PlanArgs, screen: Screen) -> Result<(), Failure> {
     let sheet = crate::given::sheet(args.sheet.as_deref())?;
-    let plan = Plan::new(&sheet, args.air).map_err(|e| {
-        Failure::new(Exit::Data, format!("the sheet {:?} cannot be planned with: {e}", sheet.name))
-    })?;
+    let plan = made(&sheet, args.air)?;
     match args.form {
         Some(Form::Json) => screen.json(&plan),
         None if screen.is_json() => screen.json(&plan),
         Some(Form::Html) => screen.line(html::page(&plan, screen.units).trim_end()),
         _ => screen.line(plan.text(screen.units).trim_end()),
     }
+}
+
+/// The plan as text, for a start at the usual temperature of a workshop.
+pub fn text(sheet: &Sheet, units: UnitSystem) -> Result<String, Failure> {
+    Ok(made(sheet, Celsius::clamped(WORKSHOP_C))?.text(units))
+}
+
+/// What `--air` is where it is not said, °C.
+const WORKSHOP_C: f64 = 20.0;
+
+fn made(sheet: &Sheet, air: Celsius) -> Result<Plan, Failure> {
+    Plan::new(sheet, air).map_err(|e| {
+        Failure::new(Exit::Data, format!("the sheet {:?} cannot be planned with: {e}", sheet.name))
+    })
 }
 
 impl Plan {

@@ -8,6 +8,7 @@
 //! flight, so the same seed gives the same events on any machine under any load.
 
 mod ending;
+mod metered;
 mod show;
 mod watch;
 
@@ -31,8 +32,9 @@ use crate::report::{self, Form};
 use crate::screen::{Screen, say};
 
 use ending::Ending;
+use metered::Metered;
 use show::Show;
-use watch::{Metered, Watch};
+use watch::Watch;
 
 /// Arguments of `rehearse`.
 #[derive(Debug, Args)]

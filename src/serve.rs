@@ -12,12 +12,12 @@ use units::Clock as _;
 
 use crate::client::Where;
 use crate::failure::{Exit, Failure};
-use crate::screen::say;
+use crate::screen::{Screen, say};
 
 /// Arguments of `serve`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  standpipe serve --sheet my-vehicle.toml\n  standpipe serve --device /dev/serial/by-id/usb-ADAPTER --sheet my-vehicle.toml\n  standpipe serve --device tcp:192.168.0.10:35000 --sheet my-vehicle.toml --bay left"
+    after_help = "Examples:\n  standpipe serve --sheet my-vehicle.toml\n  standpipe serve --device /dev/serial/by-id/usb-ADAPTER --sheet my-vehicle.toml\n  standpipe serve --device tcp:192.168.0.10:35000 --sheet my-vehicle.toml --bay left\n  standpipe serve --sheet my-vehicle.toml --page 0.0.0.0:8600   a phone page on the network, with pairing"
 )]
 pub struct ServeArgs {
     #[command(flatten)]
@@ -31,6 +31,8 @@ pub struct ServeArgs {
     /// A folder of sheets that can be chosen from while no job runs (`tell sheet NAME`, or on the page).
     #[arg(long, value_name = "DIR")]
     sheets: Option<PathBuf>,
+    #[command(flatten)]
+    page: crate::page::Served,
     /// The folder of the journal.
     #[arg(long, value_name = "DIR")]
     journal: Option<PathBuf>,
@@ -43,7 +45,7 @@ pub struct ServeArgs {
 }
 
 /// `serve`.
-pub fn run(args: ServeArgs) -> Result<(), Failure> {
+pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
     let sheet = crate::given::sheet(args.sheet.as_deref())?;
     let sheets = crate::given::sheets(args.sheets.as_deref(), &sheet)?;
     if args.sheet.is_none() {
@@ -54,6 +56,13 @@ pub fn run(args: ServeArgs) -> Result<(), Failure> {
     let device = device(&args.device)?;
     let socket = args.at.socket();
     let journal = args.journal.unwrap_or_else(crate::report::default_journal);
+    let ground = crate::page::Ground {
+        bay: args.at.bay.clone(),
+        journal: journal.clone(),
+        socket: socket.clone(),
+        units: screen.units,
+    };
+    let page = args.page.bind(ground)?;
     crate::runtime(None)?.block_on(async move {
         let memory = Memory::open(&journal, &args.at.bay);
         let port = Port::new(device, None);
@@ -86,6 +95,7 @@ pub fn run(args: ServeArgs) -> Result<(), Failure> {
             socket.display(),
             journal.display()
         ));
+        page.map_or(Ok(()), crate::page::begin)?;
         daemon.run(stop()).await.map_err(Failure::from)
     })
 }

@@ -35,6 +35,9 @@ pub struct WatchArgs {
     /// Whose screen: the technician's under the vehicle, or the helper's inside.
     #[arg(long, default_value = "under", value_parser = seat, value_name = "SEAT")]
     seat: Seat,
+    /// Print the sound patterns instead, one line each, for a buzzer or for speech (docs/sounds/).
+    #[arg(long)]
+    cues: bool,
 }
 
 fn seat(word: &str) -> Result<Seat, String> {
@@ -47,6 +50,9 @@ fn seat(word: &str) -> Result<Seat, String> {
 
 /// `watch`.
 pub fn run(args: &WatchArgs, screen: Screen) -> Result<(), Failure> {
+    if args.cues {
+        return view::Pattern::ALL.iter().try_for_each(|pattern| screen.json(pattern));
+    }
     crate::runtime(None)?.block_on(async {
         if screen.is_json() {
             return lines(args, screen).await;

@@ -127,6 +127,11 @@ impl Fold {
         self.seq
     }
 
+    /// The sheet of the running job, or the one for the next.
+    pub fn sheet(&self) -> Option<&Sheet> {
+        self.state.as_ref().and_then(|s| s.sheet.as_deref())
+    }
+
     /// What is to be seen.
     pub fn look(&self, look: &Look) -> View {
         match &self.state {

@@ -5,6 +5,7 @@
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "a chore talks to the person at the terminal")]
 #![allow(unreachable_pub, reason = "a binary exports nothing; `pub` marks what other files of it use")]
 
+mod browser;
 mod fuzz;
 mod house;
 mod shell;
@@ -57,7 +58,7 @@ fn test() -> Done {
         cargo(&["doc", "--workspace", "--no-deps", "--locked"], &[("RUSTDOCFLAGS", "-D warnings")])
     })?;
     shell::step("schema", check_schema)?;
-    println!("left out: nothing; no test of this version needs a browser or a broker");
+    shell::step("browser", browser::install)?;
     shell::step("tests", || cargo(&["test", "--workspace", "--locked"], &[]))
 }
 

@@ -1,0 +1,428 @@
+'use strict';
+// Paints what the daemon's fold says, and tells. Decides nothing but one thing: what it has not heard just now is not shown.
+const $ = id => document.getElementById(id);
+const seat = location.pathname === '/inside' ? 'inside' : 'under';
+const SILENT_MS = 1200;      // Frames come every 400 ms; two missing and a bit are silence.
+const LATE_MS = 1500;        // A frame that was held up so long on its way is no news.
+const HOLD_MS = 600;
+const units = { amount: 'L', at: 'C' };
+
+let heard = -Infinity;       // when the last frame came, by our own clock
+let base = Infinity;         // our clock less the daemon's, at the quickest frame so far
+let shown = null;            // the view that is painted; null while nothing is known
+let painted = {};            // what parts were painted from, so that only changes touch the page
+let since = performance.now();
+let may = null;
+let stream = null;
+
+document.body.dataset.seat = seat;
+if (seat === 'inside') { $('seat').href = '/'; $('seat').textContent = 'The seat under the vehicle' }
+
+// ---- hearing
+
+async function begin() {
+  try {
+    const answer = await fetch('/who');
+    if (answer.status === 401) return door();
+    if (!answer.ok) throw new Error(answer.status);
+    const who = await answer.json();
+    may = who.may;
+    if (who.units === 'us') { units.amount = 'qt'; units.at = 'F' }
+    if ($('door').open) $('door').close();
+    listen();
+  } catch {
+    setTimeout(begin, 700);
+  }
+}
+
+function listen() {
+  if (stream) stream.close();
+  stream = new EventSource('/live?seat=' + seat);
+  stream.onmessage = message => { if (message.data) hear(JSON.parse(message.data)) };
+  stream.onerror = () => {
+    lost();
+    if (stream.readyState === EventSource.CLOSED) setTimeout(begin, 700);
+  };
+}
+
+function hear(frame) {
+  const now = performance.now();
+  // Two clocks drift apart by a little; the quickest way so far is forgotten as slowly.
+  if (heard > -Infinity) base += (now - heard) * 2e-4;
+  base = Math.min(base, now - frame.t);
+  if (now - frame.t - base > LATE_MS) return lost();
+  heard = now;
+  show(frame);
+}
+
+// Whatever was known does not count any more.
+function lost() {
+  if (shown === null && painted.lost) return;
+  if (shown !== null) since = performance.now();
+  base = Infinity;
+  show(null);
+}
+
+function watchdog() {
+  if (performance.now() - heard > SILENT_MS) lost();
+  if (shown === null) age();
+}
+setInterval(watchdog, 100);
+for (const event of ['visibilitychange', 'pageshow', 'resume', 'focus']) addEventListener(event, watchdog, true);
+document.addEventListener('visibilitychange', watchdog);
+
+// ---- painting
+
+const nothing = () => ({
+  surface: 'no-reading', word: 'no reading', place: $('place').textContent, why: 'No contact with the daemon. It comes back by itself.',
+  now: seat === 'inside' ? 'Leave the engine as it is. Nothing is known.' : 'Close the check port if it is open. Nothing is known.',
+  link: 'no contact', scale: painted.scale && { ...painted.scale, at: undefined, u: undefined, ahead: undefined },
+  offers: [], cue: painted.cue || painted.heardOnce ? 'no-reading' : null, clock: { text: '', what: 'without contact' },
+});
+
+function show(view) {
+  const wasLost = shown === null;
+  shown = view;
+  painted.lost = view === null;
+  if (view && view.cue) painted.heardOnce = true;
+  const v = view || nothing();
+  const body = document.body;
+  if (body.dataset.surface !== v.surface || wasLost) speak(v);
+  body.dataset.surface = v.surface;
+  body.dataset.contact = view ? 'yes' : 'no';
+  body.dataset.seq = view ? view.seq : '';
+  text('word', v.word);
+  text('now', v.now);
+  text('why', v.why);
+  text('place', v.place);
+  text('link', v.link);
+  text('next', v.next || '');
+  text('balance', v.balance ? 'Balance: ' + v.balance : '');
+  $('clock').hidden = !v.clock;
+  if (v.clock && view) { text('span', v.clock.text); text('what', v.clock.what) }
+  list('open', v.open);
+  list('cautions', v.cautions);
+  if (changed('scale', v.scale)) pipe(v.scale);
+  if (changed('offers', [v.offers, may])) offers(v.offers);
+  $('undo').hidden = !(v.undo && may === 'tell');
+  text('undo', v.undo ? 'Undo: ' + v.undo : '');
+  if (changed('selector', v.selector)) rounds(v.selector);
+  painted.cue = v.cue || null;
+  Sound.set(v.cue || null);
+  if (!view) age();
+}
+
+function age() {
+  const seconds = Math.floor((performance.now() - since) / 1000);
+  text('span', seconds + '\u202fs');
+  text('what', 'without contact');
+  text('link', 'no contact, ' + seconds + '\u202fs');
+}
+
+function changed(part, value) {
+  const now = JSON.stringify(value === undefined ? null : value);
+  if (painted['=' + part] === now) return false;
+  painted['=' + part] = now;
+  painted[part] = value;
+  return true;
+}
+
+function text(id, value) { const e = $(id); if (e.textContent !== value) e.textContent = value }
+
+function list(id, lines) {
+  if (changed(id, lines)) $(id).replaceChildren(...(lines || []).map(line => make('li', line)));
+}
+
+function make(tag, content, set) {
+  const e = document.createElement(tag);
+  if (content) e.textContent = content;
+  return Object.assign(e, set || {});
+}
+
+// A change of the surface is spoken once.
+let spoken = '';
+function speak(v) {
+  const says = v.word + '. ' + v.now;
+  if (says !== spoken) { spoken = says; $('spoken').textContent = says }
+}
+
+const NS = 'http://www.w3.org/2000/svg';
+function pipe(scale) {
+  const svg = $('pipe');
+  svg.replaceChildren();
+  if (!scale) return;
+  const y = t => Math.max(6, Math.min(394, 390 - (t - scale.low) / (scale.high - scale.low) * 380));
+  const shown = t => Math.round(units.at === 'F' ? t * 9 / 5 + 32 : t);
+  const draw = (tag, kind, set, content) => {
+    const e = document.createElementNS(NS, tag);
+    e.setAttribute('class', kind);
+    for (const [name, value] of Object.entries(set)) e.setAttribute(name, value);
+    if (content !== undefined) e.textContent = content;
+    svg.append(e);
+  };
+  draw('path', 'wall', { d: 'M36 4V396M70 4V396' });
+  for (let t = scale.low; t <= scale.high; t += 5) {
+    const long = (t - scale.low) % 10 === 0;
+    draw('path', 'tick', { d: `M${long ? 24 : 29} ${y(t)}H35` });
+    if (long) draw('text', '', { x: 0, y: y(t) + 5 }, shown(t));
+  }
+  const [low, high] = scale.band;
+  draw('path', 'band', { d: `M77 ${y(low)}h14V${y(high)}h-14` });
+  draw('text', 'big', { x: 97, y: y(low) + 7 }, shown(low));
+  draw('text', 'big', { x: 97, y: y(high) + 7 }, shown(high));
+  let label = 'The standpipe: nothing is known';
+  if (scale.at !== undefined) {
+    const u = scale.u || 0.3;
+    draw('rect', 'fluid', { x: 38, width: 30, y: y(scale.at), height: Math.max(0, 394 - y(scale.at)) });
+    draw('rect', 'bar', { x: 28, width: 50, y: y(scale.at + u), height: Math.max(4, y(scale.at - u) - y(scale.at + u)) });
+    label = `The standpipe: ${shown(scale.at)} °${units.at}, band ${shown(low)} to ${shown(high)}`;
+  }
+  if (scale.ahead) {
+    const [from, to] = scale.ahead.map(y);
+    draw('path', 'ahead', { d: `M41 ${from}h24M41 ${to}h24M53 ${from}V${to}` });
+  }
+  svg.setAttribute('aria-label', label);
+}
+
+// ---- telling
+
+function offers(all) {
+  const can = may === 'tell' ? all : [];
+  $('offers').replaceChildren(...can.filter(o => !o.aside).map(button));
+  $('aside').replaceChildren(...can.filter(o => o.aside).map(button));
+}
+
+// A finger means the button that it was put on, and only if that had been there to be seen: what comes to lie under it
+// afterwards, because the offers changed meanwhile, is not meant. (A screen reader's click has no finger: detail is 0.)
+const SEEN_MS = 350;
+let meant = null;
+addEventListener('pointerdown', e => {
+  const b = e.target.closest?.('button');
+  meant = b && performance.now() - (b.born ?? -Infinity) > SEEN_MS ? b : null;
+}, true);
+addEventListener('click', e => {
+  const b = e.target.closest?.('button');
+  if (b && e.detail !== 0 && b !== meant) { e.stopImmediatePropagation(); e.preventDefault() }
+}, true);
+
+function button(offer) {
+  const b = make('button', offer.label, { type: 'button', born: performance.now() });
+  b.dataset.tell = offer.tell;
+  if (offer.what) b.dataset.what = offer.what;
+  if (offer.primary) b.className = 'primary';
+  const go = () => offer.ask === 'nothing' ? tell({ tell: offer.tell, what: offer.what }) : fill(offer);
+  if (offer.hold && offer.ask === 'nothing') {
+    b.append(make('small', 'hold to confirm'));
+    hold(b, go, offer);
+  } else {
+    b.onclick = go;
+  }
+  return b;
+}
+
+// Held for a moment, by finger or by key. Whoever cannot hold (a screen reader's click) is asked instead.
+function hold(b, go, offer) {
+  let timer = 0, began = 0, handled = -Infinity;
+  const start = () => {
+    if (timer) return;
+    began = performance.now();
+    b.classList.add('holding');
+    timer = setTimeout(() => { stop(); handled = performance.now(); go() }, HOLD_MS);
+  };
+  const stop = () => { clearTimeout(timer); timer = 0; b.classList.remove('holding') };
+  const early = () => {
+    if (!timer) return;
+    stop();
+    handled = performance.now();
+    if (began) say('Hold it a little longer to tell: ' + offer.label + '.');
+  };
+  b.addEventListener('pointerdown', e => { if (e.button === 0 && meant === b) start() });
+  for (const end of ['pointerup', 'pointerleave', 'pointercancel', 'blur']) b.addEventListener(end, early);
+  b.addEventListener('keydown', e => {
+    if (e.key === 'Enter' || e.key === ' ') { e.preventDefault(); if (!e.repeat) start() }
+  });
+  b.addEventListener('keyup', e => { if (e.key === 'Enter' || e.key === ' ') { e.preventDefault(); early() } });
+  b.addEventListener('contextmenu', e => e.preventDefault());
+  b.addEventListener('click', () => { if (performance.now() - handled > 800 && !timer) fill(offer) });
+}
+
+async function tell(said) {
+  say('…');
+  const id = Array.from(crypto.getRandomValues(new Uint8Array(12)), b => b.toString(16).padStart(2, '0')).join('');
+  const body = JSON.stringify({ id, seat, said: Object.fromEntries(Object.entries(said).filter(([, v]) => v !== undefined)) });
+  // The same id again is not carried out twice, so a broken connection may be tried once more.
+  for (let tries = 0; tries < 2; tries++) {
+    try {
+      const answer = await fetch('/tell', { method: 'POST', headers: { 'content-type': 'application/json' }, body });
+      const word = await answer.json();
+      say(word.says);
+      return word.ok ? null : word.says;
+    } catch { await new Promise(done => setTimeout(done, 400)) }
+  }
+  say('Not told: no contact with the daemon.');
+  return 'No contact with the daemon.';
+}
+
+let quiet = 0;
+function say(what) {
+  text('answer', what);
+  clearTimeout(quiet);
+  quiet = setTimeout(() => text('answer', ''), 12000);
+}
+
+$('undo').onclick = () => tell({ tell: 'undo' });
+
+// ---- asking for what a request needs
+
+let asking = null;
+function field(id, label, set, unit) {
+  const wrap = make('label', label + (unit ? ', ' + unit : ''));
+  wrap.append(make('input', '', { id, name: id, autocomplete: 'off', ...set }));
+  return wrap;
+}
+
+function choice(id, label, options) {
+  const wrap = make('label', label);
+  const select = make('select', '', { id, name: id });
+  select.append(...options.map(([value, says]) => make('option', says, { value })));
+  wrap.append(select);
+  return wrap;
+}
+
+function fill(offer) {
+  asking = offer;
+  text('ask-title', offer.label);
+  text('wrong', '');
+  const number = { inputMode: 'decimal', required: true, pattern: '[-−]?[0-9]+([.,][0-9]+)?' };
+  const ask = typeof offer.ask === 'string' ? offer.ask : Object.keys(offer.ask)[0];
+  const degrees = units.at === 'F' ? '°F' : '°C';
+  const of = {
+    nothing: () => [],
+    amount: () => [field('amount', 'How much', number, units.amount), field('at', 'How warm it was', { ...number, required: false }, degrees)],
+    level: () => [field('pitch', 'Pitch, nose up is positive', number, 'degrees'), field('roll', 'Roll, left side up is positive', number, 'degrees')],
+    spot: () => [field('at', 'The thermometer shows', number, degrees), choice('surface', 'Held to or pointed at', offer.ask.spot)],
+    text: () => [field('text', 'In your words', { maxLength: 200, required: true })],
+    choice: () => [choice('text', 'Which', offer.ask.choice.map(name => [name, name]))],
+  };
+  $('fields').replaceChildren(...of[ask]());
+  $('ask').showModal();
+  ($('fields').querySelector('input, select') || $('yes')).focus();
+}
+
+$('form').onsubmit = async event => {
+  event.preventDefault();
+  const value = id => { const e = $('fields').querySelector('#' + id); return e && e.value.trim() !== '' ? e.value.trim() : undefined };
+  const unit = (id, u) => { const v = value(id); return v === undefined ? undefined : v + u };
+  const said = {
+    tell: asking.tell, what: asking.what, amount: unit('amount', units.amount), at: unit('at', units.at),
+    pitch: unit('pitch', 'deg'), roll: unit('roll', 'deg'), surface: value('surface'), text: value('text'),
+  };
+  const wrong = await tell(said);
+  if (wrong) text('wrong', wrong); else $('ask').close();
+};
+$('no').onclick = () => $('ask').close();
+
+// ---- the selector's rounds, counted out for the helper
+
+let walk = 0;
+function rounds(selector) {
+  clearTimeout(walk);
+  $('rounds').hidden = !selector;
+  if (!selector) return;
+  place(selector, -1, 0);
+  text('dwell', `${selector.rounds} rounds, ${selector.dwell_s}\u202fs at each`);
+  $('begin').hidden = false;
+  $('begin').onclick = () => { $('begin').hidden = true; step(selector, 0, 0) };
+}
+
+function place(selector, at) {
+  $('positions').replaceChildren(...selector.positions.map((name, n) => {
+    const li = make('li', name);
+    if (n === at) li.setAttribute('aria-current', 'step'); else if (n < at) li.className = 'past';
+    return li;
+  }));
+}
+
+function step(selector, round, at) {
+  if (round === selector.rounds) {
+    place(selector, 0);
+    text('dwell', 'Rounds done. Leave it in ' + selector.positions[0] + '.');
+    $('begin').textContent = 'Once more';
+    $('begin').hidden = false;
+    return;
+  }
+  place(selector, at);
+  const until = performance.now() + selector.dwell_s * 1000;
+  const tick = () => {
+    const left = Math.ceil((until - performance.now()) / 1000);
+    if (left <= 0) return at + 1 < selector.positions.length ? step(selector, round, at + 1) : step(selector, round + 1, 0);
+    text('dwell', `${selector.positions[at]}: ${left}\u202fs, round ${round + 1} of ${selector.rounds}`);
+    walk = setTimeout(tick, 100);
+  };
+  tick();
+}
+
+// ---- elsewhere
+
+async function read(title, path, paint) {
+  text('sheet-title', title);
+  $('sheet-text').replaceChildren(make('p', '…'));
+  $('sheet').showModal();
+  try {
+    const answer = await fetch(path);
+    if (!answer.ok) throw new Error((await answer.json()).says);
+    $('sheet-text').replaceChildren(...await paint(answer));
+  } catch (why) {
+    $('sheet-text').replaceChildren(make('p', String(why.message || why)));
+  }
+}
+$('close').onclick = () => $('sheet').close();
+$('plan').onclick = () => read('Plan', '/plan', async answer => [make('p', await answer.text(), { className: 'pre' })]);
+$('jobs').onclick = () => read('Jobs and reports', '/jobs', async answer => {
+  const jobs = await answer.json();
+  if (!jobs.length) return [make('p', 'No job yet.')];
+  return jobs.map(job => {
+    const p = make('p');
+    p.append(make('a', `Job ${job.job}, ${job.started.slice(0, 10)}`, { href: '/job/' + job.job, target: '_blank', rel: 'noopener' }), ` ${job.sheet}. ${job.says}`);
+    return p;
+  });
+});
+
+// ---- sound
+
+function pressed(id, on, name) { $(id).setAttribute('aria-pressed', String(on)); text(id, name + (on ? ' is on' : ' is off')) }
+$('sound').onclick = async () => { await Sound.turn(!Sound.state.on); pressed('sound', Sound.state.on, 'Sound') };
+$('vibrate').onclick = () => { Sound.shake(!Sound.state.vibrate); pressed('vibrate', Sound.state.vibrate, 'Vibration') };
+$('vibrate').hidden = !navigator.vibrate;
+$('volume').oninput = () => Sound.volume(Number($('volume').value));
+$('volume').value = Sound.state.volume;
+$('try').onclick = async () => { await Sound.all(); pressed('sound', Sound.state.on, 'Sound') };
+pressed('vibrate', Sound.state.vibrate, 'Vibration');
+
+// The screen stays awake where the browser lets us.
+async function awake() { try { await navigator.wakeLock.request('screen') } catch { /* not here */ } }
+document.addEventListener('visibilitychange', () => { if (!document.hidden) awake() });
+awake();
+
+// ---- being let in
+
+function door() {
+  lost();
+  if (!$('door').open) $('door').showModal();
+}
+$('door').addEventListener('cancel', event => event.preventDefault());
+
+async function bring(what) {
+  const answer = await fetch('/pair', { method: 'POST', headers: { 'content-type': 'application/json' }, body: JSON.stringify(what) });
+  if (answer.ok) return begin();
+  text('door-wrong', (await answer.json()).says);
+  door();
+}
+$('pair').onsubmit = event => { event.preventDefault(); bring({ code: $('code').value }).catch(() => text('door-wrong', 'No contact.')) };
+
+// What stands behind the # is never sent to a server by itself, nor kept in the history.
+const brought = new URLSearchParams(location.hash.slice(1));
+if (location.hash) history.replaceState(null, '', location.pathname);
+if (brought.has('pair')) bring({ code: brought.get('pair') }).catch(begin);
+else if (brought.has('see')) bring({ link: brought.get('see') }).catch(begin);
+else begin();

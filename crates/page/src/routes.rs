@@ -1,0 +1,314 @@
+//! What can be asked for, and how it is answered.
+//!
+//! In: requests that passed the doors. Out: the page, frames, answers. Every route names what its caller needs; every
+//! answer carries the same strict headers. There is no file served by name, so there is no path to climb.
+
+use std::convert::Infallible;
+use std::sync::Arc;
+
+use axum::Router;
+use axum::body::{Body, Bytes};
+use axum::extract::{DefaultBodyLimit, Extension, Path, Query, Request, State};
+use axum::http::{HeaderMap, HeaderName, HeaderValue, StatusCode, header};
+use axum::middleware::{self, Next};
+use axum::response::{IntoResponse as _, Response};
+use axum::routing::{get, post};
+use events::{Told, Word};
+use serde::{Deserialize, Serialize};
+use tokio::sync::oneshot;
+use tokio_stream::StreamExt as _;
+use tokio_stream::wrappers::WatchStream;
+use units::text::UnitSystem;
+use view::{Pattern, Said, Seat};
+
+use crate::access::{Admission, May};
+use crate::doors::Caller;
+use crate::feed::{Asked, Feed};
+use crate::guard::{Guard, Refused, cookie, token};
+use crate::serve::{Limits, Shelf};
+
+const PAGE: &str = include_str!("assets/page.html");
+const STYLE: &str = include_str!("assets/page.css");
+const SCRIPT: &str = include_str!("assets/page.js");
+const SOUND: &str = include_str!("assets/sound.js");
+
+/// Only what we send ourselves; nothing inline, nothing framed, nothing from elsewhere.
+const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' data:; \
+                      base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+/// A report brings its own style and no script.
+const REPORT_POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'; sandbox allow-popups";
+
+/// Everything that answering needs.
+#[derive(Clone)]
+pub(crate) struct Desk {
+    pub(crate) guard: Guard,
+    pub(crate) feed: Feed,
+    pub(crate) shelf: Arc<dyn Shelf>,
+    pub(crate) units: UnitSystem,
+    pub(crate) limits: Limits,
+}
+
+/// All routes, behind the checks that every request passes.
+pub(crate) fn router(desk: Desk) -> Router {
+    let body = DefaultBodyLimit::max(desk.limits.body_bytes);
+    Router::new()
+        .route("/", get(|| async { text("text/html; charset=utf-8", PAGE) }))
+        .route("/inside", get(|| async { text("text/html; charset=utf-8", PAGE) }))
+        .route("/page.css", get(|| async { text("text/css; charset=utf-8", STYLE) }))
+        .route("/page.js", get(|| async { text("text/javascript; charset=utf-8", SCRIPT) }))
+        .route("/sound.js", get(|| async { text("text/javascript; charset=utf-8", SOUND) }))
+        .route("/cues", get(|| async { json(StatusCode::OK, &Pattern::ALL) }))
+        .route("/who", get(who))
+        .route("/pair", post(pair))
+        .route("/live", get(live))
+        .route("/tell", post(tell))
+        .route("/jobs", get(jobs))
+        .route("/job/{number}", get(report))
+        .route("/plan", get(plan))
+        .fallback(|| async { refusal(StatusCode::NOT_FOUND, "There is nothing here.") })
+        .layer(body)
+        .layer(middleware::from_fn_with_state(desk.clone(), checked))
+        .with_state(desk)
+}
+
+/// Host and origin before anything else; the same headers after everything.
+async fn checked(State(desk): State<Desk>, request: Request, next: Next) -> Response {
+    let (parts, body) = request.into_parts();
+    let caller = parts.extensions.get::<Caller>().cloned();
+    let mut response = match desk.guard.place(&parts) {
+        Ok(()) => {
+            if let Some(caller) = caller.filter(|_| desk.guard.who(&parts.headers).is_some()) {
+                caller.proven();
+            }
+            next.run(Request::from_parts(parts, body)).await
+        }
+        Err(refused) => refuse(refused),
+    };
+    let headers = response.headers_mut();
+    let fixed: [(HeaderName, &'static str); 7] = [
+        (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
+        (header::REFERRER_POLICY, "no-referrer"),
+        (header::X_FRAME_OPTIONS, "DENY"),
+        (header::CACHE_CONTROL, "no-store"),
+        (HeaderName::from_static("cross-origin-resource-policy"), "same-origin"),
+        (HeaderName::from_static("cross-origin-opener-policy"), "same-origin"),
+        (HeaderName::from_static("permissions-policy"), "camera=(), microphone=(), geolocation=()"),
+    ];
+    for (name, value) in fixed {
+        headers.insert(name, HeaderValue::from_static(value));
+    }
+    headers.entry(header::CONTENT_SECURITY_POLICY).or_insert(HeaderValue::from_static(POLICY));
+    response
+}
+
+#[derive(Serialize)]
+struct Who {
+    may: May,
+    units: &'static str,
+}
+
+async fn who(State(desk): State<Desk>, headers: HeaderMap) -> Response {
+    match desk.guard.admit(&headers, May::See) {
+        Ok(may) => {
+            let units = if desk.units == UnitSystem::Us { "us" } else { "metric" };
+            json(StatusCode::OK, &Who { may, units })
+        }
+        Err(refused) => refuse(refused),
+    }
+}
+
+/// What a browser brings to be let in: a code from the terminal, or the token of a link that shows.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Bring {
+    #[serde(default)]
+    code: Option<String>,
+    #[serde(default)]
+    link: Option<String>,
+}
+
+async fn pair(
+    State(desk): State<Desk>,
+    Extension(caller): Extension<Caller>,
+    headers: HeaderMap,
+    body: Bytes,
+) -> Response {
+    let Ok(bring) = serde_json::from_slice::<Bring>(&body) else {
+        return refusal(StatusCode::BAD_REQUEST, "Say the code as JSON.");
+    };
+    let name =
+        headers.get(header::USER_AGENT).and_then(|v| v.to_str().ok()).unwrap_or("a browser").to_owned();
+    let pairings = Arc::clone(&desk.guard.pairings);
+    let from = caller.from.ip();
+    let admitted = blocking(move || match bring {
+        Bring { link: Some(link), .. } => Ok(match pairings.may(&link) {
+            Some(_) => Admission::Token(link),
+            None => Admission::Wrong,
+        }),
+        Bring { code: Some(code), .. } => pairings.redeem(&code, &name, from).map_err(|e| e.to_string()),
+        Bring { .. } => Ok(Admission::Wrong),
+    });
+    match admitted.await {
+        Ok(Admission::Token(token)) => {
+            caller.proven();
+            let name = cookie(desk.guard.port);
+            let value = format!("{name}={token}; Path=/; HttpOnly; SameSite=Strict; Max-Age=31536000");
+            let mut response = json(StatusCode::OK, &());
+            if let Ok(value) = HeaderValue::from_str(&value) {
+                response.headers_mut().insert(header::SET_COOKIE, value);
+            }
+            response
+        }
+        Ok(Admission::Wrong) => {
+            refusal(StatusCode::FORBIDDEN, "That is no valid code. `standpipe page pair` shows a new one.")
+        }
+        Ok(Admission::ShutOut) => {
+            refusal(StatusCode::TOO_MANY_REQUESTS, "Too many wrong codes. Wait ten minutes.")
+        }
+        Err(why) => refusal(StatusCode::INTERNAL_SERVER_ERROR, &why),
+    }
+}
+
+#[derive(Deserialize)]
+struct From {
+    #[serde(default)]
+    seat: Seat,
+}
+
+/// The frames of a seat, the newest first, until the pairing is revoked.
+async fn live(State(desk): State<Desk>, Query(from): Query<From>, headers: HeaderMap) -> Response {
+    if let Err(refused) = desk.guard.admit(&headers, May::See) {
+        return refuse(refused);
+    }
+    let token = token(&headers, desk.guard.port);
+    let guard = desk.guard.clone();
+    let admitted = move || guard.open || token.as_ref().is_some_and(|t| guard.pairings.may(t).is_some());
+    let frames = WatchStream::new(desk.feed.of(from.seat)).take_while(move |_| admitted());
+    let start = tokio_stream::once(Bytes::from_static(b"retry: 500\n\n"));
+    let bytes = start.chain(frames.map(|frame| Bytes::copy_from_slice(frame.as_bytes())));
+    let stream = bytes.map(Ok::<_, Infallible>);
+    ([(header::CONTENT_TYPE, "text/event-stream")], Body::from_stream(stream)).into_response()
+}
+
+/// What a page tells: the fields as text, an id of its own making, its seat.
+#[derive(Deserialize)]
+struct Telling {
+    id: String,
+    #[serde(default)]
+    seat: Seat,
+    said: Said,
+}
+
+#[derive(Serialize)]
+struct Answer<'a> {
+    ok: bool,
+    says: &'a str,
+}
+
+async fn tell(State(desk): State<Desk>, headers: HeaderMap, body: Bytes) -> Response {
+    if let Err(refused) = desk.guard.admit(&headers, May::Tell) {
+        return refuse(refused);
+    }
+    let telling = match serde_json::from_slice::<Telling>(&body) {
+        Ok(telling) if (1..=50).contains(&telling.id.len()) => telling,
+        Ok(_) => return refusal(StatusCode::BAD_REQUEST, "The id must have 1 to 50 characters."),
+        Err(e) => return refusal(StatusCode::BAD_REQUEST, &format!("Not understood: {e}.")),
+    };
+    let request = match telling.said.request() {
+        Ok(request) => request,
+        Err(why) => return refusal(StatusCode::UNPROCESSABLE_ENTITY, &why.to_string()),
+    };
+    let told = Told { id: format!("page-{}", telling.id), by: Some(telling.seat.role()), request };
+    let (answer, answered) = oneshot::channel();
+    if desk.feed.asks.send(Asked { told, answer }).await.is_err() {
+        return refusal(StatusCode::SERVICE_UNAVAILABLE, NO_DAEMON);
+    }
+    match tokio::time::timeout(desk.limits.answer_within, answered).await {
+        Ok(Ok(Word::Accepted { .. })) => json(StatusCode::OK, &Answer { ok: true, says: "Taken down." }),
+        Ok(Ok(Word::Refused { says, .. })) => refusal(StatusCode::UNPROCESSABLE_ENTITY, &says),
+        _ => refusal(StatusCode::SERVICE_UNAVAILABLE, NO_DAEMON),
+    }
+}
+
+const NO_DAEMON: &str =
+    "The daemon does not answer. Look whether it was taken down before you tell it again.";
+
+async fn jobs(State(desk): State<Desk>, headers: HeaderMap) -> Response {
+    if let Err(refused) = desk.guard.admit(&headers, May::See) {
+        return refuse(refused);
+    }
+    match blocking(move || desk.shelf.jobs()).await {
+        Ok(jobs) => json(StatusCode::OK, &jobs),
+        Err(why) => refusal(StatusCode::SERVICE_UNAVAILABLE, &why),
+    }
+}
+
+async fn report(State(desk): State<Desk>, Path(number): Path<u64>, headers: HeaderMap) -> Response {
+    if let Err(refused) = desk.guard.admit(&headers, May::See) {
+        return refuse(refused);
+    }
+    match blocking(move || desk.shelf.report(number)).await {
+        Ok(page) => {
+            let mut response = ([(header::CONTENT_TYPE, "text/html; charset=utf-8")], page).into_response();
+            response
+                .headers_mut()
+                .insert(header::CONTENT_SECURITY_POLICY, HeaderValue::from_static(REPORT_POLICY));
+            response
+        }
+        Err(why) => refusal(StatusCode::NOT_FOUND, &why),
+    }
+}
+
+async fn plan(State(desk): State<Desk>, headers: HeaderMap) -> Response {
+    if let Err(refused) = desk.guard.admit(&headers, May::See) {
+        return refuse(refused);
+    }
+    let sheet = desk.feed.sheet.borrow().clone();
+    let Some(sheet) = sheet else { return refusal(StatusCode::SERVICE_UNAVAILABLE, NO_DAEMON) };
+    match blocking(move || desk.shelf.plan(&sheet)).await {
+        Ok(plan) => ([(header::CONTENT_TYPE, "text/plain; charset=utf-8")], plan).into_response(),
+        Err(why) => refusal(StatusCode::UNPROCESSABLE_ENTITY, &why),
+    }
+}
+
+/// What reads a disk does it where it may wait.
+async fn blocking<T: Send + 'static>(
+    work: impl FnOnce() -> Result<T, String> + Send + 'static,
+) -> Result<T, String> {
+    tokio::task::spawn_blocking(work).await.unwrap_or_else(|e| Err(e.to_string()))
+}
+
+fn text(kind: &'static str, body: &'static str) -> Response {
+    ([(header::CONTENT_TYPE, kind)], body).into_response()
+}
+
+fn json(status: StatusCode, value: &impl Serialize) -> Response {
+    let body = serde_json::to_string(value).unwrap_or_default();
+    (status, [(header::CONTENT_TYPE, "application/json")], body).into_response()
+}
+
+fn refusal(status: StatusCode, says: &str) -> Response {
+    json(status, &Answer { ok: false, says })
+}
+
+fn refuse(refused: Refused) -> Response {
+    refusal(refused.status(), refused.says())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn all_that_a_browser_loads_is_small_and_comes_from_us() {
+        let all = [PAGE, STYLE, SCRIPT, SOUND];
+        assert!(all.iter().map(|a| a.len()).sum::<usize>() <= 150 * 1024);
+        for asset in all {
+            for elsewhere in ["http://", "https://", "//cdn", "@import", "url("] {
+                let own = asset.replace("http://www.w3.org/2000/svg", "");
+                assert!(!own.contains(elsewhere), "{elsewhere}");
+            }
+        }
+        assert!(!PAGE.contains("<style") && !PAGE.contains(" style=") && !PAGE.contains("onclick"));
+    }
+}

@@ -1,0 +1,240 @@
+//! `page`: who may use the phone page; and what `serve --page` gives it.
+//!
+//! The page itself is `crates/page`. Here are its address, its codes on the terminal, and the reports and plans that it shows.
+
+use std::net::SocketAddr;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use clap::{Args, Subcommand};
+use events::{Sheet, Utc};
+use page::{Config, JobRow, May, Page, PageError, Pairings, Shelf};
+use service::SystemClock;
+use units::text::UnitSystem;
+
+use crate::failure::{Exit, Failure};
+use crate::report::{self, Form};
+use crate::screen::{Screen, say};
+
+/// What `serve` knows of the page.
+#[derive(Debug, Args)]
+pub struct Served {
+    /// Serve the phone page here, like 127.0.0.1:8600. On a network, like 0.0.0.0:8600, every browser needs a pairing.
+    #[arg(long, value_name = "ADDRESS")]
+    page: Option<SocketAddr>,
+    /// A name under which browsers reach this machine; else only addresses and `localhost` are answered.
+    #[arg(long, value_name = "NAME", requires = "page")]
+    page_name: Vec<String>,
+    /// Ask for a pairing on this machine too.
+    #[arg(long, requires = "page")]
+    page_pair: bool,
+}
+
+/// Arguments of `page`.
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  standpipe page                 who is paired\n  standpipe page pair            a code for one more browser, also as QR\n  standpipe page link \"wall\"     a link that only shows\n  standpipe page revoke 3\n  standpipe page revoke --all"
+)]
+pub struct PageArgs {
+    /// The bay's name.
+    #[arg(long, global = true, default_value = "bay", value_name = "NAME", env = "STANDPIPE_BAY")]
+    bay: String,
+    /// The folder of the journal, where the pairings are kept too.
+    #[arg(long, global = true, value_name = "DIR")]
+    journal: Option<PathBuf>,
+    #[command(subcommand)]
+    what: Option<What>,
+}
+
+#[derive(Debug, Subcommand)]
+enum What {
+    /// Who is paired (the default).
+    List,
+    /// A code for one browser: once, for ten minutes.
+    Pair,
+    /// A link that only shows, for a customer or a display on the wall.
+    Link {
+        /// What it is called in the list.
+        name: String,
+    },
+    /// Shuts one out, or all.
+    Revoke {
+        /// Its number in the list.
+        #[arg(required_unless_present = "all")]
+        id: Option<u32>,
+        /// All of them, and every open code.
+        #[arg(long, conflicts_with = "id")]
+        all: bool,
+    },
+}
+
+/// `page`.
+pub fn run(args: &PageArgs, screen: Screen) -> Result<(), Failure> {
+    let folder = args.journal.clone().unwrap_or_else(report::default_journal);
+    let pairings = Pairings::at(kept_at(&folder, &args.bay));
+    match &args.what {
+        None | Some(What::List) => list(&pairings, screen),
+        Some(What::Pair) => {
+            let code = pairings.new_code()?;
+            show(&pairings, &format!("pair={code}"), &format!("code {}", spaced(&code)), screen)
+        }
+        Some(What::Link { name }) => {
+            let token = pairings.new_link(name)?;
+            show(&pairings, &format!("see={token}"), &format!("link {name:?}, only shows"), screen)
+        }
+        Some(What::Revoke { id, .. }) => {
+            let revoked = pairings.revoke(*id)?;
+            if revoked == 0 {
+                return Err(Failure::new(Exit::Data, "there is no such pairing")
+                    .try_this("`standpipe page` lists them"));
+            }
+            screen.line(&format!("{revoked} revoked"))
+        }
+    }
+}
+
+fn kept_at(folder: &Path, bay: &str) -> PathBuf {
+    folder.join(format!("{bay}.pairings"))
+}
+
+fn list(pairings: &Pairings, screen: Screen) -> Result<(), Failure> {
+    let all = pairings.list()?;
+    if all.is_empty() && !screen.is_json() {
+        return screen.line("nobody is paired; `standpipe page pair` shows a code");
+    }
+    for p in all {
+        let made = Utc::from_millis(i64::try_from(p.made.saturating_mul(1_000)).unwrap_or(0));
+        if screen.is_json() {
+            screen.json(&serde_json::json!({"id": p.id, "may": p.may, "made": made, "name": p.name}))?;
+        } else {
+            let may = if p.may == May::Tell { "tells" } else { "sees" };
+            screen.line(&format!("{:>3}  {may:<5}  {made}  {}", p.id, p.name))?;
+        }
+    }
+    Ok(())
+}
+
+/// Shows what a browser needs to be let in: as text, and as a QR code where people look.
+fn show(pairings: &Pairings, fragment: &str, what: &str, screen: Screen) -> Result<(), Failure> {
+    let urls = pairings.urls()?;
+    let Some(url) = urls.first() else {
+        return Err(Failure::new(Exit::Unavailable, "no page has been served for this bay yet")
+            .try_this("start one: `standpipe serve --page 0.0.0.0:8600 …`"));
+    };
+    let whole = format!("{url}/#{fragment}");
+    if screen.is_json() {
+        return screen.json(&serde_json::json!({"url": whole, "says": what}));
+    }
+    if let Some(qr) = page::qr(&whole) {
+        screen.line(&qr)?;
+    }
+    screen.line(&format!("{what}\n{whole}"))
+}
+
+fn spaced(code: &str) -> String {
+    code.split_at_checked(4).map_or(code.to_owned(), |(a, b)| format!("{a} {b}"))
+}
+
+/// What the page needs from the daemon's start.
+pub struct Ground {
+    /// The bay's name.
+    pub bay: String,
+    /// The folder of the journal.
+    pub journal: PathBuf,
+    /// The daemon's socket.
+    pub socket: PathBuf,
+    /// In which units people read.
+    pub units: UnitSystem,
+}
+
+impl Served {
+    /// Listens, where a page was asked for.
+    pub fn bind(&self, ground: Ground) -> Result<Option<Page>, Failure> {
+        let Some(listen) = self.page else { return Ok(None) };
+        let journal = ground.journal.join(format!("{}.journal", ground.bay));
+        let page = Page::bind(Config {
+            listen,
+            names: self.page_name.clone(),
+            always_pair: self.page_pair,
+            socket: ground.socket,
+            pairings: kept_at(&ground.journal, &ground.bay),
+            clock: Arc::new(SystemClock::start()),
+            units: ground.units,
+            shelf: Arc::new(Journal { path: journal, units: ground.units }),
+            limits: page::Limits::default(),
+        })?;
+        Ok(Some(page))
+    }
+}
+
+/// Prints address and code, and lets the page answer on a thread of its own.
+pub fn begin(page: Page) -> Result<(), Failure> {
+    let (urls, pairings) = (page.urls(), page.pairings());
+    pairings.reached_at(urls.clone())?;
+    for url in &urls {
+        say(&format!("page: {url}/ under the vehicle, {url}/inside in it"));
+    }
+    if let (true, Some(url)) = (page.needs_pairing(), urls.first()) {
+        let code = pairings.new_code()?;
+        if let Some(qr) = page::qr(&format!("{url}/#pair={code}")) {
+            say(&qr);
+        }
+        say(&format!("code {} (once, for ten minutes; `standpipe page pair` shows another)", spaced(&code)));
+    }
+    page.run_beside().map_err(|e| Failure::new(Exit::Software, format!("cannot start the page: {e}")))
+}
+
+/// Reports and plans for the page: the same as on the command line.
+struct Journal {
+    path: PathBuf,
+    units: UnitSystem,
+}
+
+/// So many jobs are listed.
+const LISTED: u64 = 20;
+
+impl Shelf for Journal {
+    fn jobs(&self) -> Result<Vec<JobRow>, String> {
+        let Ok(last) = report::read(&self.path, None) else { return Ok(Vec::new()) };
+        let older = (1..last.job).rev().take(LISTED.saturating_sub(1) as usize);
+        let older = older.filter_map(|n| report::read(&self.path, Some(n)).ok());
+        let rows = [row(&last, self.units)].into_iter().chain(older.map(|r| row(&r, self.units)));
+        Ok(rows.collect())
+    }
+
+    fn report(&self, job: u64) -> Result<String, String> {
+        let record = report::read(&self.path, Some(job)).map_err(|e| e.what)?;
+        record.write(Form::Html, self.units).map_err(|e| e.what)
+    }
+
+    fn plan(&self, sheet: &Sheet) -> Result<String, String> {
+        crate::plan::text(sheet, self.units).map_err(|e| e.what)
+    }
+}
+
+fn row(record: &report::Record, units: UnitSystem) -> JobRow {
+    JobRow {
+        job: record.job,
+        started: record.started.to_string(),
+        sheet: record.sheet.as_ref().map_or(String::new(), |s| s.name.clone()),
+        says: record.headline(units),
+    }
+}
+
+impl From<PageError> for Failure {
+    fn from(e: PageError) -> Self {
+        let (exit, remedy) = match &e {
+            PageError::Listen { why, .. } if why.kind() == std::io::ErrorKind::PermissionDenied => {
+                (Exit::NoPermission, "choose a port above 1023")
+            }
+            PageError::Listen { .. } => {
+                (Exit::CannotCreate, "choose another port, or stop what listens there")
+            }
+            PageError::Pairings { .. } => {
+                (Exit::InputOutput, "check whose the folder is; --journal names another")
+            }
+            _ => (Exit::Software, ""),
+        };
+        Self::new(exit, e.to_string()).try_this(remedy)
+    }
+}

@@ -1,0 +1,31 @@
+//! The phone page in a real browser, and against people who mean no good.
+//!
+//! One browser test at a time: two Chromiums at once are enough for two processors. Where there is no Chromium the test
+//! fails under CI; elsewhere it says what was left out (`cargo xtask test` installs it where it may).
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::print_stderr,
+    unreachable_pub,
+    reason = "a test"
+)]
+
+#[path = "page/access.rs"]
+mod access;
+#[path = "page/browser.rs"]
+mod browser;
+mod common;
+#[path = "page/daemon.rs"]
+mod daemon;
+#[path = "page/killed.rs"]
+mod killed;
+#[path = "page/looks.rs"]
+mod looks;
+#[path = "../src/rehearse/metered.rs"]
+#[allow(unreachable_pub, reason = "shared with the program")]
+mod metered;
+#[path = "page/rehearsal.rs"]
+mod whole_job;

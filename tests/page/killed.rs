@@ -1,0 +1,91 @@
+//! The daemon dies or hangs in the middle of `go`: within two seconds no page shows `go`. The built program, real time.
+
+use std::time::{SystemTime, UNIX_EPOCH};
+
+use crate::browser::with_driver;
+use crate::common::{Home, Process, fixture, stderr};
+
+/// A vehicle whose signal is a thermometer's reading, so that `go` need not be waited for.
+fn sheet(home: &Home) -> std::path::PathBuf {
+    let text = std::fs::read_to_string(fixture("sheets/demo-spot-only.toml")).unwrap();
+    let mut sheet: toml::Table = text.parse().unwrap();
+    let mut before = toml::Table::new();
+    before.insert("started_cold".to_owned(), false.into());
+    sheet.insert("before".to_owned(), before.into());
+    let path = home.path().join("sheet.toml");
+    std::fs::write(&path, sheet.to_string()).unwrap();
+    path
+}
+
+fn tell(home: &Home, words: &[&str]) {
+    let output = home.run(&[&["tell"], words].concat());
+    assert!(output.status.success(), "{words:?}: {}", stderr(&output));
+}
+
+/// The daemon with a page, at `go`; and the page's address.
+fn at_go(home: &Home) -> (Process, Process, String) {
+    let mut car = home.start(&["car"]);
+    let device = car.line();
+    let sheet = sheet(home);
+    let mut daemon = home.start(&[
+        "serve",
+        "--device",
+        &device,
+        "--sheet",
+        sheet.to_str().unwrap(),
+        "--page",
+        "127.0.0.1:0",
+    ]);
+    let said = daemon.until_said(|l| l.starts_with("page: "));
+    let url = said.split_whitespace().nth(1).unwrap().to_owned();
+    for step in [
+        &["start"][..],
+        &["confirm", "on-stands"],
+        &["confirm", "ventilated"],
+        &["level", "--pitch", "0deg", "--roll", "0deg"],
+        &["drained", "2.4L", "--at", "22C"],
+        &["filled", "2.9L", "--at", "22C"],
+    ] {
+        tell(home, step);
+    }
+    car.type_line("engine on");
+    let mut events = home.start(&["events", "--since", "0"]);
+    events.until(|l| l.contains(r#""precondition":"engine-idling","holds":true"#));
+    let open = home.run(&["tell", "confirm", "brake-held"]);
+    assert!(open.status.success() || stderr(&open).contains("does not ask"), "{}", stderr(&open));
+    // One reading is an anecdote; the gate wants two.
+    tell(home, &["spot", "40.0C", "--surface", "stream"]);
+    tell(home, &["spot", "40.1C", "--surface", "stream"]);
+    events.until(|l| l.contains(r#""kind":"verdict","verdict":"go""#));
+    (car, daemon, url)
+}
+
+fn now_ms() -> f64 {
+    SystemTime::now().duration_since(UNIX_EPOCH).unwrap().as_secs_f64() * 1_000.0
+}
+
+#[test]
+fn two_seconds_after_the_daemon_died_or_hung_no_page_shows_go() {
+    with_driver(|driver| async move {
+        for signal in ["-KILL", "-STOP"] {
+            let home = Home::new();
+            let (_car, daemon, url) = at_go(&home);
+            let browser = driver.browser(360, 640).await;
+            browser.open(&url).await;
+            browser.until("document.body.dataset.surface === 'go'").await;
+            let note = "new MutationObserver(() => { if (document.body.dataset.surface !== 'go') window.left ??= Date.now() }) \
+                        .observe(document.body, {attributes: true})";
+            browser.run(note).await;
+            let pid = daemon.child.id().to_string();
+            let died = now_ms();
+            assert!(std::process::Command::new("kill").args([signal, &pid]).status().unwrap().success());
+            browser.until("window.left").await;
+            let left = browser.run("return window.left").await.as_f64().unwrap();
+            assert_eq!(browser.surface().await, "no-reading", "{signal}");
+            assert_eq!(browser.text("now").await, "Close the check port if it is open. Nothing is known.");
+            eprintln!("{signal}: go was gone after {:.0} ms", left - died);
+            assert!(left - died <= 2_000.0, "{signal}: after {} ms", left - died);
+            browser.close().await;
+        }
+    });
+}
