@@ -189,6 +189,9 @@ fn plot(record: &Record, units: UnitSystem) -> Markup {
             polyline points=(line(record, &axes)) stroke="#000" stroke-width="2.2" fill="none" {}
             @for (start, end) in &record.port_open {
                 rect x=(f(axes.x(*start))) y=(f(Axes::BOTTOM - 9.0)) width=(f((axes.x(*end) - axes.x(*start)).max(2.0))) height="8" fill="#000" {}
+            }
+            // One label for all openings: two side by side would lie on each other.
+            @if let Some((start, _)) = record.port_open.first() {
                 text x=(f(axes.x(*start) - 5.0)) y=(f(Axes::BOTTOM - 2.0)) font-size="10" text-anchor="end" { "port open" }
             }
         }

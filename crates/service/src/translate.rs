@@ -240,6 +240,8 @@ mod tests {
         // The temperature's identifier is read as before.
         let fluid =
             message(&sheet, Ask::Identifier(0x4D07), &Message { ecu: None, data: vec![0x62, 0x4D, 7, 60] });
-        assert!(matches!(fluid, Ok(Translated::Readings(r)) if r[0].0 == Measure::Fluid(Celsius::clamped(20.0))));
+        assert!(
+            matches!(fluid, Ok(Translated::Readings(r)) if r[0].0 == Measure::Fluid(Celsius::clamped(20.0)))
+        );
     }
 }
