@@ -279,3 +279,32 @@ fn a_new_sheet_is_made_from_answers_and_a_bad_one_is_never_written() {
     assert!(stdout(&bad).contains("it must be 1000 to 25000 mL"), "{}", stdout(&bad));
     assert!(stderr(&bad).contains("1 of 2 sheets"), "{}", stderr(&bad));
 }
+
+/// The file named with `--sheet` is another one after a restart: the job that runs keeps its own, the next one takes the new.
+#[test]
+fn a_sheet_that_changes_in_the_middle_of_a_job_does_not_touch_it() {
+    let home = Home::new();
+    let mut car = home.start(&["car"]);
+    let device = car.line();
+    let file = home.path().join("vehicle.toml");
+    let with = |name: &str| {
+        std::fs::copy(fixture(&format!("sheets/{name}.toml")), &file).unwrap();
+        let mut daemon = home.start(&["serve", "--device", &device, "--sheet", file.to_str().unwrap()]);
+        daemon.until_said(|l| l.contains("socket"));
+        daemon
+    };
+    let mut daemon = with("demo-six-speed");
+    told(&home, &["start"]);
+    daemon.kill();
+    let mut daemon = with("demo-eight-speed-bypass");
+    refused(&home, &["confirm", "cooler-bypass"], 65, "does not ask for this");
+    told(&home, &["confirm", "on-stands"]);
+    told(&home, &["done"]);
+    daemon.kill();
+    let _daemon = with("demo-eight-speed-bypass");
+    told(&home, &["start"]);
+    told(&home, &["confirm", "cooler-bypass"]);
+    let listed = json(&stdout(&home.run(&["jobs"])));
+    let sheets: Vec<&str> = listed.iter().map(|j| j["sheet"].as_str().unwrap()).collect();
+    assert_eq!(sheets, ["Demo eight-speed, bypass to pin", "Demo six-speed, transverse"]);
+}

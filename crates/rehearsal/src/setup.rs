@@ -107,6 +107,15 @@ impl Setup {
         }
     }
 
+    /// The recheck of job `of`: the same vehicle after a night, nothing drained and filled. `shortage_ml` is what is missing in it
+    /// now, at mid-band; negative is too much.
+    pub fn recheck(of: u64, shortage_ml: f64, sheet: &Sheet, warmup: Option<Warmup>, seed: u64) -> Self {
+        let mut setup = Self::named(None, sheet, warmup, seed);
+        setup.vehicle.shape.shortage_ml = shortage_ml;
+        setup.script.recheck_of = Some(of);
+        setup
+    }
+
     /// A vehicle, an adapter and a technician drawn from everything that may be, each run another.
     ///
     /// `sheets` empty: the embedded six-speed.
@@ -125,6 +134,7 @@ impl Setup {
             jug_ml: 25.0,
             inclination_degrees: 0.1,
             pace: dice.between(0.7, 1.3),
+            recheck_of: None,
         };
         setup.firmware = dice.pick(firmware::ALL).copied().unwrap_or(setup.firmware);
         setup.serial = SerialLine {

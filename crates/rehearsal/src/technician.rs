@@ -40,13 +40,21 @@ pub struct Script {
     pub inclination_degrees: f64,
     /// How many times as long as usual everything takes him.
     pub pace: f64,
+    /// A recheck of this job: nothing is drained and filled.
+    pub recheck_of: Option<u64>,
 }
 
 impl Script {
     /// A careful technician without a mistake. Jugs are read to ±25 mL, inclination to ±0.1° (physics reference,
     /// sections 11 and 3, from memory).
-    pub const GOOD: Self =
-        Self { mistake: None, trickle_ml_min: 10.0, jug_ml: 25.0, inclination_degrees: 0.1, pace: 1.0 };
+    pub const GOOD: Self = Self {
+        mistake: None,
+        trickle_ml_min: 10.0,
+        jug_ml: 25.0,
+        inclination_degrees: 0.1,
+        pace: 1.0,
+        recheck_of: None,
+    };
 }
 
 /// The technician at work.

@@ -126,7 +126,7 @@ impl Technician {
 
     fn begin(&mut self) -> f64 {
         self.note("starts the job");
-        self.tell(Request::Start);
+        self.tell(self.script.recheck_of.map_or(Request::Start, |of| Request::Recheck { of }));
         self.then(Task::Raise, 60.0)
     }
 
@@ -164,7 +164,11 @@ impl Technician {
     fn ventilate(&mut self) -> f64 {
         self.note("leads the exhaust outside");
         self.confirm(Precondition::Ventilated);
-        self.then(Task::Drain, 200.0)
+        if self.script.recheck_of.is_none() {
+            return self.then(Task::Drain, 200.0);
+        }
+        let next = if self.sheet.before.cooler_bypass { Task::Pin } else { Task::Ignite };
+        self.then(next, 60.0)
     }
 
     fn drain(&mut self, world: &mut World) -> f64 {
