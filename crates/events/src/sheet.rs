@@ -13,6 +13,7 @@ use crate::words::words;
 use crate::{Caution, Confirms, Quantity, Step};
 
 mod check;
+mod order;
 
 pub use check::{PARSE_LIMIT, SheetError};
 

@@ -1,8 +1,8 @@
 //! The folded state as a client gets it, and the lines of the socket.
 
 use crate::{
-    Advice, Balance, ClosureCause, Estimate, Event, Forecast, JobResult, Precondition, Reading, Reason,
-    Refusal, Seq, Sheet, Step, StepState, TopUp, Utc, Verdict,
+    Advice, Balance, Caution, ClosureCause, Estimate, Event, Forecast, JobResult, Precondition, Reading,
+    Reason, Refusal, Seq, Sheet, Step, StepState, TopUp, Utc, Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -39,6 +39,9 @@ pub struct JobView {
     /// Fill so much and look again; absent where nothing is to be filled beside the sheet's amounts.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub top_up: Option<TopUp>,
+    /// Stop rules that were shown and still count: until the engine stops or the port is closed.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub stops: Vec<Caution>,
     /// The selector's rounds, while they are to be done.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub selector: Option<SelectorView>,

@@ -159,6 +159,11 @@ impl Job {
                 .top_up
                 .filter(|(round, _)| *round == record.rounds && !record.refilled())
                 .map(|(_, t)| t),
+            stops: if record.result.is_some() {
+                Vec::new()
+            } else {
+                record.said.stops.iter().copied().collect()
+            },
             selector: record.sheet.before.selector.as_ref().and_then(|s| {
                 let due = record.result.is_none() && !record.holds(Precondition::SelectorCycled);
                 let told = if record.shifts.is_empty() { record.seen.as_shifts() } else { record.shifts };

@@ -56,6 +56,7 @@ mod stand;
 mod steps;
 mod stop;
 mod top_up;
+mod undo;
 
 pub use compare::{Comparison, compare};
 pub use job::{Job, VerdictNow};

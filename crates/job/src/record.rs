@@ -18,6 +18,7 @@ use crate::live::Live;
 use crate::round::{Moment, Ran, Round, Stream};
 use crate::shift::{Seen, Shifts};
 use crate::stand::Stand;
+use crate::undo::{Act, step_of};
 
 /// One job.
 #[derive(Debug, Clone, PartialEq)]
@@ -62,9 +63,9 @@ pub(crate) struct Record {
     pub(crate) result: Option<JobResult>,
     pub(crate) said: Said,
     pub(crate) run: Run,
-    trail: Vec<Act>,
+    pub(crate) trail: Vec<Act>,
     /// The amount that was taken back by the request before this one, so that its correction takes its place.
-    vacant: Option<(Kind, u32)>,
+    pub(crate) vacant: Option<(Kind, u32)>,
 }
 
 /// How long the engine is known to have run without a stop.
@@ -101,19 +102,6 @@ pub(crate) struct Said {
 pub(crate) enum Ending {
     Done,
     Aborted,
-}
-
-/// A told thing that can be taken back.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Act {
-    Confirmed(Precondition),
-    /// Measured; what stood there before.
-    Levelled(Option<Stand>),
-    Measured,
-    Shifted,
-    Trickled,
-    Torqued,
-    TestDriven,
 }
 
 impl Record {
@@ -374,18 +362,6 @@ impl Record {
         }
     }
 
-    /// The last told thing that can be taken back.
-    pub(crate) fn can_undo(&self) -> bool {
-        !self.trail.is_empty()
-    }
-
-    fn act(&mut self, act: Act) {
-        if self.trail.len() >= TRAIL {
-            self.trail.remove(0);
-        }
-        self.trail.push(act);
-    }
-
     fn measured(
         &mut self,
         kind: Kind,
@@ -446,66 +422,6 @@ impl Record {
             round.judge_heat();
         }
     }
-
-    fn undo(&mut self) {
-        let Some(act) = self.trail.pop() else { return };
-        let step = match act {
-            Act::Confirmed(what) => {
-                self.confirmed.remove(&what);
-                step_of(&Request::Confirm { what })
-            }
-            Act::Levelled(before) => {
-                self.level = before;
-                before.is_none().then_some(Step::Prepare)
-            }
-            Act::Measured => {
-                let Some(entry) = self.ledger.pop() else { return };
-                self.vacant = Some((entry.kind, entry.after_rounds));
-                match entry.kind {
-                    Kind::Drained => (!self.drained()).then_some(Step::Drain),
-                    Kind::Filled => (!self.filled()).then_some(Step::Fill),
-                    // The fluid went there all the same; only its amount is taken back.
-                    Kind::RanOut | Kind::Spilled(_) | Kind::TakenOut(_) | Kind::Kept => None,
-                }
-            }
-            Act::Shifted => {
-                self.shifts.undo();
-                Some(Step::Circulate)
-            }
-            Act::Trickled => {
-                if let Some(round) = self.round.as_mut().filter(|r| r.is_open()) {
-                    round.trickle = None;
-                }
-                Some(Step::Trickle)
-            }
-            Act::Torqued => {
-                self.torqued = false;
-                Some(Step::Torque)
-            }
-            Act::TestDriven => {
-                self.test_driven = false;
-                Some(Step::TestDrive)
-            }
-        };
-        self.undone.extend(step);
-    }
-}
-
-/// The step that a told thing belongs to and that taking it back leaves undone.
-const fn step_of(request: &Request) -> Option<Step> {
-    match request {
-        Request::Confirm { what: Precondition::BrakeHeld | Precondition::SelectorCycled } => {
-            Some(Step::Circulate)
-        }
-        Request::Shifted { .. } => Some(Step::Circulate),
-        Request::Confirm { .. } | Request::Level { .. } | Request::Corners { .. } => Some(Step::Prepare),
-        Request::Drained { .. } => Some(Step::Drain),
-        Request::Filled { .. } => Some(Step::Fill),
-        Request::Trickle => Some(Step::Trickle),
-        Request::Torqued => Some(Step::Torque),
-        Request::TestDriven => Some(Step::TestDrive),
-        _ => None,
-    }
 }
 
 /// Whether the vehicle shows it moment by moment. A cold start is shown too, but judged once.
@@ -515,6 +431,3 @@ pub(crate) const fn is_live(precondition: Precondition) -> bool {
         Precondition::EngineRunning | Precondition::EngineIdling | Precondition::StandingStill
     )
 }
-
-/// So many told things can be taken back, one after the other.
-const TRAIL: usize = 64;

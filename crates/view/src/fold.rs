@@ -9,7 +9,7 @@ use std::collections::BTreeMap;
 use events::{
     Advice, Balance, Body, Caution, Estimate, Event, Forecast, JobResult, Line, LinkChange, LinkView,
     Outcome, Precondition, Quantity, Reading, Reason, Request, Seq, Sheet, Signal, Snapshot, Step, StepState,
-    Verdict, Word,
+    TopUp, Verdict, Word,
 };
 use units::Mono;
 use units::text::{UnitSystem, show_celsius, show_millilitres, show_newton_metres};
@@ -79,6 +79,10 @@ struct Job {
     port_open: bool,
     balance: Option<Balance>,
     result: Option<JobResult>,
+    /// Nothing ran out at `go`: how much to fill before the next look.
+    top_up: Option<TopUp>,
+    /// Stop rules, until the engine stops or the port is closed.
+    stops: Vec<Caution>,
 }
 
 impl Default for Fold {
@@ -199,6 +203,8 @@ impl State {
                 port_open: j.port_open,
                 balance: Some(j.balance),
                 result: j.result.clone(),
+                top_up: j.top_up,
+                stops: j.stops.clone(),
             }),
             link: snapshot.link.clone(),
             sheet: snapshot.sheet.clone(),
@@ -236,6 +242,8 @@ impl State {
                     port_open: false,
                     balance: None,
                     result: None,
+                    top_up: None,
+                    stops: Vec::new(),
                 });
             }
             Body::Step { step, state, .. } => {
@@ -246,6 +254,10 @@ impl State {
             Body::Told(told) => self.told(&told.request, now),
             Body::Precondition { precondition, holds } => {
                 self.open.retain(|p| p != precondition);
+                let stopped = *precondition == Precondition::EngineRunning && !holds;
+                if let Some(job) = self.job.as_mut().filter(|_| stopped) {
+                    job.stops.retain(|c| *c == Caution::LostWhileOpen);
+                }
                 if !holds {
                     self.open.push(*precondition);
                 }
@@ -262,7 +274,17 @@ impl State {
                     job.result = Some(result.clone());
                 }
             }
-            Body::Boot { .. } | Body::TopUp(_) | Body::Caution { .. } | Body::Fault { .. } => {}
+            Body::TopUp(top_up) => {
+                if let Some(job) = &mut self.job {
+                    job.top_up = Some(*top_up);
+                }
+            }
+            Body::Caution { caution } if caution.is_stop_rule() => {
+                if let Some(job) = self.job.as_mut().filter(|j| !j.stops.contains(caution)) {
+                    job.stops.push(*caution);
+                }
+            }
+            Body::Boot { .. } | Body::Caution { .. } | Body::Fault { .. } => {}
         }
     }
 
@@ -298,7 +320,11 @@ impl State {
         if let Some(job) = &mut self.job {
             match request {
                 Request::Flowing | Request::NothingFlows => job.port_open = true,
-                Request::Closed => job.port_open = false,
+                Request::Closed => {
+                    job.port_open = false;
+                    job.stops.retain(|c| *c != Caution::LostWhileOpen);
+                }
+                Request::Filled { .. } => job.top_up = None,
                 _ => {}
             }
         }
@@ -388,7 +414,7 @@ impl State {
         View {
             surface,
             word: surface.word(),
-            now: self.hands(look.seat, surface),
+            now: self.hands(look.seat, surface, look.units),
             next: seat::next(self.advice).filter(|_| look.seat == Seat::Under),
             clock: self.clock(surface, &expected, look.now, fold.heard),
             why: self.why(surface, estimate, look.units),
@@ -401,7 +427,12 @@ impl State {
             }),
             open: if self.running() { self.open.iter().map(|p| p.says()).collect() } else { Vec::new() },
             balance: job.and_then(|j| j.balance).and_then(|b| balance(&b, look.units)),
-            cautions: step.map_or(Vec::new(), |s| Caution::at(s).iter().map(|c| c.says()).collect()),
+            cautions: job
+                .map_or(&[][..], |j| &j.stops)
+                .iter()
+                .chain(step.map_or(&[][..], |s| Caution::at(s)))
+                .map(|c| c.says())
+                .collect(),
             offers: offer::offers(&ground),
             undo: self
                 .told
@@ -420,7 +451,7 @@ impl State {
     }
 
     /// One sentence. With nothing read, an open port comes before everything else.
-    fn hands(&self, seat: Seat, surface: Surface) -> String {
+    fn hands(&self, seat: Seat, surface: Surface, units: UnitSystem) -> String {
         let blind = surface == Surface::NoReading && seat == Seat::Under;
         if blind && self.port_open() {
             return "Close the check port. Nothing is known.".to_owned();
@@ -431,8 +462,17 @@ impl State {
         if let Some(result) = self.job.as_ref().and_then(|j| j.result.as_ref()) {
             return format!(
                 "{} {}",
-                result.outcome.says(),
+                result.headline(|v| show_millilitres(v, units)),
                 seat.sentence(self.advice, self.sheet.as_deref())
+            );
+        }
+        let top_up = self.job.as_ref().and_then(|j| j.top_up).filter(|_| seat == Seat::Under);
+        if let (Advice::FillMore, Some(top_up)) = (self.advice, top_up) {
+            let wait =
+                top_up.seconds.map_or(String::new(), |s| format!(" in about {} min", s.div_ceil(60).max(1)));
+            let amount = show_millilitres(top_up.millilitres, units);
+            return format!(
+                "Nothing ran out, so it is low. Close the check port, fill {amount}, look again{wait}."
             );
         }
         seat.sentence(self.advice, self.sheet.as_deref())

@@ -6,6 +6,7 @@
 
 use toml::de::{DeTable, DeValue};
 
+use super::order::wrong_order;
 use super::{Reported, Selector, Sheet};
 use crate::{Signal, Step};
 
@@ -313,33 +314,6 @@ impl Sheet {
         ));
         rows
     }
-}
-
-/// What must come before what: all else may change places.
-const FIRST: &[(Step, Step)] = &[
-    (Step::Drain, Step::Fill),
-    (Step::Fill, Step::Circulate),
-    (Step::Prepare, Step::Circulate),
-    (Step::Circulate, Step::Window),
-    (Step::Window, Step::RunOut),
-    (Step::RunOut, Step::Trickle),
-    (Step::Trickle, Step::Close),
-    (Step::Close, Step::Torque),
-    (Step::Torque, Step::TestDrive),
-    (Step::TestDrive, Step::Recheck),
-];
-
-/// What is wrong with an order of steps, in words.
-fn wrong_order(order: &[Step]) -> Option<String> {
-    let place = |step: Step| order.iter().position(|s| *s == step);
-    let missing = Step::ALL.iter().find(|s| place(**s).is_none());
-    if let Some(missing) = missing {
-        return Some(format!("without `{missing}`"));
-    }
-    if order.len() > Step::ALL.len() {
-        return Some("naming a step twice".to_owned());
-    }
-    FIRST.iter().find(|(a, b)| place(*a) > place(*b)).map(|(a, b)| format!("`{b}` before `{a}`"))
 }
 
 impl Sheet {

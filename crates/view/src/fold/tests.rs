@@ -141,3 +141,19 @@ fn the_cue_grows_urgent_as_the_window_closes() {
     assert_eq!(cue(50.0), Some(Cue::Closing));
     assert_eq!(cue(90.0), Some(Cue::ClosingNow));
 }
+
+#[test]
+fn nothing_at_go_says_how_much_to_fill_and_a_stop_rule_comes_before_the_other_cautions() {
+    let mut fold = at_go();
+    let top_up =
+        events::TopUp { millilitres: units::Millilitres::from_steps(500).unwrap(), seconds: Some(100) };
+    fold.hear(&event(Body::TopUp(top_up)), s(10.5));
+    fold.hear(&event(Body::Advice { advice: Advice::FillMore }), s(10.5));
+    fold.hear(&event(Body::Caution { caution: Caution::Overheating }), s(10.5));
+    let view = look(&fold, 10.5);
+    assert!(view.now.ends_with("fill 500\u{202f}mL, look again in about 2 min."), "{}", view.now);
+    assert_eq!(view.cautions.first(), Some(&Caution::Overheating.says()));
+    let stopped = Body::Precondition { precondition: Precondition::EngineRunning, holds: false };
+    fold.hear(&event(stopped), s(10.6));
+    assert_ne!(look(&fold, 10.6).cautions.first(), Some(&Caution::Overheating.says()));
+}

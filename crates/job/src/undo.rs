@@ -1,0 +1,100 @@
+//! What can be taken back, and what taking it back leaves.
+//!
+//! In: the record. Out: the record without the last told thing. Not here: whether it may be told (`decide.rs`). What has happened (a port
+//! that was opened, fluid that ran) is never taken back, and the journal keeps both the told thing and the undo.
+
+use events::{Precondition, Request, Step};
+
+use crate::ledger::Kind;
+use crate::record::Record;
+use crate::stand::Stand;
+
+/// A told thing that can be taken back.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Act {
+    Confirmed(Precondition),
+    /// Measured; what stood there before.
+    Levelled(Option<Stand>),
+    Measured,
+    Shifted,
+    Trickled,
+    Torqued,
+    TestDriven,
+}
+
+impl Record {
+    /// The last told thing that can be taken back.
+    pub(crate) fn can_undo(&self) -> bool {
+        !self.trail.is_empty()
+    }
+
+    pub(crate) fn act(&mut self, act: Act) {
+        if self.trail.len() >= TRAIL {
+            self.trail.remove(0);
+        }
+        self.trail.push(act);
+    }
+
+    pub(crate) fn undo(&mut self) {
+        let Some(act) = self.trail.pop() else { return };
+        let step = match act {
+            Act::Confirmed(what) => {
+                self.confirmed.remove(&what);
+                step_of(&Request::Confirm { what })
+            }
+            Act::Levelled(before) => {
+                self.level = before;
+                before.is_none().then_some(Step::Prepare)
+            }
+            Act::Measured => {
+                let Some(entry) = self.ledger.pop() else { return };
+                self.vacant = Some((entry.kind, entry.after_rounds));
+                match entry.kind {
+                    Kind::Drained => (!self.drained()).then_some(Step::Drain),
+                    Kind::Filled => (!self.filled()).then_some(Step::Fill),
+                    // The fluid went there all the same; only its amount is taken back.
+                    Kind::RanOut | Kind::Spilled(_) | Kind::TakenOut(_) | Kind::Kept => None,
+                }
+            }
+            Act::Shifted => {
+                self.shifts.undo();
+                Some(Step::Circulate)
+            }
+            Act::Trickled => {
+                if let Some(round) = self.round.as_mut().filter(|r| r.is_open()) {
+                    round.trickle = None;
+                }
+                Some(Step::Trickle)
+            }
+            Act::Torqued => {
+                self.torqued = false;
+                Some(Step::Torque)
+            }
+            Act::TestDriven => {
+                self.test_driven = false;
+                Some(Step::TestDrive)
+            }
+        };
+        self.undone.extend(step);
+    }
+}
+
+/// The step that a told thing belongs to and that taking it back leaves undone.
+pub(crate) const fn step_of(request: &Request) -> Option<Step> {
+    match request {
+        Request::Confirm { what: Precondition::BrakeHeld | Precondition::SelectorCycled } => {
+            Some(Step::Circulate)
+        }
+        Request::Shifted { .. } => Some(Step::Circulate),
+        Request::Confirm { .. } | Request::Level { .. } | Request::Corners { .. } => Some(Step::Prepare),
+        Request::Drained { .. } => Some(Step::Drain),
+        Request::Filled { .. } => Some(Step::Fill),
+        Request::Trickle => Some(Step::Trickle),
+        Request::Torqued => Some(Step::Torque),
+        Request::TestDriven => Some(Step::TestDrive),
+        _ => None,
+    }
+}
+
+/// So many told things can be taken back, one after the other.
+const TRAIL: usize = 64;
