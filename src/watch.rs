@@ -142,7 +142,7 @@ impl Link {
                 if let Line::Word(word @ (Word::Accepted { .. } | Word::Refused { .. })) = line {
                     self.answer = Some(word);
                 }
-                if bye {
+                if bye || self.fold.is_outdated() {
                     self.client = None;
                 }
             }

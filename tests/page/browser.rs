@@ -74,7 +74,8 @@ impl Driver {
 
 impl Drop for Driver {
     fn drop(&mut self) {
-        let _ = self.child.kill();
+        // Asked to end, it ends its browsers too, after a failed test as well.
+        let _ = Command::new("kill").arg(self.child.id().to_string()).status();
         let _ = self.child.wait();
     }
 }

@@ -140,6 +140,9 @@ impl Work {
                 line = lines.next_line() => match line {
                     Ok(Some(text)) => {
                         news |= self.hear(&text);
+                        if self.fold.is_outdated() {
+                            return Some(());
+                        }
                         continue;
                     }
                     _ => return Some(()),

@@ -70,6 +70,8 @@ struct State {
     sheets: Vec<String>,
     read: BTreeMap<Quantity, Mono>,
     told: Option<(String, Mono)>,
+    /// Another sheet was chosen.
+    outdated: bool,
 }
 
 #[derive(Debug, Clone)]
@@ -129,6 +131,11 @@ impl Fold {
     /// The last event that is in it: where to go on.
     pub fn seq(&self) -> Seq {
         self.seq
+    }
+
+    /// Whether another sheet was chosen, which only a new snapshot brings: connect anew.
+    pub fn is_outdated(&self) -> bool {
+        self.state.as_ref().is_some_and(|s| s.outdated)
     }
 
     /// The sheet of the running job, or the one for the next.
@@ -211,6 +218,7 @@ impl State {
             sheets: snapshot.sheets.clone(),
             read: BTreeMap::new(),
             told,
+            outdated: false,
         };
         for reading in &snapshot.readings {
             state.reading(reading, now);
@@ -331,6 +339,7 @@ impl State {
         if let Request::Sheet { .. } = request {
             // The sheet itself comes with the next snapshot or job; until then nothing is drawn after the old one.
             self.sheet = None;
+            self.outdated = true;
         }
         self.told = can_be_taken_back(request).map(|what| (what, now));
     }
