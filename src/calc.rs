@@ -168,7 +168,8 @@ struct SpotArgs {
     band: Sees,
 }
 
-fn band(text: &str) -> Result<(f64, f64), String> {
+/// `LOW..HIGH`, °C.
+pub fn band(text: &str) -> Result<(f64, f64), String> {
     let wrong = || format!("`{text}` is no band; write it like 35..45");
     let (low, high) = text.split_once("..").ok_or_else(wrong)?;
     Ok((low.trim().parse().map_err(|_| wrong())?, high.trim().parse().map_err(|_| wrong())?))

@@ -7,7 +7,8 @@ use units::text::UnitSystem;
 
 use crate::screen::Colour;
 use crate::{
-    calc, car, decode, due, events, jobs, page, plan, probe, rehearse, report, serve, sheet, tell, watch,
+    calc, car, decode, due, events, jobs, page, plan, probe, rehearse, replay, report, serve, sheet, tell,
+    watch,
 };
 
 /// Sets the fluid level of transmissions that have no dipstick: says go, wait or too hot from the temperature
@@ -94,6 +95,8 @@ pub enum Command {
     Decode(decode::DecodeArgs),
     /// The jobs of the journal, searched; verify, check, backup, export, import.
     Jobs(jobs::JobsArgs),
+    /// The gate over a recorded log, one line per row.
+    Replay(replay::ReplayArgs),
     /// The record of one job, from the journal.
     Report(report::ReportArgs),
     /// The rechecks that are due, as a list or as a calendar.

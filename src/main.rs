@@ -18,6 +18,7 @@ mod page;
 mod plan;
 mod probe;
 mod rehearse;
+mod replay;
 mod report;
 mod screen;
 mod serve;
@@ -59,6 +60,7 @@ fn main() -> ExitCode {
         Command::Calc(args) => calc::run(&args, screen),
         Command::Decode(args) => decode::run(&args, screen),
         Command::Jobs(args) => jobs::run(&args, screen),
+        Command::Replay(args) => replay::run(&args, screen),
         Command::Report(args) => report::run(&args, screen),
         Command::Due(args) => due::run(&args, screen),
         Command::Sheet(args) => sheet::run(&args, screen),

@@ -9,6 +9,7 @@ use events::Interval;
 use fluid::cooling::Cooling;
 
 use crate::estimate::Known;
+use crate::learned::Took;
 use crate::moves::Line;
 
 /// The way a temperature is going.
@@ -37,9 +38,14 @@ impl Way {
 
 impl Display {
     /// The first value of the display that is `target` or more.
-    fn shown_from(self, target: f64) -> f64 {
+    pub(crate) fn shown_from(self, target: f64) -> f64 {
         self.level + ((target - self.level) / self.step - EXACT).ceil() * self.step
     }
+}
+
+/// What was learned, as an interval.
+pub(crate) fn from_learned(took: Took) -> Interval {
+    interval(took.low / 60.0, took.median / 60.0, took.high / 60.0)
 }
 
 fn until(line: Line, target: f64, spread: (f64, f64)) -> Option<Interval> {

@@ -13,8 +13,10 @@ use units::{Celsius, Kelvins, Mono, Rpm};
 
 use crate::copying::Copying;
 use crate::decide::{Band, Hold, Place};
+use crate::drive::Drive;
 use crate::estimate::{self, Known};
 use crate::forecast::{self, Display, Way};
+use crate::learned::{Learned, Ways};
 use crate::limits::{CODES, CodeOf, Limits, SpotLimits};
 use crate::moves::Line;
 use crate::reasons::Reasons;
@@ -44,6 +46,8 @@ pub struct Gate {
     track: Track,
     spots: Spots,
     copying: Copying,
+    drive: Drive,
+    learned: Learned,
     air: Option<f64>,
     /// Since when the engine has stood, and whether that was told to the track.
     stands: Option<(Mono, bool)>,
@@ -84,6 +88,8 @@ impl Gate {
             track: Track::new(limits, step.unwrap_or(limits.step_c)),
             spots: Spots::new(spot_limits, step.unwrap_or(spot_limits.step_c)),
             copying: Copying::new(),
+            drive: Drive::default(),
+            learned: Learned::FITTED,
             air: None,
             stands: None,
             coarse: limits.step_c,
@@ -106,14 +112,36 @@ impl Gate {
             Measure::Coolant(t) => self.coolant(t.to_f64(), step, at),
             Measure::AmbientAir(t) => self.air = plausible_air(t).or(self.air),
             Measure::Spot(t, surface) => self.spot(t.to_f64(), surface, step, at),
-            Measure::EngineSpeed(speed) => self.engine(speed, at),
+            Measure::EngineSpeed(speed) => {
+                self.drive.rpm(at, speed.to_f64());
+                self.engine(speed, at);
+            }
+            Measure::VehicleSpeed(speed) => self.drive.speed(at, speed.to_f64()),
             Measure::IntakeAir(_)
-            | Measure::VehicleSpeed(_)
             | Measure::RunTime(_)
             | Measure::ModuleVoltage(_)
             | Measure::AdapterVoltage(_)
             | Measure::Selector(_) => {}
         }
+    }
+
+    /// Air into the engine, g/s, where a recording has it: the better measure of how hard the engine works.
+    pub fn air_flow(&mut self, grams_s: f64, at: Mono) {
+        if (0.0..=1_000.0).contains(&grams_s) {
+            self.drive.air_flow(at, grams_s);
+        }
+    }
+
+    /// The same gate with other learned rates: for fitting and scoring.
+    #[must_use]
+    pub fn with_learned(mut self, learned: Learned) -> Self {
+        self.learned = learned;
+        self
+    }
+
+    /// How the vehicle is driven, as the learned rates see it.
+    pub fn ways(&self) -> Ways {
+        Ways::new(self.drive.effort(), self.drive.mean_speed(), self.air)
     }
 
     /// The vehicle stores this fault code, as `P0712`. Codes that do not concern the gate change nothing.
@@ -183,7 +211,51 @@ impl Gate {
         if !self.void(now).is_empty() || self.stale(now) {
             return None;
         }
-        self.way(self.estimate(now)?, now)?.until(target.to_f64())
+        self.until_shown(self.estimate(now)?, target.to_f64(), now)
+    }
+
+    /// When the band itself opens (its lower edge is shown) and when the gate will have to close again: what a
+    /// recording is held against. The forecast of a judgement opens with the guarded band, since `go` comes only then.
+    pub fn band_ahead(&self, now: Mono) -> Forecast {
+        let (opens_in, closes_in) = self.edges_ahead(now).unwrap_or_default();
+        Forecast { opens_in, closes_in, back_in: None }
+    }
+
+    fn edges_ahead(&self, now: Mono) -> Option<(Option<Interval>, Option<Interval>)> {
+        if !self.void(now).is_empty() || self.stale(now) {
+            return None;
+        }
+        let known = self.estimate(now)?;
+        let shown = self.shown(known)?;
+        let (_, high) = self.band.accepted(known)?;
+        let opens = (shown < self.band.low).then(|| self.until_shown(known, self.band.low, now)).flatten();
+        let beyond = high + known.step * JUST_MORE;
+        let closes = (shown <= high).then(|| self.until_shown(known, beyond, now)).flatten();
+        Some((opens, closes))
+    }
+
+    /// What the signal shows; of a thermometer, what is estimated.
+    fn shown(&self, known: Known) -> Option<f64> {
+        match self.signal {
+            Signal::Fluid | Signal::Coolant => Some(self.track.last()?.value),
+            Signal::Spot => Some(known.celsius.to_f64()),
+        }
+    }
+
+    /// Until the signal shows `target` or more: by learned rates where the vehicle is driven, by its own way otherwise.
+    fn until_shown(&self, known: Known, target: f64, now: Mono) -> Option<Interval> {
+        if self.signal == Signal::Coolant && self.drive.is_driven(now) {
+            return self.driven(target, now);
+        }
+        self.way(known, now)?.until(target)
+    }
+
+    /// By the rates learned from driven vehicles; earned by one move upward, since the recordings stand behind it.
+    fn driven(&self, target: f64, now: Mono) -> Option<Interval> {
+        let (shown, since) = self.track.risen()?;
+        let target = Display { level: shown, step: self.track.step() }.shown_from(target);
+        let seconds = now.since(since).as_secs_f64();
+        self.learned.rest(shown, seconds, target, &self.ways()).map(forecast::from_learned)
     }
 
     fn fluid(&mut self, value: f64, step: Option<f64>, at: Mono) {
@@ -350,11 +422,12 @@ impl Gate {
         if place == Place::Above {
             let air = self.air.map_or(forecast::AIR_UNKNOWN, |air| (air, forecast::AIR_READ_OFF));
             forecast.back_in = forecast::back(known, high, air);
-        } else if let Some(way) = self.way(known, now).filter(|_| follows) {
+        } else if follows {
             let t = known.celsius.to_f64();
-            forecast.opens_in = if t < low { way.until(low) } else { None };
+            let until = |target| self.until_shown(known, target, now);
+            forecast.opens_in = if t < low { until(low) } else { None };
             // The first value that lies beyond the guard, not the last within it.
-            forecast.closes_in = if t <= high { way.until(high + known.step * JUST_MORE) } else { None };
+            forecast.closes_in = if t <= high { until(high + known.step * JUST_MORE) } else { None };
         }
         (forecast != Forecast::default()).then_some(forecast)
     }

@@ -36,10 +36,12 @@
 
 mod copying;
 mod decide;
+mod drive;
 mod estimate;
 mod forecast;
 mod judge;
 mod jumps;
+pub mod learned;
 mod limits;
 mod moves;
 mod reasons;

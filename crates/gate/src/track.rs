@@ -153,6 +153,12 @@ impl Track {
         self.jumps.settled_at()
     }
 
+    /// Where the newest move upward brought the display, and when. `None` unless it is going up.
+    pub(crate) fn risen(&self) -> Option<(f64, Mono)> {
+        let newest = self.moves.newest().filter(|_| self.heading == Heading::Up)?;
+        Some((newest.value, newest.at))
+    }
+
     pub(crate) const fn moves(&self) -> usize {
         self.moves.len()
     }

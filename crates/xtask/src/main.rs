@@ -6,6 +6,7 @@
 #![allow(unreachable_pub, reason = "a binary exports nothing; `pub` marks what other files of it use")]
 
 mod browser;
+mod forecast;
 mod fuzz;
 mod house;
 mod shell;
@@ -19,6 +20,8 @@ cargo xtask test      everything: format, lints, docs, house rules, schema, all 
 cargo xtask house     only the rules of the house: who may import whom, and that the pure crates are pure
 cargo xtask schema    writes docs/schema/ anew from the types
 cargo xtask fuzz [S]  every fuzz target for S seconds (60 where absent)
+cargo xtask fit [DIR] learns the forecast's rates from recorded warm-ups (fixtures/warmups/climbs where absent)
+cargo xtask score [DIR] [built-in]  scores the forecast on recorded warm-ups, one day left out at a time; or as it is built in
 cargo xtask bless     writes the golden files anew; review the difference before you commit it";
 
 fn main() -> ExitCode {
@@ -32,6 +35,12 @@ fn main() -> ExitCode {
             Ok(seconds) => fuzz::run(seconds),
             Err(_) => Err(format!("`{seconds}` is no number of seconds")),
         },
+        ["fit"] => forecast::fit_and_write(&forecast::climbs()),
+        ["fit", folder] => forecast::fit_and_write(folder.as_ref()),
+        ["score"] => forecast::score(&forecast::climbs(), forecast::Fitted::OnOtherDays),
+        ["score", "built-in"] => forecast::score(&forecast::climbs(), forecast::Fitted::BuiltIn),
+        ["score", folder] => forecast::score(folder.as_ref(), forecast::Fitted::OnOtherDays),
+        ["score", folder, "built-in"] => forecast::score(folder.as_ref(), forecast::Fitted::BuiltIn),
         ["bless"] => bless(),
         _ => {
             eprintln!("{HELP}");

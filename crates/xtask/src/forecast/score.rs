@@ -1,0 +1,150 @@
+//! The score of the forecast on recorded warm-ups: error, coverage, interval score, windows promised too long.
+
+use std::collections::BTreeSet;
+
+use gate::learned::Learned;
+
+use super::figures::{interval_score, mean, quantile};
+use super::recording::Recording;
+use super::{baseline, fit, table};
+
+/// Which figures the gate under test has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fitted {
+    /// For each day those fitted on all other days.
+    OnOtherDays,
+    /// Those built in.
+    BuiltIn,
+}
+
+/// One climb to `to`, as each forecaster saw it at its foot.
+pub struct Case {
+    /// The recording.
+    pub name: String,
+    /// °C.
+    pub to: f64,
+    /// Seconds.
+    pub truth: f64,
+    /// Low, median, high of the gate; none where it promised nothing.
+    pub gate: Option<[f64; 3]>,
+    /// Straight line, exponential approach, table.
+    pub baselines: [Option<f64>; 3],
+    /// Promised seconds of the window (at its opening, the interval's low end and median), and how long it really was.
+    pub window: Option<([f64; 2], f64)>,
+}
+
+/// Prints the tables.
+pub fn score(recordings: &[Recording], fitted: Fitted) -> Result<(), String> {
+    let days: BTreeSet<&str> = recordings.iter().map(|r| r.day.as_str()).collect();
+    let mut cases = Vec::new();
+    for day in &days {
+        let learned = match fitted {
+            Fitted::BuiltIn => Learned::FITTED,
+            Fitted::OnOtherDays => fit::fit(&recordings.iter().filter(|r| r.day != *day).collect::<Vec<_>>()),
+        };
+        for recording in recordings.iter().filter(|r| r.day == *day) {
+            cases.extend(
+                TARGETS.iter().flat_map(|group| group.iter()).filter_map(|to| case(recording, *to, &learned)),
+            );
+        }
+    }
+    println!(
+        "{} recordings of {} days; {}",
+        recordings.len(),
+        days.len(),
+        match fitted {
+            Fitted::OnOtherDays => "fitted on all days but one, scored on that one",
+            Fitted::BuiltIn => "with the figures that are built in",
+        }
+    );
+    for targets in TARGETS {
+        table::group(&cases.iter().filter(|c| targets.contains(&c.to)).collect::<Vec<_>>(), targets);
+    }
+    table::by_log(&cases);
+    table::worst(&cases);
+    Ok(())
+}
+
+fn case(recording: &Recording, to: f64, learned: &Learned) -> Option<Case> {
+    let foot = recording.reaches(to - CLIMB)?;
+    let truth = recording.takes(foot, to).filter(|&s| s > 0.0)?;
+    let opens = recording.reaches(to)?;
+    let (mut gate, mut promise) = (None, None);
+    recording.replay([to, to + CLIMB], learned, |row, at, seen| {
+        if row == foot {
+            gate = seen.band_ahead(at.at()).opens_in.map(|i| [i.low, i.median, i.high]);
+        }
+        if row == opens {
+            promise = seen.band_ahead(at.at()).closes_in.map(|i| [i.low, i.median]);
+        }
+    });
+    // What the gate accepts of a band of whole degrees ends a degree below its edge: then it says wait again.
+    let really = recording.takes(opens, to + CLIMB - 1.0);
+    let from = recording.rows.get(foot)?.coolant;
+    Some(Case {
+        name: recording.name.clone(),
+        to,
+        truth,
+        gate,
+        baselines: [
+            baseline::line(recording, foot, to),
+            baseline::approach(recording, foot, to),
+            baseline::table(learned, from, to),
+        ],
+        window: promise.zip(really),
+    })
+}
+
+impl Case {
+    /// The gate's error, s.
+    pub fn error(&self) -> Option<f64> {
+        self.gate.map(|[_, median, _]| median - self.truth)
+    }
+
+    /// Whether the truth lay in the gate's interval.
+    pub fn covered(&self) -> Option<bool> {
+        self.gate.map(|[low, _, high]| (low..=high).contains(&self.truth))
+    }
+}
+
+/// Error and interval score of one forecaster over cases; those without a forecast are counted apart.
+pub struct Summary {
+    /// Median of the error's size, s.
+    pub median: f64,
+    /// Its 90th percentile, s.
+    pub p90: f64,
+    /// Share without a forecast.
+    pub none: f64,
+}
+
+/// Sums up the errors of one forecaster.
+pub fn summary(errors: &[Option<f64>]) -> Summary {
+    let sizes: Vec<f64> = errors.iter().flatten().map(|e| e.abs()).collect();
+    let none = (errors.len() - sizes.len()) as f64 / errors.len().max(1) as f64;
+    Summary { median: quantile(&sizes, 0.5), p90: quantile(&sizes, 0.9), none }
+}
+
+/// The interval score of a point forecaster whose interval is its point times the 10th and 90th percentile of how its
+/// truths lay, with the case's own recording left out.
+pub fn point_interval_score(cases: &[&Case], which: usize) -> f64 {
+    let point = |case: &Case| case.baselines.get(which).copied().flatten();
+    let scores: Vec<f64> = cases
+        .iter()
+        .filter_map(|case| {
+            let others: Vec<f64> = cases
+                .iter()
+                .filter(|other| other.name != case.name)
+                .filter_map(|other| point(other).map(|p| other.truth / p))
+                .collect();
+            let p = point(case)?;
+            Some(interval_score(p * quantile(&others, 0.1), p * quantile(&others, 0.9), case.truth, ALPHA))
+        })
+        .collect();
+    mean(&scores)
+}
+
+/// One minus the coverage.
+pub const ALPHA: f64 = 0.2;
+/// The climbs that are scored, °C at their top.
+const TARGETS: [&[f64]; 2] = [&[35.0, 40.0, 45.0], &[60.0, 70.0, 80.0]];
+const CLIMB: f64 = 10.0;
