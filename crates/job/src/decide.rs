@@ -56,7 +56,7 @@ pub(crate) fn decide(
     Ok(scribe.out)
 }
 
-fn begin(scribe: &mut Scribe, core: &Core, told: &Told, sheet: &Sheet, recheck_of: Option<u64>) {
+fn begin(scribe: &mut Scribe<'_>, core: &Core, told: &Told, sheet: &Sheet, recheck_of: Option<u64>) {
     scribe.put(Body::Told(told.clone()));
     let job = core.last_job.saturating_add(1);
     scribe.put(Body::Job { job, sheet: Box::new(sheet.clone()), recheck_of });

@@ -3,6 +3,8 @@
 //! In: a state, the time, the verdict. Out: bodies, each applied to a copy of the state before the next is worked
 //! out, so that what is announced is what will be folded. Not here: why a request is refused (`decide.rs`).
 
+use std::borrow::Cow;
+
 use events::{Body, Judged, Precondition, Step, StepState, Utc, Verdict};
 use units::Mono;
 
@@ -13,8 +15,9 @@ use crate::round::Round;
 use crate::{balance, outcome, procedure, steps, stop, top_up};
 
 /// Writes bodies and folds them as it goes.
-pub(crate) struct Scribe {
-    core: Core,
+pub(crate) struct Scribe<'a> {
+    /// A copy from the first body on; most of the time nothing is news, and nothing is copied.
+    core: Cow<'a, Core>,
     now: Mono,
     at: Utc,
     verdict: Verdict,
@@ -22,15 +25,15 @@ pub(crate) struct Scribe {
     pub(crate) out: Vec<Body>,
 }
 
-impl Scribe {
-    pub(crate) fn new(core: &Core, now: Mono, at: Utc, verdict: &VerdictNow) -> Self {
+impl<'a> Scribe<'a> {
+    pub(crate) fn new(core: &'a Core, now: Mono, at: Utc, verdict: &VerdictNow) -> Self {
         let link_gone = stop::link_gone(verdict);
-        Self { core: core.clone(), now, at, verdict: verdict.verdict, link_gone, out: Vec::new() }
+        Self { core: Cow::Borrowed(core), now, at, verdict: verdict.verdict, link_gone, out: Vec::new() }
     }
 
     /// One body: folded and put down.
     pub(crate) fn put(&mut self, body: Body) {
-        self.core.fold(&body, self.now, self.at);
+        self.core.to_mut().fold(&body, self.now, self.at);
         self.out.push(body);
     }
 
