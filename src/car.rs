@@ -1,11 +1,15 @@
 //! `car`: only the simulated vehicle and adapter. Hands are typed on its stdin.
+//!
+//! With `--playback` a recording answers in its place (`car/playback.rs`).
 
-use std::path::PathBuf;
+mod playback;
+
+use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Instant;
 
 use clap::{Args, Subcommand};
-use rehearsal::pty::{Cable, Port};
+use rehearsal::pty::{Bench, Cable, Port};
 use rehearsal::{Bus, Car, Fault, FaultKind, Firmware, Plug, SerialLine, Vehicle, World};
 use tokio::io::AsyncBufReadExt as _;
 use units::{Clock, Mono, Sleep, text};
@@ -37,6 +41,9 @@ pub struct CarArgs {
     /// Something that is wrong, from second T on; may be given several times.
     #[arg(long, value_parser = fault, value_name = "NAME[@T]")]
     fault: Vec<Fault>,
+    /// A recording (`serve --record FILE`) that answers in place of a vehicle, each reply once and in its time.
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["sheet", "warmup", "firmware", "bus", "fault", "seed", "air"])]
+    playback: Option<PathBuf>,
     /// Simulated seconds in a real second.
     #[arg(long, default_value = "1", value_parser = crate::pace::pace, value_name = "N")]
     pace: f64,
@@ -83,6 +90,9 @@ pub fn run(args: &CarArgs) -> Result<(), Failure> {
     if matches!(args.list, Some(List::List)) {
         return list();
     }
+    if let Some(path) = &args.playback {
+        return play(args, path);
+    }
     let sheet = crate::given::sheet(args.sheet.as_deref())?;
     let warmup = args.warmup.as_deref().map(crate::given::warmup).transpose()?;
     let vehicle = Vehicle::typical(&sheet, args.air.to_f64());
@@ -100,9 +110,26 @@ pub fn run(args: &CarArgs) -> Result<(), Failure> {
     })
 }
 
-async fn serve(
+/// A recording in place of the vehicle, until Ctrl-C.
+fn play(args: &CarArgs, path: &Path) -> Result<(), Failure> {
+    let text = std::fs::read_to_string(path).map_err(|e| Failure::file("read", path, &e))?;
+    let (_, entries) = adapter::recording::read(&text).map_err(|e| {
+        Failure::new(Exit::Data, format!("{}: {e}", path.display()))
+            .try_this("a recording is what `standpipe serve --record FILE` writes")
+    })?;
+    let bench = Arc::new(Mutex::new(playback::Playback::new(&entries)));
+    let clock: Arc<dyn Clock> = Arc::new(Scaled { start: Instant::now(), pace: args.pace });
+    crate::runtime(None)?.block_on(async {
+        tokio::select! {
+            done = serve(args, bench, clock, Arc::default()) => done,
+            _ = tokio::signal::ctrl_c() => Err(Failure::new(Exit::Interrupted, "")),
+        }
+    })
+}
+
+async fn serve<B: Bench>(
     args: &CarArgs,
-    car: Arc<Mutex<Car>>,
+    car: Arc<Mutex<B>>,
     clock: Arc<dyn Clock>,
     nudge: Arc<tokio::sync::Notify>,
 ) -> Result<(), Failure> {

@@ -131,6 +131,8 @@ impl Pair {
 pub struct Port {
     name: PathBuf,
     pair: Option<Pair>,
+    /// Where it lay before it was pulled: a real device comes back as another one behind its name.
+    before: Option<PathBuf>,
     cable: Arc<Cable>,
 }
 
@@ -140,7 +142,7 @@ impl Port {
     /// # Errors
     /// Where the system gives no pseudo-terminal, or the name cannot be made.
     pub fn plug_in(name: &Path, cable: Arc<Cable>) -> std::io::Result<Self> {
-        let mut port = Self { name: name.to_path_buf(), pair: None, cable };
+        let mut port = Self { name: name.to_path_buf(), pair: None, before: None, cable };
         port.replug()?;
         Ok(port)
     }
@@ -151,7 +153,11 @@ impl Port {
     }
 
     fn replug(&mut self) -> std::io::Result<()> {
-        let pair = Pair::open()?;
+        let mut pair = Pair::open()?;
+        if self.before.as_deref() == Some(pair.path.as_path()) {
+            // The lowest free number is given out; while this one is held, another.
+            pair = Pair::open()?;
+        }
         let _ = std::fs::remove_file(&self.name);
         std::os::unix::fs::symlink(&pair.path, &self.name)?;
         self.pair = Some(pair);
@@ -159,7 +165,7 @@ impl Port {
     }
 
     fn unplug(&mut self) {
-        self.pair = None;
+        self.before = self.pair.take().map(|pair| pair.path);
         let _ = std::fs::remove_file(&self.name);
         self.cable.up.lost();
         self.cable.down.lost();
@@ -256,6 +262,23 @@ mod tests {
         fn plugged(&self) -> bool {
             true
         }
+    }
+
+    #[test]
+    fn pulled_and_plugged_in_it_is_another_device_behind_the_same_name() {
+        let folder = tempfile::tempdir().unwrap();
+        let name = folder.path().join("adapter");
+        let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().unwrap();
+        runtime.block_on(async {
+            let mut port = Port::plug_in(&name, Arc::new(Cable::default())).unwrap();
+            let first = port.terminal().unwrap().to_path_buf();
+            port.unplug();
+            assert!(!name.exists());
+            port.replug().unwrap();
+            let second = port.terminal().unwrap();
+            assert_ne!(first, second);
+            assert_eq!(std::fs::read_link(&name).unwrap(), second);
+        });
     }
 
     #[test]
