@@ -7,7 +7,7 @@
 //! ```
 //!
 //! In: virtual time and hands. Out: what can be seen, what sensors show, the truth.
-//! Not here: bytes (`ecu.rs`, `car.rs`), decisions of a person (`technician`).
+//! Not here: bytes (`ecu.rs`, `car/`), decisions of a person (`technician`).
 
 use events::{Sheet, Signal};
 use units::Mono;

@@ -394,3 +394,14 @@ fn links_break_in_several_ways() {
         assert!(bench.car.plugged());
     }
 }
+
+#[test]
+fn the_page_lists_every_bus_firmware_and_fault_in_the_same_words() {
+    let page = include_str!("../../../docs/rehearsal.md");
+    let buses = rehearsal::bus::ALL.iter().map(|bus| (bus.name, bus.says));
+    let firmwares = rehearsal::firmware::ALL.iter().map(|firmware| (firmware.name, firmware.says));
+    let faults = FaultKind::ALL.iter().map(|kind| (kind.word(), kind.says()));
+    for (name, says) in buses.chain(firmwares).chain(faults) {
+        assert!(page.contains(&format!("| `{name}` | {says} |")), "{name}: {says}");
+    }
+}
