@@ -239,7 +239,7 @@ fn f15_unable_to_connect_twice_then_connected_on_the_third() {
         Outcome::VehicleSilent { attempt, retry_in, .. } => Some((*attempt, *retry_in)),
         _ => None,
     });
-    assert_eq!(retries.collect::<Vec<_>>(), [(1, 5 * SECOND), (2, 10 * SECOND)]);
+    assert_eq!(retries.collect::<Vec<_>>(), [(1, 5 * SECOND), (2, 5 * SECOND)]);
 }
 
 #[test]

@@ -29,7 +29,7 @@ fn an_original_is_set_up_found_connected_and_read() {
         [
             "ATI", "ATWS", "ATE0", "ATL0", "ATS0", "ATH1", "ATM0", "ATAT1", "ATST32", "AT@1", "STI", "ATQ9",
             "ATRV", "ATCAF1", "ATCFC1", "ATSP0", "0100", "ATDPN", "ATSH7E1", "221940", "221940", "ATSH7DF",
-            "0902", "010C", "ATSH7E1", "221940",
+            "0902", "010C", "010C", "ATSH7E1",
         ]
     );
     let connected = bench.told.iter().find_map(|(_, outcome)| match outcome {
@@ -64,7 +64,7 @@ fn the_gating_request_is_asked_as_often_as_the_line_allows_and_the_others_get_th
     // one every 15 s; one in sixty goes without a digit and takes 40 ms.
     let (gating, other) = (bench.count("0105"), bench.count("010C"));
     assert!((1_460..=1_500).contains(&gating), "{gating}");
-    assert!((15..=16).contains(&other), "{other}");
+    assert!((16..=17).contains(&other), "one more confirms the first: {other}");
     assert_eq!(bench.count("ATRV"), 3, "one of them from the set-up");
 }
 

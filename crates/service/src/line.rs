@@ -13,7 +13,7 @@ use tokio::io::{AsyncRead as _, AsyncWrite as _, ReadBuf};
 use units::Mono;
 
 /// After a loss the port is tried again after so long: often enough that an adapter that is back is read within 2 s.
-const REOPEN: Duration = Duration::from_millis(500);
+const REOPEN: Duration = Duration::from_millis(250);
 
 /// What happened on the line.
 pub(crate) enum LineEvent {

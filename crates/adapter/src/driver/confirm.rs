@@ -1,10 +1,10 @@
-//! A change of the gating value is believed when it comes twice.
+//! A change of a value is believed when it comes twice.
 //!
 //! A changed digit in the text of a CAN reply is still a valid reply: the adapter has checked the frame and dropped its
 //! check sum. So an answer that differs from the last one is asked for again at once, and counts when both agree. A
 //! temperature changes its byte a few times a minute, so this costs next to nothing.
-//! A signal that changes with nearly every reading is let through, unless the line has shown damage lately: then no
-//! reading is better than a wrong one. J1850, ISO 9141-2 and ISO 14230-4 show their check sums; nothing is repeated there.
+//! A signal that changes with nearly every reading is let through, as engine speed does; the gating one only as long as
+//! the line has shown no damage lately: then no reading is better than a wrong one. J1850, ISO 9141-2 and ISO 14230-4 show their check sums; nothing is repeated there.
 //!
 //! In: good answers. Out: [`Belief`]. Pure. Not here: asking again (`poll.rs`). Source: section 13 of the dialect
 //! reference asks for "no reading rather than a wrong one"; this way of doing so is ours.
@@ -41,11 +41,11 @@ const LIVELY: u32 = 8;
 const GIVE_UP: u8 = 3;
 
 impl Confirm {
-    /// What to do with `answer`; `damaged`: the line has spoilt something lately.
-    pub(super) fn hear(&mut self, answer: &[Message], damaged: bool) -> Belief {
+    /// What to do with `answer`; `strict`: no change is let through for the signal's being lively.
+    pub(super) fn hear(&mut self, answer: &[Message], strict: bool) -> Belief {
         let changed = self.last != answer;
         let lively = self.changes.count_ones() >= LIVELY;
-        if changed && self.candidate != answer && (damaged || !lively) {
+        if changed && self.candidate != answer && (strict || !lively) {
             self.changes = self.changes << 1 | 1;
             self.candidate = answer.to_vec();
             self.differed += 1;
@@ -71,9 +71,9 @@ mod tests {
     use super::*;
 
     /// Feeds bytes; one letter for each: Sure, Again, Unsteady.
-    fn told(bytes: &[u8], damaged: bool) -> String {
+    fn told(bytes: &[u8], strict: bool) -> String {
         let mut confirm = Confirm::default();
-        let letter = |byte: &u8| match confirm.hear(&[Message { ecu: None, data: vec![*byte] }], damaged) {
+        let letter = |byte: &u8| match confirm.hear(&[Message { ecu: None, data: vec![*byte] }], strict) {
             Belief::Sure => 'S',
             Belief::Again => 'A',
             Belief::Unsteady => 'U',

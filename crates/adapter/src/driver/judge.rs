@@ -64,11 +64,11 @@ fn problem_of(problem: WireError, text: &[u8], layout: Layout, ask: Ask) -> Find
     match problem {
         WireError::Status { status, .. } => Finding::Says(status),
         WireError::Mismatch { .. } => Finding::Doubtful(Doubt::OtherRequest),
+        _ if layout.headers == Headers::Shown && is_bare(text, layout, ask) => Finding::HeadersLost,
         WireError::SequenceGap { .. }
         | WireError::NoFirstFrame { .. }
         | WireError::Incomplete { .. }
         | WireError::Checksum { .. } => Finding::Spoilt(Doubt::Malformed(problem.kind())),
-        _ if layout.headers == Headers::Shown && is_bare(text, layout, ask) => Finding::HeadersLost,
         _ => Finding::Doubtful(Doubt::Malformed(problem.kind())),
     }
 }

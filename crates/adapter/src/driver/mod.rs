@@ -46,7 +46,6 @@ use crate::schedule::Schedule;
 pub use timers::Timer;
 
 use address::Address;
-use confirm::Confirm;
 use notice::{Banner, alarm, expects_banner};
 use rate::{Raise, Wire};
 use recover::Recovery;
@@ -69,7 +68,6 @@ pub struct Driver {
     search: Search,
     address: Address,
     polls: Polls,
-    confirm: Confirm,
     wire: Wire,
     /// The questions that only a health report needs are asked too.
     thorough: bool,
@@ -105,7 +103,9 @@ enum Phase {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Goal {
     SetUp,
-    Search,
+    /// The set-up goes on with this step.
+    SetUpAt(usize),
+    Search(Stage),
     /// The search failed: tell so, pause, search again.
     Pause(Silence),
     Poll,
@@ -201,6 +201,8 @@ impl Strikes {
 
 /// Reading what is in the line at the start.
 const DRAIN: Duration = Duration::from_millis(100);
+/// From an empty reply to a counted request to the real one, if it still comes.
+const EMPTY: Duration = Duration::from_millis(500);
 /// The limit of a setting; doubled once a late prompt was seen on this link.
 const SETTING: Duration = Duration::from_secs(1);
 
@@ -219,7 +221,6 @@ impl Driver {
             search: Search::default(),
             address: Address::default(),
             polls: Polls::new(schedule),
-            confirm: Confirm::default(),
             wire: Wire::default(),
             thorough: false,
             counts: Counts::default(),
@@ -440,8 +441,12 @@ impl Driver {
         };
         let echo = reply.strip_echo(&exchange.line);
         if reply.cut.is_none() && reply.lines().next().is_none() {
-            // Every command is answered by something: this prompt belongs to an earlier one. Ours is still to come.
+            // Every command is answered by something: this prompt belongs to an earlier one. Ours is still to come,
+            // unless an adapter took a count digit for less than it is.
             self.counts.surplus += 1;
+            if matches!(exchange.command, Command::Counted(..)) {
+                self.timers.set(Timer::Reply, now.after(EMPTY));
+            }
             return self.note(Quirk::LatePrompt);
         }
         let Some(exchange) = self.exchange.take() else { return };
@@ -451,7 +456,7 @@ impl Driver {
             return self.on_alarm(sign, now);
         }
         match exchange.purpose {
-            Purpose::Recover => self.recover_reply(exchange, &reply, now),
+            Purpose::Recover => self.recover_reply(exchange, &reply, echo, now),
             Purpose::SetUp(step) => self.setup_reply(step, &exchange, &reply, echo, now),
             Purpose::Raise(step) => self.raise_reply(step, &reply, now),
             Purpose::Search(stage) => self.search_reply(stage, &exchange, &reply, echo, now),
@@ -495,7 +500,7 @@ impl Driver {
     fn goal(&self) -> Goal {
         match self.phase {
             Phase::Polling => Goal::Poll,
-            Phase::Raising(_) => Goal::Search,
+            Phase::Raising(_) => Goal::Search(Stage::Protocol),
             Phase::Searching(_) | Phase::Pausing => Goal::Pause(Silence::TimedOut),
             _ => Goal::SetUp,
         }
@@ -517,13 +522,15 @@ impl Driver {
         let goal = match exchange.purpose {
             Purpose::SetUp(step) => {
                 self.settings.missed(step);
-                Goal::SetUp
+                if step == 0 { Goal::SetUp } else { Goal::SetUpAt(step) }
             }
-            Purpose::Search(_) | Purpose::Presence => Goal::Pause(Silence::TimedOut),
+            Purpose::Search(stage) => self.search_expired(stage),
+            Purpose::Presence => Goal::Pause(Silence::TimedOut),
             Purpose::Poll | Purpose::Address(_) => self.poll_expired(exchange.pending, now),
             Purpose::Voltage | Purpose::Poke | Purpose::Recover | Purpose::Raise(_) => Goal::Poll,
         };
-        self.recover(Recovery::in_step(goal), now);
+        let whole = self.codec.pending().last().is_some_and(|byte| matches!(byte, b'\r' | b'\n'));
+        self.recover(if whole { Recovery::for_the_prompt(goal) } else { Recovery::in_step(goal) }, now);
     }
 
     fn give_up(&mut self, last: Outcome) {

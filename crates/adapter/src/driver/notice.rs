@@ -8,7 +8,8 @@ use std::time::Duration;
 use frames::Status;
 use units::Mono;
 
-use super::{DRAIN, Driver, Phase, Purpose, Timer, judge};
+use super::recover::Recovery;
+use super::{DRAIN, Driver, Goal, Phase, Purpose, Timer, judge};
 use crate::codec::{Echo, Reply};
 use crate::command::Command;
 use crate::outcome::{Loss, Outcome, ResetSign};
@@ -16,6 +17,8 @@ use crate::quirk::Quirk;
 
 /// The limit of a reply that began with `SEARCHING` (section 9).
 const SEARCHING: Duration = Duration::from_secs(30);
+/// From a line of data to the next one or to the prompt: twice the adapter's wait, and the link.
+const TAIL: Duration = Duration::from_millis(1_000);
 /// The limit of a reply that began with `BUS INIT`.
 const BUS_INIT: Duration = Duration::from_secs(10);
 /// From one "response pending" to the next sign of life (data sheet page 45).
@@ -46,6 +49,9 @@ impl Driver {
         let fresh = text.get(exchange.seen.saturating_sub(24)..).unwrap_or_default();
         exchange.seen = text.len();
         let limit = if judge::holds(fresh, b"SEARCHING") {
+            if exchange.purpose == Purpose::Poll && self.polls.is_fresh() {
+                return self.on_search_anew(now);
+            }
             exchange.sent.after(SEARCHING)
         } else if judge::holds(fresh, b"BUSINIT") {
             exchange.sent.after(BUS_INIT)
@@ -54,6 +60,13 @@ impl Driver {
         {
             exchange.pending = true;
             now.after(PENDING).min(exchange.sent.after(PENDING_ALL))
+        } else if exchange.command.ask().is_some() && !exchange.pending && is_line_of_data(text) {
+            // From here on only the adapter's own waiting is left, whatever the limit was extended for.
+            let tail = if self.quirks.has(Quirk::LatePrompt) { TAIL * 2 } else { TAIL };
+            if self.timers.at(Timer::Reply).is_some_and(|at| now.after(tail) < at) {
+                self.timers.set(Timer::Reply, now.after(tail));
+            }
+            return;
         } else {
             return;
         };
@@ -61,6 +74,17 @@ impl Driver {
         if longer {
             self.timers.set(Timer::Reply, limit);
         }
+    }
+
+    /// An adapter that was reading looks for the protocol: it has lost it, and with it whatever else was set. To set it up
+    /// again and name the protocol is quicker than its search.
+    fn on_search_anew(&mut self, now: Mono) {
+        self.counts.resets += 1;
+        if let Some(current) = self.polls.current.take() {
+            self.polls.over(current.slot);
+        }
+        self.tell(Outcome::Reset { sign: ResetSign::Form("it looks for the protocol anew") });
+        self.recover(Recovery::in_step(Goal::SetUp), now);
     }
 
     pub(super) fn on_alarm(&mut self, sign: ResetSign, now: Mono) {
@@ -103,6 +127,15 @@ impl Driver {
         }
         Some(what)
     }
+}
+
+/// Whether the last whole line is one of data: digits, nothing else.
+fn is_line_of_data(text: &[u8]) -> bool {
+    let ends = text.last().is_some_and(|byte| matches!(byte, b'\r' | b'\n'));
+    let last = crate::codec::lines(text).filter(|line| !line.trim_ascii().is_empty()).last();
+    ends && last.is_some_and(|line| {
+        line.len() >= 4 && line.iter().all(|byte| byte.is_ascii_hexdigit() || *byte == b' ')
+    })
 }
 
 /// Whether an identification is what was asked for.

@@ -123,7 +123,11 @@ impl Driver {
 
     /// The count digit to send with it; none for a repetition: whatever went wrong, it was not for want of waiting.
     fn awaited(&mut self, current: Current) -> Option<(u8, Awaited)> {
-        if self.quirks.has(Quirk::NoDigit) || current.repeats > 0 || current.pending > 0 {
+        if self.quirks.has(Quirk::NoDigit)
+            || !self.polls.counts_are_safe()
+            || current.repeats > 0
+            || current.pending > 0
+        {
             return None;
         }
         let lines = self.polls.count(current.slot)?.digit()?;
@@ -149,10 +153,11 @@ impl Driver {
                 count.withdraw();
                 digit.is_some()
             }
-            Finding::Declined(_) => false,
-            Finding::Says(_) | Finding::Spoilt(_) | Finding::Doubtful(_) | Finding::HeadersLost => {
+            // What the adapter says instead has nothing to do with the digit.
+            Finding::Declined(_) | Finding::Says(_) => false,
+            Finding::Spoilt(_) | Finding::Doubtful(_) | Finding::HeadersLost => {
                 if digit.is_some() {
-                    count.withdraw();
+                    self.polls.withdraw_count(current.slot);
                 }
                 false
             }
@@ -221,11 +226,13 @@ impl Driver {
 
     /// Whether an answer counts already: on buses whose replies hide their check sums, a change must come twice.
     fn belief(&mut self, current: Current, messages: &[frames::Message], now: Mono) -> Belief {
-        if current.slot != Slot::Gating || !self.address.bus().is_can() {
-            return Belief::Sure;
-        }
         let damaged = self.faults.damaged.is_some_and(|at| now.since(at) < DAMAGED);
-        self.confirm.hear(messages, damaged)
+        match self.polls.confirm(current.slot) {
+            Some(confirm) if self.address.bus().is_can() => {
+                confirm.hear(messages, damaged && current.slot == Slot::Gating)
+            }
+            _ => Belief::Sure,
+        }
     }
 
     fn poll_says(&mut self, current: Current, status: Status, now: Mono) {
@@ -317,6 +324,9 @@ impl Driver {
     pub(super) fn poll_expired(&mut self, pending: bool, now: Mono) -> Goal {
         if let Some(current) = self.polls.current.take() {
             let (ask, header) = (current.poll.ask, current.poll.header);
+            if current.digit.is_some() {
+                self.polls.withdraw_count(current.slot);
+            }
             self.polls.over(current.slot);
             self.polls.back_off("timed-out", now);
             let why = if pending { Silence::Pending } else { Silence::TimedOut };

@@ -170,7 +170,7 @@ impl Driver {
         self.wire.go_back();
         match step {
             Raise::Listen | Raise::Confirm => self.raise_goes_on(Raise::Back),
-            Raise::Offer | Raise::Back => self.recover(Recovery::in_step(Goal::Search), now),
+            Raise::Offer | Raise::Back => self.recover(Recovery::in_step(Goal::Search(Stage::Protocol)), now),
         }
     }
 }

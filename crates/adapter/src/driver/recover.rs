@@ -9,9 +9,9 @@ use frames::Status;
 use units::Mono;
 
 use super::{Driver, Exchange, Goal, Phase, Purpose, Timer};
-use crate::codec::Reply;
+use crate::codec::{Echo, Reply};
 use crate::command::{Command, Line, Setup};
-use crate::outcome::{Loss, Outcome, Stranger};
+use crate::outcome::{Loss, Outcome, ResetSign, Stranger};
 use crate::quirk::Quirk;
 
 /// One attempt.
@@ -68,6 +68,11 @@ impl Recovery {
 
     pub(super) const fn in_step(goal: Goal) -> Self {
         Self { ladder: IN_STEP, at: 0, goal, heard: Heard::Nothing, said: false }
+    }
+
+    /// The reply was whole and only its prompt is missing: the adapter is idle, nothing need be interrupted.
+    pub(super) const fn for_the_prompt(goal: Goal) -> Self {
+        Self { at: 1, ..Self::in_step(goal) }
     }
 
     fn rung(&self) -> Option<Rung> {
@@ -143,8 +148,16 @@ impl Driver {
         }
     }
 
-    pub(super) fn recover_reply(&mut self, exchange: Exchange, reply: &Reply, now: Mono) {
-        let Phase::Recovering(recovery) = self.phase else { return };
+    pub(super) fn recover_reply(&mut self, exchange: Exchange, reply: &Reply, echo: Echo, now: Mono) {
+        let Phase::Recovering(mut recovery) = self.phase else { return };
+        // What was turned off is on again: it was no mere slip.
+        if recovery.goal == Goal::Poll
+            && let Some(what) = self.form_sign(reply, echo, now)
+        {
+            self.counts.resets += 1;
+            self.tell(Outcome::Reset { sign: ResetSign::Form(what) });
+            recovery.goal = Goal::SetUp;
+        }
         let says = identification(reply);
         match (recovery.rung(), says) {
             (Some(Rung::Identify), Some(version)) => self.identified(recovery, version, now),
@@ -232,7 +245,8 @@ impl Driver {
         }
         match recovery.goal {
             Goal::SetUp => self.phase = Phase::SettingUp { step: 0 },
-            Goal::Search => self.phase = Phase::Searching(super::search::Stage::Protocol),
+            Goal::SetUpAt(step) => self.phase = Phase::SettingUp { step },
+            Goal::Search(stage) => self.phase = Phase::Searching(stage),
             Goal::Pause(silence) => self.search_failed(silence, now),
             Goal::Poll => self.phase = Phase::Polling,
         }

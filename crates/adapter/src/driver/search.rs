@@ -9,7 +9,7 @@ use frames::{Ask, Bus, Headers, Layout, NegativeReply, Status};
 use units::Mono;
 
 use super::setup::Flag;
-use super::{Driver, Exchange, Phase, Purpose, Timer, judge};
+use super::{Driver, Exchange, Goal, Phase, Purpose, Timer, judge};
 use crate::codec::{Echo, Reply};
 use crate::command::{Command, Line, Protocol, Setup};
 use crate::outcome::{Outcome, Silence};
@@ -39,6 +39,8 @@ pub(super) struct Search {
     text: Vec<u8>,
     /// Whether this stage was already repeated.
     repeated: bool,
+    /// How many replies of this attempt had no prompt.
+    lost: u8,
     /// The set-up is done again before the next attempt.
     set_up_again: bool,
     pub(super) layout: Option<Layout>,
@@ -50,8 +52,10 @@ const FIRST: Ask = Ask::Current(0x00);
 /// A search tries all protocols; a known one with a slow start takes 2 to 3 s.
 const ALL: Duration = Duration::from_secs(30);
 const ONE: Duration = Duration::from_secs(10);
+/// So many replies without a prompt in one attempt are too many.
+const LOST: u8 = 4;
 /// From a failed attempt to the next: an immediate second try fails on some pairs of vehicle and adapter.
-const RETRY: &[Duration] = &[Duration::from_secs(5), Duration::from_secs(10)];
+const RETRY: &[Duration] = &[Duration::from_secs(5), Duration::from_secs(5), Duration::from_secs(10)];
 
 impl Search {
     pub(super) fn remember(&mut self, protocol: Protocol) {
@@ -131,6 +135,14 @@ impl Driver {
             }
         };
         self.phase = Phase::Searching(next);
+    }
+
+    /// No complete reply in time. Where it was the adapter's own word, or the vehicle did answer, only the prompt is
+    /// missing: the same again.
+    pub(super) fn search_expired(&mut self, stage: Stage) -> Goal {
+        self.search.lost = self.search.lost.saturating_add(1);
+        let answered = stage != Stage::Ask || judge::holds(self.codec.pending(), b"4100");
+        if answered && self.search.lost < LOST { Goal::Search(stage) } else { Goal::Pause(Silence::TimedOut) }
     }
 
     /// Judges the reply to `0100` as far as that is possible before the protocol is known.

@@ -41,6 +41,11 @@ impl Timers {
         *self = Self::default();
     }
 
+    /// When `timer` ends.
+    pub(super) fn at(&self, timer: Timer) -> Option<Mono> {
+        self.0.get(timer as usize).copied().flatten()
+    }
+
     /// The one that ends first.
     pub(super) fn next(&self) -> Option<(Timer, Mono)> {
         Timer::ALL

@@ -10,6 +10,7 @@ use std::time::Duration;
 
 use units::Mono;
 
+use super::confirm::Confirm;
 use super::count::Count;
 use crate::command::Header;
 use crate::schedule::{Poll, Schedule, bus_floor};
@@ -23,6 +24,8 @@ struct Task {
     barred: bool,
     /// How many lines answer it.
     count: Count,
+    /// What answered it the last time.
+    confirm: Confirm,
 }
 
 /// Which request of the schedule.
@@ -68,6 +71,8 @@ pub(super) struct Polls {
     pub(super) not_before: Mono,
     voltage_due: Option<Mono>,
     poke: bool,
+    /// How many requests lost their count digit to a short reply.
+    short: u8,
     /// Requests in a row without any answer.
     pub(super) quiet: u8,
     /// The kind of the last failure, and how often in a row.
@@ -83,7 +88,14 @@ pub(super) enum Choice {
 
 impl Polls {
     pub(super) fn new(schedule: Schedule) -> Self {
-        let task = |poll| Task { poll, due: Mono::ZERO, silent: 0, barred: false, count: Count::default() };
+        let task = |poll| Task {
+            poll,
+            due: Mono::ZERO,
+            silent: 0,
+            barred: false,
+            count: Count::default(),
+            confirm: Confirm::default(),
+        };
         Self {
             gating: schedule.gating.map(task),
             others: schedule.others.into_iter().map(task).collect(),
@@ -98,6 +110,7 @@ impl Polls {
             not_before: Mono::ZERO,
             voltage_due: None,
             poke: false,
+            short: 0,
             quiet: 0,
             failed: ("", 0),
         }
@@ -107,10 +120,11 @@ impl Polls {
     pub(super) fn start(&mut self, bus: frames::Bus, now: Mono) {
         for task in self.gating.iter_mut().chain(&mut self.others).chain(&mut self.once) {
             (task.due, task.silent, task.barred) = (now, 0, false);
-            task.count = Count::new(bus, task.poll.header);
+            (task.count, task.confirm) = (Count::new(bus, task.poll.header), Confirm::default());
         }
         (self.once_next, self.current, self.quiet, self.not_before) = (0, None, 0, now);
         (self.bus_floor, self.last_was_gating, self.failed) = (bus_floor(bus), false, ("", 0));
+        self.short = 0;
         (self.voltage_due, self.here) = (Some(now.after(VOLTAGE_EVERY)), None);
     }
 
@@ -207,6 +221,32 @@ impl Polls {
             healthy && self.here == Some(task.poll.header) && task.due <= now.after(early)
         });
         here.min_by_key(|(_, task)| task.due).map(|(at, _)| at).filter(|_| !gating_here)
+    }
+
+    /// Whether the request under way is no repetition: the protocol was not closed before it.
+    pub(super) fn is_fresh(&self) -> bool {
+        self.current.is_some_and(|current| current.repeats == 0)
+    }
+
+    /// What is known of the answers to the request in `slot`; one that is asked once is never known.
+    pub(super) fn confirm(&mut self, slot: Slot) -> Option<&mut Confirm> {
+        match slot {
+            Slot::Once(_) | Slot::Presence => None,
+            Slot::Gating | Slot::Other(_) => self.task(slot).map(|task| &mut task.confirm),
+        }
+    }
+
+    /// A request with a count digit went wrong: not again; after the second, none at all on this connection.
+    pub(super) fn withdraw_count(&mut self, slot: Slot) {
+        self.short = self.short.saturating_add(1);
+        if let Some(count) = self.count(slot) {
+            count.withdraw();
+        }
+    }
+
+    /// Whether count digits have proved safe here.
+    pub(super) const fn counts_are_safe(&self) -> bool {
+        self.short < 2
     }
 
     /// How many lines answer the request in `slot`.
