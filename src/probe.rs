@@ -60,6 +60,8 @@ pub struct Seen {
     pub answers: u64,
     /// Requests without a usable answer, by word.
     pub failures: std::collections::BTreeMap<String, u64>,
+    /// The first answer.
+    first: Option<Mono>,
     /// When exchanges were counted from, and how many replies there had been.
     counted_from: Option<(Mono, u64)>,
     /// Exchanges per second.
@@ -175,19 +177,7 @@ impl Seen {
             }
             Outcome::Answer { .. } => {
                 self.answers += 1;
-                let connected = self.counted_from.get_or_insert((now, driver.counts().replies));
-                if now.since(connected.0) < WARM_UP {
-                    return None;
-                }
-                let (from, replies) = *connected;
-                // Counted anew once what can be learnt is learnt.
-                if self.per_second.is_none() {
-                    self.counted_from = Some((now, driver.counts().replies));
-                    self.per_second = Some(0.0);
-                } else {
-                    let span = now.since(from).as_secs_f64();
-                    self.per_second = Some((driver.counts().replies - replies) as f64 / span.max(0.001));
-                }
+                self.count(now, driver.counts().replies);
             }
             Outcome::NoAnswer { why, .. } => self.fail(why.word()),
             Outcome::Suspect { why, .. } => self.fail(why.word()),
@@ -211,6 +201,19 @@ impl Seen {
         None
     }
 
+    /// Exchanges are counted from the first answer after what can be learnt is learnt.
+    fn count(&mut self, now: Mono, replies: u64) {
+        let first = *self.first.get_or_insert(now);
+        if now.since(first) < WARM_UP {
+            return;
+        }
+        let (from, before) = *self.counted_from.get_or_insert((now, replies));
+        let span = now.since(from).as_secs_f64();
+        if span > 0.5 {
+            self.per_second = Some((replies - before) as f64 / span);
+        }
+    }
+
     fn fail(&mut self, word: &str) {
         *self.failures.entry(word.to_owned()).or_default() += 1;
     }
@@ -218,7 +221,6 @@ impl Seen {
     fn finish(&mut self, driver: &Driver) {
         self.counts = driver.counts();
         self.quirks = driver.quirks().iter().collect();
-        self.per_second = self.per_second.filter(|rate| *rate > 0.0);
         if self.answers == 0 {
             let history = driver.history();
             let skip = history.iter().count().saturating_sub(8);

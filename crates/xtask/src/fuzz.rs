@@ -9,8 +9,18 @@ use std::process::{Child, Command};
 
 use crate::shell::{Done, root};
 
-/// The targets of `crates/frames/fuzz`.
-const TARGETS: &[&str] = &["text", "isotp", "current", "codes", "tests", "info", "sheet", "stream"];
+/// The targets, by the crate whose folder `fuzz` holds them.
+const TARGETS: &[(&str, &str)] = &[
+    ("adapter", "driver"),
+    ("frames", "text"),
+    ("frames", "isotp"),
+    ("frames", "current"),
+    ("frames", "codes"),
+    ("frames", "tests"),
+    ("frames", "info"),
+    ("frames", "sheet"),
+    ("frames", "stream"),
+];
 /// A target that takes more memory than this has grown, in MiB.
 const MEMORY_MIB: u32 = 512;
 
@@ -28,13 +38,14 @@ const FLAGS: &[&str] = &[
 /// Builds and runs all targets, as many at a time as there are processors.
 pub fn run(seconds: u32) -> Done {
     let home = root().join("target/fuzz");
-    let triple = build(&home)?;
+    let triple = build(&home, "frames")?;
+    build(&home, "adapter")?;
     let programs = home.join(triple).join("release");
     let at_once = std::thread::available_parallelism().map_or(1, usize::from);
     for batch in TARGETS.chunks(at_once) {
         let running: Vec<(&str, Child)> = batch
             .iter()
-            .map(|&name| Ok((name, start(&programs, &home, name, seconds)?)))
+            .map(|&(of, name)| Ok((name, start(&programs, &home, of, name, seconds)?)))
             .collect::<Result<_, String>>()?;
         for (name, mut child) in running {
             let status = child.wait().map_err(|e| e.to_string())?;
@@ -52,14 +63,14 @@ pub fn run(seconds: u32) -> Done {
 }
 
 /// The flags must not reach build scripts, so the triple is named; gives it.
-fn build(home: &Path) -> Result<String, String> {
+fn build(home: &Path, of: &str) -> Result<String, String> {
     let version = Command::new("rustc").arg("-vV").output().map_err(|e| format!("cannot run rustc: {e}"))?;
     let version = String::from_utf8_lossy(&version.stdout).into_owned();
     let triple =
         version.lines().find_map(|l| l.strip_prefix("host: ")).ok_or("rustc names no host")?.to_owned();
     let status = Command::new(std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into()))
         .args(["build", "--release", "--target", &triple])
-        .current_dir(root().join("crates/frames/fuzz"))
+        .current_dir(root().join("crates").join(of).join("fuzz"))
         .env("CARGO_TARGET_DIR", home)
         .env("RUSTFLAGS", FLAGS.join(" "))
         .status()
@@ -68,13 +79,13 @@ fn build(home: &Path) -> Result<String, String> {
 }
 
 /// Starts one target on a copy of its committed corpus.
-fn start(programs: &Path, home: &Path, name: &str, seconds: u32) -> Result<Child, String> {
+fn start(programs: &Path, home: &Path, of: &str, name: &str, seconds: u32) -> Result<Child, String> {
     let failed = |e: std::io::Error| format!("fuzz target `{name}`: {e}");
     let (corpus, found) = (home.join("corpus").join(name), home.join("found").join(name));
     for folder in [&corpus, &found] {
         std::fs::create_dir_all(folder).map_err(failed)?;
     }
-    let committed: PathBuf = root().join("crates/frames/fuzz/corpus").join(name);
+    let committed: PathBuf = root().join("crates").join(of).join("fuzz/corpus").join(name);
     let log = std::fs::File::create(home.join(format!("{name}.log"))).map_err(failed)?;
     Command::new(programs.join(name))
         .arg(format!("-max_total_time={seconds}"))
