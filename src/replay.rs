@@ -242,7 +242,7 @@ impl Replay {
             celsius: judged.estimate.map(|e| e.celsius),
             u: judged.estimate.map(|e| e.u),
             verdict: judged.verdict,
-            reasons: judged.reasons,
+            reasons: judged.reasons.to_vec(),
             opens_in: ahead.opens_in,
             closes_in: ahead.closes_in,
             back_in: judged.forecast.and_then(|f| f.back_in),

@@ -46,4 +46,6 @@ pub use sheet::{
 pub use snapshot::{JobView, Line, LinkView, PROTOCOL, SelectorView, Snapshot, Word};
 pub use step::{Confirms, Step, StepState};
 pub use utc::Utc;
-pub use verdict::{Estimate, Forecast, Interval, Judged, Verdict};
+pub use verdict::{
+    Estimate, Fits, FluidEstimate, Forecast, Interval, Judged, Narrowing, Narrows, RunOutAhead, Verdict,
+};

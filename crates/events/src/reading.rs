@@ -33,6 +33,7 @@ words! {
         BareMetal "bare-metal" "Bare metal: refused for infrared, its reading is the surroundings'.",
         Contact "contact" "A contact probe on the metal sump.",
         Stream "stream" "A probe in the fluid itself.",
+        Air "air" "No surface: the air under the vehicle.",
     }
 }
 

@@ -18,6 +18,7 @@ words! {
         SteppedAway "stepped-away" "The temperature jumped further than fluid can warm or cool.",
         NotAlive "not-alive" "The temperature has not been seen to move yet, so the sensor is unproven.",
         CopiesCoolant "copies-coolant" "The fluid reading equals the coolant all the time: the control unit may substitute it.",
+        Disagrees "disagrees" "The temperature does not fit what coolant, air, the cold start or the thermometer say of the fluid.",
         SensorCode "sensor-code" "A fault code of the fluid temperature sensor is stored.",
         OverheatCode "overheat-code" "A fault code for overheated fluid is stored.",
         Implausible "implausible" "The reading is outside what fluid can have.",
@@ -50,6 +51,9 @@ impl Reason {
             }
             Self::SteppedAway | Self::Implausible => {
                 "Check the sensor's connector; wait until the readings agree again."
+            }
+            Self::Disagrees => {
+                "Read the sump on tape or matt paint with a thermometer; check the identifier in the sheet and the surface you told."
             }
             Self::CopiesCoolant => "Compare with a thermometer on the sump before you trust it.",
             Self::SensorCode => "Repair the sensor or its circuit first; this temperature cannot be trusted.",

@@ -24,6 +24,38 @@ pub struct Estimate {
     /// How fast it warms, in kelvins per minute; absent while unknown.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub kelvins_per_minute: Option<Kelvins>,
+    /// What is known of the fluid where the check is gated on coolant; absent otherwise.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub fluid: Option<FluidEstimate>,
+}
+
+words! {
+    /// A reading that would tell more of the fluid.
+    Narrowing {
+        SpotOnTape "spot-on-tape" "A thermometer reading on tape or matt paint on the sump.",
+        AirUnderVehicle "air-under-vehicle" "The temperature of the air under the vehicle.",
+    }
+}
+
+/// The fluid's temperature as coolant, air and the start tell it: wide, and said to be.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct FluidEstimate {
+    /// Best estimate.
+    pub celsius: Celsius,
+    /// Standard uncertainty (k = 1), in kelvins.
+    pub u: Kelvins,
+    /// The one reading that would narrow it most; absent where none would by much.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub narrows: Option<Narrows>,
+}
+
+/// A reading that would narrow an estimate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Narrows {
+    /// Which.
+    pub reading: Narrowing,
+    /// The standard uncertainty that would be left, in kelvins.
+    pub u: Kelvins,
 }
 
 /// What a step at the check port was judged by: the verdict and the estimate of that moment.
@@ -79,4 +111,28 @@ pub struct Forecast {
     /// Too hot: until it has cooled back into the band with the engine off.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub back_in: Option<Interval>,
+    /// Whether the excess will have run out before the window closes; absent until the fluid is filled and after the
+    /// port was opened.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub run_out: Option<RunOutAhead>,
+}
+
+/// The run-out that is still to come, against the window.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct RunOutAhead {
+    /// From the opened port to a trickle, seconds: a guide, known to a factor of two.
+    pub seconds: f64,
+    /// How long the window is at the least, seconds; what is left of it once it is open.
+    pub window_seconds: f64,
+    /// Whether the one fits into the other.
+    pub fits: Fits,
+}
+
+words! {
+    /// Whether the excess runs out before the window closes.
+    Fits {
+        InTime "in-time" "The excess will have run out before the window closes.",
+        Tight "tight" "The window is hardly longer than the excess needs: have everything at hand and open at once.",
+        TooLong "too-long" "The excess will not have run out before the window closes: close the port in time and set the level in a second round, or let it cool and begin earlier.",
+    }
 }

@@ -59,7 +59,7 @@ impl Band {
             None => Place::TooUncertain,
             Some(_) if t > over => Place::Above,
             Some(_) if t < self.low => Place::Below,
-            Some(_) if acceptance.accepts(t) => Place::In,
+            Some((low, high)) if t >= low && known.highest <= high => Place::In,
             Some(_) => Place::Guard,
         }
     }
@@ -153,6 +153,13 @@ mod tests {
         for (what, t, u, was, want) in cases {
             assert_eq!(BAND.place(known(*t, *u), *was), *want, "{what}");
         }
+    }
+
+    #[test]
+    fn a_display_that_shimmers_is_held_to_its_edge_below_and_to_its_upper_step_above() {
+        let shimmer = |t: f64| Known { highest: t + 0.5, ..known(t, 0.67) };
+        assert_eq!(BAND.place(shimmer(36.5), None), Place::In, "35 + 2 u is 36.34");
+        assert_eq!(BAND.place(shimmer(43.5), None), Place::Guard, "44 is beyond 45 - 2 u");
     }
 
     #[test]

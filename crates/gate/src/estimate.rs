@@ -18,6 +18,8 @@ pub(crate) struct Known {
     pub(crate) celsius: Celsius,
     pub(crate) u: Kelvins,
     pub(crate) slope: Option<Slope>,
+    /// The highest temperature that the display stands for, °C: above the estimate while it shimmers between two steps.
+    pub(crate) highest: f64,
     /// The step in which the signal shows it, K: two values closer than that are the same.
     pub(crate) step: f64,
 }
@@ -26,12 +28,13 @@ impl Known {
     /// Rounds to the stored steps: the temperature to the nearest, the uncertainty up.
     pub(crate) fn new(celsius: f64, u: f64, slope: Option<Slope>, step: f64) -> Option<Self> {
         let up = (u * f64::from(Kelvins::PER_UNIT)).ceil() / f64::from(Kelvins::PER_UNIT);
-        Some(Self { celsius: Celsius::from_f64(celsius)?, u: Kelvins::from_f64(up)?, slope, step })
+        let celsius = Celsius::from_f64(celsius)?;
+        Some(Self { celsius, u: Kelvins::from_f64(up)?, slope, highest: celsius.to_f64(), step })
     }
 
     pub(crate) fn to_event(self) -> Estimate {
         let kelvins_per_minute = self.slope.and_then(|s| Kelvins::from_f64(s.c_min));
-        Estimate { celsius: self.celsius, u: self.u, kelvins_per_minute }
+        Estimate { celsius: self.celsius, u: self.u, kelvins_per_minute, fluid: None }
     }
 }
 
@@ -42,8 +45,15 @@ impl Known {
 pub(crate) fn from_track(track: &Track, limits: &Limits, now: Mono, behind: f64) -> Option<Known> {
     let last = track.last()?;
     let slope = track.slope();
+    let shimmers_to = track.shimmers_to(now);
+    let shown = shimmers_to.map_or(last.value, |high| f64::midpoint(last.value, high));
+    // Between two steps the value is at their edge, known to its noise; otherwise anywhere in its step.
+    let place_in_step = match shimmers_to {
+        Some(_) => track.step().min(track.u_move() * 12.0_f64.sqrt()),
+        None => track.step(),
+    };
     let forward = bring_forward(OldReading {
-        step_c: track.step(),
+        step_c: place_in_step,
         u_sensor_c: half_width_u(limits.sensor_c).ok()?,
         slope_c_min: slope.map_or(0.0, |s| s.c_min),
         u_slope_c_min: slope.map_or(limits.unknown_rate_c_min, |s| s.u_c_min),
@@ -53,7 +63,10 @@ pub(crate) fn from_track(track: &Track, limits: &Limits, now: Mono, behind: f64)
         u_other_c: quantisation_u(track.step()).ok()?,
     })
     .ok()?;
-    Known::new(last.value + forward.shift_c, forward.u_c + track.unseen() + behind, slope, track.step())
+    let u = forward.u_c + track.unseen() + behind;
+    let known = Known::new(shown + forward.shift_c, u, slope, track.step())?;
+    let highest = shimmers_to.map_or(known.highest, |high| high + forward.shift_c);
+    Some(Known { highest: highest.max(known.highest), ..known })
 }
 
 #[cfg(test)]
@@ -70,6 +83,18 @@ mod tests {
         assert_eq!((known.celsius.to_f64(), known.u.to_f64()), (40.0, 0.71));
         let behind = from_track(&track, &Limits::FLUID, Mono::ZERO, 1.5).unwrap();
         assert_eq!(behind.u.to_f64(), 2.21, "what it may be behind by is added in full");
+    }
+
+    #[test]
+    fn a_display_that_shimmers_stands_at_the_edge_of_its_step_and_may_be_the_upper_one() {
+        let mut track = Track::new(Limits::FLUID, 1.0);
+        for (second, shown) in [(0, 38.0), (60, 39.0), (120, 40.0), (121, 39.0)] {
+            track.take(Mono::from_secs(second), shown, Proof::Counts);
+        }
+        let known = from_track(&track, &Limits::FLUID, Mono::from_secs(121), 0.0).unwrap();
+        // 0.3²/3 (noise at the edge) + 1/12 (rounded or truncated) + 1/3 (sensor) + lag: a little less than within a step.
+        assert!((known.celsius.to_f64() - 39.6).abs() < 0.11, "{known:?}");
+        assert!(known.u.to_f64() < 0.71 && known.highest > 40.0, "{known:?}");
     }
 
     #[test]

@@ -6,30 +6,29 @@
 
 use core::time::Duration;
 
-use events::{
-    Check, Estimate, Forecast, Interval, Measure, Precondition, Reading, Reason, Signal, Surface, Verdict,
-};
+use events::{Check, Estimate, Forecast, Measure, Precondition, Reading, Reason, Signal, Surface, Verdict};
 use units::{Celsius, Kelvins, Mono, Rpm};
 
+use crate::blend::{AHEAD, Blend};
 use crate::copying::Copying;
 use crate::decide::{Band, Hold, Place};
 use crate::drive::Drive;
 use crate::estimate::{self, Known};
-use crate::forecast::{self, Display, Way};
 use crate::learned::{Learned, Ways};
 use crate::limits::{CODES, CodeOf, Limits, SpotLimits};
-use crate::moves::Line;
-use crate::reasons::Reasons;
+use crate::nodes::{Cooler, Running, Warming};
+use crate::reasons::{ReasonSet, Reasons};
 use crate::spot::Spots;
 use crate::track::{Engine, Proof, Track};
+use crate::witnesses::Witnesses;
 
 /// What the gate says at one instant.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Judgement {
     /// May the check port be open now?
     pub verdict: Verdict,
     /// Why, all of it; the reason to act on first. Exactly `[in-band]` for `go`.
-    pub reasons: Vec<Reason>,
+    pub reasons: Reasons,
     /// The temperature of the signal now; absent where there is no evidence worth one.
     pub estimate: Option<Estimate>,
     /// What is to be expected; absent where nothing is worth promising.
@@ -39,16 +38,18 @@ pub struct Judgement {
 /// Turns readings and time into verdicts for one vehicle.
 #[derive(Debug, Clone)]
 pub struct Gate {
-    signal: Signal,
-    band: Band,
+    pub(crate) signal: Signal,
+    pub(crate) band: Band,
     limits: Limits,
     spot_limits: SpotLimits,
-    track: Track,
-    spots: Spots,
+    pub(crate) track: Track,
+    pub(crate) spots: Spots,
     copying: Copying,
-    drive: Drive,
-    learned: Learned,
-    air: Option<f64>,
+    pub(crate) drive: Drive,
+    pub(crate) learned: Learned,
+    pub(crate) air: Option<f64>,
+    /// The air under the vehicle as a thermometer has it.
+    told_air: Option<f64>,
     /// Since when the engine has stood, and whether that was told to the track.
     stands: Option<(Mono, bool)>,
     /// The coarser of the steps of fluid and coolant, K.
@@ -58,8 +59,10 @@ pub struct Gate {
     lost: Option<Mono>,
     /// The newest reading of the signal was no temperature that can be.
     implausible: bool,
-    place: Option<Place>,
+    pub(crate) place: Option<Place>,
     hold: Hold,
+    pub(crate) witnesses: Witnesses,
+    pub(crate) blend: Blend,
     deadline: Option<Mono>,
 }
 
@@ -91,6 +94,7 @@ impl Gate {
             drive: Drive::default(),
             learned: Learned::FITTED,
             air: None,
+            told_air: None,
             stands: None,
             coarse: limits.step_c,
             codes: Codes::default(),
@@ -98,8 +102,30 @@ impl Gate {
             implausible: false,
             place: None,
             hold,
+            witnesses: Witnesses::new(check.signal, Cooler::Unknown),
+            blend: Blend::new(),
             deadline: None,
         }
+    }
+
+    /// The same gate for a vehicle whose way to the cooler is known.
+    #[must_use]
+    pub fn with_cooler(mut self, cooler: Cooler) -> Self {
+        self.witnesses = Witnesses::new(self.signal, cooler);
+        self
+    }
+
+    /// The same gate for a vehicle of a kind that an earlier job has watched. The forecast knows it sooner; the verdict does not
+    /// ask it.
+    #[must_use]
+    pub fn with_warming(mut self, warming: &Warming) -> Self {
+        self.witnesses.both(|witness| witness.begin_with(warming));
+        self
+    }
+
+    /// What this job has learned of how the vehicle warms; `None` before the identifier has turned a few times.
+    pub fn warming(&self) -> Option<Warming> {
+        (self.signal == Signal::Fluid && self.blend.turns() >= TAUGHT_TURNS).then(|| self.witnesses.warming())
     }
 
     /// Takes a reading in. Any quantity may come; the gate keeps what it needs. `at`: when it became known; the
@@ -110,18 +136,23 @@ impl Gate {
         match reading.measure {
             Measure::Fluid(t) => self.fluid(t.to_f64(), step, at),
             Measure::Coolant(t) => self.coolant(t.to_f64(), step, at),
-            Measure::AmbientAir(t) => self.air = plausible_air(t).or(self.air),
+            Measure::AmbientAir(t) => self.outside(t, at),
+            Measure::IntakeAir(t) => {
+                if let Some(t) = plausible_air(t) {
+                    self.witnesses.both(|witness| witness.intake(at, t));
+                }
+            }
+            Measure::Spot(t, Surface::Air) => self.air_under_vehicle(t, at),
             Measure::Spot(t, surface) => self.spot(t.to_f64(), surface, step, at),
             Measure::EngineSpeed(speed) => {
                 self.drive.rpm(at, speed.to_f64());
                 self.engine(speed, at);
             }
             Measure::VehicleSpeed(speed) => self.drive.speed(at, speed.to_f64()),
-            Measure::IntakeAir(_)
-            | Measure::RunTime(_)
-            | Measure::ModuleVoltage(_)
-            | Measure::AdapterVoltage(_)
-            | Measure::Selector(_) => {}
+            Measure::RunTime(seconds) => {
+                self.witnesses.both(|witness| witness.run_time(f64::from(seconds)));
+            }
+            Measure::ModuleVoltage(_) | Measure::AdapterVoltage(_) | Measure::Selector(_) => {}
         }
     }
 
@@ -180,6 +211,8 @@ impl Gate {
         let known = if worthless { None } else { self.estimate(now) };
         let stale = self.stale(now);
         reasons.add_if(stale, Reason::Stale);
+        self.witnesses.keep_up(now);
+        reasons.add_if(known.is_some_and(|known| self.witnesses.contradict(known)), Reason::Disagrees);
         self.place = known.map(|known| self.band.place(known, self.place));
         match self.place {
             Some(place) => place.reason().into_iter().for_each(|reason| reasons.add(reason)),
@@ -193,8 +226,8 @@ impl Gate {
         self.deadline = self.change_by_time(now, verdict);
         Judgement {
             verdict,
-            reasons: reasons.to_vec(),
-            estimate: known.map(Known::to_event),
+            reasons: reasons.listed(),
+            estimate: known.map(|known| Estimate { fluid: self.witnesses.fluid(), ..known.to_event() }),
             forecast: known.and_then(|known| self.forecast(known, now, reasons)),
         }
     }
@@ -203,59 +236,6 @@ impl Gate {
     /// first judgement and where only a new reading can change anything.
     pub fn next_deadline(&self) -> Option<Mono> {
         self.deadline
-    }
-
-    /// How long until the signal shows `target` or more, from below. `None` where nothing is worth promising. The
-    /// forecast of a judgement asks the same for the edges of the guarded band.
-    pub fn until(&self, target: Celsius, now: Mono) -> Option<Interval> {
-        if !self.void(now).is_empty() || self.stale(now) {
-            return None;
-        }
-        self.until_shown(self.estimate(now)?, target.to_f64(), now)
-    }
-
-    /// When the band itself opens (its lower edge is shown) and when the gate will have to close again: what a
-    /// recording is held against. The forecast of a judgement opens with the guarded band, since `go` comes only then.
-    pub fn band_ahead(&self, now: Mono) -> Forecast {
-        let (opens_in, closes_in) = self.edges_ahead(now).unwrap_or_default();
-        Forecast { opens_in, closes_in, back_in: None }
-    }
-
-    fn edges_ahead(&self, now: Mono) -> Option<(Option<Interval>, Option<Interval>)> {
-        if !self.void(now).is_empty() || self.stale(now) {
-            return None;
-        }
-        let known = self.estimate(now)?;
-        let shown = self.shown(known)?;
-        let (_, high) = self.band.accepted(known)?;
-        let opens = (shown < self.band.low).then(|| self.until_shown(known, self.band.low, now)).flatten();
-        let beyond = high + known.step * JUST_MORE;
-        let closes = (shown <= high).then(|| self.until_shown(known, beyond, now)).flatten();
-        Some((opens, closes))
-    }
-
-    /// What the signal shows; of a thermometer, what is estimated.
-    fn shown(&self, known: Known) -> Option<f64> {
-        match self.signal {
-            Signal::Fluid | Signal::Coolant => Some(self.track.last()?.value),
-            Signal::Spot => Some(known.celsius.to_f64()),
-        }
-    }
-
-    /// Until the signal shows `target` or more: by learned rates where the vehicle is driven, by its own way otherwise.
-    fn until_shown(&self, known: Known, target: f64, now: Mono) -> Option<Interval> {
-        if self.signal == Signal::Coolant && self.drive.is_driven(now) {
-            return self.driven(target, now);
-        }
-        self.way(known, now)?.until(target)
-    }
-
-    /// By the rates learned from driven vehicles; earned by one move upward, since the recordings stand behind it.
-    fn driven(&self, target: f64, now: Mono) -> Option<Interval> {
-        let (shown, since) = self.track.risen()?;
-        let target = Display { level: shown, step: self.track.step() }.shown_from(target);
-        let seconds = now.since(since).as_secs_f64();
-        self.learned.rest(shown, seconds, target, &self.ways()).map(forecast::from_learned)
     }
 
     fn fluid(&mut self, value: f64, step: Option<f64>, at: Mono) {
@@ -274,13 +254,25 @@ impl Gate {
             self.coarse = self.coarse.max(step);
         }
         self.copying.coolant(at, value, self.coarse);
+        if self.limits.plausible(value) {
+            self.witnesses.both(|witness| witness.coolant(at, value, self.limits.step_c));
+        }
         if self.signal == Signal::Coolant {
             self.take(value, step, at, Proof::Counts);
         }
     }
 
     fn engine(&mut self, speed: Rpm, at: Mono) {
-        if speed > Rpm::LOWEST {
+        let turns = speed > Rpm::LOWEST;
+        self.witnesses.engine(
+            at,
+            match (turns, self.drive.is_driven(at)) {
+                (false, _) => Running::Off,
+                (true, false) => Running::Idle,
+                (true, true) => Running::Driven,
+            },
+        );
+        if turns {
             if self.stands.take().is_some_and(|(_, told)| told) {
                 self.track.turn(at, Engine::MayRun);
             }
@@ -297,8 +289,28 @@ impl Gate {
         self.implausible = self.signal == Signal::Spot && !self.limits.plausible(value);
         if !self.implausible {
             self.spots.take(at, value, surface, step);
+            let known = self.spots.estimate(at, self.air).filter(|_| surface != Surface::BareMetal);
+            if let Some(known) = known {
+                self.witnesses.spot(at, known);
+            }
         }
         self.hold.reading();
+    }
+
+    /// What the vehicle's own sensor says of the air, unless a thermometer has told.
+    fn outside(&mut self, t: Celsius, at: Mono) {
+        if let Some(t) = plausible_air(t) {
+            self.air = self.told_air.or(Some(t));
+            self.witnesses.both(|witness| witness.air(at, t));
+        }
+    }
+
+    fn air_under_vehicle(&mut self, t: Celsius, at: Mono) {
+        if let Some(t) = plausible_air(t) {
+            self.told_air = Some(t);
+            self.air = Some(t);
+            self.witnesses.both(|witness| witness.air_under_vehicle(at, t));
+        }
     }
 
     /// A reading of the signal. One from before the newest, or from before the link was lost, is no news.
@@ -315,13 +327,28 @@ impl Gate {
         if self.implausible {
             self.track.take_stray(at, None);
         } else {
+            let before = self.track.newest_turn();
             self.track.take(at, value, proof);
+            if self.track.newest_turn() != before {
+                self.turned(at);
+            }
         }
     }
 
+    /// The display turned: the witnesses hear it, and the forecasts are held to what they expected of it.
+    fn turned(&mut self, at: Mono) {
+        let Some((value, then)) = self.track.risen() else { return self.blend.broken() };
+        if self.signal == Signal::Fluid {
+            let edge = value - self.track.step() / 2.0;
+            self.witnesses.identifier(then, edge, self.track.u_move());
+        }
+        let expects = self.both(value + AHEAD as f64 * self.track.stride(), at);
+        self.blend.turned(then, expects);
+    }
+
     /// What makes the evidence worthless: with any of these there is no estimate.
-    fn void(&self, now: Mono) -> Reasons {
-        let mut reasons = Reasons::default();
+    pub(crate) fn void(&self, now: Mono) -> ReasonSet {
+        let mut reasons = ReasonSet::default();
         reasons.add_if(self.newest_at().is_none() && !self.implausible, Reason::NoReading);
         reasons.add_if(self.lost.is_some(), Reason::LinkLost);
         reasons.add_if(self.implausible, Reason::Implausible);
@@ -334,7 +361,7 @@ impl Gate {
     }
 
     /// What speaks against `go` although there may be an estimate.
-    fn doubts(&self, now: Mono, reasons: &mut Reasons) {
+    fn doubts(&self, now: Mono, reasons: &mut ReasonSet) {
         reasons.add_if(self.codes.overheat, Reason::OverheatCode);
         match self.signal {
             Signal::Fluid => {
@@ -348,7 +375,7 @@ impl Gate {
         }
     }
 
-    fn verdict(&mut self, now: Mono, stale: bool, reasons: &mut Reasons) -> Verdict {
+    fn verdict(&mut self, now: Mono, stale: bool, reasons: &mut ReasonSet) -> Verdict {
         if reasons.is_empty() {
             if self.hold.well(now) {
                 reasons.add(Reason::InBand);
@@ -358,10 +385,14 @@ impl Gate {
             return Verdict::Wait;
         }
         self.hold.broken();
-        if self.place == Some(Place::Above) && !stale { Verdict::TooHot } else { Verdict::Wait }
+        if self.place == Some(Place::Above) && !stale && !reasons.has(Reason::Disagrees) {
+            Verdict::TooHot
+        } else {
+            Verdict::Wait
+        }
     }
 
-    fn estimate(&self, now: Mono) -> Option<Known> {
+    pub(crate) fn estimate(&self, now: Mono) -> Option<Known> {
         let forget_after = self.forget_after();
         self.newest_at().filter(|&at| now.since(at) <= forget_after)?;
         if self.signal == Signal::Spot {
@@ -401,7 +432,7 @@ impl Gate {
         }
     }
 
-    fn stale(&self, now: Mono) -> bool {
+    pub(crate) fn stale(&self, now: Mono) -> bool {
         self.newest_at().is_some_and(|at| now.since(at) > self.stale_after())
     }
 
@@ -411,50 +442,6 @@ impl Gate {
         let open = (verdict == Verdict::Go).then(|| now.after(LOOK_AGAIN));
         let candidates = [stale, open, self.hold.opens_at(), self.track.settled_at()];
         candidates.into_iter().flatten().filter(|&at| at > now).min()
-    }
-
-    fn forecast(&self, known: Known, now: Mono, reasons: Reasons) -> Option<Forecast> {
-        let stale = reasons.has(Reason::Stale);
-        let place = self.place.filter(|&place| place != Place::TooUncertain && !stale)?;
-        let follows = !reasons.has(Reason::Frozen) && !reasons.has(Reason::NotAlive);
-        let (low, high) = self.band.accepted(known)?;
-        let mut forecast = Forecast::default();
-        if place == Place::Above {
-            let air = self.air.map_or(forecast::AIR_UNKNOWN, |air| (air, forecast::AIR_READ_OFF));
-            forecast.back_in = forecast::back(known, high, air);
-        } else if follows {
-            let t = known.celsius.to_f64();
-            let until = |target| self.until_shown(known, target, now);
-            forecast.opens_in = if t < low { until(low) } else { None };
-            // The first value that lies beyond the guard, not the last within it.
-            forecast.closes_in = if t <= high { until(high + known.step * JUST_MORE) } else { None };
-        }
-        (forecast != Forecast::default()).then_some(forecast)
-    }
-
-    /// The way the temperature is going, once it has been watched for long enough.
-    fn way(&self, known: Known, now: Mono) -> Option<Way> {
-        let (seen, span) = match self.signal {
-            Signal::Fluid | Signal::Coolant => (self.track.moves(), self.track.moving_for(now)),
-            Signal::Spot => (self.spots.count(now), self.spots.span(now)),
-        };
-        if seen < EARNED_MOVES && span < EARNED_TIME {
-            return None;
-        }
-        let spread = match self.signal {
-            Signal::Fluid | Signal::Spot => forecast::STEADY,
-            Signal::Coolant => forecast::DRIVEN,
-        };
-        match self.signal {
-            Signal::Fluid | Signal::Coolant => {
-                let display = Display { level: self.track.last()?.value, step: known.step };
-                Some(Way { line: self.track.line(now)?, display: Some(display), spread })
-            }
-            Signal::Spot => {
-                let line = Line { slope: known.slope?, value: known.celsius.to_f64() };
-                Some(Way { line, display: None, spread })
-            }
-        }
     }
 }
 
@@ -471,14 +458,11 @@ fn plausible_air(t: Celsius) -> Option<f64> {
     (AIR.0..=AIR.1).contains(&t.to_f64()).then(|| t.to_f64())
 }
 
+/// A job has learned something of a vehicle after so many turns of its display.
+const TAUGHT_TURNS: u32 = 8;
 /// Just past an instant.
 const MOMENT: Duration = Duration::from_millis(1);
 /// An open gate is judged again at least this often.
 const LOOK_AGAIN: Duration = Duration::from_secs(1);
-/// Nothing is forecast before this many moves in one direction (or typed readings), or this long since the first.
-const EARNED_MOVES: usize = 3;
-const EARNED_TIME: Duration = Duration::from_secs(180);
-/// A thousandth of a step.
-const JUST_MORE: f64 = 1e-3;
 /// What outside air can have, °C.
 const AIR: (f64, f64) = (-50.0, 60.0);

@@ -34,6 +34,7 @@
 //! assert_eq!((silent.verdict, silent.reasons[0]), (Verdict::Wait, Reason::Stale));
 //! ```
 
+mod blend;
 mod copying;
 mod decide;
 mod drive;
@@ -44,9 +45,14 @@ mod jumps;
 pub mod learned;
 mod limits;
 mod moves;
+mod nodes;
+mod promise;
 mod reasons;
 mod spot;
 mod track;
+mod witnesses;
 
 pub use judge::{Gate, Judgement};
 pub use limits::{Limits, SpotLimits};
+pub use nodes::{Cooler, Warming};
+pub use reasons::Reasons;

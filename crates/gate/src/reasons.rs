@@ -1,15 +1,85 @@
-//! A set of reasons without an allocation, handed out in the order in which people should read them.
+//! Reasons without an allocation, handed out in the order in which people should read them.
 //!
 //! In: reasons. Out: the same ones, each once, first what makes the evidence worthless, then where the temperature
 //! lies, then what else is open. Not here: which reasons apply (`judge.rs`, `decide.rs`).
 
+use core::fmt;
+use core::ops::Deref;
+
 use events::Reason;
+
+/// The reasons of one judgement, each once, the one to act on first: a slice that needs no heap.
+#[derive(Clone, Copy)]
+pub struct Reasons {
+    list: [Reason; MOST],
+    len: usize,
+}
+
+impl Reasons {
+    /// These and one more.
+    #[must_use]
+    pub fn with(self, reason: Reason) -> Self {
+        let mut set = self.set();
+        set.add(reason);
+        set.listed()
+    }
+
+    /// These without that one.
+    #[must_use]
+    pub fn without(self, reason: Reason) -> Self {
+        let mut set = self.set();
+        set.0 &= !bit(reason);
+        set.listed()
+    }
+
+    fn set(self) -> ReasonSet {
+        let mut set = ReasonSet::default();
+        self.iter().for_each(|&reason| set.add(reason));
+        set
+    }
+}
+
+impl FromIterator<Reason> for Reasons {
+    fn from_iter<I: IntoIterator<Item = Reason>>(reasons: I) -> Self {
+        let mut set = ReasonSet::default();
+        reasons.into_iter().for_each(|reason| set.add(reason));
+        set.listed()
+    }
+}
+
+impl Deref for Reasons {
+    type Target = [Reason];
+    fn deref(&self) -> &[Reason] {
+        self.list.get(..self.len).unwrap_or_default()
+    }
+}
+
+impl fmt::Debug for Reasons {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_list().entries(self.iter()).finish()
+    }
+}
+
+impl PartialEq for Reasons {
+    fn eq(&self, other: &Self) -> bool {
+        **self == **other
+    }
+}
+
+impl<const N: usize> PartialEq<[Reason; N]> for Reasons {
+    fn eq(&self, other: &[Reason; N]) -> bool {
+        **self == *other
+    }
+}
+
+/// So many reasons there are.
+const MOST: usize = Reason::ALL.len();
 
 /// Which reasons apply.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub(crate) struct Reasons(u32);
+pub(crate) struct ReasonSet(u32);
 
-impl Reasons {
+impl ReasonSet {
     pub(crate) fn add(&mut self, reason: Reason) {
         self.0 |= bit(reason);
     }
@@ -29,8 +99,16 @@ impl Reasons {
     }
 
     /// Each reason once, in the order of [`ORDER`].
-    pub(crate) fn to_vec(self) -> Vec<Reason> {
-        ORDER.iter().copied().filter(|&r| self.has(r)).collect()
+    pub(crate) fn listed(self) -> Reasons {
+        let mut reasons = Reasons { list: [Reason::NoReading; MOST], len: 0 };
+        let mut slots = reasons.list.iter_mut();
+        for &reason in ORDER.iter().filter(|&&reason| self.has(reason)) {
+            if let Some(slot) = slots.next() {
+                *slot = reason;
+                reasons.len += 1;
+            }
+        }
+        reasons
     }
 }
 
@@ -43,7 +121,7 @@ const fn bit(reason: Reason) -> u32 {
 pub(crate) const ORDER: &[Reason] = &[
     // there is no evidence, or it is worthless
     Reason::NoJob, Reason::LinkLost, Reason::NoReading, Reason::Stale, Reason::Implausible, Reason::SensorCode,
-    Reason::CopiesCoolant, Reason::SteppedAway, Reason::Frozen, Reason::OverheatCode,
+    Reason::CopiesCoolant, Reason::Disagrees, Reason::SteppedAway, Reason::Frozen, Reason::OverheatCode,
     // where the temperature lies
     Reason::AboveBand, Reason::BelowBand, Reason::TooUncertain, Reason::GuardBand,
     // what else must come
@@ -59,9 +137,17 @@ mod tests {
         assert_eq!(ORDER.len(), Reason::ALL.len());
         for &reason in Reason::ALL {
             assert!(ORDER.contains(&reason), "{reason}");
-            let mut set = Reasons::default();
+            let mut set = ReasonSet::default();
             set.add(reason);
-            assert_eq!(set.to_vec(), [reason]);
+            assert_eq!(set.listed(), [reason]);
         }
+    }
+
+    #[test]
+    fn what_is_added_and_taken_away_keeps_its_order() {
+        let reasons: Reasons = [Reason::InBand, Reason::Stale].into_iter().collect();
+        assert_eq!(reasons, [Reason::Stale, Reason::InBand]);
+        assert_eq!(reasons.with(Reason::NoJob), [Reason::NoJob, Reason::Stale, Reason::InBand]);
+        assert_eq!(reasons.without(Reason::Stale).with(Reason::InBand), [Reason::InBand]);
     }
 }

@@ -136,7 +136,7 @@ fn sequence(name: &str, band: [f64; 2]) -> String {
     text.push_str("#    t_s  shown  estimate    u  verdict  reasons\n");
     let mut before = None;
     for Said { at, shown, judgement } in replay(name, band) {
-        let now = (judgement.verdict, judgement.reasons.clone());
+        let now = (judgement.verdict, judgement.reasons);
         if before.as_ref() == Some(&now) {
             continue;
         }

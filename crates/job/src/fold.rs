@@ -145,6 +145,7 @@ pub(crate) const fn is_doubt(reason: Reason) -> bool {
             | Reason::SteppedAway
             | Reason::NotAlive
             | Reason::CopiesCoolant
+            | Reason::Disagrees
             | Reason::SensorCode
             | Reason::OverheatCode
             | Reason::Implausible

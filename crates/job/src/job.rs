@@ -6,15 +6,15 @@
 use std::collections::VecDeque;
 
 use events::{
-    Advice, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Reason, Refusal, Seq, Sheet,
-    Told, Utc, Verdict,
+    Advice, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Reason, Refusal, RunOutAhead,
+    Seq, Sheet, Told, Utc, Verdict,
 };
 use units::Mono;
 
 use crate::follow::Scribe;
 use crate::live::Live;
 use crate::record::Record;
-use crate::{advice, balance, closure, decide, steps};
+use crate::{advice, balance, closure, decide, run_out, steps};
 
 /// What the gate says at this moment, and whether the vehicle answers.
 #[derive(Debug, Clone, PartialEq)]
@@ -132,6 +132,12 @@ impl Job {
     /// the gate has its own reason for that.
     pub fn open(&self, now: Mono) -> Vec<Precondition> {
         self.running().map_or_else(Vec::new, |r| r.open(&self.core.live, now))
+    }
+
+    /// Whether the excess will have run out before the window closes. `None` before the fluid is filled, once the port is
+    /// open, and while nothing can be said of the window.
+    pub fn run_out(&self, estimate: Option<Estimate>, forecast: &Forecast) -> Option<RunOutAhead> {
+        run_out::ahead(self.running()?, estimate, forecast)
     }
 
     /// The one thing to do with the hands now.

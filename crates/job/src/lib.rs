@@ -51,6 +51,7 @@ mod outcome;
 mod procedure;
 mod record;
 mod round;
+mod run_out;
 mod shift;
 mod stand;
 mod steps;

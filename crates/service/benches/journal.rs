@@ -89,7 +89,12 @@ impl Lines {
             let celsius = Celsius::clamped(20.0 + n as f64 / 200.0);
             self.put(
                 job,
-                Body::Estimate(Estimate { celsius, u: Kelvins::clamped(0.6), kelvins_per_minute: None }),
+                Body::Estimate(Estimate {
+                    celsius,
+                    u: Kelvins::clamped(0.6),
+                    kelvins_per_minute: None,
+                    fluid: None,
+                }),
             );
         }
         let at = Utc::from_millis(1_772_442_847_000 + i64::try_from(job).unwrap() * 3_600_000);

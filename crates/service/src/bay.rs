@@ -6,30 +6,27 @@
 //! Order inside one wake-up, always the same: replies become readings, readings make the estimate, the estimate
 //! and the open preconditions make the verdict, the verdict moves the job, the job gives the advice.
 
+mod heard;
+
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::time::Duration;
 
-use adapter::{Driver, Outcome};
+use adapter::Driver;
 use events::{
-    Advice, Body, Event, Fault, Forecast, LinkChange, LinkView, Quantity, Reading, Reason, Refusal, Seq,
-    Sheet, Snapshot, Told, Utc, Verdict, Word,
+    Advice, Body, Event, Fault, Forecast, LinkChange, LinkView, Quantity, Reading, Reason, Refusal,
+    RunOutAhead, Seq, Sheet, Snapshot, Told, Utc, Verdict, Word,
 };
-use gate::{Gate, Judgement};
+use gate::{Gate, Judgement, Warming};
 use job::{Job, VerdictNow};
 use units::Mono;
 
 use crate::shown::Shown;
-use crate::translate::{self, Translated};
+use crate::translate;
 
-/// So many moments of the link are quoted beside a reply that cannot be used, and beside a loss.
-const QUOTE_SHORT: usize = 4;
-const QUOTE_LONG: usize = 12;
 /// Estimates are shown at most this often.
 const ESTIMATE_EVERY: Duration = Duration::from_millis(1_000);
 /// Forecasts are shown at most this often.
 const FORECAST_EVERY: Duration = Duration::from_millis(5_000);
-/// The same undecodable reply is told once in this time.
-const FAULT_EVERY: Duration = Duration::from_secs(60);
 /// Two wake-ups by time alone are at least so far apart.
 const LEAST_PAUSE: Duration = Duration::from_millis(1);
 /// The job may take so many steps of its own in one wake-up; more would be a circle.
@@ -53,6 +50,8 @@ pub struct Bay {
     sheets: Vec<Sheet>,
     driver: Driver,
     gate: Gate,
+    warmings: BTreeMap<String, Warming>,
+    learned: Option<Warming>,
     job: Job,
     now: Judgement,
     advice: Option<Advice>,
@@ -65,6 +64,7 @@ pub struct Bay {
     shown: Option<Shown>,
     estimate_shown: Option<Mono>,
     forecast_shown: Option<(Mono, bool)>,
+    run_out: Option<RunOutAhead>,
     reopen: bool,
     settled: Mono,
     next: Seq,
@@ -77,11 +77,13 @@ impl Bay {
     pub fn new(sheet: Sheet, next: Seq, last_job: u64) -> Self {
         Self {
             driver: Driver::new(translate::schedule(&sheet)),
-            gate: Gate::new(&sheet.check, translate::step(&sheet)),
+            gate: translate::gate(&sheet),
+            warmings: BTreeMap::new(),
+            learned: None,
             job: Job::default(),
             now: Judgement {
                 verdict: Verdict::Wait,
-                reasons: vec![Reason::NoReading],
+                reasons: [Reason::NoReading].into_iter().collect(),
                 estimate: None,
                 forecast: None,
             },
@@ -95,6 +97,7 @@ impl Bay {
             shown: None,
             estimate_shown: None,
             forecast_shown: None,
+            run_out: None,
             reopen: false,
             settled: Mono::ZERO,
             next,
@@ -113,6 +116,27 @@ impl Bay {
     /// The protocol that this kind of vehicle had the last time; the first to be tried.
     pub fn remember(&mut self, protocol: adapter::Protocol) {
         self.driver.remember(protocol);
+    }
+
+    /// How vehicles warmed in earlier jobs, by their sheet's name: the forecasts of the next jobs begin with it.
+    pub fn begin_with(&mut self, warmings: BTreeMap<String, Warming>) {
+        self.warmings = warmings;
+        if !self.job.is_running() {
+            self.new_gate();
+        }
+    }
+
+    /// What a job that has just ended learned of how its kind of vehicle warms; asking answers once.
+    pub const fn poll_learned(&mut self) -> Option<Warming> {
+        self.learned.take()
+    }
+
+    fn new_gate(&mut self) {
+        let gate = translate::gate(&self.sheet);
+        self.gate = match self.warmings.get(&self.sheet.name) {
+            Some(warming) => gate.with_warming(warming),
+            None => gate,
+        };
     }
 
     /// The protocol in use.
@@ -223,7 +247,7 @@ impl Bay {
             // The number is the journal's to give.
             Start | Recheck { .. } => {
                 // What the last job's gate had against the sensor is not held against this vehicle.
-                self.gate = Gate::new(&self.sheet.check, translate::step(&self.sheet));
+                self.new_gate();
                 self.codes.clear();
                 self.last_job += 1;
                 for body in &mut bodies {
@@ -295,7 +319,7 @@ impl Bay {
             reasons,
             advice: self.advice.unwrap_or(Advice::StartJob),
             estimate: self.now.estimate,
-            forecast: self.now.forecast,
+            forecast: self.now.forecast.map(|f| Forecast { run_out: self.run_out, ..f }),
             job: self.job.view(now.mono),
             link: self.link.clone(),
             readings: self.readings.values().cloned().collect(),
@@ -332,13 +356,12 @@ impl Bay {
         let mut judged = self.gate.judge(now.mono, &open);
         if !self.job.is_running() {
             judged.verdict = Verdict::Wait;
-            judged.reasons.retain(|r| *r != Reason::InBand);
-            judged.reasons.insert(0, Reason::NoJob);
+            judged.reasons = judged.reasons.without(Reason::InBand).with(Reason::NoJob);
         }
         self.now = judged;
         self.show_estimate(now);
         let shown =
-            Shown { verdict: self.now.verdict, reasons: self.now.reasons.clone(), open, at: now.mono };
+            Shown { verdict: self.now.verdict, reasons: self.now.reasons.to_vec(), open, at: now.mono };
         if self.shown.as_ref().is_none_or(|before| shown.is_news_after(before)) {
             let forecast = self.now.forecast.unwrap_or_default();
             let body = Body::Verdict {
@@ -363,10 +386,14 @@ impl Bay {
             self.estimate_shown = Some(now.mono);
             self.emit(Body::Estimate(estimate), now);
         }
-        let forecast = self.now.forecast.filter(|f| *f != Forecast::default());
+        let mut forecast = self.now.forecast.filter(|f| *f != Forecast::default());
         let was = self.forecast_shown.is_some_and(|(_, some)| some);
         let last = self.forecast_shown.map(|(at, _)| at);
         if was != forecast.is_some() || (forecast.is_some() && due(last, FORECAST_EVERY)) {
+            self.run_out = forecast.and_then(|f| self.job.run_out(self.now.estimate, &f));
+            if let Some(forecast) = &mut forecast {
+                forecast.run_out = self.run_out;
+            }
             self.forecast_shown = Some((now.mono, forecast.is_some()));
             self.emit(Body::Forecast(forecast.unwrap_or_default()), now);
         }
@@ -377,176 +404,16 @@ impl Bay {
             verdict: self.now.verdict,
             estimate: self.now.estimate,
             forecast: self.now.forecast,
-            reasons: self.now.reasons.clone(),
+            reasons: self.now.reasons.to_vec(),
             link_up: self.link.up,
         }
-    }
-
-    fn outcome(&mut self, outcome: Outcome, now: Moment) {
-        match outcome {
-            Outcome::Found { identity } => {
-                self.link.identity = Some(identity.version.clone());
-                let lie = identity.tested.contradicts(&identity.version) && identity.family.is_none();
-                let tested = lie.then(|| identity.tested.to_string());
-                self.link_change(LinkChange::Found { identity: identity.version, tested }, now);
-            }
-            Outcome::Quirk(quirk) => {
-                let change =
-                    LinkChange::Quirk { quirk: quirk.word().to_owned(), says: quirk.says().to_owned() };
-                self.link_change(change, now);
-            }
-            Outcome::Rate { baud } => self.link_change(LinkChange::Rate { baud }, now),
-            Outcome::Connected { protocol, bus, control_units } => {
-                let protocol = protocol.map_or_else(|| bus.to_string(), |p| p.name().to_owned());
-                let control_units = control_units.iter().map(ToString::to_string).collect();
-                self.link = LinkView {
-                    up: true,
-                    protocol: Some(protocol.clone()),
-                    detail: None,
-                    ..self.link.clone()
-                };
-                self.link_change(LinkChange::Protocol { protocol, control_units }, now);
-            }
-            Outcome::VehicleSilent { detail, .. } => {
-                let detail = detail.to_string();
-                self.down(&detail, now);
-                self.link_change(LinkChange::VehicleSilent { detail }, now);
-            }
-            Outcome::Answer { ask, sent, messages, .. } => {
-                let age = now.mono.since(sent);
-                for message in messages {
-                    self.message(ask, &message, age, now);
-                }
-            }
-            Outcome::Voltage { millivolts, .. } => {
-                let volts = i32::try_from(millivolts).ok().and_then(units::Millivolts::from_steps);
-                if let Some(volts) = volts {
-                    let measure = events::Measure::AdapterVoltage(volts);
-                    self.emit(Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 }), now);
-                }
-            }
-            Outcome::Declined { ask, code, .. } => {
-                self.fault(Fault::Declined, &format!("{}: {code}", ask.hex()), None, now);
-            }
-            Outcome::NoAnswer { ask, why, .. } => {
-                self.fault(Fault::NoAnswer, &format!("{}: {why}", ask.hex()), None, now);
-            }
-            Outcome::Suspect { ask, why, .. } => {
-                if self.fault(Fault::Undecodable, &format!("{}: {why}", ask.hex()), None, now) {
-                    self.quote(QUOTE_SHORT, now);
-                }
-            }
-            Outcome::NotAnAdapter { why } => {
-                self.fault(Fault::NotAnAdapter, &why.to_string(), None, now);
-                self.lost(&why.to_string(), now);
-                self.quote(QUOTE_LONG, now);
-                self.reopen = true;
-            }
-            Outcome::Reset { sign } => {
-                let detail = format!("the adapter lost its settings and is set up again: {sign}");
-                self.down(&detail, now);
-                self.link_change(LinkChange::Lost { detail }, now);
-                self.quote(QUOTE_SHORT, now);
-            }
-            Outcome::Lost { why, .. } => {
-                self.lost(&why.to_string(), now);
-                self.quote(QUOTE_LONG, now);
-                self.reopen = true;
-            }
-            other => {
-                self.fault(Fault::AdapterFault, &format!("{other:?}"), None, now);
-            }
-        }
-    }
-
-    fn message(&mut self, ask: frames::Ask, message: &frames::Message, age: Duration, now: Moment) {
-        let from = message.ecu.map(|ecu| ecu.to_string());
-        match translate::message(&self.sheet, ask, message) {
-            Ok(Translated::Readings(measures)) => {
-                for (measure, step) in measures {
-                    let first = self.senders.entry(measure.quantity());
-                    let sender = first.or_insert_with(|| from.clone().unwrap_or_default());
-                    // Two units may answer one functional request; the first that did is kept to.
-                    if *sender == from.clone().unwrap_or_default() {
-                        let age_ms = u32::try_from(age.as_millis()).unwrap_or(u32::MAX);
-                        let reading = Reading { measure, step, from: from.clone(), age_ms };
-                        self.emit(Body::Reading(reading), now);
-                    }
-                }
-            }
-            Ok(Translated::Codes(codes)) => {
-                for code in codes {
-                    self.gate.code_stored(&code);
-                    if self.codes.insert((code.clone(), from.clone().unwrap_or_default())) {
-                        self.emit(
-                            Body::Fault { fault: Fault::CodeStored, detail: Some(code), from: from.clone() },
-                            now,
-                        );
-                    }
-                }
-            }
-            Ok(Translated::Nothing) => {}
-            Err(e) => {
-                self.fault(Fault::Undecodable, &format!("{}: {e}", ask.hex()), from, now);
-            }
-        }
-    }
-
-    /// Nothing that was read counts any more; the adapter itself may still be there.
-    fn down(&mut self, why: &str, now: Moment) {
-        self.gate.link_lost(now.mono);
-        self.link.up = false;
-        self.link.detail = Some(why.to_owned());
-        self.readings.clear();
-    }
-
-    fn lost(&mut self, why: &str, now: Moment) {
-        self.down(why, now);
-        self.link = LinkView { detail: self.link.detail.take(), ..LinkView::default() };
-        self.senders.clear();
-        self.link_change(LinkChange::Lost { detail: why.to_owned() }, now);
-    }
-
-    /// Tells a change of the link once; trying again in vain is no change.
-    fn link_change(&mut self, change: LinkChange, now: Moment) {
-        // A port that stays shut, for one reason after the other, is lost once.
-        let lost_again =
-            matches!((&self.last_link, &change), (Some(LinkChange::Lost { .. }), LinkChange::Lost { .. }));
-        if self.last_link.as_ref() != Some(&change) && !lost_again {
-            self.last_link = Some(change.clone());
-            self.emit(Body::Link(change), now);
-        }
-    }
-
-    /// The last things said on the link, where anything was said.
-    fn quote(&mut self, moments: usize, now: Moment) {
-        let history = self.driver.history();
-        let skip = history.iter().count().saturating_sub(moments);
-        let lines: Vec<String> = history.iter().skip(skip).map(ToString::to_string).collect();
-        if !lines.is_empty() {
-            self.emit(Body::Link(LinkChange::Said { lines }), now);
-        }
-    }
-
-    /// Tells a fault, the same one at most once a minute; whether it was told.
-    fn fault(&mut self, fault: Fault, detail: &str, from: Option<String>, now: Moment) -> bool {
-        let key = (fault, detail.chars().take(120).collect::<String>());
-        if self.faults.get(&key).is_some_and(|at| now.mono < at.after(FAULT_EVERY)) {
-            return false;
-        }
-        if self.faults.len() >= 256 {
-            self.faults.clear();
-        }
-        self.faults.insert(key.clone(), now.mono);
-        self.emit(Body::Fault { fault, detail: Some(key.1), from }, now);
-        true
     }
 
     fn take_sheet(&mut self, sheet: Sheet) {
         if sheet != self.sheet {
             self.driver = Driver::new(translate::schedule(&sheet));
-            self.gate = Gate::new(&sheet.check, translate::step(&sheet));
             self.sheet = sheet;
+            self.new_gate();
         }
     }
 
@@ -558,6 +425,10 @@ impl Bay {
         if let Body::Reading(reading) = &event.body {
             self.gate.observe(reading, now.mono);
             self.readings.insert(reading.measure.quantity(), reading.clone());
+        }
+        if let (Body::Result(_), Some(warming)) = (&event.body, self.gate.warming()) {
+            self.learned = Some(warming);
+            self.warmings.insert(self.sheet.name.clone(), warming);
         }
         let seq = event.seq;
         self.out.push_back(event);

@@ -125,6 +125,7 @@ impl Daemon {
         if let Some(protocol) = config.memory.protocol(bay.vehicle()) {
             bay.remember(protocol);
         }
+        bay.begin_with(config.memory.warmings());
         bay.boot(&boot, &config.version, now);
         let last = Seq(next.0.saturating_sub(1));
         let hub = Arc::new(Hub::new(last));
@@ -241,6 +242,9 @@ impl Daemon {
             self.line.set_rate(rate);
         }
         self.move_events(writing, now.mono);
+        if let Some(warming) = self.bay.poll_learned() {
+            self.memory.note_warming(self.bay.vehicle(), &warming);
+        }
     }
 
     fn record(&self, at: Mono, what: impl FnOnce() -> Said) {

@@ -1,5 +1,5 @@
 //! What a daemon remembers for the next time, because it saves a search: the protocol of each kind of vehicle, the rate of
-//! each device.
+//! each device; and how each kind of vehicle warmed, which the next forecast begins with.
 //!
 //! In: what was found. Out: the first guess of the next start. One small file beside the journal, written whole and put in
 //! place by a rename. It is no record: where it is missing, damaged or wrong, everything is searched again.
@@ -8,6 +8,7 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use adapter::Protocol;
+use gate::Warming;
 use serde::{Deserialize, Serialize};
 
 /// So many of each are kept; a workshop has fewer.
@@ -20,13 +21,15 @@ pub struct Memory {
     known: Known,
 }
 
-#[derive(Debug, Default, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Debug, Default, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(default)]
 struct Known {
     /// By the sheet's name, the number of the protocol.
     protocols: BTreeMap<String, u8>,
     /// By the device's name, the rate in bit/s.
     rates: BTreeMap<String, u32>,
+    /// By the sheet's name, how its vehicle warmed: logarithms and their standard deviations, as `gate::Warming` has them.
+    warming: BTreeMap<String, [[f64; 5]; 2]>,
 }
 
 impl Memory {
@@ -45,6 +48,20 @@ impl Memory {
     /// The rate that a device had the last time.
     pub fn rate(&self, device: &str) -> Option<u32> {
         self.known.rates.get(device).copied().filter(|rate| (300..=4_000_000).contains(rate))
+    }
+
+    /// How the vehicles of each sheet warmed the last time. The gate itself leaves out what cannot be.
+    pub fn warmings(&self) -> BTreeMap<String, Warming> {
+        let known = self.known.warming.iter();
+        known.map(|(sheet, &[ln, u])| (sheet.clone(), Warming { ln, u })).collect()
+    }
+
+    /// Remembers how a vehicle warmed, to a thousandth.
+    pub fn note_warming(&mut self, sheet: &str, warming: &Warming) {
+        let rounded = |values: [f64; 5]| values.map(|v| (v * 1_000.0).round() / 1_000.0);
+        if note(&mut self.known.warming, sheet, [rounded(warming.ln), rounded(warming.u)]) {
+            self.save();
+        }
     }
 
     /// Remembers a protocol.
@@ -97,7 +114,10 @@ mod tests {
         assert_eq!((memory.protocol("Demo"), memory.rate("/dev/ttyUSB0")), (None, None));
         memory.note_protocol("Demo", Protocol::Iso9141);
         memory.note_rate("/dev/ttyUSB0", 115_200);
+        let warming = Warming { ln: [1.0, 0.25, -2.0, -4.0, -3.9], u: [0.2; 5] };
+        memory.note_warming("Demo", &warming);
         let again = Memory::open(folder.path(), "left");
+        assert_eq!(again.warmings().get("Demo"), Some(&warming));
         assert_eq!(
             (again.protocol("Demo"), again.rate("/dev/ttyUSB0")),
             (Some(Protocol::Iso9141), Some(115_200))

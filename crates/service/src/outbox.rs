@@ -93,7 +93,15 @@ mod tests {
 
     fn sample(seq: u64) -> Event {
         let celsius = Celsius::clamped(38.0);
-        event(seq, Body::Estimate(Estimate { celsius, u: Kelvins::clamped(0.7), kelvins_per_minute: None }))
+        event(
+            seq,
+            Body::Estimate(Estimate {
+                celsius,
+                u: Kelvins::clamped(0.7),
+                kelvins_per_minute: None,
+                fluid: None,
+            }),
+        )
     }
 
     fn event(seq: u64, body: Body) -> Event {

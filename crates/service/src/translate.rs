@@ -7,6 +7,7 @@ use std::time::Duration;
 use adapter::{Header, Poll, Schedule};
 use events::{Measure, Quantity, Sheet, Signal};
 use frames::{Ask, ByteOrder, Datum, DecodeError, Encoding, Message};
+use gate::{Cooler, Gate};
 use units::Kelvins;
 
 /// The gating signal is asked this often.
@@ -99,8 +100,14 @@ pub fn schedule(sheet: &Sheet) -> Schedule {
     }
 }
 
+/// The gate for jobs after this sheet.
+pub(crate) fn gate(sheet: &Sheet) -> Gate {
+    let cooler = if sheet.before.cooler_bypass { Cooler::PinnedThrough } else { Cooler::Unknown };
+    Gate::new(&sheet.check, step(sheet)).with_cooler(cooler)
+}
+
 /// The smallest step that the gating signal can show.
-pub(crate) fn step(sheet: &Sheet) -> Option<Kelvins> {
+fn step(sheet: &Sheet) -> Option<Kelvins> {
     match sheet.check.signal {
         Signal::Fluid => sheet.identifier.as_ref().map(|i| Kelvins::clamped(i.scale.abs().max(0.01))),
         Signal::Coolant => Some(Kelvins::clamped(1.0)),

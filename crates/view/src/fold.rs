@@ -238,7 +238,11 @@ impl State {
                 self.open.clone_from(open);
                 if opens_in.is_some() || closes_in.is_some() {
                     let back_in = self.forecast.back_in.filter(|_| *verdict == Verdict::TooHot);
-                    self.expect(Forecast { opens_in: *opens_in, closes_in: *closes_in, back_in }, now);
+                    let run_out = self.forecast.run_out;
+                    self.expect(
+                        Forecast { opens_in: *opens_in, closes_in: *closes_in, back_in, run_out },
+                        now,
+                    );
                 }
             }
             Body::Job { job, sheet, .. } => {
@@ -382,6 +386,7 @@ impl State {
             opens_in: later(self.forecast.opens_in),
             closes_in: later(self.forecast.closes_in),
             back_in: later(self.forecast.back_in),
+            run_out: self.forecast.run_out,
         }
     }
 
@@ -512,7 +517,13 @@ impl State {
                 None => "The last reading is too old. It comes back by itself.".to_owned(),
             };
         }
-        why::why(self.sheet.as_deref(), estimate, &self.reasons, units)
+        let why = why::why(self.sheet.as_deref(), estimate, &self.reasons, units);
+        // Under the vehicle, or on the way there, it matters whether the window is long enough.
+        let soon = matches!(self.advice, Advice::BeReady | Advice::OpenPort | Advice::StayClear);
+        match self.forecast.run_out.filter(|_| soon) {
+            Some(ahead) => format!("{why} {}", why::run_out(ahead)),
+            None => why,
+        }
     }
 
     /// At the plugs, the torques are what the eyes want.

@@ -79,6 +79,7 @@ mod tests {
             celsius: Celsius::from_f64(celsius)?,
             u: Kelvins::from_f64(0.5)?,
             kelvins_per_minute: None,
+            fluid: None,
         })
     }
 

@@ -2,7 +2,7 @@
 //!
 //! In: estimate, reasons, band, in the units people read. Out: a sentence or two. Not here: the reasons' own words.
 
-use events::{Estimate, Interval, Reason, Sheet, Signal};
+use events::{Estimate, Fits, FluidEstimate, Interval, Reason, RunOutAhead, Sheet, Signal};
 use units::Kelvins;
 use units::text::{UnitSystem, show_celsius, show_kelvins};
 
@@ -70,6 +70,7 @@ pub(crate) fn why(
             show_kelvins(e.u, units)
         ));
         parts.extend(e.kelvins_per_minute.and_then(|rate| moving(rate, units)));
+        parts.extend(e.fluid.map(|f| fluid(f, units)));
     }
     // What is open has a list of its own.
     let told = |r: &&Reason| {
@@ -78,6 +79,30 @@ pub(crate) fn why(
     };
     parts.extend(reasons.iter().filter(told).take(2).map(|r| r.says().to_owned()));
     parts.join(" ")
+}
+
+/// What coolant alone says of the fluid, and which reading would say more.
+fn fluid(f: FluidEstimate, units: UnitSystem) -> String {
+    let narrows = f.narrows.map_or(String::new(), |n| {
+        format!(
+            " Better: {} (± {}).",
+            n.reading.says().trim_end_matches('.').to_lowercase(),
+            show_kelvins(n.u, units)
+        )
+    });
+    format!("Fluid about {} ± {}.{narrows}", show_celsius(f.celsius, units), show_kelvins(f.u, units))
+}
+
+/// Whether the excess will have run out in time.
+pub(crate) fn run_out(r: RunOutAhead) -> String {
+    let fits = match r.fits {
+        Fits::InTime => String::new(),
+        Fits::Tight | Fits::TooLong => format!(" {}", r.fits.says()),
+    };
+    let (needs, window) = (minutes(r.seconds.max(30.0)), minutes(r.window_seconds));
+    format!(
+        "The excess needs about {needs}\u{202f}min to run out, the window is {window}\u{202f}min at the least.{fits}"
+    )
 }
 
 /// `35–45 °C`.
@@ -100,6 +125,8 @@ fn moving(rate: Kelvins, units: UnitSystem) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use events::{Narrowing, Narrows};
+    use units::Celsius;
 
     #[test]
     fn an_interval_is_rounded_to_what_it_deserves() {
@@ -114,6 +141,26 @@ mod tests {
         for &(low, high, want) in cases {
             assert_eq!(interval(Interval { low, median: low, high, coverage: 0.8 }), want, "{low} to {high}");
         }
+    }
+
+    #[test]
+    fn a_run_out_that_does_not_fit_is_said_with_what_to_do() {
+        let ahead = |fits| run_out(RunOutAhead { seconds: 130.0, window_seconds: 100.0, fits });
+        assert_eq!(
+            ahead(Fits::InTime),
+            "The excess needs about 2\u{202f}min to run out, the window is 1½\u{202f}min at the least."
+        );
+        assert!(ahead(Fits::TooLong).ends_with(Fits::TooLong.says()));
+    }
+
+    #[test]
+    fn what_coolant_says_of_the_fluid_names_the_reading_that_would_say_more() {
+        let narrows = Some(Narrows { reading: Narrowing::SpotOnTape, u: Kelvins::clamped(1.2) });
+        let said = FluidEstimate { celsius: Celsius::clamped(41.0), u: Kelvins::clamped(5.0), narrows };
+        assert_eq!(
+            fluid(said, UnitSystem::Metric),
+            "Fluid about 41.0\u{202f}°C ± 5.0\u{202f}°C. Better: a thermometer reading on tape or matt paint on the sump (± 1.2\u{202f}°C)."
+        );
     }
 
     #[test]

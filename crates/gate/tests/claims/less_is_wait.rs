@@ -221,7 +221,7 @@ fn the_same_car_gives_the_same_judgements() {
     };
     let mut runs = [Vec::new(), Vec::new()];
     for run in &mut runs {
-        car.drive(&check([35.0, 45.0]), 900.0, |_, _, judged| run.push(judged.clone()));
+        car.drive(&check([35.0, 45.0]), 900.0, |_, _, judged| run.push(*judged));
     }
     assert_eq!(runs[0], runs[1]);
 }

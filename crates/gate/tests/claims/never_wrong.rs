@@ -23,7 +23,7 @@ fn never_wrong(car: &Car, seconds: f64) -> Result<(), TestCaseError> {
         if judged.verdict == Verdict::Go {
             let u = judged.estimate.unwrap().u.to_f64();
             if outside(truth) > K * u {
-                wrong.get_or_insert((at, truth, judged.clone()));
+                wrong.get_or_insert((at, truth, *judged));
             }
         }
     });

@@ -246,6 +246,7 @@ impl Bay {
             celsius: c(self.fluid),
             u: Kelvins::from_steps(60).unwrap(),
             kelvins_per_minute: self.warms.map(|k| Kelvins::from_f64(k).unwrap()),
+            fluid: None,
         };
         self.verdict.estimate = Some(estimate);
         self.push(Body::Estimate(estimate));

@@ -100,6 +100,7 @@ impl Fake {
             celsius: Celsius::clamped(celsius),
             u: Kelvins::clamped(0.75),
             kelvins_per_minute: None,
+            fluid: None,
         }));
         let verdict = if celsius > high {
             Verdict::TooHot

@@ -51,6 +51,7 @@ fn made(seq: u64, chance: &mut Chance) -> Event {
             celsius: Celsius::clamped(chance.below(80) as f64),
             u: Kelvins::clamped(0.6),
             kelvins_per_minute: None,
+            fluid: None,
         }),
         n if n % 7 == 0 => Body::Advice { advice: Advice::StayClear },
         _ => told(Request::Note { text: "x".repeat(usize::try_from(chance.below(180)).unwrap_or(0)) }),

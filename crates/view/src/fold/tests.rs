@@ -44,6 +44,7 @@ fn at_go() -> Fold {
         celsius: Celsius::from_f64(38.6).unwrap(),
         u: Kelvins::from_f64(0.7).unwrap(),
         kelvins_per_minute: Kelvins::from_f64(1.3),
+        fluid: None,
     };
     let lines = [
         Line::Word(Word::Snapshot(Box::new(snapshot))),

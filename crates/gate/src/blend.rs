@@ -1,0 +1,166 @@
+//! Two forecasts made one, each with the weight that its past errors on this vehicle give it.
+//!
+//! In: what either forecast expects of the next turns of the display, and the turns. Out: one median, and how far both have
+//! been off of late. Not here: the forecasts themselves (`forecast.rs`, `nodes/ahead.rs`), the calibrated spread (`promise.rs`).
+//! Method: docs/gate.md, "Forecast": inverse mean square of the errors of the logarithm.
+
+use units::Mono;
+
+use crate::track::minutes;
+
+/// A forecast and its record on this vehicle.
+#[derive(Debug, Clone, Copy)]
+struct Skill {
+    /// What it expected of turns that have not come yet, min, the youngest last.
+    expected: [Option<f64>; AHEAD],
+    /// Mean square error of the logarithm, with the prior as so many errors more.
+    square: f64,
+    seen: f64,
+}
+
+/// The blend of both.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Blend {
+    /// When the last turns came, the youngest last.
+    turns: [Option<Mono>; AHEAD],
+    line: Skill,
+    nodes: Skill,
+    /// The blend's own record: what its intervals are made of.
+    own: Skill,
+    count: u32,
+}
+
+/// What the two forecasts say of one thing, min.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Both {
+    pub(crate) line: Option<f64>,
+    pub(crate) nodes: Option<f64>,
+}
+
+impl Blend {
+    pub(crate) const fn new() -> Self {
+        Self {
+            turns: [None; AHEAD],
+            line: Skill::new(LINE_PRIOR),
+            nodes: Skill::new(NODES_PRIOR),
+            own: Skill::new(OWN_PRIOR),
+            count: 0,
+        }
+    }
+
+    /// The display turned at `at`. `expects`: how long until it will have turned [`AHEAD`] times more.
+    pub(crate) fn turned(&mut self, at: Mono, expects: Both) {
+        self.count = self.count.saturating_add(1);
+        let [oldest, ..] = self.turns;
+        if let Some(taken) = oldest.map(|then| minutes(at.since(then))) {
+            self.line.scored(taken);
+            self.nodes.scored(taken);
+            self.own.scored(taken);
+        }
+        self.turns.rotate_left(1);
+        if let Some(slot) = self.turns.last_mut() {
+            *slot = Some(at);
+        }
+        self.line.expect(expects.line);
+        self.nodes.expect(expects.nodes);
+        self.own.expect(self.median(expects));
+    }
+
+    /// The line broke off: what was expected of it is void, what was learned of the forecasts is not.
+    pub(crate) fn broken(&mut self) {
+        self.turns = [None; AHEAD];
+        self.line.expected = [None; AHEAD];
+        self.nodes.expected = [None; AHEAD];
+        self.own.expected = [None; AHEAD];
+    }
+
+    /// How many turns it has heard of.
+    pub(crate) const fn turns(&self) -> u32 {
+        self.count
+    }
+
+    /// How far the blend has been off of late: root mean square of the logarithm.
+    pub(crate) fn off(&self) -> f64 {
+        self.own.square.sqrt()
+    }
+
+    /// One median of both, min: the weighted mean of the logarithms.
+    pub(crate) fn median(&self, both: Both) -> Option<f64> {
+        match (both.line, both.nodes) {
+            (Some(line), Some(nodes)) if line > 0.0 && nodes > 0.0 => {
+                let (l, n) = (1.0 / self.line.square, 1.0 / self.nodes.square);
+                Some(((l * line.ln() + n * nodes.ln()) / (l + n)).exp())
+            }
+            (one, other) => one.or(other),
+        }
+    }
+}
+
+impl Skill {
+    const fn new(prior: f64) -> Self {
+        Self { expected: [None; AHEAD], square: prior * prior, seen: PRIOR_COUNTS }
+    }
+
+    fn expect(&mut self, minutes: Option<f64>) {
+        self.expected.rotate_left(1);
+        if let Some(slot) = self.expected.last_mut() {
+            *slot = minutes;
+        }
+    }
+
+    fn scored(&mut self, taken: f64) {
+        let [oldest, ..] = self.expected;
+        if let Some(expected) = oldest.filter(|m| *m > 0.0 && taken > 0.0) {
+            let off = (taken / expected).ln().clamp(-MOST_OFF, MOST_OFF);
+            self.seen = (self.seen + 1.0).min(REMEMBERS);
+            self.square += (off * off - self.square) / self.seen;
+        }
+    }
+}
+
+/// A forecast is scored on so many turns ahead: one alone is mostly noise at the edge of a step.
+pub(crate) const AHEAD: usize = 3;
+/// The error of the logarithm that each is credited with at first, and for how many errors that counts. Physics page, section 7: a
+/// slope ±20 %; from default parameters a factor of two, less what the first minutes have told.
+const LINE_PRIOR: f64 = 0.2;
+const NODES_PRIOR: f64 = 0.25;
+const OWN_PRIOR: f64 = 0.12;
+const PRIOR_COUNTS: f64 = 3.0;
+/// Older errors than so many fade.
+const REMEMBERS: f64 = 10.0;
+/// One error counts for no more than a factor of e.
+const MOST_OFF: f64 = 1.0;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_forecast_that_was_right_gets_the_weight() {
+        let mut blend = Blend::new();
+        let both = Both { line: Some(3.0), nodes: Some(6.0) };
+        let before = blend.median(both).unwrap();
+        assert!(before > 3.0 && before < 6.0);
+        // A turn a minute: the line was right with three, the nodes were not.
+        (0..12).for_each(|i| blend.turned(Mono::from_secs(60 * i), both));
+        let after = blend.median(both).unwrap();
+        assert!(after < 3.2, "{before} then {after}");
+    }
+
+    #[test]
+    fn one_forecast_alone_is_taken_as_it_is() {
+        let blend = Blend::new();
+        assert_eq!(blend.median(Both { line: None, nodes: Some(4.0) }), Some(4.0));
+        assert_eq!(blend.median(Both { line: None, nodes: None }), None);
+    }
+
+    #[test]
+    fn what_was_expected_of_a_line_that_broke_off_is_held_against_nobody() {
+        let mut blend = Blend::new();
+        let both = Both { line: Some(0.1), nodes: Some(0.1) };
+        (0..3).for_each(|i| blend.turned(Mono::from_secs(60 * i), both));
+        blend.broken();
+        blend.turned(Mono::from_secs(9_000), both);
+        assert_eq!(blend.line.square, LINE_PRIOR * LINE_PRIOR);
+    }
+}

@@ -1,0 +1,112 @@
+//! Two witnesses of the fluid's temperature: one that never hears the signal itself, one that hears all.
+//!
+//! In: every reading. Out: what coolant, air, start and thermometer say of the fluid without the signal (to find a
+//! signal that cannot be right), and what all together say of the time ahead. A witness may take a `go` away; it never gives one.
+//! Not here: the filter (`nodes.rs`), the signal's own budget (`estimate.rs`), the verdict (`judge.rs`).
+
+use events::{FluidEstimate, Narrowing, Narrows, Signal};
+use units::{Celsius, Kelvins, Mono};
+
+use crate::estimate::Known;
+use crate::nodes::ahead::Ahead;
+use crate::nodes::evidence::Witness;
+use crate::nodes::{Cooler, Look, Running, Warming};
+
+/// Both witnesses of one gate.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Witnesses {
+    signal: Signal,
+    /// Hears all but the signal.
+    apart: Witness,
+    /// Hears all.
+    all: Witness,
+}
+
+impl Witnesses {
+    pub(crate) fn new(signal: Signal, cooler: Cooler) -> Self {
+        Self { signal, apart: Witness::new(cooler), all: Witness::new(cooler) }
+    }
+
+    /// What has been learned of the rates.
+    pub(crate) fn warming(&self) -> Warming {
+        self.all.warming()
+    }
+
+    /// Something that both hear.
+    pub(crate) fn both(&mut self, mut tell: impl FnMut(&mut Witness)) {
+        tell(&mut self.apart);
+        tell(&mut self.all);
+    }
+
+    /// What the engine does.
+    pub(crate) fn engine(&mut self, at: Mono, running: Running) {
+        self.both(|witness| witness.engine(at, running));
+    }
+
+    /// A typed reading of the fluid.
+    pub(crate) fn spot(&mut self, at: Mono, known: Known) {
+        let (t, u) = (known.celsius.to_f64(), known.u.to_f64());
+        self.all.spot(at, t, u);
+        if self.signal != Signal::Spot {
+            self.apart.spot(at, t, u);
+        }
+    }
+
+    /// The identifier turned to `value`, known to `u`.
+    pub(crate) fn identifier(&mut self, at: Mono, value: f64, u: f64) {
+        self.all.identifier(at, value, u);
+    }
+
+    /// Brings both up to `at`, in steps worth the arithmetic.
+    pub(crate) fn keep_up(&mut self, at: Mono) {
+        self.both(|witness| witness.keep_up(at));
+    }
+
+    /// Whether the signal lies so far from what the others say that one of them must be wrong.
+    pub(crate) fn contradict(&self, known: Known) -> bool {
+        if self.signal == Signal::Coolant || !self.apart.speaks() {
+            return false;
+        }
+        let fluid = self.apart.fluid();
+        let apart = (known.celsius.to_f64() - fluid.mean).abs();
+        apart > CONTRADICTS * fluid.u.hypot(known.u.to_f64()) + SLACK_K
+    }
+
+    /// How long until the identifier turns to `target`.
+    pub(crate) fn until(&self, target: f64) -> Option<Ahead> {
+        self.all.until(target)
+    }
+
+    /// What is known of the fluid where the check is gated on coolant, and which one reading would narrow it most.
+    pub(crate) fn fluid(&self) -> Option<FluidEstimate> {
+        let said = (self.signal == Signal::Coolant && self.all.speaks()).then(|| self.all.fluid())?;
+        let narrows = CANDIDATES
+            .iter()
+            .map(|&(reading, u)| (reading, self.all.u_after(looks_at(reading), u)))
+            .min_by(|one, other| one.1.total_cmp(&other.1))
+            .filter(|(_, u)| *u < WORTHWHILE * said.u)
+            .and_then(|(reading, u)| Some(Narrows { reading, u: up(u)? }));
+        Some(FluidEstimate { celsius: Celsius::from_f64(said.mean)?, u: up(said.u)?, narrows })
+    }
+}
+
+fn looks_at(reading: Narrowing) -> Look {
+    match reading {
+        Narrowing::SpotOnTape => Look::fluid(),
+        Narrowing::AirUnderVehicle => Look::air(),
+    }
+}
+
+/// Rounded up to the stored step.
+fn up(u: f64) -> Option<Kelvins> {
+    Kelvins::from_f64((u * f64::from(Kelvins::PER_UNIT)).ceil() / f64::from(Kelvins::PER_UNIT))
+}
+
+/// Readings that a person can still take, with how well they are known, K: a spot reading on tape (docs/gate.md, "Typed
+/// readings"), the air under the vehicle by a common thermometer (from memory).
+const CANDIDATES: [(Narrowing, f64); 2] = [(Narrowing::SpotOnTape, 1.2), (Narrowing::AirUnderVehicle, 1.0)];
+/// A reading is worth naming when it takes a tenth off.
+const WORTHWHILE: f64 = 0.9;
+/// So many standard uncertainties apart, and a little, is no chance any more (1 in 2,000 for a normal error).
+const CONTRADICTS: f64 = 3.5;
+const SLACK_K: f64 = 1.0;

@@ -1,0 +1,180 @@
+//! What the adapter's driver has to say, as events: replies, changes of the link, faults.
+//!
+//! In: outcomes of the driver. Out: events, and what the gate must know. Not here: who else is told what (`bay.rs`), bytes to
+//! quantities (`translate.rs`).
+
+use std::time::Duration;
+
+use adapter::Outcome;
+use events::{Body, Fault, LinkChange, LinkView, Reading};
+
+use super::{Bay, Moment};
+use crate::translate::{self, Translated};
+
+impl Bay {
+    pub(super) fn outcome(&mut self, outcome: Outcome, now: Moment) {
+        match outcome {
+            Outcome::Found { identity } => {
+                self.link.identity = Some(identity.version.clone());
+                let lie = identity.tested.contradicts(&identity.version) && identity.family.is_none();
+                let tested = lie.then(|| identity.tested.to_string());
+                self.link_change(LinkChange::Found { identity: identity.version, tested }, now);
+            }
+            Outcome::Quirk(quirk) => {
+                let change =
+                    LinkChange::Quirk { quirk: quirk.word().to_owned(), says: quirk.says().to_owned() };
+                self.link_change(change, now);
+            }
+            Outcome::Rate { baud } => self.link_change(LinkChange::Rate { baud }, now),
+            Outcome::Connected { protocol, bus, control_units } => {
+                let protocol = protocol.map_or_else(|| bus.to_string(), |p| p.name().to_owned());
+                let control_units = control_units.iter().map(ToString::to_string).collect();
+                self.link = LinkView {
+                    up: true,
+                    protocol: Some(protocol.clone()),
+                    detail: None,
+                    ..self.link.clone()
+                };
+                self.link_change(LinkChange::Protocol { protocol, control_units }, now);
+            }
+            Outcome::VehicleSilent { detail, .. } => {
+                let detail = detail.to_string();
+                self.down(&detail, now);
+                self.link_change(LinkChange::VehicleSilent { detail }, now);
+            }
+            Outcome::Answer { ask, sent, messages, .. } => {
+                let age = now.mono.since(sent);
+                for message in messages {
+                    self.message(ask, &message, age, now);
+                }
+            }
+            Outcome::Voltage { millivolts, .. } => {
+                let volts = i32::try_from(millivolts).ok().and_then(units::Millivolts::from_steps);
+                if let Some(volts) = volts {
+                    let measure = events::Measure::AdapterVoltage(volts);
+                    self.emit(Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 }), now);
+                }
+            }
+            Outcome::Declined { ask, code, .. } => {
+                self.fault(Fault::Declined, &format!("{}: {code}", ask.hex()), None, now);
+            }
+            Outcome::NoAnswer { ask, why, .. } => {
+                self.fault(Fault::NoAnswer, &format!("{}: {why}", ask.hex()), None, now);
+            }
+            Outcome::Suspect { ask, why, .. } => {
+                if self.fault(Fault::Undecodable, &format!("{}: {why}", ask.hex()), None, now) {
+                    self.quote(QUOTE_SHORT, now);
+                }
+            }
+            Outcome::NotAnAdapter { why } => {
+                self.fault(Fault::NotAnAdapter, &why.to_string(), None, now);
+                self.lost(&why.to_string(), now);
+                self.quote(QUOTE_LONG, now);
+                self.reopen = true;
+            }
+            Outcome::Reset { sign } => {
+                let detail = format!("the adapter lost its settings and is set up again: {sign}");
+                self.down(&detail, now);
+                self.link_change(LinkChange::Lost { detail }, now);
+                self.quote(QUOTE_SHORT, now);
+            }
+            Outcome::Lost { why, .. } => {
+                self.lost(&why.to_string(), now);
+                self.quote(QUOTE_LONG, now);
+                self.reopen = true;
+            }
+            other => {
+                self.fault(Fault::AdapterFault, &format!("{other:?}"), None, now);
+            }
+        }
+    }
+
+    fn message(&mut self, ask: frames::Ask, message: &frames::Message, age: Duration, now: Moment) {
+        let from = message.ecu.map(|ecu| ecu.to_string());
+        match translate::message(&self.sheet, ask, message) {
+            Ok(Translated::Readings(measures)) => {
+                for (measure, step) in measures {
+                    let first = self.senders.entry(measure.quantity());
+                    let sender = first.or_insert_with(|| from.clone().unwrap_or_default());
+                    // Two units may answer one functional request; the first that did is kept to.
+                    if *sender == from.clone().unwrap_or_default() {
+                        let age_ms = u32::try_from(age.as_millis()).unwrap_or(u32::MAX);
+                        let reading = Reading { measure, step, from: from.clone(), age_ms };
+                        self.emit(Body::Reading(reading), now);
+                    }
+                }
+            }
+            Ok(Translated::Codes(codes)) => {
+                for code in codes {
+                    self.gate.code_stored(&code);
+                    if self.codes.insert((code.clone(), from.clone().unwrap_or_default())) {
+                        self.emit(
+                            Body::Fault { fault: Fault::CodeStored, detail: Some(code), from: from.clone() },
+                            now,
+                        );
+                    }
+                }
+            }
+            Ok(Translated::Nothing) => {}
+            Err(e) => {
+                self.fault(Fault::Undecodable, &format!("{}: {e}", ask.hex()), from, now);
+            }
+        }
+    }
+
+    /// Nothing that was read counts any more; the adapter itself may still be there.
+    pub(super) fn down(&mut self, why: &str, now: Moment) {
+        self.gate.link_lost(now.mono);
+        self.link.up = false;
+        self.link.detail = Some(why.to_owned());
+        self.readings.clear();
+    }
+
+    pub(super) fn lost(&mut self, why: &str, now: Moment) {
+        self.down(why, now);
+        self.link = LinkView { detail: self.link.detail.take(), ..LinkView::default() };
+        self.senders.clear();
+        self.link_change(LinkChange::Lost { detail: why.to_owned() }, now);
+    }
+
+    /// Tells a change of the link once; trying again in vain is no change.
+    pub(super) fn link_change(&mut self, change: LinkChange, now: Moment) {
+        // A port that stays shut, for one reason after the other, is lost once.
+        let lost_again =
+            matches!((&self.last_link, &change), (Some(LinkChange::Lost { .. }), LinkChange::Lost { .. }));
+        if self.last_link.as_ref() != Some(&change) && !lost_again {
+            self.last_link = Some(change.clone());
+            self.emit(Body::Link(change), now);
+        }
+    }
+
+    /// The last things said on the link, where anything was said.
+    fn quote(&mut self, moments: usize, now: Moment) {
+        let history = self.driver.history();
+        let skip = history.iter().count().saturating_sub(moments);
+        let lines: Vec<String> = history.iter().skip(skip).map(ToString::to_string).collect();
+        if !lines.is_empty() {
+            self.emit(Body::Link(LinkChange::Said { lines }), now);
+        }
+    }
+
+    /// Tells a fault, the same one at most once a minute; whether it was told.
+    pub(super) fn fault(&mut self, fault: Fault, detail: &str, from: Option<String>, now: Moment) -> bool {
+        let key = (fault, detail.chars().take(120).collect::<String>());
+        if self.faults.get(&key).is_some_and(|at| now.mono < at.after(FAULT_EVERY)) {
+            return false;
+        }
+        if self.faults.len() >= 256 {
+            self.faults.clear();
+        }
+        self.faults.insert(key.clone(), now.mono);
+        self.emit(Body::Fault { fault, detail: Some(key.1), from }, now);
+        true
+    }
+}
+
+/// So many moments of the link are quoted beside a reply that cannot be used, and beside a loss.
+const QUOTE_SHORT: usize = 4;
+const QUOTE_LONG: usize = 12;
+/// The same undecodable reply is told once in this time.
+const FAULT_EVERY: Duration = Duration::from_secs(60);
