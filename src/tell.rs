@@ -11,7 +11,7 @@ use crate::screen::Screen;
 /// Arguments of `tell`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  standpipe tell start\n  standpipe tell confirm on-stands\n  standpipe tell level --pitch 0.1deg --roll=-0.2deg\n  standpipe tell corners --front-left 312mm --front-right 311mm --rear-left 310mm --rear-right 311mm\n  standpipe tell drained 2.4L --at 22C\n  standpipe tell taken-out filter\n  standpipe tell filled 3.0qt --at 68F\n  standpipe tell spilled 100ml --of filled\n  standpipe tell shifted R --by inside\n  standpipe tell spot 38.5C --surface tape"
+    after_help = "Examples:\n  standpipe tell start\n  standpipe tell confirm on-stands\n  standpipe tell level --pitch 0.1deg --roll=-0.2deg\n  standpipe tell corners --front-left 312mm --front-right 311mm --rear-left 310mm --rear-right 311mm\n  standpipe tell drained 2.4L --at 22C\n  standpipe tell taken-out filter\n  standpipe tell filled 3.0qt --at 68F\n  standpipe tell spilled 100ml --of filled\n  standpipe tell shifted R --by inside\n  standpipe tell spot 38.5C --surface tape\n  standpipe tell spot 18C --surface air"
 )]
 pub struct TellArgs {
     #[command(flatten)]

@@ -48,8 +48,10 @@ pub(crate) fn from_learned(took: Took) -> Interval {
     interval(took.low / 60.0, took.median / 60.0, took.high / 60.0)
 }
 
-/// An interval around a median of `minutes` that has been off by `off` of late, as a logarithm.
-pub(crate) fn around(minutes: f64, off: f64) -> Interval {
+/// An interval around a median of `minutes` by a forecast that has been off by `off` of late, as a logarithm, on ways of three turns.
+/// `thirds`: how many such ways lie ahead.
+pub(crate) fn around(minutes: f64, off: f64, thirds: f64) -> Interval {
+    let off = off * thirds.max(LEAST_THIRDS).powf(GROWS);
     interval(minutes * (-SHORT * off).exp(), minutes, minutes * (LONG * off).exp())
 }
 
@@ -114,8 +116,12 @@ pub(crate) const STEADY: (f64, f64) = (0.8, 1.2);
 pub(crate) const DRIVEN: (f64, f64) = (0.34, 2.2);
 /// So many of its own errors an interval reaches down and up. Taken from idling vehicles of the rehearsal (`tests/idle.rs`), such
 /// that four in five fit; upward further, since what levels off takes longer.
-const SHORT: f64 = 0.6;
-const LONG: f64 = 1.2;
+const SHORT: f64 = 0.45;
+const LONG: f64 = 0.9;
+/// The last turn is as uncertain as the last third of a way of three: noise at the edge of a step.
+const LEAST_THIRDS: f64 = 0.5;
+/// How relative errors grow with the way ahead: slowly, since what is off in the rate is off in all of it alike.
+const GROWS: f64 = 0.2;
 /// Time constant of the exponential approach, min: middle, and the short one for the late end. Physics page, section 7
 /// (45 kJ/K over the conductance to air and a little exchange); estimates from memory.
 const TAU_MIDDLE_MIN: f64 = 60.0;

@@ -296,7 +296,7 @@ fn unit(at: usize) -> State {
 /// Heat into the engine over its capacity, K/min, and the spread of its logarithm: 4 kW / 90 kJ/K.
 const ENGINE_HEATS: (f64, f64) = (2.67, 0.45);
 /// Heat into the fluid over its capacity: 0.8 kW / 45 kJ/K.
-const FLUID_HEATS: (f64, f64) = (1.07, 0.6);
+const FLUID_HEATS: (f64, f64) = (1.07, 0.7);
 /// Exchange over the fluid's capacity, 1/min: 120 W/K through the cooler,
 const EXCHANGE_THROUGH: (f64, f64) = (0.16, 0.6);
 /// or anything from 3 W/K past it to 250 W/K.
@@ -315,7 +315,7 @@ const AIR_UNREAD: (f64, f64) = (20.0, 5.8);
 /// The identifier's sensor: ±1 K as a rectangle (`Limits::sensor_c`), and a count that may be truncated by half a step.
 const OFFSET_U: f64 = 0.65;
 /// Variance per minute of engine and fluid, K², while idling: what the two nodes do not say (converter, fan, selector).
-const IDLE_NOISE: (f64, f64) = (2.0, 0.02);
+const IDLE_NOISE: (f64, f64) = (2.0, 0.05);
 /// The same on the road: the heat is unknown.
 const DRIVEN_NOISE: (f64, f64) = (25.0, 4.0);
 /// How far a rate differs from one job to the next of one kind of vehicle, standard deviation of its logarithm. Own choice, until

@@ -9,7 +9,7 @@ use core::time::Duration;
 use events::{Forecast, Interval, Reason, Signal};
 use units::{Celsius, Mono};
 
-use crate::blend::Both;
+use crate::blend::{AHEAD, Both};
 use crate::decide::Place;
 use crate::estimate::Known;
 use crate::forecast::{self, Display, Way};
@@ -70,7 +70,8 @@ impl Gate {
             return Some(by_line);
         }
         let minutes = self.blend.median(Both { line: Some(by_line.median / 60.0), nodes })?;
-        Some(forecast::around(minutes, self.blend.off()))
+        let turns = (target - self.track.last()?.value) / self.track.stride();
+        Some(forecast::around(minutes, self.blend.off(), turns / AHEAD as f64))
     }
 
     /// What either forecast expects of the display's turn to `target`, min.

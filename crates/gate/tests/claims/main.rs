@@ -5,4 +5,5 @@ mod less_is_wait;
 mod never_wrong;
 mod promises;
 mod tables;
+mod witnesses;
 mod world;
