@@ -212,7 +212,8 @@ impl Gate {
         let stale = self.stale(now);
         reasons.add_if(stale, Reason::Stale);
         self.witnesses.keep_up(now);
-        reasons.add_if(known.is_some_and(|known| self.witnesses.contradict(known)), Reason::Disagrees);
+        let contradicted = known.is_some_and(|known| self.witnesses.contradict(known));
+        reasons.add_if(contradicted, Reason::Disagrees);
         self.place = known.map(|known| self.band.place(known, self.place));
         match self.place {
             Some(place) => place.reason().into_iter().for_each(|reason| reasons.add(reason)),

@@ -20,11 +20,14 @@ pub(crate) struct Witnesses {
     apart: Witness,
     /// Hears all.
     all: Witness,
+    /// The signal was contradicted while the others knew the fluid well, and nobody has measured since: that they know it less and
+    /// less as the vehicle warms settles nothing.
+    contradicted: bool,
 }
 
 impl Witnesses {
     pub(crate) fn new(signal: Signal, cooler: Cooler) -> Self {
-        Self { signal, apart: Witness::new(cooler), all: Witness::new(cooler) }
+        Self { signal, apart: Witness::new(cooler), all: Witness::new(cooler), contradicted: false }
     }
 
     /// What has been learned of the rates.
@@ -49,6 +52,7 @@ impl Witnesses {
         self.all.spot(at, t, u);
         if self.signal != Signal::Spot {
             self.apart.spot(at, t, u);
+            self.contradicted = false;
         }
     }
 
@@ -63,13 +67,16 @@ impl Witnesses {
     }
 
     /// Whether the signal lies so far from what the others say that one of them must be wrong.
-    pub(crate) fn contradict(&self, known: Known) -> bool {
+    pub(crate) fn contradict(&mut self, known: Known) -> bool {
         if self.signal == Signal::Coolant || !self.apart.speaks() {
             return false;
         }
         let fluid = self.apart.fluid();
         let apart = (known.celsius.to_f64() - fluid.mean).abs();
-        apart > CONTRADICTS * fluid.u.hypot(known.u.to_f64()) + SLACK_K
+        let joint = fluid.u.hypot(known.u.to_f64());
+        let far = apart > CONTRADICTS * joint + SLACK_K;
+        self.contradicted |= fluid.u < KNOWS_WELL_K && apart > SURELY * joint;
+        far || self.contradicted
     }
 
     /// How long until the identifier turns to `target`.
@@ -107,6 +114,11 @@ fn up(u: f64) -> Option<Kelvins> {
 const CANDIDATES: [(Narrowing, f64); 2] = [(Narrowing::SpotOnTape, 1.2), (Narrowing::AirUnderVehicle, 1.0)];
 /// A reading is worth naming when it takes a tenth off.
 const WORTHWHILE: f64 = 0.9;
-/// So many standard uncertainties apart, and a little, is no chance any more (1 in 2,000 for a normal error).
+/// So many standard uncertainties apart, and a little, is no chance any more; the model's own tails are longer than a normal
+/// error's.
 const CONTRADICTS: f64 = 3.5;
 const SLACK_K: f64 = 1.0;
+/// The others know the fluid well when it is to this, K: before a cold start, or by a reading on the sump. No model stands between
+/// then, and less is enough.
+const KNOWS_WELL_K: f64 = 1.9;
+const SURELY: f64 = 3.0;

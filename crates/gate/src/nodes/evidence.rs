@@ -79,7 +79,12 @@ impl Witness {
         }
         self.pass_to(at);
         self.coolant = Some((at, value));
-        self.nodes.learn(Look::engine(), value, COOLANT_U.hypot(step * 0.41));
+        let u = COOLANT_U.hypot(step * 0.41);
+        if self.start == Start::Open {
+            self.nodes.learn(Look::engine(), value, u);
+        } else {
+            self.nodes.learn_engine(value, u);
+        }
         self.ask_the_start(at);
     }
 
@@ -117,6 +122,9 @@ impl Witness {
         }
         if running != self.running {
             self.pass_to(at);
+            if self.running == Running::Off {
+                self.nodes.starts();
+            }
             self.running = running;
         }
     }
@@ -220,7 +228,7 @@ const START_WAITS: Duration = Duration::from_secs(20);
 /// Coolant and air this near to each other before the start: the vehicle has cooled out (common practice, no source).
 const ALIKE_K: f64 = 5.0;
 /// Then the fluid is as warm as the engine to this, K, and so is the air.
-const SOAKED_U: f64 = 2.0;
+const SOAKED_U: f64 = 1.5;
 const SOAKED_AIR_U: f64 = 3.0;
 /// Otherwise the fluid lies between coolant and air, beyond either by no more than a little, K.
 const WARM_U: f64 = 6.0;
@@ -254,7 +262,7 @@ mod tests {
 
     #[test]
     fn a_vehicle_that_cooled_out_tells_its_fluid_and_one_that_did_not_does_not() {
-        let cold = warmed(true, 18.0, 2);
+        let cold = warmed(true, 18.0, 1);
         assert_eq!(cold.start, Start::Soaked);
         assert!((cold.fluid().mean - 18.0).abs() < 0.5 && cold.fluid().u < 2.5, "{:?}", cold.fluid());
         let warm = warmed(true, 60.0, 2);
