@@ -52,6 +52,8 @@ pub struct Gate {
     told_air: Option<f64>,
     /// Since when the engine has stood, and whether that was told to the track.
     stands: Option<(Mono, bool)>,
+    /// When the engine was last started after it had stood.
+    started: Option<Mono>,
     /// The coarser of the steps of fluid and coolant, K.
     coarse: f64,
     codes: Codes,
@@ -96,6 +98,7 @@ impl Gate {
             air: None,
             told_air: None,
             stands: None,
+            started: None,
             coarse: limits.step_c,
             codes: Codes::default(),
             lost: None,
@@ -274,8 +277,13 @@ impl Gate {
             },
         );
         if turns {
-            if self.stands.take().is_some_and(|(_, told)| told) {
+            let Some((since, told)) = self.stands.take() else { return };
+            if told {
                 self.track.turn(at, Engine::MayRun);
+            }
+            if at.since(since) > self.limits.rest_after {
+                self.started = Some(at);
+                self.spots.engine_started(at);
             }
             return;
         }
@@ -370,7 +378,8 @@ impl Gate {
             }
             Signal::Coolant => reasons.add_if(!self.track.proven(), Reason::NotAlive),
             Signal::Spot => {
-                let few = (1..self.spot_limits.readings).contains(&self.spots.count(now));
+                let few =
+                    self.spots.newest_at().is_some() && self.spots.count(now) < self.spot_limits.readings;
                 reasons.add_if(few, Reason::TooUncertain);
             }
         }
@@ -378,7 +387,7 @@ impl Gate {
 
     fn verdict(&mut self, now: Mono, stale: bool, reasons: &mut ReasonSet) -> Verdict {
         if reasons.is_empty() {
-            if self.hold.well(now) {
+            if self.hold.well(now, self.mixed_at()) {
                 reasons.add(Reason::InBand);
                 return Verdict::Go;
             }
@@ -405,6 +414,11 @@ impl Gate {
             return Some(plain);
         }
         estimate::from_track(&self.track, &self.limits, now, self.track.behind(now))
+    }
+
+    /// When the fluid will have mixed after the engine's start.
+    fn mixed_at(&self) -> Option<Mono> {
+        self.started.map(|at| at.after(self.limits.mixes_for))
     }
 
     fn frozen(&self, now: Mono) -> bool {
@@ -434,14 +448,15 @@ impl Gate {
     }
 
     pub(crate) fn stale(&self, now: Mono) -> bool {
-        self.newest_at().is_some_and(|at| now.since(at) > self.stale_after())
+        let before_the_start = self.signal == Signal::Spot && self.spots.all_from_before_the_start();
+        before_the_start || self.newest_at().is_some_and(|at| now.since(at) > self.stale_after())
     }
 
     fn change_by_time(&self, now: Mono, verdict: Verdict) -> Option<Mono> {
         let stale = self.newest_at().map(|at| at.after(self.stale_after() + MOMENT));
         // An open gate is looked at again soon: its uncertainty grows while it stays open.
         let open = (verdict == Verdict::Go).then(|| now.after(LOOK_AGAIN));
-        let candidates = [stale, open, self.hold.opens_at(), self.track.settled_at()];
+        let candidates = [stale, open, self.hold.opens_at(), self.mixed_at(), self.track.settled_at()];
         candidates.into_iter().flatten().filter(|&at| at > now).min()
     }
 }

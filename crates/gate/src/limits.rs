@@ -36,6 +36,10 @@ pub struct Limits {
     pub standing_pace_c_min: f64,
     /// The engine counts as standing after this long without turning: stop-start does not cool anything.
     pub standing_after: Duration,
+    /// An engine that stood for longer than this has let the fluid come to rest, warm here and cool there.
+    pub rest_after: Duration,
+    /// After its start, this long for the fluid to mix: a sump that has cooled gets what converter, cooler and case have kept.
+    pub mixes_for: Duration,
     /// How uncertain the rate is while none is known, K/min (standard uncertainty).
     pub unknown_rate_c_min: f64,
     /// So many moves upward in a row prove that the signal follows the world.
@@ -76,6 +80,8 @@ impl Limits {
         least_pace_c_min: 0.5,
         standing_pace_c_min: 0.3,
         standing_after: Duration::from_secs(60),
+        rest_after: Duration::from_secs(5),
+        mixes_for: Duration::from_secs(90),
         unknown_rate_c_min: 1.7,
         moves_to_prove: 2,
         frozen_after_moves: 1.5,

@@ -23,6 +23,8 @@ pub(crate) struct Spots {
     /// Newest last; the oldest falls out.
     kept: [Option<Spot>; KEPT],
     step: f64,
+    /// When the engine was started: what was read before says nothing of the fluid that it has mixed since.
+    started: Option<Mono>,
 }
 
 #[derive(Debug, Clone, Copy)]
@@ -34,7 +36,7 @@ struct Spot {
 
 impl Spots {
     pub(crate) const fn new(limits: SpotLimits, step: f64) -> Self {
-        Self { limits, kept: [None; KEPT], step }
+        Self { limits, kept: [None; KEPT], step, started: None }
     }
 
     /// Keeps a reading. Bare metal is not kept, and a reading older than the newest one neither.
@@ -48,6 +50,16 @@ impl Spots {
         if let Some(slot) = self.kept.last_mut() {
             *slot = Some(Spot { at, value, row });
         }
+    }
+
+    /// The engine was started after it had stood.
+    pub(crate) const fn engine_started(&mut self, at: Mono) {
+        self.started = Some(at);
+    }
+
+    /// Whether there are readings, but none since the engine's start.
+    pub(crate) fn all_from_before_the_start(&self) -> bool {
+        self.newest().zip(self.started).is_some_and(|(newest, started)| newest.at < started)
     }
 
     pub(crate) fn newest_at(&self) -> Option<Mono> {
@@ -101,7 +113,8 @@ impl Spots {
     fn rates(&self, slope: Option<Slope>) -> (f64, f64) {
         let (least, most) = self.limits.rate_c_min;
         slope.map_or((0.0, self.limits.unknown_rate_c_min), |s| {
-            let bound = |rate: f64| rate.clamp(least, most);
+            // Faster than idling warms: seen all the same, as after the start of a hot engine, and believed upward.
+            let bound = |rate: f64| rate.clamp(least, most.max(s.c_min));
             (bound(s.c_min - 2.0 * s.u_c_min), bound(s.c_min + 2.0 * s.u_c_min))
         })
     }
@@ -111,7 +124,10 @@ impl Spots {
     }
 
     fn recent(&self, now: Mono) -> impl Iterator<Item = Spot> {
-        self.kept.into_iter().flatten().filter(move |spot| now.since(spot.at) <= self.limits.forget_after)
+        let counts = move |spot: &Spot| {
+            now.since(spot.at) <= self.limits.forget_after && self.started.is_none_or(|at| spot.at >= at)
+        };
+        self.kept.into_iter().flatten().filter(counts)
     }
 }
 

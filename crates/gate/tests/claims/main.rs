@@ -4,6 +4,7 @@
 mod less_is_wait;
 mod never_wrong;
 mod promises;
+mod restarts;
 mod tables;
 mod witnesses;
 mod world;

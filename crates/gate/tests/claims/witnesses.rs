@@ -78,6 +78,17 @@ fn a_coolant_that_is_taken_for_the_fluid_under_another_offset_is_contradicted_be
 }
 
 #[test]
+fn an_identifier_that_is_off_while_all_is_cold_stays_contradicted_until_somebody_measures() {
+    let (mut gate, judged, at) =
+        idled(&check(Signal::Fluid), 14.0, |t| Some(Measure::Fluid(celsius((fluid(t) + 9.0).round()))));
+    assert!(judged.reasons.contains(&Reason::Disagrees), "{judged:?}");
+    let measure = Measure::Spot(celsius(fluid(14.0) + 9.0 - 1.5), Surface::Tape);
+    gate.observe(&Reading { measure, step: None, from: None, age_ms: 0 }, at);
+    let judged = gate.judge(at, &[]);
+    assert!(!judged.reasons.contains(&Reason::Disagrees), "the thermometer says as it does: {judged:?}");
+}
+
+#[test]
 fn a_thermometer_on_the_exhaust_is_contradicted() {
     let reads = |t: f64| (t > 4.0 && (t * 60.0).rem_euclid(40.0) < 0.5).then_some(40.0 + t / 2.0);
     let (_, judged, _) =
@@ -88,7 +99,8 @@ fn a_thermometer_on_the_exhaust_is_contradicted() {
 
 #[test]
 fn a_reading_on_the_sump_contradicts_an_identifier_that_is_off() {
-    let off = |t: f64| Some(Measure::Fluid(celsius((fluid(t) + 9.0).round())));
+    // Right while cold, and ever more off: a sensor that is out of its curve.
+    let off = |t: f64| Some(Measure::Fluid(celsius((fluid(t) + 0.65 * t).round())));
     let (mut gate, judged, at) = idled(&check(Signal::Fluid), 14.0, off);
     assert!(!judged.reasons.contains(&Reason::Disagrees), "coolant alone cannot tell: {judged:?}");
     for _ in 0..2 {
