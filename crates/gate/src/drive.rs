@@ -1,13 +1,16 @@
 //! Is the vehicle driven, and how hard does its engine work? Coolant of a driven car and of one that idles warm at
 //! very different rates, so a forecast must know which it looks at.
 //!
-//! In: vehicle speed, engine speed and, where a log has it, the air flow into the engine. Out: running means of speed
-//! and effort, and whether it has moved lately. Not here: what follows from them (`learned.rs`).
+//! In: vehicle speed, engine speed, coolant and, where a log has it, the air flow into the engine. Out: running means of
+//! effort, whether it has moved lately, and when the last degrees were reached. Not here: what follows from them
+//! (`learned.rs`).
 //! Method: docs/gate.md, "Driven and standing".
 
 use core::time::Duration;
 
 use units::Mono;
+
+use crate::learned::Climbed;
 
 /// How the vehicle has been moving of late.
 #[derive(Debug, Clone, Copy, Default)]
@@ -17,10 +20,11 @@ pub(crate) struct Drive {
     air_flow: Option<Sampled>,
     /// Speed times acceleration, W/kg, none below zero.
     traction: f64,
-    mean_speed: Mean,
     mean_effort: Mean,
     long_effort: Mean,
     moved: Option<Mono>,
+    /// The last degrees when they were first shown, the newest first.
+    degrees: [Option<Sampled>; DEGREES_KEPT],
 }
 
 #[derive(Debug, Clone, Copy)]
@@ -29,11 +33,13 @@ struct Sampled {
     value: f64,
 }
 
-/// A running mean that forgets with a time constant.
+/// A running mean that forgets with a time constant; while it is younger than that, the plain mean.
 #[derive(Debug, Clone, Copy, Default)]
 struct Mean {
-    since: Option<Mono>,
+    newest: Option<Mono>,
     value: f64,
+    /// How long it has been taken, s.
+    over_s: f64,
 }
 
 impl Drive {
@@ -45,7 +51,6 @@ impl Drive {
             let change = (kmh - before.value) / KMH_PER_M_S / at.since(before.at).as_secs_f64();
             (kmh / KMH_PER_M_S * change).max(0.0)
         });
-        self.mean_speed.take(at, kmh, SPEED_S);
         self.speed = Some(Sampled { at, value: kmh });
         if kmh >= MOVES_KMH {
             self.moved = Some(at);
@@ -70,18 +75,42 @@ impl Drive {
         known && self.moved.is_some_and(|moved| now.since(moved) <= DRIVEN_FOR)
     }
 
-    /// Mean speed, km/h.
-    pub(crate) const fn mean_speed(&self) -> f64 {
-        self.mean_speed.value
+    /// Mean effort of the last seconds and of the last minute, g/s of air. `None` where nothing tells.
+    pub(crate) fn effort(&self) -> Option<(f64, f64)> {
+        self.mean_effort.newest.map(|_| (self.mean_effort.value, self.long_effort.value))
     }
 
-    /// Mean effort of the last seconds and of the last minutes, g/s of air. `None` where nothing tells.
-    pub(crate) fn effort(&self) -> Option<(f64, f64)> {
-        self.mean_effort.since.map(|_| (self.mean_effort.value, self.long_effort.value))
+    /// Coolant as it is shown, °C: a new highest degree is remembered, a fall begins anew.
+    pub(crate) fn coolant(&mut self, at: Mono, celsius: f64) {
+        let [newest, ..] = self.degrees;
+        let fresh = newest.filter(|newest| at.since(newest.at) <= DEGREE_FORGOTTEN);
+        match fresh.map(|newest| celsius - newest.value) {
+            Some(rise) if rise <= -FALLEN => self.degrees = Default::default(),
+            Some(rise) if rise < DEGREE => return,
+            Some(_) => self.degrees.rotate_right(1),
+            None => self.degrees = Default::default(),
+        }
+        if let Some(first) = self.degrees.first_mut() {
+            *first = Some(Sampled { at, value: celsius });
+        }
+    }
+
+    /// The last [`DEGREES_KEPT`] - 1 degrees. `None` until so many were climbed.
+    pub(crate) fn climbed(&self, now: Mono) -> Option<Climbed> {
+        let (newest, oldest) =
+            self.degrees.first().copied().flatten().zip(self.degrees.last().copied().flatten())?;
+        Some(Climbed {
+            from: oldest.value,
+            to: newest.value,
+            seconds: newest.at.since(oldest.at).as_secs_f64(),
+            since: now.since(newest.at).as_secs_f64(),
+        })
     }
 
     fn work(&mut self, at: Mono) {
-        if let Some(effort) = self.effort_at(at) {
+        let began =
+            self.mean_effort.newest.is_some() || self.rpm.is_none_or(|rpm| rpm.value > STANDS_BELOW_RPM);
+        if let Some(effort) = self.effort_at(at).filter(|_| began) {
             self.mean_effort.take(at, effort, EFFORT_S);
             self.long_effort.take(at, effort, LONG_S);
         }
@@ -102,14 +131,18 @@ impl Drive {
 
 impl Mean {
     fn take(&mut self, at: Mono, value: f64, time_constant_s: f64) {
-        match self.since.filter(|&since| at.since(since) <= FORGOTTEN) {
-            Some(since) => {
-                let weight = -(-at.since(since).as_secs_f64() / time_constant_s).exp_m1();
-                self.value += (value - self.value) * weight;
-            }
-            None => self.value = value,
+        let before = self.newest.filter(|&newest| at.since(newest) <= FORGOTTEN);
+        let weight = before.map_or(1.0, |newest| {
+            let passed = at.since(newest).as_secs_f64();
+            self.over_s += passed;
+            let forgets = -(-passed / time_constant_s).exp_m1();
+            if self.over_s > 0.0 { forgets.max(passed / self.over_s) } else { forgets }
+        });
+        if before.is_none() {
+            self.over_s = FIRST_S;
         }
-        self.since = Some(at);
+        self.value += (value - self.value) * weight;
+        self.newest = Some(at);
     }
 }
 
@@ -120,8 +153,17 @@ const PER_TRACTION: f64 = 1.675;
 const PER_CUBE: f64 = 0.266;
 /// Time constants of the running means, s. Tried on the recordings.
 const EFFORT_S: f64 = 15.0;
-const LONG_S: f64 = 300.0;
-const SPEED_S: f64 = 25.0;
+const LONG_S: f64 = 60.0;
+/// How many degrees are remembered: one more than are counted. 2, 3, 5 and 8 tried on the recordings: 3 is best.
+const DEGREES_KEPT: usize = 4;
+/// What a degree is, K, on displays that are finer too.
+const DEGREE: f64 = 1.0;
+/// Cooler than the highest by this, it is another climb, K: coolant gives way by a degree or two after a start.
+const FALLEN: f64 = 4.0;
+/// A degree that has lasted for so long tells nothing of the next.
+const DEGREE_FORGOTTEN: Duration = Duration::from_secs(900);
+/// What the first value of a mean stands for, s.
+const FIRST_S: f64 = 1.0;
 /// After a gap longer than this a mean begins anew.
 const FORGOTTEN: Duration = Duration::from_secs(120);
 /// Readings further apart than this are not put together.
@@ -151,6 +193,29 @@ mod tests {
         assert!(!drive.is_driven(at(31)), "nobody knows its speed");
         drive.speed(at(191), 0.0);
         assert!(!drive.is_driven(at(191)), "it has stood for three minutes");
+    }
+
+    #[test]
+    fn an_engine_that_has_not_started_is_no_idling_and_the_first_seconds_count_alike() {
+        let mut drive = Drive::default();
+        for (s, rpm) in [(0, 0.0), (1, 0.0), (2, 1_000.0), (3, 2_000.0), (4, 3_000.0)] {
+            drive.rpm(Mono::from_secs(s), rpm);
+        }
+        assert!((drive.effort().unwrap().1 - 20.2).abs() < 0.1, "{:?}", drive.effort());
+    }
+
+    #[test]
+    fn the_last_degrees_are_those_that_were_reached_for_the_first_time() {
+        let mut drive = Drive::default();
+        let shown = [(0, 30.0), (10, 31.0), (15, 30.0), (18, 31.0), (20, 32.0), (32, 33.0)];
+        for (s, celsius) in shown {
+            assert_eq!(drive.climbed(Mono::from_secs(s)), None);
+            drive.coolant(Mono::from_secs(s), celsius);
+        }
+        let want = Climbed { from: 30.0, to: 33.0, seconds: 32.0, since: 8.0 };
+        assert_eq!(drive.climbed(Mono::from_secs(40)), Some(want));
+        drive.coolant(Mono::from_secs(50), 29.0);
+        assert_eq!(drive.climbed(Mono::from_secs(50)), None, "it cooled: another climb");
     }
 
     #[test]

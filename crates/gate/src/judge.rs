@@ -174,8 +174,8 @@ impl Gate {
     }
 
     /// How the vehicle is driven, as the learned rates see it.
-    pub fn ways(&self) -> Ways {
-        Ways::new(self.drive.effort(), self.drive.mean_speed(), self.air)
+    pub fn ways(&self, now: Mono) -> Ways {
+        self.learned.ways(self.drive.effort(), self.air, self.drive.climbed(now))
     }
 
     /// The vehicle stores this fault code, as `P0712`. Codes that do not concern the gate change nothing.
@@ -260,6 +260,7 @@ impl Gate {
         self.copying.coolant(at, value, self.coarse);
         if self.limits.plausible(value) {
             self.witnesses.both(|witness| witness.coolant(at, value, self.limits.step_c));
+            self.drive.coolant(at, value);
         }
         if self.signal == Signal::Coolant {
             self.take(value, step, at, Proof::Counts);

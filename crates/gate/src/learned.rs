@@ -1,4 +1,5 @@
-//! What recorded warm-ups of driven vehicles teach: seconds for each degree, and how effort, speed and air change them.
+//! What recorded warm-ups of driven vehicles teach: seconds for each degree in cold, cool and warm air, and how effort,
+//! air and pace change them.
 //!
 //! In: where the display stands, where it is to go, [`Ways`] of driving. Out: an interval of the time it takes.
 //! The figures are data (`learned/fitted.rs`), made by `cargo xtask fit`; the fit is not here.
@@ -10,8 +11,8 @@ mod fitted;
 /// What was learned of one kind of vehicle.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Learned {
-    /// Median seconds for each degree, from [`FIRST_DEGREE`] on.
-    pub seconds_per_degree: [f64; DEGREES],
+    /// Median seconds for each degree from [`FIRST_DEGREE`] on, in air of each of [`AIRS`].
+    pub seconds_per_degree: [[f64; DEGREES]; AIRS.len()],
     /// For climbs that begin below [`WARM_FROM`].
     pub cold: Weights,
     /// For those that begin above.
@@ -31,9 +32,27 @@ pub struct Weights {
     pub margin: f64,
 }
 
-/// The features of a way of driving: one, effort of the last seconds and of the last minutes, speed, air.
+/// How the vehicle has been driven of late.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Ways(pub [f64; FEATURES]);
+pub struct Ways {
+    /// The air outside, °C.
+    pub air: f64,
+    /// One, effort of the last seconds and of the last minute, air, pace of the last degrees: each near zero where usual.
+    pub features: [f64; FEATURES],
+}
+
+/// The last few degrees that were climbed, and when.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Climbed {
+    /// °C.
+    pub(crate) from: f64,
+    /// °C, shown now.
+    pub(crate) to: f64,
+    /// Seconds from `from` to `to`.
+    pub(crate) seconds: f64,
+    /// Seconds since `to` was first shown.
+    pub(crate) since: f64,
+}
 
 /// A stretch of time, s.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -46,44 +65,66 @@ pub struct Took {
     pub high: f64,
 }
 
-impl Ways {
-    /// From effort (g/s of air, over seconds and over minutes), speed (km/h) and air temperature (°C); what is not known is taken as usual.
-    pub fn new(effort: Option<(f64, f64)>, kmh: f64, air_c: Option<f64>) -> Self {
-        let (effort, lasting) = effort.unwrap_or((USUAL_EFFORT, USUAL_EFFORT));
-        let against_usual = |effort: f64| (effort.max(LEAST_EFFORT) / USUAL_EFFORT).ln();
-        Self([
-            1.0,
-            against_usual(effort),
-            against_usual(lasting),
-            kmh / USUAL_KMH - 1.0,
-            (air_c.unwrap_or(USUAL_AIR) - USUAL_AIR) / 10.0,
-        ])
-    }
-}
-
 impl Learned {
     /// Fitted on the recordings of fixtures/warmups.
     pub const FITTED: Self = fitted::FITTED;
 
-    /// Median seconds from `from` to `to` by the table alone. `None` where the table does not reach.
-    pub fn by_table(&self, from: f64, to: f64) -> Option<f64> {
+    /// Median seconds from `from` to `to` in air of this temperature (°C), by the table alone: between two of [`AIRS`] in
+    /// proportion, beyond the outermost as there. `None` where the table does not reach.
+    pub fn by_table(&self, from: f64, to: f64, air: f64) -> Option<f64> {
         let place = |celsius: f64| celsius - FIRST_DEGREE;
         let (from, to) = (place(from), place(to));
         if !(0.0..=DEGREES as f64).contains(&from) || !(0.0..=DEGREES as f64).contains(&to) {
             return None;
         }
-        let degrees = self.seconds_per_degree.iter().enumerate().map(|(i, &seconds)| {
-            let share = (to.min(i as f64 + 1.0) - from.max(i as f64)).max(0.0);
-            share * seconds
+        let seconds = self.seconds_per_degree.iter().zip(shares(air)).map(|(table, share)| {
+            let degrees = table.iter().enumerate().map(|(i, &seconds)| {
+                let part = (to.min(i as f64 + 1.0) - from.max(i as f64)).max(0.0);
+                part * seconds
+            });
+            share * degrees.sum::<f64>()
         });
-        Some(degrees.sum())
+        Some(seconds.sum())
+    }
+
+    /// Ways of driving from effort (g/s of air over seconds and over a minute), the air outside (°C) and the last degrees; what is
+    /// not known is taken as usual.
+    pub(crate) fn ways(
+        &self,
+        effort: Option<(f64, f64)>,
+        air: Option<f64>,
+        climbed: Option<Climbed>,
+    ) -> Ways {
+        let (effort, lasting) = effort.unwrap_or((USUAL_EFFORT, USUAL_EFFORT));
+        let air = air.unwrap_or(USUAL_AIR);
+        let against_usual = |effort: f64| (effort.max(LEAST_EFFORT) / USUAL_EFFORT).ln();
+        let pace = climbed.and_then(|climbed| self.pace(climbed, air)).unwrap_or(0.0);
+        Ways {
+            air,
+            features: [
+                1.0,
+                against_usual(effort),
+                against_usual(lasting),
+                (air - USUAL_AIR) / 10.0,
+                pace.clamp(-MOST_PACE, MOST_PACE),
+            ],
+        }
+    }
+
+    /// How much slower than the table the last degrees were, as a logarithm. A degree that is shown for longer than the table
+    /// gives it counts as slow before it is over.
+    fn pace(&self, climbed: Climbed, air: f64) -> Option<f64> {
+        let whole = self.by_table(climbed.from, climbed.to, air)?;
+        let present = self.by_table(climbed.to, climbed.to + 1.0, air).unwrap_or(0.0);
+        let (seconds, usual) = (climbed.seconds + climbed.since, whole + climbed.since.min(present));
+        (usual > 0.0).then(|| (seconds.max(LEAST_SECONDS) / usual).ln())
     }
 
     /// How long the climb from `from` to `to` takes, driven like this.
     pub fn climb(&self, from: f64, to: f64, ways: &Ways) -> Option<Took> {
-        let table = self.by_table(from, to)?;
+        let table = self.by_table(from, to, ways.air)?;
         let weights = if from < WARM_FROM { &self.cold } else { &self.warm };
-        let stretched = |w: &[f64; FEATURES], extra: f64| table * (dot(w, &ways.0) + extra).exp();
+        let stretched = |w: &[f64; FEATURES], extra: f64| table * (dot(w, &ways.features) + extra).exp();
         let median = stretched(&weights.median, 0.0);
         Some(Took {
             low: stretched(&weights.low, -weights.margin).min(median),
@@ -110,6 +151,14 @@ impl Took {
     const NONE: Self = Self { low: 0.0, median: 0.0, high: 0.0 };
 }
 
+/// How much each of [`AIRS`] has to say about air of this temperature; together one.
+fn shares(air: f64) -> [f64; AIRS.len()] {
+    let [cold, cool, warm] = AIRS;
+    let upper = ((air - cool) / (warm - cool)).clamp(0.0, 1.0);
+    let lower = ((cool - air) / (cool - cold)).clamp(0.0, 1.0);
+    [lower, 1.0 - lower - upper, upper]
+}
+
 fn dot(a: &[f64; FEATURES], b: &[f64; FEATURES]) -> f64 {
     a.iter().zip(b).map(|(a, b)| a * b).sum()
 }
@@ -120,10 +169,44 @@ pub const FEATURES: usize = 5;
 pub const FIRST_DEGREE: f64 = -5.0;
 /// How many degrees the table has.
 pub const DEGREES: usize = 95;
+/// The air that each table is for, °C.
+pub const AIRS: [f64; 3] = [0.0, 10.0, 20.0];
 /// Climbs from here on are warm ones, °C: this car's coolant meets its second circuit about there.
 pub const WARM_FROM: f64 = 45.0;
+/// Air where none was read, °C.
+pub const USUAL_AIR: f64 = 10.0;
 /// What counts as usual, so that the weights are of one size.
 const USUAL_EFFORT: f64 = 16.0;
 const LEAST_EFFORT: f64 = 6.0;
-const USUAL_KMH: f64 = 50.0;
-const USUAL_AIR: f64 = 10.0;
+/// Three degrees in less time than this are no warming, s.
+const LEAST_SECONDS: f64 = 2.0;
+/// Slower or faster than e^2 = 7.4 times is not told apart.
+const MOST_PACE: f64 = 2.0;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn between_two_airs_the_table_is_in_proportion_and_beyond_them_it_stays() {
+        assert_eq!(shares(-20.0), [1.0, 0.0, 0.0]);
+        assert_eq!(shares(10.0), [0.0, 1.0, 0.0]);
+        assert_eq!(shares(15.0), [0.0, 0.5, 0.5]);
+        let at = |air| Learned::FITTED.by_table(50.0, 60.0, air).unwrap();
+        assert!((at(5.0) - (at(0.0) + at(10.0)) / 2.0).abs() < 1e-9);
+        assert_eq!(at(35.0), at(20.0));
+        assert_eq!(Learned::FITTED.by_table(50.0, 95.0, 10.0), None, "the table ends");
+    }
+
+    #[test]
+    fn pace_is_none_at_the_tables_own_and_grows_while_a_degree_lasts() {
+        let learned = Learned::FITTED;
+        let usual = learned.by_table(30.0, 33.0, 10.0).unwrap();
+        let climbed = |seconds, since| Climbed { from: 30.0, to: 33.0, seconds, since };
+        let pace = |seconds, since| learned.pace(climbed(seconds, since), 10.0).unwrap();
+        assert!(pace(usual, 0.0).abs() < 1e-9);
+        assert!(pace(usual, 3.0).abs() < 1e-9, "as long as the degree usually takes, nothing is late");
+        assert!((pace(2.0 * usual, 0.0) - 2.0_f64.ln()).abs() < 1e-9);
+        assert!(pace(usual, 60.0) > pace(usual, 30.0) && pace(usual, 30.0) > 0.0);
+    }
+}

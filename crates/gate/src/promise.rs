@@ -93,7 +93,7 @@ impl Gate {
         let (shown, since) = self.track.risen()?;
         let target = Display { level: shown, step: self.track.step() }.shown_from(target);
         let seconds = now.since(since).as_secs_f64();
-        self.learned.rest(shown, seconds, target, &self.ways()).map(forecast::from_learned)
+        self.learned.rest(shown, seconds, target, &self.ways(now)).map(forecast::from_learned)
     }
 
     pub(crate) fn forecast(&self, known: Known, now: Mono, reasons: ReasonSet) -> Option<Forecast> {

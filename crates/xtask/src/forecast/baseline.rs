@@ -1,6 +1,6 @@
 //! What the forecast must beat: a straight line, an exponential approach, a table of rates.
 
-use gate::learned::Learned;
+use gate::learned::{DEGREES, FIRST_DEGREE};
 
 use super::recording::{Recording, Row};
 
@@ -31,9 +31,12 @@ pub fn approach(recording: &Recording, at: usize, to: f64) -> Option<f64> {
     (left > 0.0 && left < 1.0).then(|| -left.ln() / per_kelvin)
 }
 
-/// Seconds until `to` by the table of median seconds alone.
-pub fn table(learned: &Learned, from: f64, to: f64) -> Option<f64> {
-    learned.by_table(from, to)
+/// Seconds until `to` by a table of median seconds for each degree. `None` where it does not reach.
+pub fn table(seconds_per_degree: &[f64; DEGREES], from: f64, to: f64) -> Option<f64> {
+    let place = |celsius: f64| (celsius - FIRST_DEGREE).round();
+    let (from, to) = (place(from), place(to));
+    let inside = from >= 0.0 && to <= DEGREES as f64 && from <= to;
+    inside.then(|| seconds_per_degree.iter().take(to as usize).skip(from as usize).sum())
 }
 
 fn recent(recording: &Recording, at: usize, seconds: f64) -> Option<&[Row]> {

@@ -1,13 +1,13 @@
-//! The fit of learned rates: a table of median seconds, three quantile regressions, and a conformal margin.
+//! The fit of learned rates: tables of median seconds, three quantile regressions, and a conformal margin.
 //!
 //! Method: docs/gate.md, "Learned rates". Quantile regression by iteratively reweighted least squares with a ridge that
 //! pulls towards the table alone; conformalised quantile regression (Romano, Patterson, Candès 2019), days left out.
 
 use std::collections::BTreeSet;
 
-use gate::learned::{DEGREES, FEATURES, FIRST_DEGREE, Learned, WARM_FROM, Weights};
+use gate::learned::{AIRS, DEGREES, FEATURES, FIRST_DEGREE, Learned, USUAL_AIR, WARM_FROM, Ways, Weights};
 
-use super::figures::quantile;
+use super::figures::{quantile, weighted_median};
 use super::recording::Recording;
 
 /// One climb of [`CLIMB`] degrees.
@@ -15,13 +15,13 @@ struct Climb<'a> {
     day: &'a str,
     from: f64,
     seconds: f64,
-    ways: [f64; FEATURES],
+    ways: Ways,
 }
 
 /// Fits on these recordings.
 pub fn fit(recordings: &[&Recording]) -> Learned {
     let blank = Weights { low: [0.0; FEATURES], median: [0.0; FEATURES], high: [0.0; FEATURES], margin: 0.0 };
-    let bare = Learned { seconds_per_degree: table(recordings), cold: blank, warm: blank };
+    let bare = Learned { seconds_per_degree: tables(recordings), cold: blank, warm: blank };
     let climbs: Vec<Climb> = recordings.iter().flat_map(|recording| climbs(recording, &bare)).collect();
     let within = |range: (f64, f64)| {
         climbs.iter().filter(|c| (range.0..range.1).contains(&c.from)).collect::<Vec<_>>()
@@ -30,28 +30,49 @@ pub fn fit(recordings: &[&Recording]) -> Learned {
     Learned { cold: weights(&cold, &bare), warm: weights(&warm, &bare), ..bare }
 }
 
-/// Median seconds for each degree, over the degree and its neighbours.
-fn table(recordings: &[&Recording]) -> [f64; DEGREES] {
+/// Seconds of every degree in every recording, and the air it was climbed in.
+fn degrees(recordings: &[&Recording]) -> Vec<Vec<(f64, f64)>> {
     let mut seconds = vec![Vec::new(); DEGREES];
     for recording in recordings {
         let reached = reached(recording);
-        for (i, slot) in seconds.iter_mut().enumerate() {
-            let pair = (reached.get(i).copied().flatten(), reached.get(i + 1).copied().flatten());
-            if let (Some((_, from)), Some((_, to))) = pair {
-                slot.push(to - from);
+        for (slot, pair) in seconds.iter_mut().zip(reached.windows(2)) {
+            if let [Some((row, from)), Some((_, to))] = pair {
+                slot.push((to - from, recording.air(*row).unwrap_or(USUAL_AIR)));
             }
         }
     }
-    let mut last = 10.0;
-    let mut all = [0.0; DEGREES];
-    for (i, slot) in all.iter_mut().enumerate() {
-        let near: Vec<f64> =
-            (i.saturating_sub(1)..=i + 1).filter_map(|j| seconds.get(j)).flatten().copied().collect();
-        let median = quantile(&near, 0.5);
-        last = if median.is_finite() { (median * 100.0).round() / 100.0 } else { last };
-        *slot = last;
-    }
-    all
+    seconds
+}
+
+/// Median seconds for each degree in each of [`AIRS`]: recordings count by how near their air was.
+fn tables(recordings: &[&Recording]) -> [[f64; DEGREES]; AIRS.len()] {
+    let seconds = degrees(recordings);
+    AIRS.map(|air| {
+        let near = |of: f64| (-0.5 * ((of - air) / NEAR_AIR).powi(2)).exp();
+        filled(|i| {
+            let degree = seconds.get(i)?.iter().map(|(seconds, of)| (*seconds, near(*of)));
+            weighted_median(&degree.collect::<Vec<_>>())
+        })
+    })
+}
+
+/// The table that the forecast is to beat: median seconds for each degree, over the degree and its neighbours, in any air.
+pub fn plain_table(recordings: &[&Recording]) -> [f64; DEGREES] {
+    let seconds = degrees(recordings);
+    filled(|i| {
+        let near = (i.saturating_sub(1)..=i + 1).filter_map(|j| seconds.get(j)).flatten();
+        let median = quantile(&near.map(|(seconds, _)| *seconds).collect::<Vec<_>>(), 0.5);
+        median.is_finite().then_some(median)
+    })
+}
+
+/// A table; a degree that nothing tells of is like the one before.
+fn filled(seconds: impl Fn(usize) -> Option<f64>) -> [f64; DEGREES] {
+    let mut last = UNSEEN;
+    core::array::from_fn(|i| {
+        last = seconds(i).map_or(last, |seconds| (seconds * 100.0).round() / 100.0);
+        last
+    })
 }
 
 /// For each degree of the table: the row and the second at which it was first reached from below.
@@ -68,7 +89,7 @@ fn climbs<'a>(recording: &'a Recording, bare: &Learned) -> Vec<Climb<'a>> {
     let reached = reached(recording);
     let mut climbs = Vec::new();
     let mut next = reached.iter().enumerate().filter_map(|(i, at)| at.map(|(row, t)| (i, row, t))).peekable();
-    recording.replay([200.0, 210.0], bare, |row, _, gate| {
+    recording.replay([200.0, 210.0], bare, |row, now, gate| {
         while let Some((i, _, t)) = next.next_if(|(_, at, _)| *at <= row) {
             if let Some((_, then)) = reached.get(i + CLIMB).copied().flatten() {
                 let from = FIRST_DEGREE + i as f64;
@@ -76,7 +97,7 @@ fn climbs<'a>(recording: &'a Recording, bare: &Learned) -> Vec<Climb<'a>> {
                     day: &recording.day,
                     from,
                     seconds: (then - t).max(5.0),
-                    ways: gate.ways().0,
+                    ways: gate.ways(now.at()),
                 });
             }
         }
@@ -94,7 +115,9 @@ fn weights(climbs: &[&Climb], bare: &Learned) -> Weights {
         let fitted = quantiles(&others, bare);
         for climb in climbs.iter().filter(|c| c.day == day) {
             let y = stretch(climb, bare);
-            outside.push((dot(&fitted.low, &climb.ways) - y).max(y - dot(&fitted.high, &climb.ways)));
+            outside.push(
+                (dot(&fitted.low, &climb.ways.features) - y).max(y - dot(&fitted.high, &climb.ways.features)),
+            );
         }
     }
     Weights { margin: quantile(&outside, COVERAGE), ..raw }
@@ -112,7 +135,8 @@ fn quantiles(climbs: &[&Climb], bare: &Learned) -> Weights {
 
 /// `ln(D/D_table)`.
 fn stretch(climb: &Climb, bare: &Learned) -> f64 {
-    (climb.seconds / bare.by_table(climb.from, climb.from + CLIMB as f64).unwrap_or(100.0)).ln()
+    (climb.seconds / bare.by_table(climb.from, climb.from + CLIMB as f64, climb.ways.air).unwrap_or(100.0))
+        .ln()
 }
 
 /// Weighted least absolute values at quantile `q`.
@@ -126,13 +150,13 @@ fn regress(climbs: &[&Climb], bare: &Learned, q: f64) -> [f64; FEATURES] {
             }
         }
         for climb in climbs {
-            let y = stretch(climb, bare);
-            let off = y - dot(&b, &climb.ways);
+            let (y, x) = (stretch(climb, bare), &climb.ways.features);
+            let off = y - dot(&b, x);
             let side = if off > 0.0 { q } else { 1.0 - q };
             let w = side / off.abs().max(SMALLEST);
-            for (row, x) in a.iter_mut().zip(&climb.ways) {
-                for (slot, other) in row.iter_mut().zip(climb.ways.iter().chain(core::iter::once(&y))) {
-                    *slot += w * x * other;
+            for (row, own) in a.iter_mut().zip(x) {
+                for (slot, other) in row.iter_mut().zip(x.iter().chain(core::iter::once(&y))) {
+                    *slot += w * own * other;
                 }
             }
         }
@@ -171,16 +195,19 @@ pub fn source(learned: &Learned, recordings: usize) -> String {
             w.margin
         )
     };
-    let table = learned.seconds_per_degree.chunks(10).map(|ten| {
-        let ten: Vec<String> = ten.iter().map(|s| format!("{s:.2}")).collect();
-        format!("        {},\n", ten.join(", "))
+    let tables = learned.seconds_per_degree.iter().map(|table| {
+        let rows = table.chunks(10).map(|ten| {
+            let ten: Vec<String> = ten.iter().map(|s| format!("{s:.2}")).collect();
+            format!("            {},\n", ten.join(", "))
+        });
+        format!("        [\n{}        ],\n", rows.collect::<String>())
     });
     format!(
         "//! Made by `cargo xtask fit` from {recordings} recordings of fixtures/warmups/climbs; not written by hand.\n\n\
          use super::{{Learned, Weights}};\n\n\
-         /// Seconds for each degree in rows of ten, and the weights of effort, speed and air.\n#[rustfmt::skip]\n\
+         /// Seconds for each degree in rows of ten, in air of 0, 10 and 20 °C, and the weights of effort, air and pace.\n#[rustfmt::skip]\n\
          pub(super) const FITTED: Learned = Learned {{\n    seconds_per_degree: [\n{}    ],\n{}{}}};\n",
-        table.collect::<String>(),
+        tables.collect::<String>(),
         weights("cold", &learned.cold),
         weights("warm", &learned.warm),
     )
@@ -192,8 +219,12 @@ const CLIMB: usize = 10;
 const COLD: (f64, f64) = (24.0, 42.0);
 const WARM: (f64, f64) = (WARM_FROM + 3.0, 75.0);
 const COVERAGE: f64 = 0.8;
-/// Pulls the weights to nothing, that is to the table alone. 10 to 60 tried with days left out: flat.
-const RIDGE: f64 = 40.0;
+/// Pulls the weights to nothing, that is to the table alone. 5 to 40 tried with days left out: flat from 10 to 20.
+const RIDGE: f64 = 20.0;
+/// Recordings whose air was as far off as this count by 0.6, K. 5 to 12 and all alike tried: flat from 5 to 8, worse beyond.
+const NEAR_AIR: f64 = 8.0;
+/// Seconds for a degree before the first that was seen.
+const UNSEEN: f64 = 10.0;
 /// Residuals below this count as this, as a logarithm.
 const SMALLEST: f64 = 0.03;
 const ROUNDS: usize = 40;

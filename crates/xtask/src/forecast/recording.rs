@@ -43,6 +43,11 @@ impl Recording {
         self.rows.iter().skip(from).find(|row| row.coolant >= celsius).map(|row| row.t - start)
     }
 
+    /// The air outside at this row, °C.
+    pub fn air(&self, row: usize) -> Option<f64> {
+        self.rows.get(row)?.ambient
+    }
+
     /// Feeds a gate row by row; `look` sees it after each.
     pub fn replay(&self, band_c: [f64; 2], learned: &Learned, mut look: impl FnMut(usize, &Row, &mut Gate)) {
         let check =

@@ -2,11 +2,11 @@
 
 use std::collections::BTreeSet;
 
-use gate::learned::Learned;
+use gate::learned::{DEGREES, Learned};
 
 use super::figures::{interval_score, mean, quantile};
-use super::recording::Recording;
-use super::{baseline, fit, table};
+use super::recording::{self, Recording};
+use super::{baseline, climbs, fit, table};
 
 /// Which figures the gate under test has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -29,8 +29,27 @@ pub struct Case {
     pub gate: Option<[f64; 3]>,
     /// Straight line, exponential approach, table.
     pub baselines: [Option<f64>; 3],
-    /// Promised seconds of the window (at its opening, the interval's low end and median), and how long it really was.
-    pub window: Option<([f64; 2], f64)>,
+    /// At each row of the climb: whether the truth lay in the interval that was given there.
+    pub along: Vec<bool>,
+    /// The window, seen at its opening.
+    pub window: Option<Window>,
+}
+
+/// How long a band was promised to stay, and how long it did, s.
+#[derive(Debug, Clone, Copy)]
+pub struct Window {
+    /// The promise: low end and median of when the gate will have to close.
+    pub promised: [f64; 2],
+    /// Until the gate had to: it accepts a band of whole degrees to a degree below its upper edge.
+    until_closed: f64,
+    /// Until the recorded value was beyond the band.
+    until_left: Option<f64>,
+}
+
+/// What is scored against a recording: the gate's figures, and the plain table that it is to beat.
+struct Taught {
+    learned: Learned,
+    plain: [f64; DEGREES],
 }
 
 /// Prints the tables.
@@ -38,15 +57,10 @@ pub fn score(recordings: &[Recording], fitted: Fitted) -> Result<(), String> {
     let days: BTreeSet<&str> = recordings.iter().map(|r| r.day.as_str()).collect();
     let mut cases = Vec::new();
     for day in &days {
-        let learned = match fitted {
-            Fitted::BuiltIn => Learned::FITTED,
-            Fitted::OnOtherDays => fit::fit(&recordings.iter().filter(|r| r.day != *day).collect::<Vec<_>>()),
-        };
-        for recording in recordings.iter().filter(|r| r.day == *day) {
-            cases.extend(
-                TARGETS.iter().flat_map(|group| group.iter()).filter_map(|to| case(recording, *to, &learned)),
-            );
-        }
+        let taught = taught(recordings, day, fitted)?;
+        let own = recordings.iter().filter(|r| r.day == *day);
+        let targets = || TARGETS.iter().flat_map(|group| group.iter());
+        cases.extend(own.flat_map(|recording| targets().filter_map(|to| case(recording, *to, &taught))));
     }
     println!(
         "{} recordings of {} days; {}",
@@ -65,21 +79,42 @@ pub fn score(recordings: &[Recording], fitted: Fitted) -> Result<(), String> {
     Ok(())
 }
 
-fn case(recording: &Recording, to: f64, learned: &Learned) -> Option<Case> {
+fn taught(recordings: &[Recording], day: &str, fitted: Fitted) -> Result<Taught, String> {
+    match fitted {
+        Fitted::BuiltIn => {
+            let all = recording::read(&climbs())?;
+            Ok(Taught { learned: Learned::FITTED, plain: fit::plain_table(&all.iter().collect::<Vec<_>>()) })
+        }
+        Fitted::OnOtherDays => {
+            let others: Vec<&Recording> = recordings.iter().filter(|r| r.day != day).collect();
+            Ok(Taught { learned: fit::fit(&others), plain: fit::plain_table(&others) })
+        }
+    }
+}
+
+fn case(recording: &Recording, to: f64, taught: &Taught) -> Option<Case> {
     let foot = recording.reaches(to - CLIMB)?;
     let truth = recording.takes(foot, to).filter(|&s| s > 0.0)?;
     let opens = recording.reaches(to)?;
-    let (mut gate, mut promise) = (None, None);
-    recording.replay([to, to + CLIMB], learned, |row, at, seen| {
-        if row == foot {
-            gate = seen.band_ahead(at.at()).opens_in.map(|i| [i.low, i.median, i.high]);
+    let (mut gate, mut along, mut promise) = (None, Vec::new(), None);
+    let ends = recording.rows.get(opens)?.t;
+    recording.replay([to, to + CLIMB], &taught.learned, |row, at, seen| {
+        if (foot..opens).contains(&row)
+            && let Some(i) = seen.band_ahead(at.at()).opens_in
+        {
+            along.push((i.low..=i.high).contains(&(ends - at.t)));
+            if row == foot {
+                gate = Some([i.low, i.median, i.high]);
+            }
         }
         if row == opens {
             promise = seen.band_ahead(at.at()).closes_in.map(|i| [i.low, i.median]);
         }
     });
-    // What the gate accepts of a band of whole degrees ends a degree below its edge: then it says wait again.
-    let really = recording.takes(opens, to + CLIMB - 1.0);
+    let until_left = recording.takes(opens, to + CLIMB + 1.0);
+    let window = promise
+        .zip(recording.takes(opens, to + CLIMB - 1.0))
+        .map(|(promised, until_closed)| Window { promised, until_closed, until_left });
     let from = recording.rows.get(foot)?.coolant;
     Some(Case {
         name: recording.name.clone(),
@@ -89,13 +124,31 @@ fn case(recording: &Recording, to: f64, learned: &Learned) -> Option<Case> {
         baselines: [
             baseline::line(recording, foot, to),
             baseline::approach(recording, foot, to),
-            baseline::table(learned, from, to),
+            baseline::table(&taught.plain, from, to),
         ],
-        window: promise.zip(really),
+        along,
+        window,
     })
 }
 
+impl Window {
+    /// How long the gate could stay open.
+    pub fn closed(&self) -> Option<f64> {
+        Some(self.until_closed)
+    }
+
+    /// How long the recorded value stayed in the band; none where the recording ends before.
+    pub fn left(&self) -> Option<f64> {
+        self.until_left
+    }
+}
+
 impl Case {
+    /// The day of its recording.
+    pub fn day(&self) -> &str {
+        self.name.get(..10).unwrap_or(&self.name)
+    }
+
     /// The gate's error, s.
     pub fn error(&self) -> Option<f64> {
         self.gate.map(|[_, median, _]| median - self.truth)
