@@ -1,7 +1,7 @@
-//! Two forecasts made one, each with the weight that its past errors on this vehicle give it.
+//! Forecasts made one, each with the weight that its past errors on this vehicle give it.
 //!
-//! In: what either forecast expects of the next turns of the display, and the turns. Out: one median, and how far both have
-//! been off of late. Not here: the forecasts themselves (`forecast.rs`, `nodes/ahead.rs`), the calibrated spread (`promise.rs`).
+//! In: what each forecast expects of the next turns of the display, and the turns. Out: one median, and how far it has
+//! been off of late. Not here: the forecasts themselves (`forecast.rs`, `nodes/ahead.rs`, `warming.rs`), the calibrated spread (`promise.rs`).
 //! Method: docs/gate.md, "Forecast": inverse mean square of the errors of the logarithm.
 
 use units::Mono;
@@ -18,23 +18,24 @@ struct Skill {
     seen: f64,
 }
 
-/// The blend of both.
+/// The blend of all.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Blend {
     /// When the last turns came, the youngest last.
     turns: [Option<Mono>; AHEAD],
     line: Skill,
     nodes: Skill,
+    earlier: Skill,
     /// The blend's own record: what its intervals are made of.
     own: Skill,
-    count: u32,
 }
 
-/// What the two forecasts say of one thing, min.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Both {
+/// What the forecasts say of one thing, min: the line through the moves, the two nodes, an earlier job.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(crate) struct Each {
     pub(crate) line: Option<f64>,
     pub(crate) nodes: Option<f64>,
+    pub(crate) earlier: Option<f64>,
 }
 
 impl Blend {
@@ -43,18 +44,18 @@ impl Blend {
             turns: [None; AHEAD],
             line: Skill::new(LINE_PRIOR),
             nodes: Skill::new(NODES_PRIOR),
+            earlier: Skill::new(EARLIER_PRIOR),
             own: Skill::new(OWN_PRIOR),
-            count: 0,
         }
     }
 
     /// The display turned at `at`. `expects`: how long until it will have turned [`AHEAD`] times more.
-    pub(crate) fn turned(&mut self, at: Mono, expects: Both) {
-        self.count = self.count.saturating_add(1);
+    pub(crate) fn turned(&mut self, at: Mono, expects: Each) {
         let [oldest, ..] = self.turns;
         if let Some(taken) = oldest.map(|then| minutes(at.since(then))) {
             self.line.scored(taken);
             self.nodes.scored(taken);
+            self.earlier.scored(taken);
             self.own.scored(taken);
         }
         self.turns.rotate_left(1);
@@ -63,6 +64,7 @@ impl Blend {
         }
         self.line.expect(expects.line);
         self.nodes.expect(expects.nodes);
+        self.earlier.expect(expects.earlier);
         self.own.expect(self.median(expects));
     }
 
@@ -71,12 +73,8 @@ impl Blend {
         self.turns = [None; AHEAD];
         self.line.expected = [None; AHEAD];
         self.nodes.expected = [None; AHEAD];
+        self.earlier.expected = [None; AHEAD];
         self.own.expected = [None; AHEAD];
-    }
-
-    /// How many turns it has heard of.
-    pub(crate) const fn turns(&self) -> u32 {
-        self.count
     }
 
     /// How far the blend has been off of late: root mean square of the logarithm.
@@ -84,15 +82,17 @@ impl Blend {
         self.own.square.sqrt()
     }
 
-    /// One median of both, min: the weighted mean of the logarithms.
-    pub(crate) fn median(&self, both: Both) -> Option<f64> {
-        match (both.line, both.nodes) {
-            (Some(line), Some(nodes)) if line > 0.0 && nodes > 0.0 => {
-                let (l, n) = (1.0 / self.line.square, 1.0 / self.nodes.square);
-                Some(((l * line.ln() + n * nodes.ln()) / (l + n)).exp())
+    /// One median of all, min: the weighted mean of the logarithms. `None` where there is none.
+    pub(crate) fn median(&self, each: Each) -> Option<f64> {
+        let said = [(each.line, &self.line), (each.nodes, &self.nodes), (each.earlier, &self.earlier)];
+        let (mut sum, mut weights) = (0.0, 0.0);
+        for (minutes, skill) in said {
+            if let Some(minutes) = minutes.filter(|m| *m > 0.0) {
+                sum += minutes.ln() / skill.square;
+                weights += 1.0 / skill.square;
             }
-            (one, other) => one.or(other),
         }
+        (weights > 0.0).then(|| (sum / weights).exp())
     }
 }
 
@@ -124,6 +124,7 @@ pub(crate) const AHEAD: usize = 3;
 /// slope ±20 %; from default parameters a factor of two, less what the first minutes have told.
 const LINE_PRIOR: f64 = 0.2;
 const NODES_PRIOR: f64 = 0.25;
+const EARLIER_PRIOR: f64 = 0.15;
 const OWN_PRIOR: f64 = 0.12;
 const PRIOR_COUNTS: f64 = 3.0;
 /// Older errors than so many fade.
@@ -138,7 +139,7 @@ mod tests {
     #[test]
     fn the_forecast_that_was_right_gets_the_weight() {
         let mut blend = Blend::new();
-        let both = Both { line: Some(3.0), nodes: Some(6.0) };
+        let both = Each { line: Some(3.0), nodes: Some(6.0), earlier: None };
         let before = blend.median(both).unwrap();
         assert!(before > 3.0 && before < 6.0);
         // A turn a minute: the line was right with three, the nodes were not.
@@ -150,14 +151,14 @@ mod tests {
     #[test]
     fn one_forecast_alone_is_taken_as_it_is() {
         let blend = Blend::new();
-        assert_eq!(blend.median(Both { line: None, nodes: Some(4.0) }), Some(4.0));
-        assert_eq!(blend.median(Both { line: None, nodes: None }), None);
+        assert!((blend.median(Each { nodes: Some(4.0), ..Each::default() }).unwrap() - 4.0).abs() < 1e-9);
+        assert_eq!(blend.median(Each::default()), None);
     }
 
     #[test]
     fn what_was_expected_of_a_line_that_broke_off_is_held_against_nobody() {
         let mut blend = Blend::new();
-        let both = Both { line: Some(0.1), nodes: Some(0.1) };
+        let both = Each { line: Some(0.1), nodes: Some(0.1), earlier: Some(0.1) };
         (0..3).for_each(|i| blend.turned(Mono::from_secs(60 * i), both));
         blend.broken();
         blend.turned(Mono::from_secs(9_000), both);

@@ -16,10 +16,11 @@ use crate::drive::Drive;
 use crate::estimate::{self, Known};
 use crate::learned::{Learned, Ways};
 use crate::limits::{CODES, CodeOf, Limits, SpotLimits};
-use crate::nodes::{Cooler, Running, Warming};
+use crate::nodes::{Cooler, Running};
 use crate::reasons::{ReasonSet, Reasons};
 use crate::spot::Spots;
 use crate::track::{Engine, Proof, Track};
+use crate::warming::{Warmed, Warming};
 use crate::witnesses::Witnesses;
 
 /// What the gate says at one instant.
@@ -65,6 +66,7 @@ pub struct Gate {
     hold: Hold,
     pub(crate) witnesses: Witnesses,
     pub(crate) blend: Blend,
+    pub(crate) warmed: Warmed,
     deadline: Option<Mono>,
 }
 
@@ -107,6 +109,7 @@ impl Gate {
             hold,
             witnesses: Witnesses::new(check.signal, Cooler::Unknown),
             blend: Blend::new(),
+            warmed: Warmed::new(None),
             deadline: None,
         }
     }
@@ -118,17 +121,16 @@ impl Gate {
         self
     }
 
-    /// The same gate for a vehicle of a kind that an earlier job has watched. The forecast knows it sooner; the verdict does not
-    /// ask it.
+    /// The same gate for a kind of vehicle that an earlier job has watched: its forecast knows it sooner. The verdict does not ask.
     #[must_use]
-    pub fn with_warming(mut self, warming: &Warming) -> Self {
-        self.witnesses.both(|witness| witness.begin_with(warming));
+    pub fn with_warming(mut self, earlier: &Warming) -> Self {
+        self.warmed = Warmed::new(Some(*earlier));
         self
     }
 
-    /// What this job has learned of how the vehicle warms; `None` before the identifier has turned a few times.
+    /// How the vehicle warmed in this job; `None` before its identifier has turned some times.
     pub fn warming(&self) -> Option<Warming> {
-        (self.signal == Signal::Fluid && self.blend.turns() >= TAUGHT_TURNS).then(|| self.witnesses.warming())
+        self.warmed.own()
     }
 
     /// Takes a reading in. Any quantity may come; the gate keeps what it needs. `at`: when it became known; the
@@ -347,12 +349,16 @@ impl Gate {
 
     /// The display turned: the witnesses hear it, and the forecasts are held to what they expected of it.
     fn turned(&mut self, at: Mono) {
-        let Some((value, then)) = self.track.risen() else { return self.blend.broken() };
+        let Some((value, then)) = self.track.risen() else {
+            self.warmed.broken();
+            return self.blend.broken();
+        };
         if self.signal == Signal::Fluid {
             let edge = value - self.track.step() / 2.0;
             self.witnesses.identifier(then, edge, self.track.u_move());
+            self.warmed.turned(then, value);
         }
-        let expects = self.both(value + AHEAD as f64 * self.track.stride(), at);
+        let expects = self.each(value + AHEAD as f64 * self.track.stride(), at);
         self.blend.turned(then, expects);
     }
 
@@ -475,8 +481,6 @@ fn plausible_air(t: Celsius) -> Option<f64> {
     (AIR.0..=AIR.1).contains(&t.to_f64()).then(|| t.to_f64())
 }
 
-/// A job has learned something of a vehicle after so many turns of its display.
-const TAUGHT_TURNS: u32 = 8;
 /// Just past an instant.
 const MOMENT: Duration = Duration::from_millis(1);
 /// An open gate is judged again at least this often.

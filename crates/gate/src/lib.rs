@@ -50,9 +50,11 @@ mod promise;
 mod reasons;
 mod spot;
 mod track;
+mod warming;
 mod witnesses;
 
 pub use judge::{Gate, Judgement};
 pub use limits::{Limits, SpotLimits};
-pub use nodes::{Cooler, Warming};
+pub use nodes::Cooler;
 pub use reasons::Reasons;
+pub use warming::Warming;

@@ -59,16 +59,6 @@ pub enum Cooler {
     PinnedThrough,
 }
 
-/// How a vehicle warms, as a job has learned it: the logarithms of the five rates with their standard deviations, in the order
-/// of docs/gate.md, "Two nodes". Kept for the next job of the same kind of vehicle.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Warming {
-    /// Natural logarithms of `a, b` (K/min) and `h, e, g` (1/min).
-    pub ln: [f64; 5],
-    /// Their standard deviations.
-    pub u: [f64; 5],
-}
-
 /// A linear look at the state: the sum of some of its entries times their weights.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Look(State);
@@ -148,24 +138,6 @@ impl Nodes {
             OFFSET_U,
         ]);
         Self { x, p: Spread::from_diagonal(&u.component_mul(&u)) }
-    }
-
-    /// The rates as they are known by now.
-    pub(crate) fn warming(&self) -> Warming {
-        let of = |value: &dyn Fn(usize) -> f64| PARAMETERS.map(|(at, _)| value(at));
-        Warming { ln: of(&|at| self.x[at]), u: of(&|at| self.p[(at, at)].max(0.0).sqrt()) }
-    }
-
-    /// Begins with what an earlier job learned, widened by what differs from vehicle to vehicle and day to day. What cannot be is left out.
-    pub(crate) fn begin_with(&mut self, warming: &Warming) {
-        for (((at, (middle, spread)), ln), u) in PARAMETERS.into_iter().zip(warming.ln).zip(warming.u) {
-            let possible = (ln - middle.ln()).abs() <= FURTHEST && (0.0..=FURTHEST).contains(&u);
-            let widened = u.hypot(BETWEEN_JOBS);
-            if possible && widened < self.p[(at, at)].sqrt().max(spread) {
-                self.x[at] = ln;
-                self.p[(at, at)] = widened * widened;
-            }
-        }
     }
 
     /// What `look` shows, with its uncertainty.
@@ -320,7 +292,7 @@ fn unit(at: usize) -> State {
 /// Heat into the engine over its capacity, K/min, and the spread of its logarithm: 4 kW / 90 kJ/K.
 const ENGINE_HEATS: (f64, f64) = (2.67, 0.45);
 /// Heat into the fluid over its capacity: 0.8 kW / 45 kJ/K.
-const FLUID_HEATS: (f64, f64) = (1.07, 0.7);
+const FLUID_HEATS: (f64, f64) = (1.07, 0.8);
 /// Exchange over the fluid's capacity, 1/min: 120 W/K through the cooler,
 const EXCHANGE_THROUGH: (f64, f64) = (0.16, 0.6);
 /// or anything from 3 W/K past it to 250 W/K.
@@ -344,9 +316,6 @@ const IDLE_NOISE: (f64, f64) = (2.0, 0.05);
 const STARTING_U: f64 = 2.0;
 /// The same on the road: the heat is unknown.
 const DRIVEN_NOISE: (f64, f64) = (25.0, 4.0);
-/// How far a rate differs from one job to the next of one kind of vehicle, standard deviation of its logarithm. Own choice, until
-/// a workshop's journal tells.
-const BETWEEN_JOBS: f64 = 0.3;
 /// How far a rate wanders by itself, standard deviation of its logarithm in one minute. Own choice.
 const PARAMETER_DRIFT: f64 = 0.03;
 /// How far the air wanders, K in one minute. Own choice.

@@ -9,7 +9,7 @@ use core::time::Duration;
 use events::{Forecast, Interval, Reason, Signal};
 use units::{Celsius, Mono};
 
-use crate::blend::{AHEAD, Both};
+use crate::blend::{AHEAD, Each};
 use crate::decide::Place;
 use crate::estimate::Known;
 use crate::forecast::{self, Display, Way};
@@ -65,21 +65,27 @@ impl Gate {
         if self.signal != Signal::Fluid || by_line.median <= 0.0 {
             return Some(by_line);
         }
-        let nodes = self.by_nodes(target);
-        if nodes.is_none() {
+        let others = self.each(target, now);
+        if others.nodes.or(others.earlier).is_none() {
             return Some(by_line);
         }
-        let minutes = self.blend.median(Both { line: Some(by_line.median / 60.0), nodes })?;
+        let minutes = self.blend.median(Each { line: Some(by_line.median / 60.0), ..others })?;
         let turns = (target - self.track.last()?.value) / self.track.stride();
         Some(forecast::around(minutes, self.blend.off(), turns / AHEAD as f64))
     }
 
-    /// What either forecast expects of the display's turn to `target`, min.
-    pub(crate) fn both(&self, target: f64, now: Mono) -> Both {
+    /// What each forecast expects of the display's turn to `target`, min.
+    pub(crate) fn each(&self, target: f64, now: Mono) -> Each {
         let line = self.track.line(now).and_then(|line| {
             Way { line, display: None, spread: forecast::STEADY }.until(target).map(|i| i.median / 60.0)
         });
-        Both { line, nodes: self.by_nodes(target) }
+        Each { line, nodes: self.by_nodes(target), earlier: self.by_earlier(target, now) }
+    }
+
+    /// By an earlier job on this kind of vehicle.
+    fn by_earlier(&self, target: f64, now: Mono) -> Option<f64> {
+        let display = Display { level: self.track.last()?.value, step: self.track.step() };
+        self.warmed.until(display.shown_from(target), now)
     }
 
     /// By the two nodes: when the identifier, noise and step aside, turns to `target`.

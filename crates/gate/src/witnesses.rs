@@ -10,7 +10,7 @@ use units::{Celsius, Kelvins, Mono};
 use crate::estimate::Known;
 use crate::nodes::ahead::Ahead;
 use crate::nodes::evidence::Witness;
-use crate::nodes::{Cooler, Look, Running, Warming};
+use crate::nodes::{Cooler, Look, Running};
 
 /// Both witnesses of one gate.
 #[derive(Debug, Clone, Copy)]
@@ -28,11 +28,6 @@ pub(crate) struct Witnesses {
 impl Witnesses {
     pub(crate) fn new(signal: Signal, cooler: Cooler) -> Self {
         Self { signal, apart: Witness::new(cooler), all: Witness::new(cooler), contradicted: false }
-    }
-
-    /// What has been learned of the rates.
-    pub(crate) fn warming(&self) -> Warming {
-        self.all.warming()
     }
 
     /// Something that both hear.

@@ -17,7 +17,7 @@
 use std::ops::Range;
 
 use events::{Check, Interval, Measure, Reading, Sheet, Signal, Verdict};
-use gate::{Cooler, Gate};
+use gate::{Cooler, Gate, Warming};
 use rehearsal::sensors::Counting;
 use rehearsal::{Setup, World};
 use units::{Celsius, KilometresPerHour, Mono, Rpm};
@@ -49,6 +49,7 @@ struct Seen {
     fluid: Vec<(f64, f64, f64)>,
     disagreed: bool,
     went: bool,
+    warming: Option<Warming>,
 }
 
 fn check(signal: Signal) -> Check {
@@ -80,8 +81,13 @@ impl Gates {
     }
 }
 
-fn watch(seed: u64, sheets: &[Sheet]) -> Seen {
-    let setup = Setup::draw(seed, sheets);
+/// `warmer`: how much warmer the day is than the drawn one, K.
+fn watch(seed: u64, sheets: &[Sheet], warmer: f64, earlier: Option<&Warming>) -> Seen {
+    let mut setup = Setup::draw(seed, sheets);
+    let vehicle = &mut setup.vehicle;
+    for celsius in [&mut vehicle.air_celsius, &mut vehicle.engine_celsius, &mut vehicle.fluid_celsius] {
+        *celsius += warmer;
+    }
     let mut world = World::new(&setup.sheet, setup.vehicle, None, &[], seed);
     let pinned = setup.sheet.before.cooler_bypass;
     let cooler = if pinned { Cooler::PinnedThrough } else { Cooler::Unknown };
@@ -89,6 +95,9 @@ fn watch(seed: u64, sheets: &[Sheet]) -> Seen {
         fluid: Gate::new(&check(Signal::Fluid), None).with_cooler(cooler),
         coolant: Gate::new(&check(Signal::Coolant), None).with_cooler(cooler),
     };
+    if let Some(warming) = earlier {
+        gates.fluid = gates.fluid.with_warming(warming);
+    }
     if pinned {
         world.pin_bypass(rehearsal::Plug::In);
     }
@@ -155,6 +164,7 @@ fn watch(seed: u64, sheets: &[Sheet]) -> Seen {
             break;
         }
     }
+    seen.warming = gates.fluid.warming();
     seen
 }
 
@@ -186,7 +196,7 @@ fn seeds() -> Range<u64> {
 #[test]
 fn the_forecast_of_an_idling_vehicle_covers_what_it_says_and_beats_the_line() {
     let sheets = sheets();
-    let all: Vec<Seen> = seeds().map(|seed| watch(seed, &sheets)).collect();
+    let all: Vec<Seen> = seeds().map(|seed| watch(seed, &sheets, 0.0, None)).collect();
     let asked: Vec<&Asked> = all.iter().flat_map(|seen| &seen.asked).collect();
     let mut claims = Vec::new();
     for ahead in [3.0, 5.0, 10.0] {
@@ -240,4 +250,37 @@ fn the_forecast_of_an_idling_vehicle_covers_what_it_says_and_beats_the_line() {
     }
     assert!(within >= 0.93, "the estimate from coolant claims too much: {within:.3} within 2 u");
     assert_eq!(disagreed, 0, "a healthy sensor was contradicted");
+}
+
+#[test]
+fn what_one_job_learned_of_a_vehicle_makes_the_next_forecast_better() {
+    let sheets = sheets();
+    let (mut first, mut second) = (Vec::new(), Vec::new());
+    for seed in seeds().take(80) {
+        // The earlier job was on another day, 6 K colder or warmer.
+        let warmer = if seed % 2 == 0 { 6.0 } else { -6.0 };
+        let Some(warming) = watch(seed, &sheets, warmer, None).warming else { continue };
+        let one = watch(seed, &sheets, 0.0, None);
+        let two = watch(seed, &sheets, 0.0, Some(&warming));
+        let off = |seen: &Seen| {
+            let far = seen.asked.iter().filter(|a| a.ahead == 10.0);
+            far.filter_map(|a| Some((a.took / a.said?.median).ln().abs())).collect::<Vec<_>>()
+        };
+        first.extend(off(&one));
+        second.extend(off(&two));
+    }
+    let (first, second) = (first, second);
+    println!(
+        "10 K ahead, of the logarithm: {} errors, first job median {:.3} 90 % {:.3}; next job median {:.3} 90 % {:.3}",
+        first.len(),
+        quantile(first.clone(), 0.5),
+        quantile(first.clone(), 0.9),
+        quantile(second.clone(), 0.5),
+        quantile(second.clone(), 0.9)
+    );
+    assert!(
+        quantile(second.clone(), 0.5) < quantile(first.clone(), 0.5),
+        "the next job's forecast is no better"
+    );
+    assert!(quantile(second, 0.9) < quantile(first, 0.9), "the next job's worst forecasts are no better");
 }

@@ -28,8 +28,8 @@ struct Known {
     protocols: BTreeMap<String, u8>,
     /// By the device's name, the rate in bit/s.
     rates: BTreeMap<String, u32>,
-    /// By the sheet's name, how its vehicle warmed: logarithms and their standard deviations, as `gate::Warming` has them.
-    warming: BTreeMap<String, [[f64; 5]; 2]>,
+    /// By the sheet's name, how its vehicle warmed: seconds for each degree, as `gate::Warming` has them.
+    warming: BTreeMap<String, Vec<f32>>,
 }
 
 impl Memory {
@@ -53,13 +53,13 @@ impl Memory {
     /// How the vehicles of each sheet warmed the last time. The gate itself leaves out what cannot be.
     pub fn warmings(&self) -> BTreeMap<String, Warming> {
         let known = self.known.warming.iter();
-        known.map(|(sheet, &[ln, u])| (sheet.clone(), Warming { ln, u })).collect()
+        known.map(|(sheet, seconds)| (sheet.clone(), Warming::of(seconds))).collect()
     }
 
-    /// Remembers how a vehicle warmed, to a thousandth.
+    /// Remembers how a vehicle warmed, to a tenth of a second.
     pub fn note_warming(&mut self, sheet: &str, warming: &Warming) {
-        let rounded = |values: [f64; 5]| values.map(|v| (v * 1_000.0).round() / 1_000.0);
-        if note(&mut self.known.warming, sheet, [rounded(warming.ln), rounded(warming.u)]) {
+        let seconds = warming.seconds().iter().map(|s| (s * 10.0).round() / 10.0).collect();
+        if note(&mut self.known.warming, sheet, seconds) {
             self.save();
         }
     }
@@ -114,7 +114,7 @@ mod tests {
         assert_eq!((memory.protocol("Demo"), memory.rate("/dev/ttyUSB0")), (None, None));
         memory.note_protocol("Demo", Protocol::Iso9141);
         memory.note_rate("/dev/ttyUSB0", 115_200);
-        let warming = Warming { ln: [1.0, 0.25, -2.0, -4.0, -3.9], u: [0.2; 5] };
+        let warming = Warming::of(&[41.5; 70]);
         memory.note_warming("Demo", &warming);
         let again = Memory::open(folder.path(), "left");
         assert_eq!(again.warmings().get("Demo"), Some(&warming));

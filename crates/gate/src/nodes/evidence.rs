@@ -10,7 +10,7 @@ use core::time::Duration;
 use units::Mono;
 
 use super::ahead::Ahead;
-use super::{Cooler, Gauss, Look, Nodes, Running, Warming};
+use super::{Cooler, Gauss, Look, Nodes, Running};
 use crate::track::minutes;
 
 /// The filter with what was last done to it.
@@ -60,16 +60,6 @@ impl Witness {
             engine: Engine::Unread,
             start: Start::Open,
         }
-    }
-
-    /// Begins with what an earlier job learned.
-    pub(crate) fn begin_with(&mut self, warming: &Warming) {
-        self.nodes.begin_with(warming);
-    }
-
-    /// What has been learned of the rates.
-    pub(crate) fn warming(&self) -> Warming {
-        self.nodes.warming()
     }
 
     /// Coolant, shown in steps of `step`.

@@ -90,7 +90,8 @@ fn an_identifier_that_is_off_while_all_is_cold_stays_contradicted_until_somebody
 
 #[test]
 fn a_thermometer_on_the_exhaust_is_contradicted() {
-    let reads = |t: f64| (t > 4.0 && (t * 60.0).rem_euclid(40.0) < 0.5).then_some(40.0 + t / 2.0);
+    // Physics of grey bodies (table ir_reading): bare metal under an exhaust of 60 °C reads 60.8 °C, whatever its own temperature.
+    let reads = |t: f64| (t > 4.0 && (t * 60.0).rem_euclid(40.0) < 0.5).then_some(60.8);
     let (_, judged, _) =
         idled(&check(Signal::Spot), 6.0, |t| Some(Measure::Spot(celsius(reads(t)?), Surface::Tape)));
     assert!(judged.reasons.contains(&Reason::Disagrees), "{judged:?}");
