@@ -48,11 +48,16 @@ impl Timers {
 
     /// The one that ends first.
     pub(super) fn next(&self) -> Option<(Timer, Mono)> {
-        Timer::ALL
-            .into_iter()
-            .zip(self.0)
-            .filter_map(|(timer, at)| Some((timer, at?)))
-            .min_by_key(|(_, at)| *at)
+        // Asked for at every wake-up, so without iterators that the compiler does not see through.
+        let mut first: Option<(Timer, Mono)> = None;
+        for timer in Timer::ALL {
+            if let Some(at) = self.at(timer)
+                && first.is_none_or(|(_, before)| at < before)
+            {
+                first = Some((timer, at));
+            }
+        }
+        first
     }
 
     /// One that has ended by `now`, cleared.
