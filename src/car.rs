@@ -228,7 +228,8 @@ fn hand(car: &mut Car, line: &str, now: Mono) -> Result<String, String> {
             };
             world.fill(amount.to_f64(), celsius);
         }
-        ["selector"] => (0..4).for_each(|position| world.move_selector(position, 4)),
+        // Twice through all positions, and back to the first.
+        ["selector"] => (0..4).cycle().take(9).for_each(|position| world.move_selector(position, 4)),
         ["open"] => world.open_check_port(),
         ["close"] => world.close_check_port(),
         ["level", pitch, roll] => {

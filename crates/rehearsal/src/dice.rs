@@ -5,7 +5,7 @@
 //! per number, full period, good enough for noise; not for secrets.
 
 /// A stream of numbers that looks like chance and is not.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Dice(u64);
 
 impl Dice {

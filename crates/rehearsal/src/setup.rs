@@ -17,7 +17,7 @@ use crate::sensors::{Counting, Traits};
 use crate::technician::{Script, Technician};
 use crate::thermal::Thermal;
 use crate::warmup::Warmup;
-use crate::world::{Vehicle, World};
+use crate::world::{Vehicle, World, sump_kj_k};
 
 /// One rehearsal, ready to run.
 #[derive(Debug, Clone, PartialEq)]
@@ -199,18 +199,8 @@ impl Setup {
         let valve = self.sheet.before.cooler_bypass;
         for _ in 0..16 {
             let cooled = valve || dice.chance(0.3);
-            self.vehicle.thermal = Thermal {
-                engine_kj_k: dice.between(60.0, 140.0),
-                fluid_kj_k: dice.between(25.0, 80.0),
-                engine_kw: dice.between(2.5, 7.0),
-                fluid_kw: dice.between(0.3, 1.5),
-                past_cooler_w_k: dice.between(3.0, 15.0),
-                through_cooler_w_k: if cooled { dice.between(60.0, 250.0) } else { dice.between(3.0, 15.0) },
-                engine_air_w_k: dice.between(15.0, 60.0),
-                fluid_air_w_k: dice.between(8.0, 30.0),
-                thermostat_celsius: dice.between(82.0, 105.0),
-            };
-            if warm_end(&self.vehicle.thermal, air) > middle + 8.0 {
+            self.vehicle.thermal = draw_thermal(dice, cooled, sump_kj_k(&self.sheet));
+            if warm_end(&self.vehicle.thermal, air, middle) > middle + 8.0 {
                 break;
             }
         }
@@ -239,11 +229,58 @@ fn soak_air(log: &Warmup) -> f64 {
     }
 }
 
-/// Where the fluid ends with the engine held by its thermostat, °C.
-fn warm_end(thermal: &Thermal, air: f64) -> f64 {
-    let exchange = thermal.through_cooler_w_k;
-    (thermal.fluid_kw * 1_000.0 + exchange * thermal.thermostat_celsius + thermal.fluid_air_w_k * air)
-        / (exchange + thermal.fluid_air_w_k)
+/// Where the fluid would end with the engine held by its thermostat and the heat of a fluid at `middle`, °C.
+fn warm_end(thermal: &Thermal, air: f64, middle: f64) -> f64 {
+    let exchange = thermal.through_cooler_w_k() + thermal.bell_w_k;
+    let losses = thermal.case_air_w_k + thermal.sump_air_w_k;
+    let made = thermal.fluid_kw(middle) * 1_000.0;
+    (made + exchange * thermal.thermostat_celsius + losses * air) / (exchange + losses)
+}
+
+/// One vehicle's heat: the sums lie in the ranges of the physics reference, section 7; how they are shared is estimated.
+fn draw_thermal(dice: &mut Dice, cooled: bool, sump_kj_k: f64) -> Thermal {
+    let engine_kj_k = dice.between(60.0, 140.0);
+    let metal = dice.between(0.6, 0.8);
+    let fluid_kw = dice.between(0.3, 1.5);
+    let in_converter = dice.between(0.1, 0.3);
+    let overall_w_k = if cooled { dice.between(60.0, 250.0) } else { dice.between(3.0, 15.0) };
+    // Of exchange and flow, one after the other, neither may be less than what comes of both.
+    let flow_w_k = (overall_w_k * dice.between(1.5, 3.0)).max(120.0);
+    let engine_air_w_k = dice.between(15.0, 60.0);
+    let fluid_air_w_k = dice.between(8.0, 30.0);
+    let pan = dice.between(0.3, 0.5);
+    Thermal {
+        metal_kj_k: engine_kj_k * metal,
+        coolant_kj_k: engine_kj_k * (1.0 - metal),
+        sump_kj_k,
+        case_kj_k: dice.between(10.0, 50.0),
+        converter_kj_k: dice.between(8.0, 16.0),
+        cooler_kj_k: dice.between(1.0, 3.0),
+        engine_kw: dice.between(2.5, 7.0),
+        cold_idle_share: dice.between(0.1, 0.4),
+        drag_kw: fluid_kw * (1.0 - in_converter),
+        converter_kw: fluid_kw * in_converter,
+        gear_kw: dice.between(0.8, 2.5),
+        thins_per_k: dice.between(0.004, 0.012),
+        metal_coolant_w_k: dice.between(300.0, 800.0),
+        bell_w_k: dice.between(3.0, 15.0),
+        case_sump_w_k: dice.between(400.0, 1_500.0),
+        converter_flow_w_k: dice.between(80.0, 250.0),
+        cooler_flow_w_k: flow_w_k,
+        cooler_w_k: flow_w_k * overall_w_k / (flow_w_k - overall_w_k),
+        tank_w_k: if cooled { 0.0 } else { dice.between(5.0, 40.0) },
+        metal_air_w_k: engine_air_w_k * 0.7,
+        coolant_air_w_k: engine_air_w_k * 0.3,
+        case_air_w_k: fluid_air_w_k * (1.0 - pan),
+        sump_air_w_k: fluid_air_w_k * pan,
+        gusts: dice.between(0.0, 0.6),
+        thermostat_celsius: dice.between(82.0, 105.0),
+        thermostat_falls_k: dice.between(2.0, 8.0),
+        thermostat_lag_s: dice.between(5.0, 30.0),
+        radiator_w_k: dice.between(30.0, 100.0),
+        fan_w_k: dice.between(400.0, 1_200.0),
+        fan_above_k: dice.between(6.0, 14.0),
+    }
 }
 
 fn draw_traits(dice: &mut Dice) -> Traits {

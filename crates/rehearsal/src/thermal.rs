@@ -1,56 +1,167 @@
-//! Heat: two nodes, the engine with its coolant and the fluid with the metal that follows it.
+//! Heat: six nodes, richer than anything that the program itself reckons with.
 //!
 //! ```text
-//!   Ce dTe/dt = Pe - Gx (Te - Tt) - Ge (Te - Ta)        Gx: small past the cooler, large through it
-//!   Ct dTt/dt = Pt + Gx (Te - Tt) - Gt (Tt - Ta)
+//!   engine ─► metal ═══ coolant ─► thermostat (hysteresis, lag) ─► radiator, fan ─► air
+//!               │ bell housing ║
+//!               ▼              ╚═══ cooler ══╗ flow, only through the cooler
+//!   air ◄───── case ═════════════════════ sump ═══ converter ◄─ heat: some in neutral, much in gear
+//!   (wind)                                  ▲ pump and churning, less as the fluid thins
 //! ```
 //!
-//! In: seconds, what runs, which way the fluid goes. Out: the two temperatures. Above the thermostat's opening the
-//! engine node loses heat to the radiator until it has closed again. A recorded warm-up may take the place of the
-//! first line: then the coolant follows the log while the engine runs, and cools freely while it stands.
+//! In: seconds, what runs, which way the fluid goes, whether a gear is in. Out: fluid in the sump, coolant. A recorded
+//! warm-up may lead the coolant: it follows the log while the engine runs, and cools freely while it stands.
+//! A node without heat capacity takes the temperature of its neighbour, so that the six can be made two
+//! ([`Thermal::of_two_nodes`]), for which there is a closed form to be held against.
 //! Not here: what the sensors make of it (`sensors.rs`).
 //! Method and figures: docs/rehearsal.md, "Heat"; the figures are estimates, only their form is known.
 
-use fluid::thermal::{Nodes, TwoNode};
+use fluid::thermal::TwoNode;
 
+use crate::dice::Dice;
 use crate::warmup::Warmup;
 
 /// The figures of one vehicle. kJ/K, kW and W/K as named.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Thermal {
-    /// Heat capacity of the engine with coolant.
-    pub engine_kj_k: f64,
-    /// Heat capacity of the fluid and the metal that follows it.
-    pub fluid_kj_k: f64,
-    /// Heat into the engine at idle.
+    /// Heat capacity of the engine's metal.
+    pub metal_kj_k: f64,
+    /// Of the coolant.
+    pub coolant_kj_k: f64,
+    /// Of the fluid in the sump with the pan.
+    pub sump_kj_k: f64,
+    /// Of the transmission's case and insides.
+    pub case_kj_k: f64,
+    /// Of the converter with the fluid in it.
+    pub converter_kj_k: f64,
+    /// Of the fluid in cooler and lines.
+    pub cooler_kj_k: f64,
+    /// Heat into the engine's metal at idle.
     pub engine_kw: f64,
-    /// Heat into the fluid at idle.
-    pub fluid_kw: f64,
-    /// Between the two while the fluid goes past the cooler.
-    pub past_cooler_w_k: f64,
-    /// Between the two while the fluid goes through the cooler.
-    pub through_cooler_w_k: f64,
-    /// From the engine to the air.
-    pub engine_air_w_k: f64,
-    /// From the fluid to the air.
-    pub fluid_air_w_k: f64,
-    /// Where the thermostat opens, in °C.
+    /// What a cold engine, which idles faster, makes more: a share at 30 K below the warm idle's start.
+    pub cold_idle_share: f64,
+    /// Heat of pump and churning into the sump at idle, fluid at 40 °C.
+    pub drag_kw: f64,
+    /// Heat in the converter at idle without a gear.
+    pub converter_kw: f64,
+    /// What it makes more at idle with a gear in, the brake held.
+    pub gear_kw: f64,
+    /// By which share the heat of pump and churning falls per kelvin, as the fluid thins.
+    pub thins_per_k: f64,
+    /// Between metal and coolant while the water pump turns.
+    pub metal_coolant_w_k: f64,
+    /// Through the bell housing, from the engine's metal to the case.
+    pub bell_w_k: f64,
+    /// Between case and sump while fluid is thrown about.
+    pub case_sump_w_k: f64,
+    /// Carried between converter and sump by the fluid that goes through.
+    pub converter_flow_w_k: f64,
+    /// Carried between cooler and sump by the fluid that goes through.
+    pub cooler_flow_w_k: f64,
+    /// Between coolant and the fluid in the cooler.
+    pub cooler_w_k: f64,
+    /// What an open thermostat adds to that: a cooler in the radiator's cold tank.
+    pub tank_w_k: f64,
+    /// From the engine's metal to the air.
+    pub metal_air_w_k: f64,
+    /// From coolant hoses and heater to the air.
+    pub coolant_air_w_k: f64,
+    /// From the case to the air.
+    pub case_air_w_k: f64,
+    /// From the pan to the air.
+    pub sump_air_w_k: f64,
+    /// How much the air's moving under the vehicle changes the losses, a share.
+    pub gusts: f64,
+    /// Where the thermostat begins to open, in °C.
     pub thermostat_celsius: f64,
+    /// By how much lower it shuts.
+    pub thermostat_falls_k: f64,
+    /// How slowly its wax follows the coolant, s.
+    pub thermostat_lag_s: f64,
+    /// What the open radiator takes by itself.
+    pub radiator_w_k: f64,
+    /// What the fan adds.
+    pub fan_w_k: f64,
+    /// How far above the thermostat's opening the fan starts.
+    pub fan_above_k: f64,
 }
 
 impl Thermal {
-    /// A car of the middle of the ranges that docs/rehearsal.md gives.
+    /// A car of the middle of the ranges that docs/rehearsal.md gives: with coolant in the cooler at all times.
     pub const TYPICAL: Self = Self {
-        engine_kj_k: 90.0,
-        fluid_kj_k: 45.0,
+        metal_kj_k: 62.0,
+        coolant_kj_k: 28.0,
+        sump_kj_k: 8.5,
+        case_kj_k: 28.0,
+        converter_kj_k: 12.0,
+        cooler_kj_k: 1.8,
         engine_kw: 4.0,
-        fluid_kw: 0.8,
-        past_cooler_w_k: 5.0,
-        through_cooler_w_k: 120.0,
-        engine_air_w_k: 30.0,
-        fluid_air_w_k: 15.0,
+        cold_idle_share: 0.25,
+        drag_kw: 0.6,
+        converter_kw: 0.2,
+        gear_kw: 1.5,
+        thins_per_k: 0.008,
+        metal_coolant_w_k: 500.0,
+        bell_w_k: 5.0,
+        case_sump_w_k: 900.0,
+        converter_flow_w_k: 150.0,
+        cooler_flow_w_k: 240.0,
+        cooler_w_k: 240.0,
+        tank_w_k: 0.0,
+        metal_air_w_k: 20.0,
+        coolant_air_w_k: 10.0,
+        case_air_w_k: 9.0,
+        sump_air_w_k: 6.0,
+        gusts: 0.2,
         thermostat_celsius: 88.0,
+        thermostat_falls_k: 4.0,
+        thermostat_lag_s: 12.0,
+        radiator_w_k: 60.0,
+        fan_w_k: 800.0,
+        fan_above_k: 10.0,
     };
+
+    /// The two nodes of the closed form: everything of the engine in one, everything of the transmission in the other,
+    /// heat and losses constant, no thermostat. `past_w_k`: between the two past the cooler; `car.exchange_w_k`: through it.
+    pub const fn of_two_nodes(car: TwoNode, past_w_k: f64) -> Self {
+        Self {
+            metal_kj_k: 0.0,
+            coolant_kj_k: car.engine_kj_k,
+            sump_kj_k: car.trans_kj_k,
+            case_kj_k: 0.0,
+            converter_kj_k: 0.0,
+            cooler_kj_k: 0.0,
+            engine_kw: car.engine_kw,
+            cold_idle_share: 0.0,
+            drag_kw: car.trans_kw,
+            converter_kw: 0.0,
+            gear_kw: 0.0,
+            thins_per_k: 0.0,
+            bell_w_k: past_w_k,
+            cooler_w_k: car.exchange_w_k - past_w_k,
+            metal_air_w_k: car.engine_air_w_k,
+            coolant_air_w_k: 0.0,
+            case_air_w_k: car.trans_air_w_k,
+            sump_air_w_k: 0.0,
+            gusts: 0.0,
+            thermostat_celsius: f64::MAX,
+            ..Self::TYPICAL
+        }
+    }
+
+    /// What goes from coolant to sump through the cooler, W/K: exchange and flow, one after the other.
+    pub fn through_cooler_w_k(&self) -> f64 {
+        self.cooler_flow_w_k * self.cooler_w_k / (self.cooler_flow_w_k + self.cooler_w_k)
+    }
+
+    /// Heat into the transmission at idle without a gear, the fluid at `celsius`, kW.
+    pub fn fluid_kw(&self, celsius: f64) -> f64 {
+        self.converter_kw + self.drag_kw * self.thinned(celsius)
+    }
+
+    /// How much of the heat of pump and churning at 40 °C there is at `celsius`.
+    fn thinned(&self, celsius: f64) -> f64 {
+        if self.thins_per_k == 0.0 { 1.0 } else { (self.thins_per_k * (40.0 - celsius)).exp().min(THICKEST) }
+    }
 }
 
 /// What happens to the nodes during one step.
@@ -60,6 +171,8 @@ pub struct Conditions {
     pub engine: Engine,
     /// Which way the fluid goes.
     pub path: Path,
+    /// Whether a gear is in.
+    pub gear: Gear,
     /// The air around, in °C.
     pub air_celsius: f64,
     /// How many times the heat of idling is made; 1 at idle, more on the road.
@@ -84,139 +197,267 @@ pub enum Path {
     Through,
 }
 
-/// The two nodes as they are.
+/// Whether the selector stands where a gear is in: then the brake holds the converter's turbine.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Gear {
+    /// Park or neutral.
+    Out,
+    /// Any other position.
+    In,
+}
+
+/// The nodes as they are, °C.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Heat {
     figures: Thermal,
     log: Option<Warmup>,
-    engine_celsius: f64,
-    fluid_celsius: f64,
-    radiator: Radiator,
+    metal: f64,
+    coolant: f64,
+    sump: f64,
+    case: f64,
+    converter: f64,
+    cooler: f64,
+    /// What is in the sump now, kJ/K: less once it was drained.
+    sump_kj_k: f64,
+    wax: f64,
+    /// How far the thermostat is open, 0 to 1.
+    lift: f64,
+    fan: Fan,
+    wind: Wind,
     run_s: f64,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Radiator {
-    Shut,
-    Open,
+enum Fan {
+    Stands,
+    Turns,
 }
 
 impl Heat {
-    /// Both nodes at their start; `log` takes the engine's place from the first start on.
-    pub const fn new(figures: Thermal, engine_celsius: f64, fluid_celsius: f64, log: Option<Warmup>) -> Self {
-        Self { figures, log, engine_celsius, fluid_celsius, radiator: Radiator::Shut, run_s: 0.0 }
+    /// All at their start: the engine's nodes alike, the transmission's alike; `log` leads the coolant from the first
+    /// start on, `seed` makes the wind.
+    pub const fn new(figures: Thermal, engine: f64, fluid: f64, log: Option<Warmup>, seed: u64) -> Self {
+        Self {
+            figures,
+            log,
+            metal: engine,
+            coolant: engine,
+            sump: fluid,
+            case: fluid,
+            converter: fluid,
+            cooler: fluid,
+            sump_kj_k: figures.sump_kj_k,
+            wax: engine,
+            lift: 0.0,
+            fan: Fan::Stands,
+            wind: Wind { dice: Dice::part(seed, 0x417D), aim: 0.0, now: 0.0, left_s: 0.0 },
+            run_s: 0.0,
+        }
     }
 
-    /// One step of `seconds`, short against the time constants (the world's grid is 0.1 s; they are minutes).
+    /// One step of `seconds`, short against the fastest node (the world's grid is 0.1 s; the cooler's fluid has seconds).
     pub fn advance(&mut self, seconds: f64, now: Conditions) {
         let f = self.figures;
         let running = now.engine == Engine::Running;
-        let through = running && now.path == Path::Through;
-        let effort = if running { now.effort } else { 0.0 };
-        let nodes = TwoNode {
-            engine_kj_k: f.engine_kj_k,
-            trans_kj_k: f.fluid_kj_k,
-            engine_kw: f.engine_kw * effort,
-            trans_kw: f.fluid_kw * effort,
-            exchange_w_k: if through { f.through_cooler_w_k } else { f.past_cooler_w_k },
-            engine_air_w_k: f.engine_air_w_k + self.radiator_w_k(),
-            trans_air_w_k: f.fluid_air_w_k,
-            air_c: now.air_celsius,
+        let air = now.air_celsius;
+        let moves = self.wind.advance(seconds, f.gusts) * if now.effort > 1.0 { DRIVING_AIR } else { 1.0 };
+        let radiator = self.radiator_w_k(seconds);
+        let made = self.made(now);
+        let flow = Flows::of(&f, running, now.path, self.lift);
+
+        // Watts from the one to the other.
+        let metal_coolant = flow.metal_coolant * (self.metal - self.coolant);
+        let bell = f.bell_w_k * (self.metal - self.case);
+        let coolant_cooler = flow.coolant_cooler * (self.coolant - self.cooler);
+        let cooler_sump = flow.cooler_sump * (self.cooler - self.sump);
+        let case_sump = flow.case_sump * (self.case - self.sump);
+        let converter_sump = flow.converter_sump * (self.converter - self.sump);
+        let metal_air = f.metal_air_w_k * moves * (self.metal - air);
+        let coolant_air = (f.coolant_air_w_k + radiator) * (self.coolant - air);
+        let case_air = f.case_air_w_k * moves * (self.case - air);
+        let sump_air = f.sump_air_w_k * moves * (self.sump - air);
+
+        let mut coolant = metal_coolant - coolant_cooler - coolant_air;
+        let mut sump = made.drag + cooler_sump + case_sump + converter_sump - sump_air;
+        let metal = made.engine - metal_coolant - bell - metal_air;
+        let (mut sump_lumps, mut metal_lumps) = (Lumps::default(), Lumps::default());
+        let step = |node: &mut f64, kj_k: f64, watts: f64, lumps: &mut Lumps| {
+            if kj_k > 0.0 { *node += seconds * watts / (kj_k * 1_000.0) } else { lumps.watts += watts }
         };
-        let rates = nodes.rates(Nodes { engine: self.engine_celsius, trans: self.fluid_celsius });
-        self.fluid_celsius += seconds * rates.trans;
-        self.engine_celsius += match (&self.log, running) {
+        step(&mut self.metal, f.metal_kj_k, metal, &mut metal_lumps);
+        step(&mut self.case, f.case_kj_k, bell - case_sump - case_air, &mut sump_lumps);
+        step(&mut self.converter, f.converter_kj_k, made.converter - converter_sump, &mut sump_lumps);
+        step(&mut self.cooler, f.cooler_kj_k, coolant_cooler - cooler_sump, &mut sump_lumps);
+        coolant += metal_lumps.watts;
+        sump += sump_lumps.watts;
+        self.sump += seconds * sump / (self.sump_kj_k * 1_000.0);
+        self.coolant += match (&self.log, running) {
             (Some(log), true) => log.coolant_after(self.run_s + seconds) - log.coolant_after(self.run_s),
             (Some(_), false) if self.run_s == 0.0 => 0.0, // soaked: it stands as the log found it
-            _ => seconds * rates.engine,
+            _ => seconds * coolant / (f.coolant_kj_k * 1_000.0),
         };
+        self.follow_the_neighbours();
         if running {
             self.run_s += seconds;
         }
     }
 
-    /// Mixes `kilojoules_per_kelvin` of something at `celsius` into the fluid node.
+    /// What has no heat of its own takes its neighbour's temperature.
+    fn follow_the_neighbours(&mut self) {
+        let f = &self.figures;
+        let follow = |node: &mut f64, kj_k: f64, neighbour: f64| {
+            if kj_k <= 0.0 {
+                *node = neighbour;
+            }
+        };
+        follow(&mut self.metal, f.metal_kj_k, self.coolant);
+        follow(&mut self.case, f.case_kj_k, self.sump);
+        follow(&mut self.converter, f.converter_kj_k, self.sump);
+        follow(&mut self.cooler, f.cooler_kj_k, self.sump);
+    }
+
+    /// The heat that is made now, W.
+    fn made(&self, now: Conditions) -> Made {
+        let f = &self.figures;
+        if now.engine == Engine::Off {
+            return Made { engine: 0.0, drag: 0.0, converter: 0.0 };
+        }
+        let gear_kw = if now.gear == Gear::In { f.gear_kw } else { 0.0 };
+        let cold = ((COLD_IDLE_BELOW_C - self.coolant) / COLD_IDLE_SPAN_K).clamp(0.0, 1.0);
+        let watts = 1_000.0 * now.effort;
+        Made {
+            // To hold a gear against the brake costs fuel: about as much heat stays in the engine as goes into the fluid.
+            engine: watts * (f.engine_kw * (1.0 + f.cold_idle_share * cold) + gear_kw),
+            drag: watts * f.drag_kw * f.thinned(self.sump),
+            converter: watts * (f.converter_kw + gear_kw),
+        }
+    }
+
+    /// So much fluid was let out of the sump, kJ/K; the pan stays.
+    pub const fn drain(&mut self, kilojoules_per_kelvin: f64) {
+        self.sump_kj_k = (self.sump_kj_k - kilojoules_per_kelvin).max(PAN_KJ_K);
+    }
+
+    /// Mixes `kilojoules_per_kelvin` of fluid at `celsius` into the sump.
     pub fn mix_into_fluid(&mut self, kilojoules_per_kelvin: f64, celsius: f64) {
-        let share = kilojoules_per_kelvin / (kilojoules_per_kelvin + self.figures.fluid_kj_k);
-        self.fluid_celsius += (celsius - self.fluid_celsius) * share;
+        self.sump_kj_k += kilojoules_per_kelvin;
+        self.sump += (celsius - self.sump) * kilojoules_per_kelvin / self.sump_kj_k;
     }
 
-    /// The engine with its coolant, in °C.
+    /// The coolant, in °C.
     pub const fn engine_celsius(&self) -> f64 {
-        self.engine_celsius
+        self.coolant
     }
 
-    /// The fluid, in °C.
+    /// The fluid in the sump, in °C.
     pub const fn fluid_celsius(&self) -> f64 {
-        self.fluid_celsius
+        self.sump
     }
 
-    /// Opens and shuts the thermostat with hysteresis and says what it lets through.
-    fn radiator_w_k(&mut self) -> f64 {
-        let opens = self.figures.thermostat_celsius;
-        self.radiator = match self.radiator {
-            Radiator::Shut if self.engine_celsius >= opens => Radiator::Open,
-            Radiator::Open if self.engine_celsius <= opens - THERMOSTAT_HYSTERESIS_K => Radiator::Shut,
+    /// The converter with its fluid, in °C.
+    pub const fn converter_celsius(&self) -> f64 {
+        self.converter
+    }
+
+    /// Lets the thermostat and the fan follow the coolant, and says what the radiator takes.
+    fn radiator_w_k(&mut self, seconds: f64) -> f64 {
+        let f = &self.figures;
+        self.wax += (self.coolant - self.wax) * (seconds / f.thermostat_lag_s).min(1.0);
+        // Between the way up and the way down it stays as it is.
+        let opened = |from: f64| ((self.wax - from) / THERMOSTAT_SPAN_K).clamp(0.0, 1.0);
+        let up = opened(f.thermostat_celsius);
+        let down = opened(f.thermostat_celsius - f.thermostat_falls_k);
+        self.lift = self.lift.clamp(up, down);
+        let starts = f.thermostat_celsius + f.fan_above_k;
+        self.fan = match self.fan {
+            Fan::Stands if self.coolant >= starts => Fan::Turns,
+            Fan::Turns if self.coolant <= starts - FAN_FALLS_K => Fan::Stands,
             as_it_is => as_it_is,
         };
-        if self.radiator == Radiator::Open { RADIATOR_W_K } else { 0.0 }
+        self.lift * if self.fan == Fan::Turns { f.radiator_w_k + f.fan_w_k } else { f.radiator_w_k }
     }
 }
 
-/// How far the coolant must fall before an open thermostat shuts. Common practice, no source.
-const THERMOSTAT_HYSTERESIS_K: f64 = 4.0;
-/// What an open radiator with its fan takes. Chosen so that the node is held; no source.
-const RADIATOR_W_K: f64 = 600.0;
+/// Heat that is made, W.
+struct Made {
+    engine: f64,
+    drag: f64,
+    converter: f64,
+}
+
+/// What flowed into nodes without heat capacity.
+#[derive(Default)]
+struct Lumps {
+    watts: f64,
+}
+
+/// Conductances that depend on what turns, W/K.
+struct Flows {
+    metal_coolant: f64,
+    coolant_cooler: f64,
+    cooler_sump: f64,
+    case_sump: f64,
+    converter_sump: f64,
+}
+
+impl Flows {
+    fn of(f: &Thermal, running: bool, path: Path, lift: f64) -> Self {
+        let through = running && path == Path::Through;
+        // Without a cooler node of its own the fluid that does not go through takes nothing.
+        let still = if f.cooler_kj_k > 0.0 { STILL_COOLER } else { 0.0 };
+        Self {
+            metal_coolant: f.metal_coolant_w_k * if running { 1.0 } else { STILL_ENGINE },
+            coolant_cooler: (f.cooler_w_k + f.tank_w_k * lift) * if through { 1.0 } else { still },
+            cooler_sump: if through { f.cooler_flow_w_k } else { LEAKS_W_K },
+            case_sump: f.case_sump_w_k * if running { 1.0 } else { STILL_CASE },
+            converter_sump: if running { f.converter_flow_w_k } else { STILL_CONVERTER_W_K },
+        }
+    }
+}
+
+/// Air that moves under the vehicle: it wanders about its mean.
+#[derive(Debug, Clone, PartialEq)]
+struct Wind {
+    dice: Dice,
+    aim: f64,
+    now: f64,
+    left_s: f64,
+}
+
+impl Wind {
+    /// By what the losses are multiplied.
+    fn advance(&mut self, seconds: f64, gusts: f64) -> f64 {
+        self.left_s -= seconds;
+        if self.left_s <= 0.0 {
+            self.left_s = GUST_S;
+            self.aim = self.dice.within(1.0);
+        }
+        self.now += (self.aim - self.now) * (seconds / GUST_S).min(1.0);
+        1.0 + gusts * self.now
+    }
+}
+
+/// The pan and what stays in it, kJ/K: 3 kg of steel or aluminium (estimate from memory).
+pub const PAN_KJ_K: f64 = 1.5;
+/// Span of the wax element from shut to open, K. Common practice, no source.
+const THERMOSTAT_SPAN_K: f64 = 10.0;
+/// How far the coolant must fall before the fan stops. Common practice, no source.
+const FAN_FALLS_K: f64 = 5.0;
+/// A colder engine idles faster; as in `sensors.rs`. Common practice, no source.
+const COLD_IDLE_BELOW_C: f64 = 30.0;
+const COLD_IDLE_SPAN_K: f64 = 30.0;
+/// Cold fluid is no more than so many times as hard to move as at 40 °C, at idle. Chosen; no source.
+const THICKEST: f64 = 2.5;
+/// How often the air changes its mind, s. Chosen; no source.
+const GUST_S: f64 = 20.0;
+/// How much more the air takes on the road. Chosen; no source.
+const DRIVING_AIR: f64 = 3.0;
+/// What is left of an exchange when nothing turns, as shares and in W/K: conduction and natural convection. Chosen; no source.
+const STILL_ENGINE: f64 = 0.15;
+const STILL_CASE: f64 = 0.1;
+const STILL_COOLER: f64 = 0.01;
+const STILL_CONVERTER_W_K: f64 = 15.0;
+const LEAKS_W_K: f64 = 0.5;
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn idle(path: Path) -> Conditions {
-        Conditions { engine: Engine::Running, path, air_celsius: 20.0, effort: 1.0 }
-    }
-
-    #[test]
-    fn the_steps_follow_the_closed_form() {
-        // fixtures: table thermal_two_node of the physics reference (matrix exponential): typical figures, 20 °C.
-        let cases: &[(&str, Path, f64, f64, f64)] = &[
-            ("past the cooler, a minute", Path::Past, 60.0, 22.637_554_25, 21.061_316_04),
-            ("past the cooler, five minutes", Path::Past, 300.0, 32.626_978_05, 25.198_070_13),
-            ("past the cooler, ten minutes", Path::Past, 600.0, 43.943_062_42, 30.120_034_18),
-        ];
-        for (what, path, seconds, engine, fluid) in cases {
-            let mut heat = Heat::new(Thermal::TYPICAL, 20.0, 20.0, None);
-            for _ in 0..(seconds * 10.0) as usize {
-                heat.advance(0.1, idle(*path));
-            }
-            assert!((heat.engine_celsius() - engine).abs() < 0.005, "{what}: {}", heat.engine_celsius());
-            assert!((heat.fluid_celsius() - fluid).abs() < 0.005, "{what}: {}", heat.fluid_celsius());
-        }
-    }
-
-    #[test]
-    fn the_thermostat_holds_the_engine_near_its_opening() {
-        let mut heat = Heat::new(Thermal::TYPICAL, 20.0, 20.0, None);
-        let mut highest = f64::MIN;
-        for _ in 0..90 * 600 {
-            heat.advance(0.1, idle(Path::Through));
-            highest = highest.max(heat.engine_celsius());
-        }
-        assert!((88.0..88.5).contains(&highest), "{highest}");
-        assert!((83.5..88.5).contains(&heat.engine_celsius()), "{}", heat.engine_celsius());
-    }
-
-    #[test]
-    fn a_recording_leads_the_coolant_and_the_fluid_follows() {
-        let log = Warmup::parse("t_s,coolant_c\n0,11\n600,71\n").unwrap();
-        let mut heat = Heat::new(Thermal::TYPICAL, 11.0, 11.0, Some(log));
-        let off = Conditions { engine: Engine::Off, ..idle(Path::Past) };
-        (0..600).for_each(|_| heat.advance(0.1, off));
-        assert_eq!(heat.engine_celsius(), 11.0, "before the start it stands as the log found it");
-        (0..3_000).for_each(|_| heat.advance(0.1, idle(Path::Through)));
-        assert!((heat.engine_celsius() - 41.0).abs() < 1e-6, "{}", heat.engine_celsius());
-        assert!((18.0..30.0).contains(&heat.fluid_celsius()), "{}", heat.fluid_celsius());
-        (0..3_000).for_each(|_| heat.advance(0.1, off));
-        assert!(heat.engine_celsius() < 41.0, "the engine stands: it cools");
-    }
-}
+mod tests;

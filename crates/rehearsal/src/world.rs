@@ -1,7 +1,7 @@
 //! The vehicle as it truly is, and what hands can do to it.
 //!
 //! ```text
-//!   hands ──► World ── thermal: two nodes ─► sump: mass, level, stream ─► sensors ──► control units (ecu.rs)
+//!   hands ──► World ── thermal: six nodes ─► sump: mass, level, stream ─► sensors ──► control units (ecu.rs)
 //!               │ advance(to), steps of 0.1 s on a fixed grid, so the same calls in any rhythm give the same world
 //!               └► truths that only the simulation knows: true fluid temperature, true level error
 //! ```
@@ -12,10 +12,10 @@
 use events::{Sheet, Signal};
 use units::Mono;
 
-use crate::fault::{Fault, FaultKind};
+use crate::fault::{Fault, FaultKind, SensorFault};
 use crate::sensors::{Counting, Sensors, Shown, Traits, Truly};
 use crate::sump::{Out, Port, Shape, Sump};
-use crate::thermal::{Conditions, Engine, Heat, Path, Thermal};
+use crate::thermal::{Conditions, Engine, Gear, Heat, PAN_KJ_K, Path, Thermal};
 use crate::warmup::Warmup;
 
 /// One vehicle: everything that does not change during the job.
@@ -50,11 +50,12 @@ impl Vehicle {
     /// The vehicle of a sheet, typical in everything, cold at `celsius`.
     pub fn typical(sheet: &Sheet, celsius: f64) -> Self {
         let valve = sheet.before.cooler_bypass;
+        let own = Thermal { sump_kj_k: sump_kj_k(sheet), ..Thermal::TYPICAL };
         let thermal = if valve {
-            Thermal { fluid_kj_k: 60.0, through_cooler_w_k: 60.0, ..Thermal::TYPICAL }
+            Thermal { case_kj_k: 57.0, cooler_flow_w_k: 120.0, cooler_w_k: 120.0, ..own }
         } else {
-            // An in-tank cooler behind a shut thermostat: little flow, little exchange.
-            Thermal { past_cooler_w_k: 5.0, through_cooler_w_k: 8.0, ..Thermal::TYPICAL }
+            // A cooler in the radiator's cold tank: little coolant passes it before the thermostat opens, and cool one after.
+            Thermal { cooler_w_k: 8.3, tank_w_k: 12.0, ..own }
         };
         Self {
             thermal,
@@ -65,6 +66,35 @@ impl Vehicle {
             engine_celsius: celsius,
             fluid_celsius: celsius,
         }
+    }
+}
+
+/// Heat capacity of the fluid that a drain brings out, with the pan, kJ/K.
+pub(crate) fn sump_kj_k(sheet: &Sheet) -> f64 {
+    PAN_KJ_K + sheet.fluid.drain_ml * sheet.fluid.density_15 * SPECIFIC_HEAT_KJ_KGK / 1e6
+}
+
+/// What the sheet says of the selector.
+#[derive(Debug, Clone)]
+struct Shifts {
+    /// Of each position, whether a gear is in.
+    gears: Vec<Gear>,
+    /// How often the positions are gone through: the sheet's maker found that after so many rounds the circuits are full.
+    rounds: usize,
+}
+
+impl Shifts {
+    /// Park and neutral have no gear in; where the sheet names no selector, nothing has.
+    fn of(sheet: &Sheet) -> Self {
+        let gear = |name: &String| if matches!(name.trim(), "P" | "N") { Gear::Out } else { Gear::In };
+        sheet.before.selector.as_ref().map_or(Self { gears: Vec::new(), rounds: 1 }, |selector| Self {
+            gears: selector.positions.iter().map(gear).collect(),
+            rounds: selector.rounds.max(1) as usize,
+        })
+    }
+
+    fn gear(&self, position: usize) -> Gear {
+        self.gears.get(position).copied().unwrap_or(Gear::Out)
     }
 }
 
@@ -86,12 +116,15 @@ pub struct World {
     sump: Sump,
     sensors: Sensors,
     faults: Vec<Fault>,
+    /// What acts on the fluid sensor now.
+    sensor_fault: Option<SensorFault>,
     engine: Engine,
     started_at: u64,
     speed_kmh: f64,
     pinned: Plug,
     adapter: Plug,
     selector: usize,
+    shifts: Shifts,
     /// What the fluid weighs as heat: kJ/K per mL at 15 °C.
     kj_k_ml: f64,
     reference: Reference,
@@ -110,7 +143,7 @@ enum Reference {
 impl World {
     /// The vehicle at the start, engine off, ports closed, adapter plugged in, ignition on.
     pub fn new(sheet: &Sheet, vehicle: Vehicle, warmup: Option<Warmup>, faults: &[Fault], seed: u64) -> Self {
-        let heat = Heat::new(vehicle.thermal, vehicle.engine_celsius, vehicle.fluid_celsius, warmup);
+        let heat = Heat::new(vehicle.thermal, vehicle.engine_celsius, vehicle.fluid_celsius, warmup, seed);
         let truly = Truly {
             fluid_celsius: vehicle.fluid_celsius,
             coolant_celsius: vehicle.engine_celsius,
@@ -126,12 +159,14 @@ impl World {
             sump: Sump::new(sheet, vehicle.shape),
             sensors: Sensors::new(vehicle.traits, truly, seed),
             faults: faults.to_vec(),
+            sensor_fault: None,
             engine: Engine::Off,
             started_at: 0,
             speed_kmh: 0.0,
             pinned: Plug::Out,
             adapter: Plug::In,
             selector: 0,
+            shifts: Shifts::of(sheet),
             kj_k_ml: vehicle.shape.density_15 * SPECIFIC_HEAT_KJ_KGK / 1e6,
             reference: match (sheet.check.signal, sheet.check.middle().to_f64()) {
                 (Signal::Coolant, middle) => Reference::WithCoolant { middle, nearest: None },
@@ -153,15 +188,25 @@ impl World {
         let path = self.path();
         let effort = if self.speed_kmh > 0.0 { DRIVING_EFFORT } else { 1.0 };
         let air_celsius = self.vehicle.air_celsius;
-        self.heat.advance(STEP_S, Conditions { engine: self.engine, path, air_celsius, effort });
+        self.heat.advance(
+            STEP_S,
+            Conditions {
+                engine: self.engine,
+                path,
+                gear: self.shifts.gear(self.selector),
+                air_celsius,
+                effort,
+            },
+        );
         self.sump.advance(STEP_S, self.heat.fluid_celsius(), self.engine, path);
         self.follow_the_reference();
         let now = self.now();
         let warm = |fault: &&Fault| {
             fault.above_tenths.is_none_or(|tenths| self.heat.fluid_celsius() * 10.0 >= f64::from(tenths))
         };
-        let fault = self.faults.iter().filter(|f| f.holds(now)).filter(warm).find_map(Fault::of_sensor);
-        self.sensors.advance(STEP_S, self.truly(), fault);
+        self.sensor_fault =
+            self.faults.iter().filter(|f| f.holds(now)).filter(warm).find_map(Fault::of_sensor);
+        self.sensors.advance(STEP_S, self.truly(), self.sensor_fault);
     }
 
     fn follow_the_reference(&mut self) {
@@ -217,7 +262,9 @@ impl World {
 
     /// Drains a share of what stands in the sump; returns what came out, mL as it is now.
     pub fn drain(&mut self, share: f64) -> f64 {
-        self.sump.drain(share, self.heat.fluid_celsius())
+        let out = self.sump.drain(share, self.heat.fluid_celsius());
+        self.heat.drain(out * self.kj_k_ml);
+        out
     }
 
     /// Fills fluid that has `celsius`; it takes its heat with it.
@@ -239,11 +286,11 @@ impl World {
         self.sump.set_check_port(Port::Closed);
     }
 
-    /// Moves the selector to the position numbered `to`, of `of` positions that are gone through twice.
+    /// Moves the selector to the position numbered `to`, of `of` positions that are gone through as often as the sheet asks.
     pub fn move_selector(&mut self, to: usize, of: usize) {
         if to != self.selector {
             self.selector = to;
-            self.sump.use_circuit(0.5 / of.max(1) as f64, self.engine);
+            self.sump.use_circuit(1.0 / (of.max(1) * self.shifts.rounds) as f64, self.engine);
         }
     }
 
@@ -307,6 +354,11 @@ impl World {
     /// What the sensors show.
     pub const fn shown(&self) -> Shown {
         self.sensors.shown()
+    }
+
+    /// What is wrong with the fluid sensor now.
+    pub const fn sensor_fault(&self) -> Option<SensorFault> {
+        self.sensor_fault
     }
 
     /// How the control unit of the fluid sensor comes to whole counts.

@@ -3,7 +3,7 @@
 use fluid::thermal::{Nodes, TwoNode};
 use proptest::prelude::*;
 use rehearsal::sump::{Port, Shape, Sump};
-use rehearsal::thermal::{Conditions, Engine, Heat, Path, Thermal};
+use rehearsal::thermal::{Conditions, Engine, Gear, Heat, Path, Thermal};
 use rehearsal::{Vehicle, World, embedded};
 use units::Mono;
 
@@ -163,13 +163,10 @@ proptest! {
             engine_kj_k: capacities.0, trans_kj_k: capacities.1, engine_kw: heats.0, trans_kw: heats.1,
             exchange_w_k: exchange, engine_air_w_k: losses.0, trans_air_w_k: losses.1, air_c: air,
         };
-        let figures = Thermal {
-            engine_kj_k: capacities.0, fluid_kj_k: capacities.1, engine_kw: heats.0, fluid_kw: heats.1,
-            past_cooler_w_k: 5.0, through_cooler_w_k: exchange, engine_air_w_k: losses.0, fluid_air_w_k: losses.1,
-            thermostat_celsius: 1_000.0,
+        let mut heat = Heat::new(Thermal::of_two_nodes(model, 3.0), 20.0, 20.0, None, 1);
+        let idle = Conditions {
+            engine: Engine::Running, path: Path::Through, gear: Gear::In, air_celsius: air, effort: 1.0,
         };
-        let mut heat = Heat::new(figures, 20.0, 20.0, None);
-        let idle = Conditions { engine: Engine::Running, path: Path::Through, air_celsius: air, effort: 1.0 };
         let steps = (seconds * 10.0) as u32;
         (0..steps).for_each(|_| heat.advance(0.1, idle));
         let want = model.from(Nodes { engine: 20.0, trans: 20.0 }).unwrap().at(f64::from(steps) * 0.1);
@@ -193,4 +190,24 @@ fn the_rhythm_of_the_calls_does_not_change_the_world() {
     };
     assert_eq!(run(37), run(100));
     assert_eq!(run(600_000), run(100));
+}
+
+#[test]
+fn the_circuits_are_full_after_as_many_rounds_as_the_sheet_asks_for() {
+    let after = |asked: u32, done: u32| {
+        let mut sheet = embedded::six_speed();
+        sheet.before.selector.as_mut().unwrap().rounds = asked;
+        let mut world = World::new(&sheet, Vehicle::typical(&sheet, 20.0), None, &[], 1);
+        world.start_engine();
+        for position in (0..done).flat_map(|_| 0..4).chain([0]) {
+            world.move_selector(position, 4);
+        }
+        world.excess_ml()
+    };
+    let before = after(1, 0);
+    let taken = Vehicle::typical(&embedded::six_speed(), 20.0).shape.circuits_ml;
+    for rounds in [1, 2, 3] {
+        assert!((before - after(rounds, rounds) - taken).abs() < 1e-6, "{rounds} rounds asked for and done");
+    }
+    assert!((before - after(2, 1) - taken / 2.0).abs() < 1e-6, "one of two");
 }

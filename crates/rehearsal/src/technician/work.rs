@@ -326,7 +326,9 @@ impl Technician {
 
     fn cool_down(&mut self, since: Mono, now: Mono, world: &mut World) -> f64 {
         self.read_the_spot(now, world);
-        let below = self.sheet.check.middle().to_f64();
+        // Not only to the middle: with the engine the heat of converter and cooler comes back into the sump.
+        let [low, high] = self.sheet.check.band_c;
+        let below = low + COOLS_TO * (high - low);
         if self.eyes.celsius.is_some_and(|celsius| celsius < below) && !self.eyes.is(Verdict::TooHot) {
             world.start_engine();
             self.note("starts the engine again");
@@ -505,5 +507,7 @@ impl Technician {
     }
 }
 
+/// How far up in the band it may be when he starts the engine again, a share. Chosen; no source.
+const COOLS_TO: f64 = 0.1;
 /// Less than a drop in two seconds is nothing to see.
 const SEEN_ML_MIN: f64 = 1.2;
