@@ -1,6 +1,7 @@
 #![doc = include_str!("../README.md")]
 
 pub mod bus;
+pub mod campaign;
 pub mod car;
 pub mod clock;
 pub mod dialect;
@@ -11,6 +12,7 @@ pub mod fault;
 pub mod firmware;
 pub mod layout;
 pub mod mistake;
+pub mod observer;
 pub mod pty;
 pub mod sensors;
 pub mod setup;
@@ -23,6 +25,7 @@ pub mod warmup;
 pub mod world;
 
 pub use bus::Bus;
+pub use campaign::Campaign;
 pub use car::{Car, SerialLine};
 pub use fault::{Fault, FaultError, FaultKind};
 pub use firmware::Firmware;

@@ -12,10 +12,11 @@
 
 use std::time::Duration;
 
-use events::{Body, Durability, Event, JobResult, Signal, Told, Verdict, Word};
+use events::{Body, Durability, Event, JobResult, Reason, Signal, Told, Verdict, Word};
 use units::{Kelvins, Mono};
 
 use crate::car::Car;
+use crate::observer::{Observer, Possible};
 use crate::setup::{Keep, Setup};
 use crate::technician::Technician;
 use crate::world::World;
@@ -57,8 +58,10 @@ pub struct Ending {
     pub false_go: Vec<FalseGo>,
     /// What the technician did, with the second.
     pub doings: Vec<(Mono, String)>,
-    /// Whether the verdict was ever `go`.
-    pub saw_go: bool,
+    /// The first `go`: when, and the standard uncertainty then.
+    pub first_go: Option<(Mono, Kelvins)>,
+    /// Whether `go` was possible, by the truth.
+    pub possible: Option<Possible>,
     /// When it ended.
     pub ended: Mono,
     /// Whether it ended by itself, not by the limit of time.
@@ -114,7 +117,11 @@ struct Stage<'a> {
     now: Mono,
     link: Link,
     verdict: Verdict,
+    reasons: Vec<Reason>,
+    /// A job runs, and the program lists nothing as open.
+    clear: bool,
     u: Kelvins,
+    observer: Observer,
     worst: Option<FalseGo>,
     port_was_open: bool,
     ending: Ending,
@@ -138,6 +145,9 @@ impl<'a> Stage<'a> {
             now: Mono::ZERO,
             link: Link::Closed { retry: Mono::ZERO },
             verdict: Verdict::Wait,
+            reasons: Vec::new(),
+            clear: false,
+            observer: Observer::new(&setup.sheet, setup.firmware, setup.bus),
             u: Kelvins::ZERO,
             worst: None,
             port_was_open: false,
@@ -147,7 +157,8 @@ impl<'a> Stage<'a> {
                 events: Vec::new(),
                 false_go: Vec::new(),
                 doings: Vec::new(),
-                saw_go: false,
+                first_go: None,
+                possible: None,
                 ended: Mono::ZERO,
                 by_itself: false,
             },
@@ -174,46 +185,60 @@ impl<'a> Stage<'a> {
         }
         self.car.handle_timeout(self.now);
         for _ in 0..MOST_ROUNDS {
-            let mut worked = self.follow_the_plug(program);
-            if self.link == Link::Open {
-                while let Some(bytes) = program.poll_bytes(self.now) {
-                    self.car.handle_bytes(&bytes, self.now);
-                    worked = true;
-                }
-                while let Some(bytes) = self.car.poll_transmit(self.now) {
-                    program.bytes(&bytes, self.now);
-                    worked = true;
-                }
-            } else {
-                // Nobody holds the other end: what either side says is lost.
-                while program.poll_bytes(self.now).is_some() || self.car.poll_transmit(self.now).is_some() {}
-            }
+            let moved = self.follow_the_plug(program);
+            let spoke = self.carry_bytes(program);
             while let Some(event) = program.poll_event() {
                 self.see(event);
-                worked = true;
             }
-            if self.technician.poll_timeout().is_some_and(|at| at <= self.now) {
-                self.technician.handle_timeout(self.now, self.car.world_mut());
-                worked = true;
-            }
-            while let Some(told) = self.technician.poll_tell() {
-                let word = program.tell(&told, self.now);
-                self.technician.handle_word(&word);
-                worked = true;
-            }
-            while let Some(deed) = self.technician.poll_doing() {
-                self.ending.doings.push((self.now, deed));
-            }
+            let acted = self.let_the_technician_work(program);
             // Asked while the port is closed too: then the wish is granted already.
-            if program.wants_reopen() && self.link == Link::Open {
+            let reopens = program.wants_reopen() && self.link == Link::Open;
+            if reopens {
                 self.link = Link::Closed { retry: self.now.after(RETRY) };
                 program.link_closed(self.now, "closed to be opened again");
-                worked = true;
             }
-            if !worked {
+            // The program may have bytes and events after it was told something; what was only heard is done with.
+            if !(moved || spoke || acted || reopens) {
                 return;
             }
         }
+    }
+
+    /// Bytes in both directions until neither side has any; whether the car said any, after which there may be more to do.
+    fn carry_bytes(&mut self, program: &mut dyn Program) -> bool {
+        if self.link != Link::Open {
+            // Nobody holds the other end: what either side says is lost.
+            while program.poll_bytes(self.now).is_some() || self.car.poll_transmit(self.now).is_some() {}
+            return false;
+        }
+        let mut spoke = false;
+        for _ in 0..MOST_ROUNDS {
+            while let Some(bytes) = program.poll_bytes(self.now) {
+                self.car.handle_bytes(&bytes, self.now);
+            }
+            let Some(bytes) = self.car.poll_transmit(self.now) else { return spoke };
+            program.bytes(&bytes, self.now);
+            spoke = true;
+        }
+        spoke
+    }
+
+    /// His hands and his words; whether he told anything or moved anything.
+    fn let_the_technician_work(&mut self, program: &mut dyn Program) -> bool {
+        let acts = self.technician.poll_timeout().is_some_and(|at| at <= self.now);
+        if acts {
+            self.technician.handle_timeout(self.now, self.car.world_mut());
+        }
+        let mut told_any = false;
+        while let Some(told) = self.technician.poll_tell() {
+            let word = program.tell(&told, self.now);
+            self.technician.handle_word(&word);
+            told_any = true;
+        }
+        while let Some(deed) = self.technician.poll_doing() {
+            self.ending.doings.push((self.now, deed));
+        }
+        acts || told_any
     }
 
     /// Opens the link while the adapter is plugged in, closes it when it is pulled.
@@ -239,8 +264,10 @@ impl<'a> Stage<'a> {
 
     fn see(&mut self, event: Event) {
         match &event.body {
-            Body::Verdict { verdict, u, .. } => {
+            Body::Verdict { verdict, u, reasons, open, .. } => {
                 self.verdict = *verdict;
+                self.clear = open.is_empty() && !reasons.contains(&Reason::NoJob);
+                self.reasons.clone_from(reasons);
                 self.u = u.unwrap_or(self.u);
             }
             Body::Estimate(estimate) => self.u = estimate.u,
@@ -266,11 +293,12 @@ impl<'a> Stage<'a> {
             self.ending.truth.fluid_celsius_at_close = Some(world.fluid_celsius());
         }
         self.port_was_open = open;
+        self.observer.see(self.now, &self.car, self.clear, &self.reasons);
         if self.verdict != Verdict::Go {
             self.ending.false_go.extend(self.worst.take());
             return;
         }
-        self.ending.saw_go = true;
+        self.ending.first_go.get_or_insert((self.now, self.u));
         let true_celsius = true_signal(world, self.setup.sheet.check.signal);
         let [low, high] = self.setup.sheet.check.band_c;
         let outside_k = (low - true_celsius).max(true_celsius - high);
@@ -308,6 +336,7 @@ impl<'a> Stage<'a> {
             fluid_celsius: world.fluid_celsius(),
             ..self.ending.truth
         };
+        self.ending.possible = self.observer.into_possible();
         self.ending.ended = self.now;
         self.ending
     }

@@ -57,16 +57,16 @@ fn every_mistake_shows_what_it_is_meant_to_show() {
             assert!(ending.by_itself && ending.ended.as_secs_f64() < 90.0 * 60.0, "ends in time: {what}");
             let closed_above = truth.fluid_celsius_at_close.is_some_and(|celsius| celsius > high);
             let shown = match mistake {
-                Mistake::StartedHot => !ending.saw_go && did(&ending, "too hot"),
+                Mistake::StartedHot => ending.first_go.is_none() && did(&ending, "too hot"),
                 Mistake::UnderFilled => {
-                    ending.saw_go && truth.ran_out_ml < 1.0 && did(&ending, "nothing comes")
+                    ending.first_go.is_some() && truth.ran_out_ml < 1.0 && did(&ending, "nothing comes")
                 }
-                Mistake::NotLevel => !ending.saw_go && did(&ending, "is refused `level`"),
+                Mistake::NotLevel => ending.first_go.is_none() && did(&ending, "is refused `level`"),
                 Mistake::OpenedLate | Mistake::ClosedLate => closed_above,
                 Mistake::WrongOrder => truth.level_error_ml < -500.0 && did(&ending, "engine off"),
-                Mistake::BypassNotPinned => setup.sheet.before.cooler_bypass && !ending.saw_go,
+                Mistake::BypassNotPinned => setup.sheet.before.cooler_bypass && ending.first_go.is_none(),
                 Mistake::AdapterUnplugged => did(&ending, "pulls the adapter") && program.opened == 2,
-                Mistake::SensorFrozen => !ending.saw_go && truth.fluid_celsius > high - 3.0,
+                Mistake::SensorFrozen => ending.first_go.is_none() && truth.fluid_celsius > high - 3.0,
                 Mistake::NothingTold => program.told == ["start", "done"],
                 Mistake::DrainedNotFully => truth.level_error_ml.abs() < 60.0,
                 Mistake::LowBefore => did(&ending, "mL more") && truth.level_error_ml.abs() < 60.0,

@@ -22,6 +22,7 @@ cargo xtask schema    writes docs/schema/ anew from the types
 cargo xtask fuzz [S]  every fuzz target for S seconds (60 where absent)
 cargo xtask fit [DIR] learns the forecast's rates from recorded warm-ups (fixtures/warmups/climbs where absent)
 cargo xtask score [DIR] [built-in]  scores the forecast on recorded warm-ups, one day left out at a time; or as it is built in
+cargo xtask campaign [N] [--from SEED]  N drawn rehearsals (100000 where absent): no wrong `go`, no wrong record, few missed; one is told as a story
 cargo xtask bless     writes the golden files anew; review the difference before you commit it";
 
 fn main() -> ExitCode {
@@ -41,6 +42,7 @@ fn main() -> ExitCode {
         ["score", "built-in"] => forecast::score(&forecast::climbs(), forecast::Fitted::BuiltIn),
         ["score", folder] => forecast::score(folder.as_ref(), forecast::Fitted::OnOtherDays),
         ["score", folder, "built-in"] => forecast::score(folder.as_ref(), forecast::Fitted::BuiltIn),
+        ["campaign", words @ ..] => campaign(words),
         ["bless"] => bless(),
         _ => {
             eprintln!("{HELP}");
@@ -98,6 +100,12 @@ fn make_schema(folder: &std::path::Path) -> Done {
     std::fs::create_dir_all(folder).map_err(|e| e.to_string())?;
     let folder = folder.to_string_lossy();
     cargo(&["run", "--quiet", "--locked", "--", "schema", "--into", &folder], &[])
+}
+
+/// The campaign is a bench of the daemon's crate, built to be fast; it prints its own table.
+fn campaign(words: &[&str]) -> Done {
+    let bench = ["bench", "--locked", "--profile", "campaign", "-p", "service", "--bench", "campaign", "--"];
+    cargo(&[&bench, words].concat(), &[])
 }
 
 fn bless() -> Done {

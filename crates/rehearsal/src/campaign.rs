@@ -1,0 +1,207 @@
+//! A campaign: very many drawn rehearsals, what is claimed of each, and what they come to together.
+//!
+//! ```text
+//!   seeds ─► Setup::draw ─► stage::run with the program ─► Finding, one a run ─► Campaign: claims, shares with bounds, a table
+//! ```
+//!
+//! In: seeds, sheets, how a program is made for a sheet. Out: [`Campaign`]. The findings are in the order of their seeds, whatever
+//! thread they came from.
+//! Claims over every run: the verdict is never `go` while the true signal lies outside the band by more than k·u as stated then; no job
+//! ends as `set` with a true level error beyond what its record states. And a share: of the runs in which `go` was possible
+//! (`observer.rs`), those in which it never came.
+//! Bounds at 95 %: none seen in n runs, the rule of three, 3/n (Hanley and Lippman-Hand, JAMA 249, 1983); a share, the interval
+//! of Wilson (J. Am. Stat. Assoc. 22, 1927). Both from memory.
+
+mod table;
+
+use std::sync::Mutex;
+use std::sync::atomic::{AtomicU64, Ordering};
+
+use events::{Outcome, Reason, Sheet, Signal};
+use units::Mono;
+
+use crate::setup::{Keep, Setup};
+use crate::stage::{self, Ending, FalseGo, Program};
+
+/// What one rehearsal came to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// Its seed.
+    pub seed: u64,
+    /// What the sheet gates on.
+    pub signal: Signal,
+    /// When `go` had been possible for long enough; none: never.
+    pub possible: Option<Mono>,
+    /// The standard uncertainty at the first `go`, K; none: no `go`.
+    pub u_at_go: Option<f64>,
+    /// The true level error of a job that ended as set, mL.
+    pub set_ml: Option<f64>,
+    /// Whether that is beyond the sheet's tolerance.
+    pub beyond_tolerance: bool,
+    /// Whether a `go` outlived the band by less than was stated: no wrong one.
+    pub within_guard: bool,
+    /// A claim that did not hold, with its story.
+    pub wrong: Option<String>,
+    /// A possible `go` that never came, with its story: the cause first.
+    pub missed: Option<String>,
+}
+
+impl Finding {
+    /// Draws the rehearsal of `seed` and runs it.
+    pub fn of<P: Program>(seed: u64, sheets: &[Sheet], program: impl Fn(&Sheet) -> P) -> Self {
+        let mut setup = Setup::draw(seed, sheets);
+        setup.keep = Keep::Nothing;
+        let ending = stage::run(&mut program(&setup.sheet), &setup);
+        Self::from(&setup, &ending)
+    }
+
+    fn from(setup: &Setup, ending: &Ending) -> Self {
+        let set = ending.result.as_ref().is_some_and(|result| result.outcome == Outcome::Set);
+        let set_ml = set.then_some(ending.truth.level_error_ml);
+        let missed = ending.possible.as_ref().filter(|_| ending.first_go.is_none()).map(|possible| {
+            let reasons: Vec<&str> = possible.reasons.iter().map(|reason: &Reason| reason.word()).collect();
+            format!("{} | at {} | {}", reasons.join(" "), possible.at, who(setup))
+        });
+        Self {
+            seed: setup.seed,
+            signal: setup.sheet.check.signal,
+            possible: ending.possible.as_ref().map(|possible| possible.at),
+            u_at_go: ending.first_go.map(|(_, u)| u.to_f64()),
+            set_ml,
+            beyond_tolerance: set_ml.is_some_and(|ml| ml.abs() > setup.sheet.check.tolerance_ml),
+            within_guard: !ending.false_go.is_empty(),
+            wrong: wrong(setup, ending),
+            missed,
+        }
+    }
+}
+
+fn who(setup: &Setup) -> String {
+    let faults: Vec<String> = setup
+        .faults
+        .iter()
+        .map(|fault| format!("{}@{}", fault.kind, fault.from.as_millis() / 1_000))
+        .collect();
+    let mistake = setup.script.mistake.map_or("no mistake", crate::Mistake::word);
+    let log = if setup.warmup.is_some() { "recorded warm-up" } else { "no recording" };
+    format!(
+        "{}, {mistake}, faults [{}], {}, {}, {log}",
+        setup.sheet.name,
+        faults.join(" "),
+        setup.firmware.name,
+        setup.bus.name
+    )
+}
+
+/// The claim that does not hold of this ending, if one does not.
+fn wrong(setup: &Setup, ending: &Ending) -> Option<String> {
+    if let Some(go) = ending.false_go.iter().find(|go: &&FalseGo| go.is_wrong()) {
+        return Some(format!("a wrong go at {}: {go:?} | {}", go.at, who(setup)));
+    }
+    let result = ending.result.as_ref().filter(|result| result.outcome == Outcome::Set)?;
+    let Some(level) = &result.level_error else {
+        return Some(format!("set without a level error | {}", who(setup)));
+    };
+    let off = (level.millilitres.to_f64() - ending.truth.level_error_ml).abs();
+    (off > level.expanded_millilitres.to_f64()).then(|| {
+        format!(
+            "set at {} ± {} mL, truly {:.0} mL | {}",
+            level.millilitres,
+            level.expanded_millilitres,
+            ending.truth.level_error_ml,
+            who(setup)
+        )
+    })
+}
+
+/// All findings of a campaign, in the order of their seeds.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Campaign {
+    /// One a run.
+    pub findings: Vec<Finding>,
+}
+
+impl Campaign {
+    /// Runs the seeds `from` to `from + runs - 1` on all the machine's threads. `told` hears how many are done.
+    pub fn run<P: Program>(
+        from: u64,
+        runs: u64,
+        sheets: &[Sheet],
+        program: impl Fn(&Sheet) -> P + Sync,
+        told: impl Fn(u64) + Sync,
+    ) -> Self {
+        let (next, done) = (AtomicU64::new(0), AtomicU64::new(0));
+        let findings = Mutex::new(Vec::new());
+        std::thread::scope(|scope| {
+            for _ in 0..std::thread::available_parallelism().map_or(2, usize::from) {
+                scope.spawn(|| {
+                    let mut own = Vec::new();
+                    loop {
+                        let place = next.fetch_add(1, Ordering::Relaxed);
+                        if place >= runs {
+                            break;
+                        }
+                        own.push(Finding::of(from + place, sheets, &program));
+                        told(done.fetch_add(1, Ordering::Relaxed) + 1);
+                    }
+                    findings.lock().unwrap_or_else(std::sync::PoisonError::into_inner).extend(own);
+                });
+            }
+        });
+        let mut findings = findings.into_inner().unwrap_or_else(std::sync::PoisonError::into_inner);
+        findings.sort_by_key(|finding| finding.seed);
+        Self { findings }
+    }
+
+    /// Claims that did not hold, by seed.
+    pub fn wrong(&self) -> impl Iterator<Item = (u64, &str)> {
+        self.findings.iter().filter_map(|finding| Some((finding.seed, finding.wrong.as_deref()?)))
+    }
+
+    /// Each possible `go` that never came, by seed.
+    pub fn missed(&self) -> impl Iterator<Item = (u64, &str)> {
+        self.findings.iter().filter_map(|finding| Some((finding.seed, finding.missed.as_deref()?)))
+    }
+
+    /// What became of the runs in which `go` was possible: missed ones, and all.
+    pub fn missed_of_possible(&self) -> (u64, u64) {
+        let possible = self.findings.iter().filter(|finding| finding.possible.is_some()).count();
+        (self.missed().count() as u64, possible as u64)
+    }
+}
+
+/// The upper bound of a rate of which no case was seen in `runs`, 95 %.
+pub fn rule_of_three(runs: u64) -> f64 {
+    (3.0 / runs.max(1) as f64).min(1.0)
+}
+
+/// The interval of a share of `cases` in `all`, 95 %. Source: Wilson 1927.
+pub fn wilson(cases: u64, all: u64) -> (f64, f64) {
+    if all == 0 {
+        return (0.0, 1.0);
+    }
+    let (n, p) = (all as f64, cases as f64 / all as f64);
+    let z2 = Z_95 * Z_95;
+    let middle = (p + z2 / (2.0 * n)) / (1.0 + z2 / n);
+    let half = Z_95 / (1.0 + z2 / n) * (p * (1.0 - p) / n + z2 / (4.0 * n * n)).sqrt();
+    ((middle - half).max(0.0), (middle + half).min(1.0))
+}
+
+/// Two-sided 95 % of the normal distribution.
+const Z_95: f64 = 1.959_964;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_bounds_are_the_published_ones() {
+        assert_eq!(rule_of_three(100_000), 0.000_03);
+        // Wilson's interval of 1 in 10 and of 0 in 20, worked by hand: 0.0179 to 0.4042, and 0 to z²/(n + z²) = 0.1611.
+        let (low, high) = wilson(1, 10);
+        assert!((low - 0.0179).abs() < 5e-5 && (high - 0.4042).abs() < 5e-5, "{low} {high}");
+        let (low, high) = wilson(0, 20);
+        assert!(low.abs() < 1e-12 && (high - 0.1611).abs() < 5e-5, "{low} {high}");
+        assert_eq!(wilson(0, 0), (0.0, 1.0));
+    }
+}
