@@ -1,8 +1,8 @@
-//! The campaign: very many drawn rehearsals with the daemon's own bay, in memory. `cargo xtask campaign [N] [--from SEED]` runs it.
+//! The campaign: very many drawn rehearsals with the daemon's own bay, in memory. `cargo xtask campaign [N] [--from SEED] [--into FILE]`.
 //!
-//! A single one is told as a story: what the technician did, every verdict and what it was judged by.
-//! Prints how far it is, then each broken claim and each missed `go` by seed, then what it all comes to. Fails where a claim is broken,
-//! or more than 2 % of the possible `go` were missed.
+//! Says after each thousand how far it is, and with `--into` writes what it all comes to so far. A single one is told as a story: what the
+//! technician did, every verdict and what it was judged by. Prints each broken claim and each missed `go` by seed, the causes, the table. Fails
+//! where a claim is broken, or more than 2 % of the possible `go` were missed.
 
 #![allow(
     clippy::unwrap_used,
@@ -12,10 +12,11 @@
 )]
 
 #[path = "../../../tests/common/on_stage.rs"]
-#[expect(unreachable_pub, dead_code, reason = "shared with the program's tests, which use all of it")]
+#[expect(unreachable_pub, reason = "shared with the program's tests")]
 mod on_stage;
 
 use std::collections::BTreeMap;
+use std::fmt::Write as _;
 use std::process::ExitCode;
 use std::time::Instant;
 
@@ -31,28 +32,37 @@ const SHEETS: [&str; 4] = [
 ];
 /// Without a number.
 const RUNS: u64 = 100_000;
-/// So often it says how far it is.
-const TELLS: u64 = 50;
+/// So many between two words about how far it is.
+const BATCH: u64 = 1_000;
 /// No more than so many possible `go` may be missed, of a hundred.
 const MOST_MISSED_PERCENT: u64 = 2;
 
 fn main() -> ExitCode {
-    // `cargo bench` adds a word of its own.
-    let words: Vec<String> = std::env::args().skip(1).filter(|word| word != "--bench").collect();
-    let number = |word: Option<&String>, otherwise| word.map_or(Some(otherwise), |word| word.parse().ok());
-    let (runs, from) = match words.iter().position(|word| word == "--from") {
-        Some(0) => (Some(RUNS), number(words.get(1), 1)),
-        Some(at) => (number(words.first(), RUNS), number(words.get(at + 1), 1)),
-        None => (number(words.first(), RUNS), Some(1)),
-    };
-    let (Some(runs), Some(from)) = (runs, from) else {
-        eprintln!("campaign [N] [--from SEED]: how many rehearsals, and the first seed");
+    let Some((from, runs, into)) = asked() else {
+        eprintln!(
+            "campaign [N] [--from SEED] [--into FILE]: how many rehearsals, the first seed, where the table goes"
+        );
         return ExitCode::from(64);
     };
     if runs == 1 {
         story(from);
     }
-    campaign(from, runs)
+    campaign(from, runs, into.as_deref())
+}
+
+/// The first seed, how many, and the file; none where the words make no sense.
+fn asked() -> Option<(u64, u64, Option<String>)> {
+    let (mut from, mut runs, mut into) = (1, RUNS, None);
+    // `cargo bench` adds a word of its own.
+    let mut words = std::env::args().skip(1).filter(|word| word != "--bench");
+    while let Some(word) = words.next() {
+        match word.as_str() {
+            "--from" => from = words.next()?.parse().ok()?,
+            "--into" => into = Some(words.next()?),
+            number => runs = number.parse().ok().filter(|runs| *runs > 0)?,
+        }
+    }
+    Some((from, runs, into))
 }
 
 fn sheets() -> Vec<Sheet> {
@@ -84,32 +94,56 @@ fn story(seed: u64) {
     println!("{:?}", ending.truth);
 }
 
-fn campaign(from: u64, runs: u64) -> ExitCode {
-    let start = Instant::now();
-    let told = |done: u64| {
-        if done.is_multiple_of((runs / TELLS).max(1)) {
-            eprintln!("{done} of {runs} rehearsals, {:.0} s", start.elapsed().as_secs_f64());
+fn campaign(from: u64, runs: u64, into: Option<&str>) -> ExitCode {
+    let (sheets, start) = (sheets(), Instant::now());
+    let mut campaign = Campaign::default();
+    while (campaign.findings.len() as u64) < runs {
+        let done = campaign.findings.len() as u64;
+        let batch =
+            Campaign::run(from + done, BATCH.min(runs - done), &sheets, on_stage::OnStage::new, |_| ());
+        campaign.findings.extend(batch.findings);
+        let (missed, possible) = campaign.missed_of_possible();
+        eprintln!(
+            "{} of {runs} rehearsals, {} wrong, {missed} of {possible} missed, {:.0} s",
+            campaign.findings.len(),
+            campaign.wrong().count(),
+            start.elapsed().as_secs_f64()
+        );
+        if let Some(file) = into {
+            std::fs::write(file, text(&campaign, from, start)).unwrap();
         }
-    };
-    let campaign = Campaign::run(from, runs, &sheets(), on_stage::OnStage::new, told);
-    let mut causes: BTreeMap<&str, Vec<u64>> = BTreeMap::new();
-    for (seed, story) in campaign.wrong() {
-        println!("WRONG seed {seed}: {story}");
     }
-    for (seed, story) in campaign.missed() {
-        println!("missed seed {seed}: {story}");
-        causes.entry(story.split(" | ").next().unwrap_or(story)).or_default().push(seed);
-    }
-    let mut causes: Vec<(&str, Vec<u64>)> = causes.into_iter().collect();
-    causes.sort_by_key(|(_, seeds)| std::cmp::Reverse(seeds.len()));
-    for (cause, seeds) in &causes {
-        println!("missed for {cause}: {} times, first {:?}", seeds.len(), seeds.get(..5).unwrap_or(seeds));
-    }
-    println!("\n{campaign}");
-    println!("seeds {from} to {}, {:.0} s", from + runs - 1, start.elapsed().as_secs_f64());
+    println!("{}", text(&campaign, from, start));
     let (missed, possible) = campaign.missed_of_possible();
     if campaign.wrong().next().is_some() || missed * 100 > possible * MOST_MISSED_PERCENT {
         return ExitCode::FAILURE;
     }
     ExitCode::SUCCESS
+}
+
+/// All there is to say, the table last.
+fn text(campaign: &Campaign, from: u64, start: Instant) -> String {
+    let mut text = String::new();
+    let mut causes: BTreeMap<&str, Vec<u64>> = BTreeMap::new();
+    for (seed, story) in campaign.wrong() {
+        writeln!(text, "WRONG seed {seed}: {story}").unwrap();
+    }
+    for (seed, story) in campaign.missed() {
+        writeln!(text, "missed seed {seed}: {story}").unwrap();
+        causes.entry(story.split(" | ").next().unwrap_or(story)).or_default().push(seed);
+    }
+    let mut causes: Vec<(&str, Vec<u64>)> = causes.into_iter().collect();
+    causes.sort_by_key(|(_, seeds)| std::cmp::Reverse(seeds.len()));
+    for (cause, seeds) in &causes {
+        writeln!(
+            text,
+            "missed for {cause}: {} times, first {:?}",
+            seeds.len(),
+            seeds.get(..5).unwrap_or(seeds)
+        )
+        .unwrap();
+    }
+    let last = from + campaign.findings.len() as u64 - 1;
+    writeln!(text, "\n{campaign}\nseeds {from} to {last}, {:.0} s", start.elapsed().as_secs_f64()).unwrap();
+    text
 }

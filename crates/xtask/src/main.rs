@@ -22,7 +22,7 @@ cargo xtask schema    writes docs/schema/ anew from the types
 cargo xtask fuzz [S]  every fuzz target for S seconds (60 where absent)
 cargo xtask fit [DIR] learns the forecast's rates from recorded warm-ups (fixtures/warmups/climbs where absent)
 cargo xtask score [DIR] [built-in]  scores the forecast on recorded warm-ups, one day left out at a time; or as it is built in
-cargo xtask campaign [N] [--from SEED]  N drawn rehearsals (100000 where absent): no wrong `go`, no wrong record, few missed; one is told as a story
+cargo xtask campaign [N] [--from SEED] [--into FILE]  N drawn rehearsals (100000 where absent): no wrong `go`, no wrong record, few missed; one is told as a story
 cargo xtask bless     writes the golden files anew; review the difference before you commit it";
 
 fn main() -> ExitCode {
