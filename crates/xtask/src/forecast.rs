@@ -36,4 +36,6 @@ pub fn score(folder: &Path, fitted: score::Fitted) -> Done {
     score::score(&recordings, fitted)
 }
 
-pub use score::Fitted;
+pub use fit::fit;
+pub use recording::{Recording, read};
+pub use score::{Case, Fitted, TARGETS, cases};

@@ -39,7 +39,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "rehearsal",
         ],
     ),
-    ("xtask", &["units", "events", "gate"]),
+    ("xtask", &["units", "events", "fluid", "gate"]),
 ];
 
 /// The crates that do no I/O, read no clock and draw no random numbers.

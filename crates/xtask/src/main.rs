@@ -9,6 +9,7 @@ mod browser;
 mod forecast;
 mod fuzz;
 mod house;
+mod plots;
 mod shell;
 
 use std::process::ExitCode;
@@ -23,6 +24,7 @@ cargo xtask fuzz [S]  every fuzz target for S seconds (60 where absent)
 cargo xtask fit [DIR] learns the forecast's rates from recorded warm-ups (fixtures/warmups/climbs where absent)
 cargo xtask score [DIR] [built-in]  scores the forecast on recorded warm-ups, one day left out at a time; or as it is built in
 cargo xtask campaign [N] [--from SEED] [--into FILE]  N drawn rehearsals (100000 where absent): no wrong `go`, no wrong record, few missed; one is told as a story
+cargo xtask plots     draws the pictures of docs/gate.md anew
 cargo xtask bless     writes the golden files anew; review the difference before you commit it";
 
 fn main() -> ExitCode {
@@ -43,6 +45,7 @@ fn main() -> ExitCode {
         ["score", folder] => forecast::score(folder.as_ref(), forecast::Fitted::OnOtherDays),
         ["score", folder, "built-in"] => forecast::score(folder.as_ref(), forecast::Fitted::BuiltIn),
         ["campaign", words @ ..] => campaign(words),
+        ["plots"] => plots::write(),
         ["bless"] => bless(),
         _ => {
             eprintln!("{HELP}");
@@ -69,6 +72,7 @@ fn test() -> Done {
         cargo(&["doc", "--workspace", "--no-deps", "--locked"], &[("RUSTDOCFLAGS", "-D warnings")])
     })?;
     shell::step("schema", check_schema)?;
+    shell::step("pictures", plots::check)?;
     shell::step("browser", browser::install)?;
     shell::step("tests", || cargo(&["test", "--workspace", "--locked"], &[]))
 }

@@ -52,20 +52,29 @@ struct Taught {
     plain: [f64; DEGREES],
 }
 
-/// Prints the tables.
-pub fn score(recordings: &[Recording], fitted: Fitted) -> Result<(), String> {
-    let days: BTreeSet<&str> = recordings.iter().map(|r| r.day.as_str()).collect();
+/// Every climb of these recordings, as each forecaster saw it.
+pub fn cases(recordings: &[Recording], fitted: Fitted) -> Result<Vec<Case>, String> {
     let mut cases = Vec::new();
-    for day in &days {
+    for day in days(recordings) {
         let taught = taught(recordings, day, fitted)?;
         let own = recordings.iter().filter(|r| r.day == *day);
         let targets = || TARGETS.iter().flat_map(|group| group.iter());
         cases.extend(own.flat_map(|recording| targets().filter_map(|to| case(recording, *to, &taught))));
     }
+    Ok(cases)
+}
+
+fn days(recordings: &[Recording]) -> BTreeSet<&str> {
+    recordings.iter().map(|r| r.day.as_str()).collect()
+}
+
+/// Prints the tables.
+pub fn score(recordings: &[Recording], fitted: Fitted) -> Result<(), String> {
+    let cases = cases(recordings, fitted)?;
     println!(
         "{} recordings of {} days; {}",
         recordings.len(),
-        days.len(),
+        days(recordings).len(),
         match fitted {
             Fitted::OnOtherDays => "fitted on all days but one, scored on that one",
             Fitted::BuiltIn => "with the figures that are built in",
@@ -199,5 +208,5 @@ pub fn point_interval_score(cases: &[&Case], which: usize) -> f64 {
 /// One minus the coverage.
 pub const ALPHA: f64 = 0.2;
 /// The climbs that are scored, °C at their top.
-const TARGETS: [&[f64]; 2] = [&[35.0, 40.0, 45.0], &[60.0, 70.0, 80.0]];
+pub const TARGETS: [&[f64]; 2] = [&[35.0, 40.0, 45.0], &[60.0, 70.0, 80.0]];
 const CLIMB: f64 = 10.0;
