@@ -2,7 +2,7 @@
 //!
 //! ```text
 //!   events ──► eyes.rs: what he knows ─┐
-//!   vehicle (stream, jug) ─────────────┼─► work.rs: one task after the other ──► hands on the world
+//!   vehicle (stream, jug) ─────────────┼─► work.rs, after.rs: one task after the other ──► hands on the world
 //!                                      └─► habits.rs: how he reads and tells ──► Told, and lines of what he does
 //! ```
 //!
@@ -11,6 +11,7 @@
 //! where that is refused, with `abort`; nothing keeps him longer than [`PATIENCE`].
 //! Not here: the truth (`world.rs`); he sees only what a person could see.
 
+mod after;
 mod eyes;
 mod habits;
 mod work;

@@ -10,7 +10,6 @@ use units::{Degrees, Millilitres, Mono};
 
 use super::Technician;
 use crate::mistake::Mistake;
-use crate::thermal::Engine;
 use crate::world::{Plug, World};
 
 /// What he is about to do.
@@ -451,59 +450,6 @@ impl Technician {
         self.note(&format!("fills {amount:.0} mL more"));
         self.tell(Request::Filled { millilitres: Millilitres::clamped(amount), celsius: Some(shown) });
         self.then(Task::AwaitGo, 15.0)
-    }
-
-    fn measure(&mut self, world: &mut World) -> f64 {
-        if world.engine() == Engine::Running {
-            world.stop_engine();
-            self.note("stops the engine");
-        }
-        let caught = world.out().caught_ml;
-        if caught > 0.0 {
-            let read = self.jug(caught);
-            let celsius = self.thermometer(world.fluid_celsius());
-            self.note(&format!("reads the jug: {read:.0} mL ran out"));
-            self.tell(Request::RanOut { millilitres: Millilitres::clamped(read), celsius: Some(celsius) });
-        }
-        self.then(Task::Tighten, 120.0)
-    }
-
-    fn tighten(&mut self) -> f64 {
-        self.note("tightens the plugs to the torques of the sheet");
-        self.tell(Request::Torqued);
-        let next = if self.book.trickled { Task::Drive } else { Task::Finish };
-        self.then(next, 120.0)
-    }
-
-    fn drive(&mut self, world: &mut World) -> f64 {
-        world.pin_bypass(Plug::Out);
-        world.start_engine();
-        world.drive(30.0);
-        self.note("lowers the vehicle and drives a short distance");
-        self.then(Task::Return, 180.0)
-    }
-
-    fn come_back(&mut self, world: &mut World) -> f64 {
-        world.drive(0.0);
-        world.stop_engine();
-        self.note("looks for leaks: none");
-        self.tell(Request::TestDriven);
-        self.then(Task::Finish, 30.0)
-    }
-
-    fn finish(&mut self) -> f64 {
-        self.note("writes the record");
-        self.tell(Request::Done);
-        self.then(Task::Leave, 5.0)
-    }
-
-    fn leave(&mut self) -> f64 {
-        if self.refused.take().is_some_and(|(word, _)| word == "done") {
-            self.note("ends the job by hand");
-            self.tell(Request::Abort { why: "the job could not be ended otherwise".to_owned() });
-        }
-        "has gone home".clone_into(&mut self.doing);
-        self.then(Task::Gone, 1.0)
     }
 }
 
