@@ -17,7 +17,7 @@ use std::process::ExitCode;
 use shell::{Done, cargo};
 
 const HELP: &str = "\
-cargo xtask test      everything: format, lints, docs, house rules, schema, all tests
+cargo xtask test      everything: format, lints, docs, house rules, schema, 10,000 rehearsals, all tests
 cargo xtask house     only the rules of the house: who may import whom, and that the pure crates are pure
 cargo xtask schema    writes docs/schema/ anew from the types
 cargo xtask fuzz [S]  every fuzz target for S seconds (60 where absent)
@@ -74,6 +74,7 @@ fn test() -> Done {
     shell::step("schema", check_schema)?;
     shell::step("pictures", plots::check)?;
     shell::step("browser", browser::install)?;
+    shell::step("campaign", || campaign(&[CAMPAIGN]))?;
     shell::step("tests", || cargo(&["test", "--workspace", "--locked"], &[]))
 }
 
@@ -105,6 +106,9 @@ fn make_schema(folder: &std::path::Path) -> Done {
     let folder = folder.to_string_lossy();
     cargo(&["run", "--quiet", "--locked", "--", "schema", "--into", &folder], &[])
 }
+
+/// So many rehearsals belong to everything.
+const CAMPAIGN: &str = "10000";
 
 /// The campaign is a bench of the daemon's crate, built to be fast; it prints its own table.
 fn campaign(words: &[&str]) -> Done {
