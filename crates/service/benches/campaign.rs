@@ -30,8 +30,8 @@ const SHEETS: [&str; 4] = [
     include_str!("../../../fixtures/sheets/demo-coolant-only.toml"),
     include_str!("../../../fixtures/sheets/demo-spot-only.toml"),
 ];
-/// Without a number.
-const RUNS: u64 = 100_000;
+/// Without a number, as in a plain `cargo bench`.
+const RUNS: u64 = 1_000;
 /// So many between two words about how far it is.
 const BATCH: u64 = 1_000;
 /// No more than so many possible `go` may be missed, of a hundred.

@@ -113,7 +113,9 @@ const CAMPAIGN: &str = "10000";
 /// The campaign is a bench of the daemon's crate, built to be fast; it prints its own table.
 fn campaign(words: &[&str]) -> Done {
     let bench = ["bench", "--locked", "--profile", "campaign", "-p", "service", "--bench", "campaign", "--"];
-    cargo(&[&bench, words].concat(), &[])
+    let number = words.first().is_some_and(|word| word.parse::<u64>().is_ok());
+    let runs: &[&str] = if number { &[] } else { &["100000"] };
+    cargo(&[&bench, runs, words].concat(), &[])
 }
 
 fn bless() -> Done {

@@ -58,7 +58,7 @@ fn row(signal: Signal, of: &[&Finding]) -> String {
     let reached = count(|finding| finding.u_at_go.is_some());
     let missed = count(|finding| finding.missed.is_some());
     let us: Vec<f64> = of.iter().filter_map(|finding| finding.u_at_go).collect();
-    let mean = us.iter().sum::<f64>() / us.len().max(1) as f64;
+    let mean = us.iter().fold(0.0, |sum, u| sum + u) / us.len().max(1) as f64;
     let largest = us.iter().copied().fold(0.0, f64::max);
     let mut errors: Vec<f64> = of.iter().filter_map(|finding| finding.set_ml).map(f64::abs).collect();
     errors.sort_by(f64::total_cmp);
