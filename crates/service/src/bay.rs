@@ -67,6 +67,8 @@ pub struct Bay {
     run_out: Option<RunOutAhead>,
     reopen: bool,
     settled: Mono,
+    /// Something happened since gate and job were last asked.
+    stirred: bool,
     next: Seq,
     last_job: u64,
     out: VecDeque<Event>,
@@ -100,6 +102,7 @@ impl Bay {
             run_out: None,
             reopen: false,
             settled: Mono::ZERO,
+            stirred: true,
             next,
             last_job,
             out: VecDeque::new(),
@@ -181,6 +184,7 @@ impl Bay {
     /// The port is open, at a rate that was found by trying, or at none.
     pub fn link_opened(&mut self, rate: Option<u32>, now: Moment) {
         self.driver.handle_opened_at(rate, now.mono);
+        self.stirred = true;
         self.settle(now);
     }
 
@@ -188,6 +192,7 @@ impl Bay {
     pub fn link_closed(&mut self, why: &str, now: Moment) {
         self.driver.handle_closed(now.mono);
         self.lost(why, now);
+        self.stirred = true;
         self.settle(now);
     }
 
@@ -333,6 +338,11 @@ impl Bay {
         self.settled = now.mono;
         while let Some(outcome) = self.driver.poll_outcome() {
             self.outcome(outcome, now);
+            self.stirred = true;
+        }
+        if !self.stirred && !self.is_due(now.mono) {
+            // Some bytes of a reply, or a timer of the driver's own: nothing that anybody could judge by.
+            return;
         }
         for _ in 0..FOLLOW_LIMIT {
             self.judge(now);
@@ -349,6 +359,13 @@ impl Bay {
             self.advice = Some(advice);
             self.emit(Body::Advice { advice }, now);
         }
+        self.stirred = false;
+    }
+
+    /// Whether time alone may have changed what gate or job say.
+    fn is_due(&self, now: Mono) -> bool {
+        let own = [self.gate.next_deadline(), self.job.next_deadline()];
+        own.into_iter().flatten().any(|at| at <= now)
     }
 
     fn judge(&mut self, now: Moment) {
@@ -420,6 +437,7 @@ impl Bay {
     /// Numbers and times a body, folds it, and queues it.
     fn emit(&mut self, body: Body, now: Moment) -> Seq {
         let event = Event { seq: self.next, at: now.utc, mono_ms: now.mono, body };
+        self.stirred = true;
         self.next = self.next.next();
         self.job.apply(&event);
         if let Body::Reading(reading) = &event.body {
