@@ -88,6 +88,24 @@ const PURE_MAY_PULL: &[&str] = &[
     "portable-atomic",
     "portable-atomic-util",
     "foldhash",
+    // Linear algebra of the gate, and what it is made of.
+    "nalgebra",
+    "glam",
+    "approx",
+    "autocfg",
+    "matrixmultiply",
+    "rawpointer",
+    "num-bigint",
+    "num-complex",
+    "num-integer",
+    "num-rational",
+    "num-traits",
+    "paste",
+    "simba",
+    "typenum",
+    "wide",
+    "bytemuck",
+    "safe_arch",
 ];
 
 /// What a pure crate's source must not name.
