@@ -6,6 +6,7 @@
 mod budget;
 mod forecast;
 mod guard;
+mod nodes;
 mod paper;
 mod warmup;
 
@@ -14,11 +15,12 @@ use crate::shell::{Done, root};
 /// A picture: its file in docs/pictures, and how it is drawn.
 type Picture = (&'static str, fn() -> Result<String, String>);
 
-const ALL: [Picture; 4] = [
+const ALL: [Picture; 5] = [
     ("gate-forecast.svg", forecast::draw),
     ("gate-warmup.svg", warmup::draw),
     ("gate-budget.svg", budget::draw),
     ("gate-guard.svg", guard::draw),
+    ("gate-nodes.svg", nodes::draw),
 ];
 
 /// Draws every picture anew.
