@@ -12,7 +12,9 @@ use crate::daemon::{Moment, Served, serve};
 fn paired() -> (tempfile::TempDir, Moment, Served) {
     let folder = tempfile::tempdir().unwrap();
     let said = Moment::say(&folder.path().join("socket"), "go");
-    let served = serve(folder.path(), true, None, Limits::default());
+    // Beside ten thousand connections of another test the answer may take longer than a thumb would wait.
+    let limits = Limits { answer_within: Duration::from_secs(60), ..Limits::default() };
+    let served = serve(folder.path(), true, None, limits);
     (folder, said, served)
 }
 
