@@ -1,15 +1,16 @@
-//! The browser that the page's tests drive: Chromium and its driver, as Debian packages.
+//! The browser that the page's tests drive, Chromium and its driver, and the terminal that `watch` is tested in, tmux: as
+//! Debian packages.
 //!
-//! Installed where that is possible (as root, with apt). Under CI a missing browser is a failure; elsewhere it is said what
+//! Installed where that is possible (as root, with apt). Under CI a missing one is a failure; elsewhere it is said what
 //! is left out, and the tests that need it say so too.
 
 use std::process::{Command, Stdio};
 
 use crate::shell::Done;
 
-const PACKAGES: [&str; 2] = ["chromium", "chromium-driver"];
+const PACKAGES: [&str; 3] = ["chromium", "chromium-driver", "tmux"];
 
-/// Sees to it that there is a browser.
+/// Sees to it that there is a browser, and a terminal.
 pub fn install() -> Done {
     if is_there() {
         return Ok(());
@@ -19,11 +20,11 @@ pub fn install() -> Done {
     match installed {
         Ok(()) if is_there() => Ok(()),
         done if std::env::var_os("CI").is_some() => {
-            Err(format!("CI needs {}: {}", PACKAGES.join(" and "), done.err().unwrap_or_default()))
+            Err(format!("CI needs {}: {}", PACKAGES.join(", "), done.err().unwrap_or_default()))
         }
         _ => {
             println!(
-                "left out: the tests of the page in a real browser; `apt-get install {}` brings it",
+                "left out: the tests of the page in a real browser, of `watch` in a real terminal, or both; `apt-get install {}` brings it",
                 PACKAGES.join(" ")
             );
             Ok(())
@@ -32,10 +33,12 @@ pub fn install() -> Done {
 }
 
 fn is_there() -> bool {
-    ["chromium", "chromedriver"].iter().all(|program| {
-        let run = Command::new(program).arg("--version").stdout(Stdio::null()).stderr(Stdio::null()).status();
-        run.is_ok_and(|status| status.success())
-    })
+    [("chromium", "--version"), ("chromedriver", "--version"), ("tmux", "-V")].iter().all(
+        |(program, version)| {
+            let run = Command::new(program).arg(version).stdout(Stdio::null()).stderr(Stdio::null()).status();
+            run.is_ok_and(|status| status.success())
+        },
+    )
 }
 
 fn apt(arguments: &[&str]) -> Done {
