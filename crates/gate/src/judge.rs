@@ -53,8 +53,8 @@ pub struct Gate {
     told_air: Option<f64>,
     /// Since when the engine has stood, and whether that was told to the track.
     stands: Option<(Mono, bool)>,
-    /// When the engine was last started after it had stood.
-    started: Option<Mono>,
+    /// When the fluid will have mixed, after the engine started or fluid was filled in.
+    mixed_at: Option<Mono>,
     /// The coarser of the steps of fluid and coolant, K.
     coarse: f64,
     codes: Codes,
@@ -100,7 +100,7 @@ impl Gate {
             air: None,
             told_air: None,
             stands: None,
-            started: None,
+            mixed_at: None,
             coarse: limits.step_c,
             codes: Codes::default(),
             lost: None,
@@ -178,6 +178,13 @@ impl Gate {
     /// How the vehicle is driven, as the learned rates see it.
     pub fn ways(&self, now: Mono) -> Ways {
         self.learned.ways(self.drive.effort(), self.air, self.drive.climbed(now))
+    }
+
+    /// Fluid was filled in: another temperature than that of the sump, at a place where the sensor is not. Until it has mixed nothing that is
+    /// read is the whole fluid's.
+    pub fn fluid_added(&mut self, now: Mono) {
+        self.mixed_at = self.mixed_at.max(Some(now.after(self.limits.fill_mixes_for)));
+        self.spots.mixed_anew(now);
     }
 
     /// The vehicle stores this fault code, as `P0712`. Codes that do not concern the gate change nothing.
@@ -285,8 +292,8 @@ impl Gate {
                 self.track.turn(at, Engine::MayRun);
             }
             if at.since(since) > self.limits.rest_after {
-                self.started = Some(at);
-                self.spots.engine_started(at);
+                self.mixed_at = Some(at.after(self.limits.mixes_for));
+                self.spots.mixed_anew(at);
             }
             return;
         }
@@ -394,7 +401,7 @@ impl Gate {
 
     fn verdict(&mut self, now: Mono, stale: bool, reasons: &mut ReasonSet) -> Verdict {
         if reasons.is_empty() {
-            if self.hold.well(now, self.mixed_at()) {
+            if self.hold.well(now, self.mixed_at) {
                 reasons.add(Reason::InBand);
                 return Verdict::Go;
             }
@@ -421,11 +428,6 @@ impl Gate {
             return Some(plain);
         }
         estimate::from_track(&self.track, &self.limits, now, self.track.behind(now))
-    }
-
-    /// When the fluid will have mixed after the engine's start.
-    fn mixed_at(&self) -> Option<Mono> {
-        self.started.map(|at| at.after(self.limits.mixes_for))
     }
 
     fn frozen(&self, now: Mono) -> bool {
@@ -455,15 +457,15 @@ impl Gate {
     }
 
     pub(crate) fn stale(&self, now: Mono) -> bool {
-        let before_the_start = self.signal == Signal::Spot && self.spots.all_from_before_the_start();
-        before_the_start || self.newest_at().is_some_and(|at| now.since(at) > self.stale_after())
+        let before_the_mixing = self.signal == Signal::Spot && self.spots.all_from_before_the_mixing();
+        before_the_mixing || self.newest_at().is_some_and(|at| now.since(at) > self.stale_after())
     }
 
     fn change_by_time(&self, now: Mono, verdict: Verdict) -> Option<Mono> {
         let stale = self.newest_at().map(|at| at.after(self.stale_after() + MOMENT));
         // An open gate is looked at again soon: its uncertainty grows while it stays open.
         let open = (verdict == Verdict::Go).then(|| now.after(LOOK_AGAIN));
-        let candidates = [stale, open, self.hold.opens_at(), self.mixed_at(), self.track.settled_at()];
+        let candidates = [stale, open, self.hold.opens_at(), self.mixed_at, self.track.settled_at()];
         candidates.into_iter().flatten().filter(|&at| at > now).min()
     }
 }

@@ -40,6 +40,8 @@ pub struct Limits {
     pub rest_after: Duration,
     /// After its start, this long for the fluid to mix: a sump that has cooled gets what converter, cooler and case have kept.
     pub mixes_for: Duration,
+    /// After fluid was filled in, this long for it to mix and for the sensor to follow: three of its time constants.
+    pub fill_mixes_for: Duration,
     /// How uncertain the rate is while none is known, K/min (standard uncertainty).
     pub unknown_rate_c_min: f64,
     /// So many moves upward in a row prove that the signal follows the world.
@@ -82,6 +84,7 @@ impl Limits {
         standing_after: Duration::from_secs(60),
         rest_after: Duration::from_secs(5),
         mixes_for: Duration::from_secs(90),
+        fill_mixes_for: Duration::from_secs(45),
         unknown_rate_c_min: 1.7,
         moves_to_prove: 2,
         frozen_after_moves: 1.5,

@@ -23,8 +23,8 @@ pub(crate) struct Spots {
     /// Newest last; the oldest falls out.
     kept: [Option<Spot>; KEPT],
     step: f64,
-    /// When the engine was started: what was read before says nothing of the fluid that it has mixed since.
-    started: Option<Mono>,
+    /// When the fluid was last set mixing: what was read before says nothing of it since.
+    mixing_since: Option<Mono>,
 }
 
 #[derive(Debug, Clone, Copy)]
@@ -36,7 +36,7 @@ struct Spot {
 
 impl Spots {
     pub(crate) const fn new(limits: SpotLimits, step: f64) -> Self {
-        Self { limits, kept: [None; KEPT], step, started: None }
+        Self { limits, kept: [None; KEPT], step, mixing_since: None }
     }
 
     /// Keeps a reading. Bare metal is not kept, and a reading older than the newest one neither.
@@ -52,14 +52,14 @@ impl Spots {
         }
     }
 
-    /// The engine was started after it had stood.
-    pub(crate) const fn engine_started(&mut self, at: Mono) {
-        self.started = Some(at);
+    /// The engine was started after it had stood, or fluid was filled in.
+    pub(crate) const fn mixed_anew(&mut self, at: Mono) {
+        self.mixing_since = Some(at);
     }
 
-    /// Whether there are readings, but none since the engine's start.
-    pub(crate) fn all_from_before_the_start(&self) -> bool {
-        self.newest().zip(self.started).is_some_and(|(newest, started)| newest.at < started)
+    /// Whether there are readings, but none since then.
+    pub(crate) fn all_from_before_the_mixing(&self) -> bool {
+        self.newest().zip(self.mixing_since).is_some_and(|(newest, since)| newest.at < since)
     }
 
     pub(crate) fn newest_at(&self) -> Option<Mono> {
@@ -125,7 +125,7 @@ impl Spots {
 
     fn recent(&self, now: Mono) -> impl Iterator<Item = Spot> {
         let counts = move |spot: &Spot| {
-            now.since(spot.at) <= self.limits.forget_after && self.started.is_none_or(|at| spot.at >= at)
+            now.since(spot.at) <= self.limits.forget_after && self.mixing_since.is_none_or(|at| spot.at >= at)
         };
         self.kept.into_iter().flatten().filter(counts)
     }

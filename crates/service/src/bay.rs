@@ -239,7 +239,7 @@ impl Bay {
     }
 
     fn weigh(&mut self, told: &Told, now: Moment) -> Result<Vec<Body>, Refusal> {
-        use events::Request::{Abort, Note, Recheck, Sheet as Choose, Spot, Start};
+        use events::Request::{Abort, Filled, Note, Recheck, Sheet as Choose, Spot, Start};
         match &told.request {
             Abort { why: text } | Note { text } if text.chars().count() > TEXT_LIMIT => {
                 return Err(Refusal::TooLong);
@@ -261,6 +261,7 @@ impl Bay {
                     }
                 }
             }
+            Filled { .. } => self.gate.fluid_added(now.mono),
             Spot { celsius, surface } => {
                 let measure = events::Measure::Spot(celsius, surface);
                 bodies.push(Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 }));

@@ -1,4 +1,5 @@
-//! After a pause the sump has cooled and the converter has not: what an engine's start mixes must not meet an open port.
+//! After a pause the sump has cooled and the converter has not, and fluid that is filled in has another temperature: what mixes must not
+//! meet an open port.
 
 use events::{Check, Measure, Reading, Reason, Signal, Surface, Verdict};
 use gate::Gate;
@@ -65,6 +66,33 @@ fn typed_readings_from_before_a_start_say_nothing_of_what_it_mixes() {
         went[usize::from(second >= 520)] |= judged.verdict == Verdict::Go;
     }
     assert_eq!(went, [true, true]);
+}
+
+#[test]
+fn fluid_that_is_filled_in_is_waited_out_before_go() {
+    let mut gate = Gate::new(&check(Signal::Fluid), None);
+    let mut went = false;
+    for second in 0..900_u64 {
+        let at = Mono::from_secs(second);
+        tell(&mut gate, rpm(720.0), at);
+        tell(
+            &mut gate,
+            Measure::Fluid(Celsius::from_f64((32.0 + second as f64 / 90.0).round()).unwrap()),
+            at,
+        );
+        if second == 600 {
+            gate.fluid_added(at);
+        }
+        let judged = gate.judge(at, &[]);
+        if second == 599 {
+            assert_eq!(judged.verdict, Verdict::Go, "{judged:?}");
+        }
+        if (600..645).contains(&second) {
+            assert_eq!(judged.reasons, [Reason::Hysteresis], "at {second} s");
+        }
+        went |= second >= 645 && judged.verdict == Verdict::Go;
+    }
+    assert!(went, "mixed, it is known again");
 }
 
 #[test]
