@@ -119,6 +119,10 @@ fn says(body: &Body, screen: Screen) -> String {
         Body::Precondition { precondition, holds } => {
             format!("{precondition}: {}", if *holds { "holds" } else { "does not hold" })
         }
+        Body::Selector(s) => {
+            let at = s.stands_in.as_ref().map_or(String::new(), |at| format!("in {at}, "));
+            format!("selector: {at}next {}, round {} of {}", s.next, s.round, s.rounds)
+        }
         Body::Balance(b) => {
             let part = |what: &str, v: Option<units::Millilitres>| {
                 v.map(|v| format!("{what} {}", show_millilitres(v, units)))

@@ -282,7 +282,8 @@ impl Watch {
 
     async fn take(&mut self, offer: Offer) {
         if offer.ask == Ask::Nothing {
-            let said = Said { what: offer.what.map(str::to_owned), ..Said::word(offer.tell) };
+            let what = offer.what.map(str::to_owned);
+            let said = Said { what, text: offer.text, ..Said::word(offer.tell) };
             self.say(&said).await;
         } else {
             self.form = Some(Form::new(offer));

@@ -7,7 +7,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
 use units::text::UnitSystem;
-use view::{Offer, Surface, View};
+use view::{Offer, Rounds, Surface, View};
 
 use super::{glyphs, pipe};
 
@@ -117,6 +117,9 @@ impl Face<'_> {
         if let Some(clock) = &self.view.clock {
             page.wrapped(&format!("{}  {}", clock.text, clock.what), 1, bold);
         }
+        if let Some(rounds) = &self.view.rounds {
+            page.wrapped(&positions(rounds), 1, bold);
+        }
         page.wrapped(&self.view.why, 3, style);
         if let Some(next) = self.view.next {
             page.wrapped(&format!("Next: {next}"), 1, style);
@@ -212,6 +215,17 @@ impl Column<'_> {
             self.line(&line, style);
         }
     }
+}
+
+/// Where the selector stands is in brackets, where it is waited for in parentheses.
+fn positions(rounds: &Rounds) -> String {
+    let name = |(place, name): (usize, &String)| match (rounds.at == Some(place), rounds.left_s) {
+        (true, _) => format!("[{name}]"),
+        (false, 0) if place == rounds.next => format!("({name})"),
+        (false, _) => name.clone(),
+    };
+    let row: Vec<String> = rounds.positions.iter().enumerate().map(name).collect();
+    format!("{} · {}", row.join(" "), rounds.says)
 }
 
 fn rule(x: u16, y: u16, width: u16, buffer: &mut Buffer, style: Style) {

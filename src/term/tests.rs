@@ -6,7 +6,7 @@ use view::{Fold, Look, Seat};
 
 use super::*;
 
-const MOMENTS: &[&str] = &["prepare", "cycle", "wait", "go", "stream", "too-hot", "lost", "tighten"];
+const MOMENTS: &[&str] = &["prepare", "cycle", "wait", "ready", "go", "stream", "too-hot", "lost", "tighten"];
 const SIZES: &[(u16, u16)] = &[(80, 24), (104, 34), (160, 50)];
 
 /// The screen as text; lines on paper (reversed) begin with `R`.

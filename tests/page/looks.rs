@@ -50,6 +50,7 @@ fn every_moment_is_painted_as_it_is_at_every_size_and_axe_finds_nothing() {
     with_driver(|driver| async move {
         let moments: &[(&str, &str, &str, &str)] = &[
             ("wait", "/", "wait", "wait"),
+            ("ready", "/", "wait", "wait"),
             ("go", "/", "go", "go"),
             ("too-hot", "/", "too-hot", "too hot"),
             ("lost", "/", "no-reading", "no reading"),

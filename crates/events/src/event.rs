@@ -3,7 +3,7 @@
 use crate::words::words;
 use crate::{
     Advice, Balance, Caution, Estimate, Forecast, Interval, JobResult, Judged, Precondition, Reading, Reason,
-    Sheet, Step, StepState, Told, TopUp, Utc, Verdict,
+    SelectorView, Sheet, Step, StepState, Told, TopUp, Utc, Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -114,6 +114,8 @@ pub enum Body {
         /// Whether it holds now.
         holds: bool,
     },
+    /// The selector's rounds went on, or back; that they are done is said by the precondition `selector-cycled`.
+    Selector(SelectorView),
     /// The balance changed.
     Balance(Balance),
     /// Nothing ran out at `go`: fill so much and look again.
@@ -166,6 +168,7 @@ impl Body {
             Self::Step { .. } => "step",
             Self::Told(_) => "told",
             Self::Precondition { .. } => "precondition",
+            Self::Selector(_) => "selector",
             Self::Balance(_) => "balance",
             Self::TopUp(_) => "top-up",
             Self::Caution { .. } => "caution",
@@ -251,5 +254,37 @@ words! {
         JournalSlow "journal-slow" "The disk is slow.",
         JournalFailed "journal-failed" "The journal cannot be written.",
         JournalRepaired "journal-repaired" "The journal had a damaged end; it was set aside.",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::Value;
+
+    /// The names that a schema gives an object, through references, alternatives and flattened parts.
+    fn names(schema: &Value, all: &Value, into: &mut Vec<String>) {
+        if let Some(properties) = schema["properties"].as_object() {
+            into.extend(properties.keys().cloned());
+        }
+        for part in ["oneOf", "anyOf", "allOf"] {
+            schema[part].as_array().into_iter().flatten().for_each(|s| names(s, all, into));
+        }
+        if let Some(definition) = schema["$ref"].as_str().and_then(|r| r.strip_prefix("#/$defs/")) {
+            names(&all["$defs"][definition], all, into);
+        }
+    }
+
+    #[test]
+    fn no_body_has_a_field_of_the_event_around_it() {
+        let all = serde_json::to_value(schemars::schema_for!(Body)).unwrap();
+        let mut found = Vec::new();
+        names(&all, &all, &mut found);
+        for inside in ["kind", "stands_in", "expected_run_out_millilitres", "millilitres", "headers"] {
+            assert_eq!(found.iter().any(|n| n == inside), inside != "headers", "{inside}: {found:?}");
+        }
+        for outside in ["seq", "at", "mono_ms"] {
+            assert!(found.iter().all(|n| n != outside), "`{outside}` stands twice in one line");
+        }
     }
 }

@@ -55,8 +55,14 @@ pub struct JobView {
 /// The selector's rounds as they stand.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct SelectorView {
-    /// The position that comes next.
+    /// The position that was told last, and in which the selector stands; absent before the first.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stands_in: Option<String>,
+    /// The position that comes next. After the last round it is the first one once more, and then the rounds are done.
     pub next: String,
+    /// So many positions were told, in all rounds together.
+    #[serde(default)]
+    pub told: u32,
     /// The round it belongs to, from 1.
     pub round: u32,
     /// How many rounds there are.

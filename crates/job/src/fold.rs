@@ -55,6 +55,11 @@ impl Core {
                     precondition_said(record, *precondition, *holds, mono);
                 }
             }
+            Body::Selector(rounds) => {
+                if let Some(record) = self.running() {
+                    record.said.shifts = rounds.told;
+                }
+            }
             Body::Balance(balance) => {
                 if let Some(record) = self.running() {
                     record.said.balance = Some(*balance);

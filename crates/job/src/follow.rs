@@ -100,6 +100,7 @@ impl<'a> Scribe<'a> {
         self.steps();
         self.stops();
         self.top_up();
+        self.rounds();
         let Some(record) = self.running() else { return };
         let balance = balance::balance(record);
         let worth = record.said.balance.is_some() || !record.ledger.is_empty();
@@ -142,6 +143,15 @@ impl<'a> Scribe<'a> {
         if nothing && !told {
             let top_up = top_up::top_up(record, &self.core.live, self.now);
             self.put(Body::TopUp(top_up));
+        }
+    }
+
+    /// The selector's rounds, where one more position was told or taken back.
+    fn rounds(&mut self) {
+        let Some(record) = self.running() else { return };
+        let news = record.rounds_due(self.now).filter(|rounds| rounds.told != record.said.shifts);
+        if let Some(rounds) = news {
+            self.put(Body::Selector(rounds));
         }
     }
 

@@ -170,11 +170,7 @@ impl Job {
             } else {
                 record.said.stops.iter().copied().collect()
             },
-            selector: record.sheet.before.selector.as_ref().and_then(|s| {
-                let due = record.result.is_none() && !record.holds(Precondition::SelectorCycled);
-                let told = if record.shifts.is_empty() { record.seen.as_shifts() } else { record.shifts };
-                due.then(|| told.view(s, now))?
-            }),
+            selector: record.rounds_due(now),
             port_open: record.port_open(),
             result: record.result.clone(),
         })

@@ -7,8 +7,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use events::{
-    Balance, Caution, JobResult, Judged, Precondition, Request, Selector, Sheet, Step, StepState, TopUp, Utc,
-    Verdict,
+    Balance, Caution, JobResult, Judged, Precondition, Request, Selector, SelectorView, Sheet, Step,
+    StepState, TopUp, Utc, Verdict,
 };
 use units::{Celsius, Millilitres, Mono};
 
@@ -93,6 +93,8 @@ pub(crate) struct Said {
     pub(crate) balance: Option<Balance>,
     /// Stop rules, until the engine stops or the port is closed.
     pub(crate) stops: BTreeSet<Caution>,
+    /// So many positions of the selector's rounds.
+    pub(crate) shifts: u32,
     /// The last word on how much to fill, and after which opening it was given.
     pub(crate) top_up: Option<(u32, TopUp)>,
 }
@@ -243,6 +245,16 @@ impl Record {
     /// The last round set the level and nothing was filled or drained since.
     pub(crate) fn is_set(&self) -> bool {
         self.round.as_ref().is_some_and(Round::is_good) && !self.refilled()
+    }
+
+    /// The rounds as they stand, while they are to be done.
+    pub(crate) fn rounds_due(&self, now: Mono) -> Option<SelectorView> {
+        let selector = self.sheet.before.selector.as_ref()?;
+        if self.result.is_some() || self.holds(Precondition::SelectorCycled) {
+            return None;
+        }
+        let told = if self.shifts.is_empty() { self.seen.as_shifts() } else { self.shifts };
+        told.view(selector, now)
     }
 
     /// The engine ran with fluid in it and the selector was moved where the sheet asks for it.

@@ -64,7 +64,10 @@ impl Shifts {
         }
         let each = selector.positions.len().max(1);
         let round = u32::try_from(self.count / each).unwrap_or(u32::MAX).saturating_add(1);
+        let before = self.count.checked_sub(1).and_then(|last| selector.positions.get(last % each));
         Some(SelectorView {
+            stands_in: before.cloned(),
+            told: u32::try_from(self.count).unwrap_or(u32::MAX),
             next: self.next(selector)?.to_owned(),
             round: round.min(selector.rounds),
             rounds: selector.rounds,

@@ -159,6 +159,16 @@ fn the_selector_is_counted_position_by_position_with_its_dwell() {
     assert!(bay.view().open.contains(&Precondition::SelectorCycled), "the last position was held, not left");
     bay.tells("shifted p");
     assert_eq!((bay.view().selector, bay.view().open), (None, vec![]));
+    let said = of_kind(&bay, "selector");
+    let said: Vec<(u32, &str)> = said
+        .iter()
+        .map(|body| match body {
+            Body::Selector(s) => (s.told, s.next.as_str()),
+            other => panic!("{other:?}"),
+        })
+        .collect();
+    let each: Vec<(u32, &str)> = (1..=8).zip(["R", "N", "D", "P"].into_iter().cycle()).collect();
+    assert_eq!(said, each, "each position is said to the screens, the last by the precondition");
     bay.tells("undo");
     assert!(bay.view().open.contains(&Precondition::SelectorCycled));
     // After a crash the dwell of before is not known and not asked for twice.

@@ -21,6 +21,8 @@ pub enum Cue {
     TooHot,
     /// Nothing is known.
     NoReading,
+    /// Inside: the selector has stood long enough in its position.
+    MoveOn,
     /// The level is set.
     Done,
 }
@@ -67,6 +69,7 @@ const PATTERNS: &[Pattern] = &[
     Pattern { cue: Cue::ClosingNow, says: "closing now", notes: &[note(660, 60, 60), note(660, 60, 0)], times: 1, every_ms: Some(2_000) },
     Pattern { cue: Cue::TooHot, says: "too hot", notes: &[note(392, 700, 100), note(262, 900, 200)], times: 2, every_ms: None },
     Pattern { cue: Cue::NoReading, says: "no reading", notes: &[TICK, TICK, TICK, TICK, TICK, TICK], times: 1, every_ms: Some(5_000) },
+    Pattern { cue: Cue::MoveOn, says: "move on", notes: &[note(349, 180, 0)], times: 1, every_ms: None },
     Pattern { cue: Cue::Done, says: "the level is set", notes: &[note(523, 90, 30), note(659, 90, 30), note(784, 300, 0)], times: 1, every_ms: None },
 ];
 

@@ -24,7 +24,9 @@
 
 mod cue;
 mod fold;
+mod look;
 mod offer;
+mod rounds;
 mod said;
 mod scale;
 mod seat;
@@ -32,8 +34,10 @@ mod view;
 mod why;
 
 pub use cue::{Cue, Note, Pattern};
-pub use fold::{Fold, Look};
+pub use fold::Fold;
+pub use look::Look;
 pub use offer::{Ask, Offer};
+pub use rounds::Rounds;
 pub use said::{Said, Unsaid};
 pub use scale::Scale;
 pub use seat::Seat;

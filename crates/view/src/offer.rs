@@ -7,6 +7,7 @@
 use events::{Advice, Balance, Precondition, Signal, Step, Surface, Verdict};
 use serde::Serialize;
 
+use crate::rounds::Rounds;
 use crate::seat::Seat;
 
 /// What must be given with it.
@@ -35,6 +36,9 @@ pub struct Offer {
     /// The precondition, for `confirm`.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub what: Option<&'static str>,
+    /// What is said with it, where that is known before: the position, for `shifted`.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub text: Option<String>,
     /// What the button says.
     pub label: String,
     /// What must be given with it.
@@ -60,7 +64,12 @@ pub(crate) struct Ground<'a> {
     pub(crate) signal: Option<Signal>,
     pub(crate) shows_air: bool,
     pub(crate) sheets: &'a [String],
+    pub(crate) rounds: Option<&'a Rounds>,
 }
+
+/// What must hold before the selector is moved on new fluid.
+pub(crate) const BEFORE_SHIFTING: [Precondition; 3] =
+    [Precondition::Filled, Precondition::EngineRunning, Precondition::BrakeHeld];
 
 pub(crate) fn offers(ground: &Ground<'_>) -> Vec<Offer> {
     let mut offers = if ground.running { running(ground) } else { idle(ground) };
@@ -81,7 +90,7 @@ pub(crate) fn offers(ground: &Ground<'_>) -> Vec<Offer> {
 }
 
 fn is_inside(offer: &Offer) -> bool {
-    matches!(offer.what, Some("brake-held" | "selector-cycled"))
+    offer.tell == "shifted" || matches!(offer.what, Some("brake-held" | "selector-cycled"))
 }
 
 fn idle(ground: &Ground<'_>) -> Vec<Offer> {
@@ -99,6 +108,7 @@ fn running(ground: &Ground<'_>) -> Vec<Offer> {
     let mut offers = Vec::new();
     match ground.advice {
         Advice::PrepareVehicle | Advice::CycleSelector | Advice::ConfirmOpen | Advice::StartEngine => {
+            offers.extend(shifted(ground));
             offers.extend(confirmable(ground));
         }
         Advice::Drain => offers.push(amount("drained", "Drained: how much")),
@@ -161,6 +171,13 @@ fn always(ground: &Ground<'_>) -> Vec<Offer> {
     offers.into_iter().map(|o| Offer { aside: true, ..o }).collect()
 }
 
+/// The next position of the rounds: told from inside, where the hand is on the selector.
+fn shifted(ground: &Ground<'_>) -> Option<Offer> {
+    let ready = ground.seat == Seat::Inside && !ground.open.iter().any(|p| BEFORE_SHIFTING.contains(p));
+    let (position, label) = ground.rounds.filter(|_| ready)?.offer()?;
+    Some(Offer { text: Some(position), ..plain("shifted", &label) })
+}
+
 fn confirmable(ground: &Ground<'_>) -> Vec<Offer> {
     let mut offers = Vec::new();
     for &what in ground.open {
@@ -194,6 +211,7 @@ fn plain(tell: &'static str, label: &str) -> Offer {
     Offer {
         tell,
         what: None,
+        text: None,
         label: label.to_owned(),
         ask: Ask::Nothing,
         hold: false,
@@ -234,6 +252,7 @@ mod tests {
             signal: Some(Signal::Fluid),
             shows_air: true,
             sheets: &[],
+            rounds: None,
         }
     }
 

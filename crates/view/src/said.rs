@@ -30,7 +30,7 @@ pub struct Said {
     /// Where the thermometer was pointed or held.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub surface: Option<String>,
-    /// A remark, a reason, or the name of a sheet.
+    /// A remark, a reason, a position, or the name of a sheet.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub text: Option<String>,
 }
@@ -73,6 +73,7 @@ impl Said {
                 celsius: read(text::celsius, &self.given(&self.at, "what the thermometer shows")?)?,
                 surface: self.surface()?,
             },
+            "shifted" => Request::Shifted { position: self.given(&self.text, "the position")? },
             "flowing" => Request::Flowing,
             "nothing-flows" => Request::NothingFlows,
             "trickle" => Request::Trickle,

@@ -1,10 +1,10 @@
 //! The view: everything that a screen shows, in the order in which it is read. Data only.
 
-use events::Selector;
 use serde::Serialize;
 
 use crate::cue::Cue;
 use crate::offer::Offer;
+use crate::rounds::Rounds;
 use crate::scale::Scale;
 
 /// The whole surface is the signal. The words are all there is to it: no colour carries meaning.
@@ -85,7 +85,7 @@ pub struct View {
     pub undo: Option<String>,
     /// The selector's rounds, for the seat inside, while they are to be done.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub selector: Option<Selector>,
+    pub rounds: Option<Rounds>,
     /// The sound of this moment.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub cue: Option<Cue>,

@@ -47,11 +47,21 @@ pub(crate) const fn signal(signal: Signal) -> &'static str {
     }
 }
 
-/// Temperature against the band, and the reasons that are not about the band.
+/// How near the opening of the port is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Near {
+    /// Now, or on the way under the vehicle.
+    Soon,
+    /// While it warms.
+    Later,
+}
+
+/// Temperature against the band, whether the excess has time to run out, and the reasons that are not about the band.
 pub(crate) fn why(
     sheet: Option<&Sheet>,
     estimate: Option<Estimate>,
     reasons: &[Reason],
+    ahead: Option<(RunOutAhead, Near)>,
     units: UnitSystem,
 ) -> String {
     let mut parts = Vec::new();
@@ -69,8 +79,18 @@ pub(crate) fn why(
             show_celsius(e.celsius, units),
             show_kelvins(e.u, units)
         ));
-        parts.extend(e.kelvins_per_minute.and_then(|rate| moving(rate, units)));
-        parts.extend(e.fluid.map(|f| fluid(f, units)));
+        // On the way under the vehicle it matters whether the window is long enough, and little else.
+        match ahead {
+            Some((ahead, Near::Soon)) => parts.push(run_out(ahead)),
+            _ => {
+                parts.extend(e.kelvins_per_minute.and_then(|rate| moving(rate, units)));
+                parts.extend(e.fluid.map(|f| fluid(f, units)));
+            }
+        }
+        match ahead {
+            Some((ahead, Near::Later)) if ahead.fits != Fits::InTime => parts.push(run_out(ahead)),
+            _ => {}
+        }
     }
     // What is open has a list of its own.
     let told = |r: &&Reason| {
@@ -93,16 +113,15 @@ fn fluid(f: FluidEstimate, units: UnitSystem) -> String {
     format!("Fluid about {} ± {}.{narrows}", show_celsius(f.celsius, units), show_kelvins(f.u, units))
 }
 
-/// Whether the excess will have run out in time.
-pub(crate) fn run_out(r: RunOutAhead) -> String {
+/// Whether the excess will have run out in time; short, for it is read on the way under the vehicle.
+fn run_out(r: RunOutAhead) -> String {
     let fits = match r.fits {
-        Fits::InTime => String::new(),
-        Fits::Tight | Fits::TooLong => format!(" {}", r.fits.says()),
+        Fits::InTime => "",
+        Fits::Tight => " Tight: have everything at hand, open at once.",
+        Fits::TooLong => " Too long: close in time and set it in a second round, or cool and begin earlier.",
     };
     let (needs, window) = (minutes(r.seconds.max(30.0)), minutes(r.window_seconds));
-    format!(
-        "The excess needs about {needs}\u{202f}min to run out, the window is {window}\u{202f}min at the least.{fits}"
-    )
+    format!("To run out: about {needs}\u{202f}min. The window: {window}\u{202f}min at least.{fits}")
 }
 
 /// `35–45 °C`.
@@ -148,9 +167,9 @@ mod tests {
         let ahead = |fits| run_out(RunOutAhead { seconds: 130.0, window_seconds: 100.0, fits });
         assert_eq!(
             ahead(Fits::InTime),
-            "The excess needs about 2\u{202f}min to run out, the window is 1½\u{202f}min at the least."
+            "To run out: about 2\u{202f}min. The window: 1½\u{202f}min at least."
         );
-        assert!(ahead(Fits::TooLong).ends_with(Fits::TooLong.says()));
+        assert!(ahead(Fits::TooLong).contains("second round"));
     }
 
     #[test]

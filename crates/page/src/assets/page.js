@@ -106,7 +106,7 @@ function show(view) {
   if (changed('offers', [v.offers, may])) offers(v.offers);
   $('undo').hidden = !(v.undo && may === 'tell');
   text('undo', v.undo ? 'Undo: ' + v.undo : '');
-  if (changed('selector', v.selector)) rounds(v.selector);
+  if (changed('rounds', v.rounds)) rounds(v.rounds);
   painted.cue = v.cue || null;
   Sound.set(v.cue || null);
   if (!view) age();
@@ -210,7 +210,7 @@ function button(offer) {
   b.dataset.tell = offer.tell;
   if (offer.what) b.dataset.what = offer.what;
   if (offer.primary) b.className = 'primary';
-  const go = () => offer.ask === 'nothing' ? tell({ tell: offer.tell, what: offer.what }) : fill(offer);
+  const go = () => offer.ask === 'nothing' ? tell({ tell: offer.tell, what: offer.what, text: offer.text }) : fill(offer);
   if (offer.hold && offer.ask === 'nothing') {
     b.append(make('small', 'hold to confirm'));
     hold(b, go, offer);
@@ -322,44 +322,18 @@ $('form').onsubmit = async event => {
 };
 $('no').onclick = () => $('ask').close();
 
-// ---- the selector's rounds, counted out for the helper
+// ---- the selector's rounds: the daemon counts, this shows
 
-let walk = 0;
-function rounds(selector) {
-  clearTimeout(walk);
-  $('rounds').hidden = !selector;
-  if (!selector) return;
-  place(selector, -1, 0);
-  text('dwell', `${selector.rounds} rounds, ${selector.dwell_s}\u202fs at each`);
-  $('begin').hidden = false;
-  $('begin').onclick = () => { $('begin').hidden = true; step(selector, 0, 0) };
-}
-
-function place(selector, at) {
-  $('positions').replaceChildren(...selector.positions.map((name, n) => {
+function rounds(r) {
+  $('rounds').hidden = !r;
+  if (!r) return;
+  text('dwell', r.says);
+  $('positions').replaceChildren(...r.positions.map((name, n) => {
     const li = make('li', name);
-    if (n === at) li.setAttribute('aria-current', 'step'); else if (n < at) li.className = 'past';
+    if (n === r.at) li.setAttribute('aria-current', 'step'); else if (n < r.at) li.className = 'past';
+    if (n === r.next && r.left_s === 0) li.classList.add('due');
     return li;
   }));
-}
-
-function step(selector, round, at) {
-  if (round === selector.rounds) {
-    place(selector, 0);
-    text('dwell', 'Rounds done. Leave it in ' + selector.positions[0] + '.');
-    $('begin').textContent = 'Once more';
-    $('begin').hidden = false;
-    return;
-  }
-  place(selector, at);
-  const until = performance.now() + selector.dwell_s * 1000;
-  const tick = () => {
-    const left = Math.ceil((until - performance.now()) / 1000);
-    if (left <= 0) return at + 1 < selector.positions.length ? step(selector, round, at + 1) : step(selector, round + 1, 0);
-    text('dwell', `${selector.positions[at]}: ${left}\u202fs, round ${round + 1} of ${selector.rounds}`);
-    walk = setTimeout(tick, 100);
-  };
-  tick();
 }
 
 // ---- elsewhere

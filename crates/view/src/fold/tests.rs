@@ -1,5 +1,7 @@
 use super::*;
+use crate::{Cue, Look, Seat, Surface, View};
 use events::{Interval, Utc};
+use units::text::UnitSystem;
 use units::{Celsius, Kelvins};
 
 fn sheet() -> Box<Sheet> {
@@ -157,4 +159,66 @@ fn nothing_at_go_says_how_much_to_fill_and_a_stop_rule_comes_before_the_other_ca
     let stopped = Body::Precondition { precondition: Precondition::EngineRunning, holds: false };
     fold.hear(&event(stopped), s(10.6));
     assert_ne!(look(&fold, 10.6).cautions.first(), Some(&Caution::Overheating.says()));
+}
+
+/// The rounds are due: engine running, fluid in, and what `open` says.
+fn at_the_rounds(open: &[Precondition]) -> Fold {
+    let mut fold = at_go();
+    fold.hear(&verdict(Verdict::Wait, Reason::PreconditionOpen), s(11.0));
+    fold.hear(&event(Body::Advice { advice: Advice::CycleSelector }), s(11.0));
+    for &precondition in open {
+        fold.hear(&event(Body::Precondition { precondition, holds: false }), s(11.0));
+    }
+    fold
+}
+
+fn inside(fold: &Fold, at: f64) -> View {
+    fold.look(&Look { now: s(at), seat: Seat::Inside, units: UnitSystem::Metric })
+}
+
+fn said(told: u32, at: &str, next: &str, left_seconds: u32) -> Line {
+    let (stands_in, next) = (Some(at.to_owned()), next.to_owned());
+    event(Body::Selector(SelectorView {
+        stands_in,
+        next,
+        told,
+        round: 1,
+        rounds: 1,
+        dwell_seconds: 3,
+        left_seconds,
+    }))
+}
+
+#[test]
+fn inside_the_rounds_are_counted_position_by_position() {
+    let mut fold = at_the_rounds(&[Precondition::SelectorCycled]);
+    fold.hear(&fluid(30.0), s(12.0));
+    let view = inside(&fold, 12.0);
+    assert_eq!(view.now, "Hold the brake. Begin in P.");
+    let first = &view.offers[0];
+    assert_eq!((first.tell, first.text.as_deref(), first.primary), ("shifted", Some("P"), true));
+    assert_eq!(look(&fold, 12.0).rounds, None, "under the vehicle nobody moves the selector");
+    assert!(look(&fold, 12.0).offers.iter().all(|o| o.tell != "shifted"));
+
+    fold.hear(&said(2, "R", "N", 3), s(13.0));
+    fold.hear(&fluid(30.0), s(13.0));
+    let (stays, moves) = (inside(&fold, 14.5), inside(&fold, 16.0));
+    assert_eq!(stays.now, "Hold the brake. Stay in R.");
+    assert_eq!(stays.rounds.map(|r| (r.at, r.next, r.left_s)), Some((Some(1), 2, 2)));
+    assert_eq!(stays.cue, None);
+    assert_eq!((moves.now.as_str(), moves.cue), ("Hold the brake. Move to N.", Some(Cue::MoveOn)));
+    assert_eq!(look(&fold, 16.0).cue, None, "the sound is for who holds the selector");
+
+    let done = event(Body::Precondition { precondition: Precondition::SelectorCycled, holds: true });
+    fold.hear(&done, s(17.0));
+    assert_eq!(inside(&fold, 17.0).rounds, None);
+}
+
+#[test]
+fn before_the_brake_is_held_no_position_can_be_told() {
+    let fold = at_the_rounds(&[Precondition::BrakeHeld, Precondition::SelectorCycled]);
+    let view = inside(&fold, 12.0);
+    assert_eq!(view.now, "Hold the brake. Move the selector, wait 3 s at each.");
+    assert_eq!(view.offers[0].what, Some("brake-held"));
+    assert!(view.offers.iter().all(|o| o.tell != "shifted"));
 }

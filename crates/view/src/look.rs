@@ -1,0 +1,373 @@
+//! The look: what a seat sees of a [`Fold`] at one moment.
+//!
+//! In: what was folded, the time, the seat, the units. Out: a [`View`], put together from the modules beside this one. A reading
+//! that is too old and a daemon that says nothing are found here, because only the time tells them.
+
+use core::time::Duration;
+
+use events::{
+    Advice, Balance, Caution, Estimate, Forecast, Outcome, Precondition, Quantity, Reason, Signal, Step,
+    StepState, Verdict,
+};
+use units::Mono;
+use units::text::{UnitSystem, show_celsius, show_millilitres, show_newton_metres};
+
+use crate::cue::Cue;
+use crate::fold::{Fold, State};
+use crate::offer::{self, Ground};
+use crate::rounds::Rounds;
+use crate::scale::Scale;
+use crate::seat::{self, Seat};
+use crate::view::{Clock, Surface, View};
+use crate::why::{self, Near, interval, later};
+
+/// Who looks, and when.
+#[derive(Debug, Clone, Copy)]
+pub struct Look {
+    /// By the front end's own clock, the one that [`Fold::hear`] was given.
+    pub now: Mono,
+    /// From where.
+    pub seat: Seat,
+    /// In which units people read.
+    pub units: UnitSystem,
+}
+
+/// A verdict is doubted when the last reading from a control unit is older than this: a second more than the
+/// daemon's own limit (docs/gate.md), which acts first wherever the daemon still does.
+const STALE: Duration = Duration::from_secs(6);
+/// `go` is doubted when the daemon says nothing at all for so long; while it reads, it says something twice a second.
+const SILENT: Duration = Duration::from_millis(2_500);
+/// What was told can be taken back on the screen for so long.
+const UNDO: Duration = Duration::from_secs(60);
+/// The window is near.
+const NEAR_S: f64 = 60.0;
+/// The window is about to close.
+const LAST_S: f64 = 20.0;
+
+impl Fold {
+    /// What is to be seen.
+    pub fn look(&self, look: &Look) -> View {
+        match &self.state {
+            Some(state) if self.connected => state.look(look, self),
+            _ => self.nobody(look),
+        }
+    }
+
+    /// No daemon: whatever was known does not count.
+    fn nobody(&self, look: &Look) -> View {
+        let silent = look.now.since(self.heard).as_secs();
+        let port_open = self.state.as_ref().and_then(|s| s.job.as_ref()).is_some_and(|j| j.port_open);
+        let now = match (look.seat, port_open) {
+            (Seat::Under, true) => "Close the check port. Nothing is known.",
+            (Seat::Under, false) => "Keep the check port closed. Nothing is known.",
+            (Seat::Inside, _) => "Leave the engine as it is. Nothing is known.",
+        };
+        View {
+            surface: Surface::NoReading,
+            word: Surface::NoReading.word(),
+            now: now.to_owned(),
+            next: None,
+            clock: Some(Clock { text: format!("{silent}\u{202f}s"), what: "without the daemon" }),
+            why: "The daemon does not answer. It goes on where it was when it is started again.".to_owned(),
+            scale: self.state.as_ref().and_then(|s| s.empty_scale()),
+            place: self.place(),
+            link: format!("no daemon, {silent}\u{202f}s"),
+            step: None,
+            open: Vec::new(),
+            balance: None,
+            cautions: Vec::new(),
+            offers: Vec::new(),
+            undo: None,
+            rounds: None,
+            cue: self.state.as_ref().is_some_and(State::running).then_some(Cue::NoReading),
+            job: None,
+            seq: self.seq.0,
+        }
+    }
+
+    fn place(&self) -> String {
+        let mut parts = vec![self.bay.clone()];
+        if let Some(state) = &self.state {
+            parts.extend(state.sheet.as_ref().map(|s| s.name.clone()));
+            parts.extend(state.job.as_ref().map(|j| format!("job {}", j.number)));
+        }
+        parts.retain(|p| !p.is_empty());
+        parts.join(" · ")
+    }
+}
+
+impl State {
+    fn running(&self) -> bool {
+        self.job.as_ref().is_some_and(|j| j.result.is_none())
+    }
+
+    fn signal(&self) -> Option<Signal> {
+        self.sheet.as_ref().map(|s| s.check.signal)
+    }
+
+    /// How old the reading is that everything is gated on.
+    fn age(&self, now: Mono) -> Option<Duration> {
+        let quantity = self.signal()?.quantity();
+        self.read.get(&quantity).map(|at| now.since(*at))
+    }
+
+    fn surface(&self, now: Mono, heard: Mono) -> Surface {
+        let blind =
+            |r: &Reason| matches!(r, Reason::NoReading | Reason::Stale | Reason::LinkLost | Reason::NotAlive);
+        let unseen =
+            self.estimate.is_none() || self.reasons.iter().any(|r| blind(r) && *r != Reason::NotAlive);
+        let typed = self.signal() == Some(Signal::Spot);
+        let stale = !typed && self.age(now).is_none_or(|age| age > STALE);
+        let silent = self.verdict == Verdict::Go && now.since(heard) > SILENT;
+        match self.verdict {
+            _ if unseen || stale || silent => Surface::NoReading,
+            Verdict::Wait => Surface::Wait,
+            Verdict::Go => Surface::Go,
+            Verdict::TooHot => Surface::TooHot,
+        }
+    }
+
+    /// What is still to be expected, counted from now.
+    fn expected(&self, now: Mono) -> Forecast {
+        let elapsed = now.since(self.forecast_at).as_secs_f64();
+        let later = |i: Option<events::Interval>| i.and_then(|i| later(i, elapsed));
+        Forecast {
+            opens_in: later(self.forecast.opens_in),
+            closes_in: later(self.forecast.closes_in),
+            back_in: later(self.forecast.back_in),
+            run_out: self.forecast.run_out,
+        }
+    }
+
+    fn step(&self) -> Option<Step> {
+        let job = self.job.as_ref().filter(|j| j.result.is_none())?;
+        let done = |s: &Step| job.steps.get(s) == Some(&StepState::Done);
+        Step::ALL.iter().copied().find(|s| !done(s))
+    }
+
+    fn empty_scale(&self) -> Option<Scale> {
+        self.sheet.as_ref().map(|sheet| Scale::new(sheet, None, &Forecast::default()))
+    }
+
+    fn look(&self, look: &Look, fold: &Fold) -> View {
+        let surface = self.surface(look.now, fold.heard);
+        let seen = surface != Surface::NoReading;
+        let rounds = self.rounds(look.now);
+        let inside = look.seat == Seat::Inside;
+        let expected = self.expected(look.now);
+        let estimate = self.estimate.filter(|_| seen);
+        let scale = match &self.sheet {
+            Some(sheet) if seen => Some(Scale::new(sheet, estimate, &expected)),
+            _ => self.empty_scale(),
+        };
+        let job = self.job.as_ref();
+        let step = self.step();
+        let ground = Ground {
+            seat: look.seat,
+            advice: self.advice,
+            verdict: self.verdict,
+            open: &self.open,
+            running: self.running(),
+            port_open: self.port_open(),
+            step,
+            balance: job.and_then(|j| j.balance),
+            signal: self.signal(),
+            shows_air: self.read.contains_key(&Quantity::IntakeAirTemperature)
+                || self.read.contains_key(&Quantity::AmbientAirTemperature),
+            sheets: &self.sheets,
+            rounds: rounds.as_ref(),
+        };
+        View {
+            surface,
+            word: surface.word(),
+            now: self.hands(look, surface, rounds.as_ref()),
+            next: seat::next(self.advice).filter(|_| look.seat == Seat::Under),
+            clock: self.clock(surface, &expected, look.now, fold.heard),
+            why: self.why(surface, estimate, look.units),
+            scale,
+            place: fold.place(),
+            link: self.health(look.now),
+            step: step.and_then(|s| {
+                let n = Step::ALL.iter().position(|x| *x == s)? + 1;
+                Some(format!("step {n} of {}: {}", Step::ALL.len(), s.word().replace('-', " ")))
+            }),
+            open: if self.running() { self.open.iter().map(|p| p.says()).collect() } else { Vec::new() },
+            balance: job.and_then(|j| j.balance).and_then(|b| balance(&b, look.units)),
+            cautions: job
+                .map_or(&[][..], |j| &j.stops)
+                .iter()
+                .chain(step.map_or(&[][..], |s| Caution::at(s)))
+                .map(|c| c.says())
+                .collect(),
+            offers: offer::offers(&ground),
+            undo: self
+                .told
+                .as_ref()
+                .filter(|(_, at)| look.now.since(*at) < UNDO && self.running())
+                .map(|(what, _)| what.clone()),
+            cue: match self.cue(surface, step, &expected) {
+                None | Some(Cue::Soon) if inside && rounds.as_ref().is_some_and(Rounds::is_due) => {
+                    Some(Cue::MoveOn)
+                }
+                cue => cue,
+            },
+            rounds: rounds.filter(|_| inside),
+            job: job.map(|j| j.number),
+            seq: fold.seq.0,
+        }
+    }
+
+    fn port_open(&self) -> bool {
+        self.job.as_ref().is_some_and(|j| j.port_open)
+    }
+
+    /// One sentence. With nothing read, an open port comes before everything else.
+    fn hands(&self, look: &Look, surface: Surface, rounds: Option<&Rounds>) -> String {
+        let (seat, units) = (look.seat, look.units);
+        let blind = surface == Surface::NoReading && seat == Seat::Under;
+        if blind && self.port_open() {
+            return "Close the check port. Nothing is known.".to_owned();
+        }
+        if blind && matches!(self.advice, Advice::OpenPort | Advice::BeReady | Advice::StayClear) {
+            return "Keep the check port closed.".to_owned();
+        }
+        if let Some(result) = self.job.as_ref().and_then(|j| j.result.as_ref()) {
+            return format!(
+                "{} {}",
+                result.headline(|v| show_millilitres(v, units)),
+                seat.sentence(self.advice, self.sheet.as_deref())
+            );
+        }
+        let top_up = self.job.as_ref().and_then(|j| j.top_up).filter(|_| seat == Seat::Under);
+        if let (Advice::FillMore, Some(top_up)) = (self.advice, top_up) {
+            let wait =
+                top_up.seconds.map_or(String::new(), |s| format!(" in about {} min", s.div_ceil(60).max(1)));
+            let amount = show_millilitres(top_up.millilitres, units);
+            return format!(
+                "Nothing ran out, so it is low. Close the check port, fill {amount}, look again{wait}."
+            );
+        }
+        match rounds.filter(|_| seat == Seat::Inside && self.may_shift()) {
+            Some(rounds) => rounds.hands(),
+            None => seat.sentence(self.advice, self.sheet.as_deref()),
+        }
+    }
+
+    fn clock(&self, surface: Surface, expected: &Forecast, now: Mono, heard: Mono) -> Option<Clock> {
+        let span = |i: Option<events::Interval>, what| i.map(|i| Clock { text: interval(i), what });
+        match surface {
+            Surface::Wait => span(expected.opens_in, "until the window opens"),
+            Surface::Go => span(expected.closes_in, "until the window closes"),
+            Surface::TooHot => span(expected.back_in, "until it is back in the band, engine off"),
+            Surface::NoReading => {
+                let silent = self.age(now).unwrap_or(now.since(heard)).as_secs();
+                Some(Clock { text: format!("{silent}\u{202f}s"), what: "without a reading" })
+                    .filter(|_| self.running() && silent > 0)
+            }
+        }
+    }
+
+    fn why(&self, surface: Surface, estimate: Option<Estimate>, units: UnitSystem) -> String {
+        if let Some(text) = self.torques(units) {
+            return text;
+        }
+        if surface == Surface::NoReading {
+            let reason = self.reasons.iter().find(|r| !r.remedy().is_empty() && !r.is_at_edge());
+            return match reason.filter(|r| !matches!(r, Reason::PreconditionOpen)) {
+                Some(r) => format!("{} {}", r.says(), r.remedy()),
+                None => "The last reading is too old. It comes back by itself.".to_owned(),
+            };
+        }
+        let near = match self.advice {
+            Advice::BeReady | Advice::OpenPort => Some(Near::Soon),
+            Advice::StayClear => Some(Near::Later),
+            _ => None,
+        };
+        let ahead = self.forecast.run_out.zip(near);
+        why::why(self.sheet.as_deref(), estimate, &self.reasons, ahead, units)
+    }
+
+    /// At the plugs, the torques are what the eyes want.
+    fn torques(&self, units: UnitSystem) -> Option<String> {
+        let torque = self.sheet.as_ref()?.torque_nm.as_ref().filter(|_| self.advice == Advice::Tighten)?;
+        let plugs = [
+            ("Standpipe", torque.standpipe),
+            ("check port", torque.check_port),
+            ("fill port", torque.fill_port),
+        ];
+        let said: Vec<String> = plugs
+            .into_iter()
+            .filter_map(|(plug, nm)| {
+                Some(format!("{plug} {}", show_newton_metres(units::NewtonMetres::clamped(nm?), units)))
+            })
+            .collect();
+        (!said.is_empty()).then(|| format!("{}.", said.join(", ")))
+    }
+
+    fn health(&self, now: Mono) -> String {
+        let name = self.signal().map_or("reading", |s| s.word());
+        match self.age(now) {
+            Some(age) if age < Duration::from_secs(10) => {
+                format!("{name}, {:.1}\u{202f}s ago", age.as_secs_f64())
+            }
+            Some(age) if age < Duration::from_secs(120) => format!("{name}, {}\u{202f}s ago", age.as_secs()),
+            Some(age) => format!("{name}, {}\u{202f}min ago", age.as_secs() / 60),
+            None if self.link.up => format!("no {name} yet"),
+            None if self.link.identity.is_some() => "vehicle silent".to_owned(),
+            None => "adapter silent".to_owned(),
+        }
+    }
+
+    /// The selector's rounds, while they are what is to be done.
+    fn rounds(&self, now: Mono) -> Option<Rounds> {
+        let selector = self.sheet.as_ref()?.before.selector.as_ref();
+        let due = self.advice == Advice::CycleSelector && self.open.contains(&Precondition::SelectorCycled);
+        let known = self.job.as_ref()?.rounds.as_ref();
+        let ago = known.map_or(Duration::ZERO, |(_, at)| now.since(*at));
+        Rounds::new(selector.filter(|_| due)?, known.map(|(said, _)| said), ago)
+    }
+
+    /// Nothing that moving the selector needs is open.
+    fn may_shift(&self) -> bool {
+        !self.open.iter().any(|p| offer::BEFORE_SHIFTING.contains(p))
+    }
+
+    fn cue(&self, surface: Surface, step: Option<Step>, expected: &Forecast) -> Option<Cue> {
+        let result = self.job.as_ref().and_then(|j| j.result.as_ref());
+        if let Some(result) = result {
+            return (result.outcome == Outcome::Set).then_some(Cue::Done);
+        }
+        // Before the engine runs and after the port is closed there is nothing to be called to.
+        if !step.is_some_and(|s| s >= Step::Circulate && s <= Step::Close) {
+            return None;
+        }
+        let low = |i: Option<events::Interval>| i.map_or(f64::INFINITY, |i| i.low);
+        match surface {
+            Surface::Wait => (low(expected.opens_in) <= NEAR_S).then_some(Cue::Soon),
+            Surface::Go => Some(match low(expected.closes_in) {
+                s if s <= LAST_S => Cue::ClosingNow,
+                s if s <= NEAR_S => Cue::Closing,
+                _ => Cue::Go,
+            }),
+            Surface::TooHot => Some(Cue::TooHot),
+            Surface::NoReading => Some(Cue::NoReading),
+        }
+    }
+}
+
+fn balance(b: &Balance, units: UnitSystem) -> Option<String> {
+    let part = |what: &str, v: Option<units::Millilitres>| {
+        v.map(|v| format!("{what} {}", show_millilitres(v, units)))
+    };
+    let parts: Vec<String> = [
+        part("drained", b.drained_millilitres),
+        part("filled", b.filled_millilitres),
+        part("ran out", b.ran_out_millilitres),
+        part("should run out", b.expected_run_out_millilitres),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    (!parts.is_empty())
+        .then(|| format!("{} (at {})", parts.join(", "), show_celsius(b.reference_celsius, units)))
+}
