@@ -10,7 +10,8 @@ use clap::{Args, Subcommand};
 use events::{Sheet, Utc};
 use page::{Config, JobRow, May, Page, PageError, Pairings, Shelf};
 use service::SystemClock;
-use units::text::UnitSystem;
+use units::Millilitres;
+use units::text::{UnitSystem, show_millilitres};
 
 use crate::failure::{Exit, Failure};
 use crate::report::{self, Form};
@@ -191,15 +192,16 @@ struct Journal {
 }
 
 /// So many jobs are listed.
-const LISTED: u64 = 20;
+const LISTED: u32 = 20;
 
 impl Shelf for Journal {
     fn jobs(&self) -> Result<Vec<JobRow>, String> {
-        let Ok(last) = report::read(&self.path, None) else { return Ok(Vec::new()) };
-        let older = (1..last.job).rev().take(LISTED.saturating_sub(1) as usize);
-        let older = older.filter_map(|n| report::read(&self.path, Some(n)).ok());
-        let rows = [row(&last, self.units)].into_iter().chain(older.map(|r| row(&r, self.units)));
-        Ok(rows.collect())
+        if !self.path.exists() {
+            return Ok(Vec::new());
+        }
+        let query = service::JobQuery { limit: LISTED, ..service::JobQuery::default() };
+        let jobs = service::list_jobs(&self.path, &query).map_err(|e| e.to_string())?;
+        Ok(jobs.into_iter().map(|job| row(job, self.units)).collect())
     }
 
     fn report(&self, job: u64) -> Result<String, String> {
@@ -212,13 +214,13 @@ impl Shelf for Journal {
     }
 }
 
-fn row(record: &report::Record, units: UnitSystem) -> JobRow {
-    JobRow {
-        job: record.job,
-        started: record.started.to_string(),
-        sheet: record.sheet.as_ref().map_or(String::new(), |s| s.name.clone()),
-        says: record.headline(units),
-    }
+fn row(job: service::JobRow, units: UnitSystem) -> JobRow {
+    let error = job.level_error_millilitres.map(|ml| Millilitres::clamped(ml as f64));
+    let says = job.outcome.map_or(report::RUNS.to_owned(), |outcome| {
+        outcome.headline(error, |amount| show_millilitres(amount, units))
+    });
+    let sheet = job.vehicle.map_or(job.sheet.clone(), |vehicle| format!("{vehicle}, {}", job.sheet));
+    JobRow { job: job.job, started: job.started.to_string(), sheet, says }
 }
 
 impl From<PageError> for Failure {

@@ -13,7 +13,7 @@ use clap::{Args, ValueEnum};
 use crate::failure::{Exit, Failure};
 use crate::screen::{Screen, say};
 
-pub use record::Record;
+pub use record::{RUNS, Record};
 
 /// In which form.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

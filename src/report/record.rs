@@ -171,6 +171,8 @@ pub struct Trouble {
     pub what: String,
 }
 
+/// What is said of a job without a result.
+pub const RUNS: &str = "The job is not ended.";
 /// The plot has a point at most this often.
 const POINT_EVERY_S: f64 = 5.0;
 
@@ -335,7 +337,7 @@ impl Record {
     /// The one sentence a person reads first.
     pub fn headline(&self, units: UnitSystem) -> String {
         let show = |v| show_millilitres(v, units);
-        self.result.as_ref().map_or("The job is not ended.".to_owned(), |r| r.headline(show))
+        self.result.as_ref().map_or(RUNS.to_owned(), |r| r.headline(show))
     }
 
     /// What to do next.

@@ -22,8 +22,8 @@ fn tell(home: &Home, words: &[&str]) {
     assert!(output.status.success(), "{words:?}: {}", stderr(&output));
 }
 
-/// The daemon with a page, at `go`; and the page's address.
-fn at_go(home: &Home) -> (Process, Process, String) {
+/// The daemon with a page; and the page's address.
+fn served(home: &Home) -> (Process, Process, String) {
     let mut car = home.start(&["car"]);
     let device = car.line();
     let sheet = sheet(home);
@@ -38,6 +38,12 @@ fn at_go(home: &Home) -> (Process, Process, String) {
     ]);
     let said = daemon.until_said(|l| l.starts_with("page: "));
     let url = said.split_whitespace().nth(1).unwrap().to_owned();
+    (car, daemon, url)
+}
+
+/// The same at `go`.
+fn at_go(home: &Home) -> (Process, Process, String) {
+    let (mut car, daemon, url) = served(home);
     for step in [
         &["start"][..],
         &["confirm", "on-stands"],
@@ -62,6 +68,32 @@ fn at_go(home: &Home) -> (Process, Process, String) {
 
 fn now_ms() -> f64 {
     SystemTime::now().duration_since(UNIX_EPOCH).unwrap().as_secs_f64() * 1_000.0
+}
+
+#[test]
+fn the_list_of_jobs_is_the_journals() {
+    with_driver(|driver| async move {
+        let home = Home::new();
+        let (_car, _daemon, url) = served(&home);
+        tell(&home, &["start"]);
+        tell(&home, &["vehicle", "QL 12"]);
+        let browser = driver.browser(360, 640).await;
+        browser.open(&url).await;
+        browser.until("document.body.dataset.contact === 'yes'").await;
+        browser.click("#more summary").await;
+        for (done, says) in [(false, "The job is not ended."), (true, events::Outcome::NotSet.says())] {
+            if done {
+                tell(&home, &["abort", "a hose leaks"]);
+            }
+            browser.click("#jobs").await;
+            let shown = format!("document.getElementById('sheet-text').textContent.includes('{says}')");
+            browser.until(&shown).await;
+            let list = browser.text("sheet-text").await;
+            assert!(list.contains("QL 12, Demo"), "{list}");
+            browser.click("#close").await;
+        }
+        browser.close().await;
+    });
 }
 
 #[test]

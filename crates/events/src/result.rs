@@ -175,15 +175,22 @@ pub struct TopUp {
     pub seconds: Option<u32>,
 }
 
+impl Outcome {
+    /// The one sentence, with the level error where one is known; positive is too much. `show` writes an amount.
+    pub fn headline(self, error: Option<Millilitres>, show: impl Fn(Millilitres) -> String) -> String {
+        let by = error.map(|e| show(Millilitres::clamped(e.to_f64().abs())));
+        match (self, by) {
+            (Self::SetLow, Some(by)) => format!("The level is set, low by {by}."),
+            (Self::SetHigh, Some(by)) => format!("The level is set, high by {by}."),
+            _ => self.says().to_owned(),
+        }
+    }
+}
+
 impl JobResult {
     /// The one sentence a person reads first: set, set low by, set high by, not set. `show` writes an amount.
     pub fn headline(&self, show: impl Fn(Millilitres) -> String) -> String {
-        let by = self.level_error.as_ref().map(|e| Millilitres::clamped(e.millilitres.to_f64().abs()));
-        match (self.outcome, by) {
-            (Outcome::SetLow, Some(by)) => format!("The level is set, low by {}.", show(by)),
-            (Outcome::SetHigh, Some(by)) => format!("The level is set, high by {}.", show(by)),
-            (outcome, _) => outcome.says().to_owned(),
-        }
+        self.outcome.headline(self.level_error.as_ref().map(|e| e.millilitres), show)
     }
 
     /// What to do next, in one sentence. `show` writes an amount.

@@ -24,7 +24,7 @@ pub struct JobRow {
     pub job: u64,
     /// When it began, RFC 3339.
     pub started: String,
-    /// The sheet's name.
+    /// Which vehicle, where it was told, and the sheet's name.
     pub sheet: String,
     /// What came of it, in a sentence.
     pub says: String,
