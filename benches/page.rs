@@ -3,7 +3,7 @@
 //!
 //! ```sh
 //! cargo bench --bench page -- latency 150     # 150 verdicts, two seconds each, headless Chromium
-//! cargo bench --bench page -- hundred 600     # 100 pages for 600 seconds
+//! cargo bench --bench page -- hundred 600     # no page for 600 seconds, then 100 pages for 600
 //! ```
 //!
 //! Everything is real but the vehicle: pseudo-terminal, serial code, daemon, journal on disk, socket, page, browser. The
@@ -29,7 +29,7 @@ mod browser;
 use std::io::{BufRead as _, BufReader, Read as _, Write as _};
 use std::net::{SocketAddr, TcpListener, TcpStream};
 use std::os::unix::net::UnixStream;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, Mutex};
 use std::time::{Duration, Instant, SystemTime, UNIX_EPOCH};
@@ -53,7 +53,8 @@ struct Watched {
     said: String,
     wanted: Option<&'static str>,
     found: bool,
-    told_at: Vec<f64>,
+    /// When each change was told, and in which reply.
+    told: Vec<(f64, String)>,
 }
 
 impl Bench for Watched {
@@ -66,7 +67,7 @@ impl Bench for Watched {
         self.said.extend(bytes.iter().map(|b| char::from(*b)).filter(|c| !c.is_whitespace()));
         self.found |= self.wanted.is_some_and(|w| self.said.contains(w));
         if self.found && bytes.contains(&b'>') {
-            self.told_at.push(now_ms());
+            self.told.push((now_ms(), self.said.clone()));
             (self.wanted, self.found) = (None, false);
         }
         Some(bytes)
@@ -100,7 +101,7 @@ struct Workshop {
     car: Arc<Mutex<Watched>>,
     socket: PathBuf,
     at: SocketAddr,
-    _folder: tempfile::TempDir,
+    folder: tempfile::TempDir,
 }
 
 impl Workshop {
@@ -108,7 +109,7 @@ impl Workshop {
         let folder = tempfile::tempdir().unwrap();
         let setup = Setup::named(None, &embedded::six_speed(), Some(embedded::warmup()), 1);
         let watched =
-            Watched { car: setup.car(), said: String::new(), wanted: None, found: false, told_at: vec![] };
+            Watched { car: setup.car(), said: String::new(), wanted: None, found: false, told: vec![] };
         let car = Arc::new(Mutex::new(watched));
         let (device, socket) = (folder.path().join("adapter"), folder.path().join("socket"));
         let opener: Arc<dyn Opener> = Arc::new(Device::Serial { path: device.clone(), baud: None });
@@ -157,7 +158,7 @@ impl Workshop {
         let at = page.address();
         page.run_beside().unwrap();
         car.lock().unwrap().car.world_mut().start_engine();
-        let shop = Self { car, socket, at, _folder: folder };
+        let shop = Self { car, socket, at, folder };
         shop.tell_start();
         shop
     }
@@ -179,13 +180,13 @@ impl Workshop {
     }
 
     /// Rolls and stands in turn for so long; gives when each change stood on the line.
-    fn rolls(&self, times: usize) -> Vec<f64> {
-        self.car.lock().unwrap().told_at.clear();
+    fn rolls(&self, times: usize) -> Vec<(f64, String)> {
+        self.car.lock().unwrap().told.clear();
         for n in 0..times {
             self.roll(n % 2 == 0);
             std::thread::sleep(Duration::from_millis(2_600));
         }
-        self.car.lock().unwrap().told_at.clone()
+        self.car.lock().unwrap().told.clone()
     }
 }
 
@@ -250,7 +251,7 @@ fn latency(times: usize) {
         browser.open(&format!("http://{}", shop.at)).await;
         browser.until("document.body.dataset.contact === 'yes'").await;
         browser.run(&painting("document.getElementById('open')")).await;
-        let told = shop.rolls(times);
+        let told: Vec<f64> = shop.rolls(times).into_iter().map(|(at, _)| at).collect();
         let shown = painted(&browser).await;
         says("serial byte to painted verdict", latencies(&told, &shown));
         browser.close().await;
@@ -317,32 +318,58 @@ fn listen(socket: &PathBuf) -> Arc<Mutex<Heard>> {
     heard
 }
 
+/// How long the disk takes for what a verdict waits for, milliseconds each: a fact is on disk before anyone sees it.
+fn synced(path: &Path) -> Vec<f64> {
+    let mut file = std::fs::File::create(path).unwrap();
+    let times = (0..10 * MINUTE_ROLLS).map(|_| {
+        std::thread::sleep(Duration::from_millis(100));
+        let began = Instant::now();
+        file.write_all(&[0; 4_096]).unwrap();
+        file.sync_data().unwrap();
+        began.elapsed().as_secs_f64() * 1_000.0
+    });
+    times.collect()
+}
+
 /// Resident memory of this process, KiB: daemon, page and the hundred readers together.
 fn resident() -> u64 {
     let text = std::fs::read_to_string("/proc/self/statm").unwrap();
     text.split(' ').nth(1).unwrap().parse::<u64>().unwrap() * 4
 }
 
+/// One minute of rolling and standing.
+const MINUTE_ROLLS: usize = 23;
+/// A verdict later than this is told with the reply that it followed.
+const LATE_MS: f64 = 200.0;
+
 fn hundred(seconds: u64) {
     let shop = Workshop::open();
     let heard = listen(&shop.socket);
-    let measure = |what: &str, seconds: u64| {
+    let measure = |what: &str| {
         *heard.lock().unwrap() = Heard::default();
-        let (began, before) = (Instant::now(), resident());
-        let told = shop.rolls((seconds as f64 / 2.6) as usize);
+        let (began, mut memory, mut told) = (Instant::now(), vec![resident()], Vec::new());
+        for _ in 0..seconds.div_ceil(60) {
+            told.append(&mut shop.rolls(MINUTE_ROLLS));
+            memory.push(resident());
+        }
         let heard = heard.lock().unwrap();
-        says(&format!("{what}: serial byte to verdict on the socket"), latencies(&told, &heard.verdicts));
         let minutes = began.elapsed().as_secs_f64() / 60.0;
-        println!(
-            "{what}: {:.1} readings a minute, memory {before} KiB before, {} KiB after",
-            heard.readings as f64 / minutes,
-            resident()
-        );
+        let at: Vec<f64> = told.iter().map(|(at, _)| *at).collect();
+        says(&format!("{what}: serial byte to verdict on the socket"), latencies(&at, &heard.verdicts));
+        for (at, reply) in &told {
+            let after = heard.verdicts.iter().find(|verdict| *verdict >= at).map(|verdict| verdict - at);
+            if after.is_none_or(|ms| ms > LATE_MS) {
+                println!("{what}: {after:?} ms after {reply:?}");
+            }
+        }
+        println!("{what}: {:.1} readings a minute", heard.readings as f64 / minutes);
+        println!("{what}: memory minute by minute, KiB: {memory:?}");
     };
-    measure("no page", 60);
+    says("floor: 4 KiB written and synced beside the journal", synced(&shop.folder.path().join("floor")));
+    measure("no page");
     let stop = Arc::new(AtomicBool::new(false));
     let pages: Vec<_> = (0..100).map(|n| a_page(shop.at, n % 2 == 0, Arc::clone(&stop))).collect();
-    measure("100 pages", seconds);
+    measure("100 pages");
     stop.store(true, Ordering::Relaxed);
     let frames: Vec<usize> = pages.into_iter().map(|p| p.join().unwrap()).collect();
     println!("frames to each page: {} to {}", frames.iter().min().unwrap(), frames.iter().max().unwrap());

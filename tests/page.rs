@@ -27,5 +27,7 @@ mod looks;
 #[path = "../src/rehearse/metered.rs"]
 #[allow(unreachable_pub, reason = "shared with the program")]
 mod metered;
+#[path = "page/sound.rs"]
+mod sound;
 #[path = "page/rehearsal.rs"]
 mod whole_job;
