@@ -337,8 +337,8 @@ fn resident() -> u64 {
     text.split(' ').nth(1).unwrap().parse::<u64>().unwrap() * 4
 }
 
-/// One minute of rolling and standing.
-const MINUTE_ROLLS: usize = 23;
+/// About a minute of rolling and standing. It ends standing: to roll when it rolls already changes no verdict.
+const MINUTE_ROLLS: usize = 22;
 /// A verdict later than this is told with the reply that it followed.
 const LATE_MS: f64 = 200.0;
 
