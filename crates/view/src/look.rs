@@ -14,7 +14,7 @@ use units::text::{UnitSystem, show_celsius, show_millilitres, show_newton_metres
 
 use crate::cue::Cue;
 use crate::fold::{Fold, State};
-use crate::offer::{self, Ground};
+use crate::offer::{self, Ground, Offer};
 use crate::rounds::Rounds;
 use crate::scale::Scale;
 use crate::seat::{self, Seat};
@@ -112,10 +112,8 @@ impl State {
     }
 
     fn surface(&self, now: Mono, heard: Mono) -> Surface {
-        let blind =
-            |r: &Reason| matches!(r, Reason::NoReading | Reason::Stale | Reason::LinkLost | Reason::NotAlive);
-        let unseen =
-            self.estimate.is_none() || self.reasons.iter().any(|r| blind(r) && *r != Reason::NotAlive);
+        let blind = |r: &Reason| matches!(r, Reason::NoReading | Reason::Stale | Reason::LinkLost);
+        let unseen = self.estimate.is_none() || self.reasons.iter().any(blind);
         let typed = self.signal() == Some(Signal::Spot);
         let stale = !typed && self.age(now).is_none_or(|age| age > STALE);
         let silent = self.verdict == Verdict::Go && now.since(heard) > SILENT;
@@ -151,32 +149,10 @@ impl State {
 
     fn look(&self, look: &Look, fold: &Fold) -> View {
         let surface = self.surface(look.now, fold.heard);
-        let seen = surface != Surface::NoReading;
-        let rounds = self.rounds(look.now);
-        let inside = look.seat == Seat::Inside;
         let expected = self.expected(look.now);
-        let estimate = self.estimate.filter(|_| seen);
-        let scale = match &self.sheet {
-            Some(sheet) if seen => Some(Scale::new(sheet, estimate, &expected)),
-            _ => self.empty_scale(),
-        };
-        let job = self.job.as_ref();
-        let step = self.step();
-        let ground = Ground {
-            seat: look.seat,
-            advice: self.advice,
-            verdict: self.verdict,
-            open: &self.open,
-            running: self.running(),
-            port_open: self.port_open(),
-            step,
-            balance: job.and_then(|j| j.balance),
-            signal: self.signal(),
-            shows_air: self.read.contains_key(&Quantity::IntakeAirTemperature)
-                || self.read.contains_key(&Quantity::AmbientAirTemperature),
-            sheets: &self.sheets,
-            rounds: rounds.as_ref(),
-        };
+        let estimate = self.estimate.filter(|_| surface != Surface::NoReading);
+        let rounds = self.rounds(look.now).filter(|_| look.seat == Seat::Inside);
+        let (job, step) = (self.job.as_ref(), self.step());
         View {
             surface,
             word: surface.word(),
@@ -184,37 +160,54 @@ impl State {
             next: seat::next(self.advice).filter(|_| look.seat == Seat::Under),
             clock: self.clock(surface, &expected, look.now, fold.heard),
             why: self.why(surface, estimate, look.units),
-            scale,
+            scale: match &self.sheet {
+                Some(sheet) if surface != Surface::NoReading => Some(Scale::new(sheet, estimate, &expected)),
+                _ => self.empty_scale(),
+            },
             place: fold.place(),
             link: self.health(look.now),
-            step: step.and_then(|s| {
-                let n = Step::ALL.iter().position(|x| *x == s)? + 1;
-                Some(format!("step {n} of {}: {}", Step::ALL.len(), s.word().replace('-', " ")))
-            }),
+            step: step.and_then(numbered),
             open: if self.running() { self.open.iter().map(|p| p.says()).collect() } else { Vec::new() },
             balance: job.and_then(|j| j.balance).and_then(|b| balance(&b, look.units)),
-            cautions: job
-                .map_or(&[][..], |j| &j.stops)
-                .iter()
-                .chain(step.map_or(&[][..], |s| Caution::at(s)))
-                .map(|c| c.says())
-                .collect(),
-            offers: offer::offers(&ground),
+            cautions: self.cautions(step),
+            offers: self.offers(look.seat, step, rounds.as_ref()),
             undo: self
                 .told
                 .as_ref()
                 .filter(|(_, at)| look.now.since(*at) < UNDO && self.running())
                 .map(|(what, _)| what.clone()),
             cue: match self.cue(surface, step, &expected) {
-                None | Some(Cue::Soon) if inside && rounds.as_ref().is_some_and(Rounds::is_due) => {
-                    Some(Cue::MoveOn)
-                }
+                None | Some(Cue::Soon) if rounds.as_ref().is_some_and(Rounds::is_due) => Some(Cue::MoveOn),
                 cue => cue,
             },
-            rounds: rounds.filter(|_| inside),
+            rounds,
             job: job.map(|j| j.number),
             seq: fold.seq.0,
         }
+    }
+
+    /// What the stop rules say, and what to beware of at this step.
+    fn cautions(&self, step: Option<Step>) -> Vec<&'static str> {
+        let stops = self.job.as_ref().map_or(&[][..], |j| &j.stops);
+        stops.iter().chain(step.map_or(&[][..], Caution::at)).map(|c| c.says()).collect()
+    }
+
+    fn offers(&self, seat: Seat, step: Option<Step>, rounds: Option<&Rounds>) -> Vec<Offer> {
+        let air = [Quantity::IntakeAirTemperature, Quantity::AmbientAirTemperature];
+        offer::offers(&Ground {
+            seat,
+            advice: self.advice,
+            verdict: self.verdict,
+            open: &self.open,
+            running: self.running(),
+            port_open: self.port_open(),
+            step,
+            balance: self.job.as_ref().and_then(|j| j.balance),
+            signal: self.signal(),
+            shows_air: air.iter().any(|quantity| self.read.contains_key(quantity)),
+            sheets: &self.sheets,
+            rounds,
+        })
     }
 
     fn port_open(&self) -> bool {
@@ -247,7 +240,7 @@ impl State {
                 "Nothing ran out, so it is low. Close the check port, fill {amount}, look again{wait}."
             );
         }
-        match rounds.filter(|_| seat == Seat::Inside && self.may_shift()) {
+        match rounds.filter(|_| self.may_shift()) {
             Some(rounds) => rounds.hands(),
             None => seat.sentence(self.advice, self.sheet.as_deref()),
         }
@@ -353,6 +346,12 @@ impl State {
             Surface::NoReading => Some(Cue::NoReading),
         }
     }
+}
+
+/// `step 4 of 11: circulate`.
+fn numbered(step: Step) -> Option<String> {
+    let n = Step::ALL.iter().position(|s| *s == step)? + 1;
+    Some(format!("step {n} of {}: {}", Step::ALL.len(), step.word().replace('-', " ")))
 }
 
 fn balance(b: &Balance, units: UnitSystem) -> Option<String> {

@@ -171,9 +171,9 @@ fn always(ground: &Ground<'_>) -> Vec<Offer> {
     offers.into_iter().map(|o| Offer { aside: true, ..o }).collect()
 }
 
-/// The next position of the rounds: told from inside, where the hand is on the selector.
+/// The next position of the rounds; only the seat inside, where the hand is on the selector, has them.
 fn shifted(ground: &Ground<'_>) -> Option<Offer> {
-    let ready = ground.seat == Seat::Inside && !ground.open.iter().any(|p| BEFORE_SHIFTING.contains(p));
+    let ready = !ground.open.iter().any(|p| BEFORE_SHIFTING.contains(p));
     let (position, label) = ground.rounds.filter(|_| ready)?.offer()?;
     Some(Offer { text: Some(position), ..plain("shifted", &label) })
 }
