@@ -6,7 +6,7 @@ use gate::{Gate, Limits};
 use plotters::prelude::*;
 use units::{Celsius, Kelvins, Mono};
 
-use super::paper::{FAINT, GREY, PALE, WRITING, filled, line, on_paper, said, tenths, text, whole};
+use super::paper::{Axis, GREY, PALE, WRITING, chart, filled, line, on_paper, said, tenths, text, whole};
 
 /// A fluid in whole degrees at 1 K/min that falls silent: `u` over the age of the last reading.
 pub fn draw() -> Result<String, String> {
@@ -15,25 +15,21 @@ pub fn draw() -> Result<String, String> {
         (quantisation_u(1.0).map_err(said)?, half_width_u(Limits::FLUID.sensor_c).map_err(said)?);
     let stale = Limits::FLUID.stale_after.as_secs_f64();
     on_paper((720, 320), |paper| {
-        let mut chart = ChartBuilder::on(paper)
-            .margin(12)
-            .x_label_area_size(38)
-            .y_label_area_size(48)
-            .build_cartesian_2d(0.0..OLDEST as f64, 0.0..3.0)
-            .map_err(said)?;
-        chart
-            .configure_mesh()
-            .max_light_lines(0)
-            .x_label_formatter(&whole)
-            .y_label_formatter(&tenths)
-            .bold_line_style(FAINT)
-            .label_style(text(WRITING))
-            .x_desc("age of the last reading, s")
-            .y_desc("standard uncertainty, K")
-            .x_labels(13)
-            .y_labels(7)
-            .draw()
-            .map_err(said)?;
+        let x = Axis {
+            range: 0.0..OLDEST as f64,
+            shows: "age of the last reading, s",
+            room: 38,
+            labels: Some(13),
+            label: whole,
+        };
+        let y = Axis {
+            range: 0.0..3.0,
+            shows: "standard uncertainty, K",
+            room: 48,
+            labels: Some(7),
+            label: tenths,
+        };
+        let mut chart = chart(paper, 12, x, y)?;
         chart.draw_series([Rectangle::new([(0.0, 0.0), (stale, 3.0)], filled(PALE))]).map_err(said)?;
         for u in [step, sensor] {
             let across = [(0.0, u), (OLDEST as f64, u)];

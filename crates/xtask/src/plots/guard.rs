@@ -3,30 +3,21 @@
 use fluid::measurement::{Guard, acceptance, probability_in_band};
 use plotters::prelude::*;
 
-use super::paper::{FAINT, GREY, PALE, WRITING, filled, line, on_paper, said, tenths, text, whole};
+use super::paper::{Axis, GREY, PALE, WRITING, chart, filled, line, on_paper, said, tenths, text, whole};
 
 /// Probability that the truth lies in 35 to 45 °C, over the estimate, for two uncertainties, with the guard of `k = 2`.
 pub fn draw() -> Result<String, String> {
     on_paper((720, 320), |paper| {
-        let mut chart = ChartBuilder::on(paper)
-            .margin(12)
-            .x_label_area_size(38)
-            .y_label_area_size(48)
-            .build_cartesian_2d(33.0..47.0, 0.0..1.12)
-            .map_err(said)?;
-        chart
-            .configure_mesh()
-            .max_light_lines(0)
-            .x_label_formatter(&whole)
-            .y_label_formatter(&tenths)
-            .bold_line_style(FAINT)
-            .label_style(text(WRITING))
-            .x_desc("estimate T, °C")
-            .y_desc("probability in the band")
-            .x_labels(15)
-            .y_labels(6)
-            .draw()
-            .map_err(said)?;
+        let x =
+            Axis { range: 33.0..47.0, shows: "estimate T, °C", room: 38, labels: Some(15), label: whole };
+        let y = Axis {
+            range: 0.0..1.12,
+            shows: "probability in the band",
+            room: 48,
+            labels: Some(6),
+            label: tenths,
+        };
+        let mut chart = chart(paper, 12, x, y)?;
         let (from, to) = accepted(FRESH)?;
         chart.draw_series([Rectangle::new([(from, 0.0), (to, 1.0)], filled(PALE))]).map_err(said)?;
         for (u, style) in [(FRESH, line(BLACK, 2)), (WIDE, line(GREY, 2))] {

@@ -6,7 +6,7 @@ use gate::{Cooler, Gate};
 use plotters::prelude::*;
 use units::{Celsius, Kelvins, Mono, Rpm};
 
-use super::paper::{FAINT, GREY, PALE, WRITING, filled, line, on_paper, said, text, whole};
+use super::paper::{Axis, GREY, PALE, WRITING, chart, filled, line, on_paper, said, text, whole};
 
 /// A vehicle that cooled out and idles; its figures are off the middle of the gate's own.
 pub fn draw() -> Result<String, String> {
@@ -14,25 +14,15 @@ pub fn draw() -> Result<String, String> {
     let told = watched(|seconds| course.at(seconds));
     let minutes = |seconds: f64| seconds / 60.0;
     on_paper((720, 360), |paper| {
-        let mut chart = ChartBuilder::on(paper)
-            .margin(12)
-            .x_label_area_size(38)
-            .y_label_area_size(48)
-            .build_cartesian_2d(0.0..minutes(END_S), 10.0..80.0)
-            .map_err(said)?;
-        chart
-            .configure_mesh()
-            .max_light_lines(0)
-            .x_label_formatter(&whole)
-            .y_label_formatter(&whole)
-            .bold_line_style(FAINT)
-            .label_style(text(WRITING))
-            .x_desc("minutes since the engine's start")
-            .y_desc("°C")
-            .x_labels(12)
-            .y_labels(8)
-            .draw()
-            .map_err(said)?;
+        let x = Axis {
+            range: 0.0..minutes(END_S),
+            shows: "minutes since the engine's start",
+            room: 38,
+            labels: Some(12),
+            label: whole,
+        };
+        let y = Axis { range: 10.0..80.0, shows: "°C", room: 48, labels: Some(8), label: whole };
+        let mut chart = chart(paper, 12, x, y)?;
         let edge = |sign: f64| {
             told.iter().map(move |(t, f)| (minutes(*t), f.celsius.to_f64() + sign * 2.0 * f.u.to_f64()))
         };

@@ -3,7 +3,7 @@
 use events::Verdict;
 use plotters::prelude::*;
 
-use super::paper::{FAINT, GREY, PALE, Paper, WRITING, filled, line, on_paper, said, text, whole};
+use super::paper::{Axis, GREY, PALE, Paper, WRITING, chart, filled, line, on_paper, said, text, whole};
 use crate::forecast::{Recording, climbs, fit, read};
 
 /// One row of the recording and what the gate said there.
@@ -44,22 +44,9 @@ fn said_of(recording: &Recording, all: &[Recording]) -> Vec<Said> {
 }
 
 fn temperature(paper: &Paper<'_>, rows: &[Said]) -> Result<(), String> {
-    let mut chart = ChartBuilder::on(paper)
-        .margin(10)
-        .x_label_area_size(22)
-        .y_label_area_size(52)
-        .build_cartesian_2d(0.0..LAST, 18.0..64.0)
-        .map_err(said)?;
-    chart
-        .configure_mesh()
-        .max_light_lines(0)
-        .x_label_formatter(&whole)
-        .y_label_formatter(&whole)
-        .bold_line_style(FAINT)
-        .label_style(text(WRITING))
-        .y_desc("coolant, °C")
-        .draw()
-        .map_err(said)?;
+    let x = Axis { range: 0.0..LAST, shows: "", room: 22, labels: None, label: whole };
+    let y = Axis { range: 18.0..64.0, shows: "coolant, °C", room: 52, labels: None, label: whole };
+    let mut chart = chart(paper, 10, x, y)?;
     chart.draw_series([Rectangle::new([(0.0, BAND[0]), (LAST, BAND[1])], filled(PALE))]).map_err(said)?;
     for (edge, k) in [(BAND[0], 2.0), (BAND[1], -2.0)] {
         let guard = rows.iter().filter_map(|row| Some((row.t, edge + k * row.estimate?.1)));
@@ -93,24 +80,15 @@ fn temperature(paper: &Paper<'_>, rows: &[Said]) -> Result<(), String> {
 }
 
 fn ahead(paper: &Paper<'_>, rows: &[Said]) -> Result<(), String> {
-    let mut chart = ChartBuilder::on(paper)
-        .margin(10)
-        .x_label_area_size(38)
-        .y_label_area_size(52)
-        .build_cartesian_2d(0.0..LAST, 0.0..MOST_AHEAD)
-        .map_err(said)?;
-    chart
-        .configure_mesh()
-        .max_light_lines(0)
-        .x_label_formatter(&whole)
-        .y_label_formatter(&whole)
-        .bold_line_style(FAINT)
-        .label_style(text(WRITING))
-        .x_desc("s from the start of the recording")
-        .y_desc("opens in, s")
-        .y_labels(5)
-        .draw()
-        .map_err(said)?;
+    let x = Axis {
+        range: 0.0..LAST,
+        shows: "s from the start of the recording",
+        room: 38,
+        labels: None,
+        label: whole,
+    };
+    let y = Axis { range: 0.0..MOST_AHEAD, shows: "opens in, s", room: 52, labels: Some(5), label: whole };
+    let mut chart = chart(paper, 10, x, y)?;
     let promised: Vec<(f64, [f64; 3])> =
         every_other(rows.iter().filter_map(|row| Some((row.t, row.opens?)))).collect();
     let low = promised.iter().map(|(t, [low, ..])| (*t, *low));
