@@ -74,9 +74,11 @@ pub(crate) const BEFORE_SHIFTING: [Precondition; 3] =
 pub(crate) fn offers(ground: &Ground<'_>) -> Vec<Offer> {
     let mut offers = if ground.running { running(ground) } else { idle(ground) };
     if ground.seat == Seat::Inside {
-        // Inside, only the helper's own things are in front.
+        // Inside, only the helper's own things are in front; rounds that are told one by one need no word for the whole.
+        let counted = offers.iter().any(|o| o.tell == "shifted");
         for offer in &mut offers {
-            offer.aside |= !is_inside(offer);
+            let whole = counted && offer.what == Some(Precondition::SelectorCycled.word());
+            offer.aside |= whole || !is_inside(offer);
         }
         offers.sort_by_key(|o| o.aside);
     }

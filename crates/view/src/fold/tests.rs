@@ -197,6 +197,12 @@ fn inside_the_rounds_are_counted_position_by_position() {
     assert_eq!(view.now, "Hold the brake. Begin in P.");
     let first = &view.offers[0];
     assert_eq!((first.tell, first.text.as_deref(), first.primary), ("shifted", Some("P"), true));
+    let whole = |view: &View| view.offers.iter().find(|o| o.what == Some("selector-cycled")).map(|o| o.aside);
+    assert_eq!(
+        (whole(&view), whole(&look(&fold, 12.0))),
+        (Some(true), Some(false)),
+        "the word for all rounds"
+    );
     assert_eq!(look(&fold, 12.0).rounds, None, "under the vehicle nobody moves the selector");
     assert!(look(&fold, 12.0).offers.iter().all(|o| o.tell != "shifted"));
 
