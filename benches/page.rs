@@ -53,10 +53,16 @@ struct Watched {
     said: String,
     wanted: Option<&'static str>,
     found: bool,
-    /// When each change was told, and in which reply.
-    told: Vec<(f64, String)>,
-    /// When each was told for good: asked for once more, because a change counts when it comes twice, or at once.
-    decided: Vec<f64>,
+    changes: Vec<Change>,
+}
+
+/// A change that the vehicle told.
+#[derive(Clone)]
+struct Change {
+    told: f64,
+    /// Told for good: asked for once more, because a change counts when it comes twice; or at once.
+    decided: f64,
+    reply: String,
 }
 
 impl Bench for Watched {
@@ -68,18 +74,17 @@ impl Bench for Watched {
         let bytes = self.car.poll_transmit(now)?;
         self.said.extend(bytes.iter().map(|b| char::from(*b)).filter(|c| !c.is_whitespace()));
         self.found |= self.wanted.is_some_and(|w| self.said.contains(w));
-        let again =
-            self.told.last().is_some_and(|(at, reply)| *reply == self.said && now_ms() - at < AGAIN_MS);
-        if again
-            && bytes.contains(&b'>')
-            && let Some(decided) = self.decided.last_mut()
-        {
-            *decided = now_ms();
-        }
-        if self.found && bytes.contains(&b'>') {
-            self.decided.push(now_ms());
-            self.told.push((now_ms(), self.said.clone()));
-            (self.wanted, self.found) = (None, false);
+        if bytes.contains(&b'>') {
+            let now = now_ms();
+            if let Some(last) =
+                self.changes.last_mut().filter(|c| c.reply == self.said && now - c.told < AGAIN_MS)
+            {
+                last.decided = now;
+            }
+            if self.found {
+                self.changes.push(Change { told: now, decided: now, reply: self.said.clone() });
+                (self.wanted, self.found) = (None, false);
+            }
         }
         Some(bytes)
     }
@@ -122,14 +127,8 @@ impl Workshop {
     fn open() -> Self {
         let folder = tempfile::tempdir().unwrap();
         let setup = Setup::named(None, &embedded::six_speed(), Some(embedded::warmup()), 1);
-        let watched = Watched {
-            car: setup.car(),
-            said: String::new(),
-            wanted: None,
-            found: false,
-            told: vec![],
-            decided: vec![],
-        };
+        let watched =
+            Watched { car: setup.car(), said: String::new(), wanted: None, found: false, changes: vec![] };
         let car = Arc::new(Mutex::new(watched));
         let (device, socket) = (folder.path().join("adapter"), folder.path().join("socket"));
         let opener: Arc<dyn Opener> = Arc::new(Device::Serial { path: device.clone(), baud: None });
@@ -200,14 +199,13 @@ impl Workshop {
     }
 
     /// Rolls and stands in turn for so long; gives when each change stood on the line.
-    fn rolls(&self, times: usize) -> Vec<(f64, String)> {
-        self.car.lock().unwrap().told.clear();
-        self.car.lock().unwrap().decided.clear();
+    fn rolls(&self, times: usize) -> Vec<Change> {
+        self.car.lock().unwrap().changes.clear();
         for n in 0..times {
             self.roll(n % 2 == 0);
             std::thread::sleep(Duration::from_millis(2_600));
         }
-        self.car.lock().unwrap().told.clone()
+        self.car.lock().unwrap().changes.clone()
     }
 }
 
@@ -272,11 +270,11 @@ fn latency(times: usize) {
         browser.open(&format!("http://{}", shop.at)).await;
         browser.until("document.body.dataset.contact === 'yes'").await;
         browser.run(&painting("document.getElementById('open')")).await;
-        let told: Vec<f64> = shop.rolls(times).into_iter().map(|(at, _)| at).collect();
+        let changes = shop.rolls(times);
         let shown = painted(&browser).await;
-        says("serial byte that tells it first to painted", latencies(&told, &shown));
-        let decided = shop.car.lock().unwrap().decided.clone();
-        says("serial byte that decides to painted verdict", latencies(&decided, &shown));
+        let since = |at: fn(&Change) -> f64| latencies(&changes.iter().map(at).collect::<Vec<_>>(), &shown);
+        says("serial byte that tells it first to painted", since(|change| change.told));
+        says("serial byte that decides to painted verdict", since(|change| change.decided));
         browser.close().await;
     });
 }
@@ -370,17 +368,17 @@ fn hundred(seconds: u64) {
     let heard = listen(&shop.socket);
     let measure = |what: &str| {
         *heard.lock().unwrap() = Heard::default();
-        let (began, mut memory, mut told) = (Instant::now(), vec![resident()], Vec::new());
+        let (began, mut memory, mut changes) = (Instant::now(), vec![resident()], Vec::new());
         for _ in 0..seconds.div_ceil(60) {
-            told.append(&mut shop.rolls(MINUTE_ROLLS));
+            changes.append(&mut shop.rolls(MINUTE_ROLLS));
             memory.push(resident());
         }
         let heard = heard.lock().unwrap();
         let minutes = began.elapsed().as_secs_f64() / 60.0;
-        let at: Vec<f64> = told.iter().map(|(at, _)| *at).collect();
+        let at: Vec<f64> = changes.iter().map(|change| change.told).collect();
         says(&format!("{what}: serial byte to verdict on the socket"), latencies(&at, &heard.verdicts));
-        for (at, reply) in &told {
-            let after = heard.verdicts.iter().find(|verdict| *verdict >= at).map(|verdict| verdict - at);
+        for Change { told, reply, .. } in &changes {
+            let after = heard.verdicts.iter().find(|verdict| *verdict >= told).map(|verdict| verdict - told);
             if after.is_none_or(|ms| ms > LATE_MS) {
                 println!("{what}: {after:?} ms after {reply:?}");
             }

@@ -16,7 +16,8 @@ const SIZES: &[(&str, u32, u32, f64)] = &[
     ("800x360", 800, 360, 1.0),
 ];
 
-async fn browser_at(driver: &Driver, moment: &str, path: &str) -> (Browser, Moment, tempfile::TempDir) {
+/// A browser on the page of one moment.
+pub async fn browser_at(driver: &Driver, moment: &str, path: &str) -> (Browser, Moment, tempfile::TempDir) {
     let folder = tempfile::tempdir().unwrap();
     let said = Moment::say(&folder.path().join("socket"), moment);
     let served = serve(folder.path(), false, None, Limits::default());

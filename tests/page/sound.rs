@@ -1,10 +1,9 @@
 //! What is heard: each pattern is rendered by the browser's own audio and measured against the table. Nobody listens to a test.
 
-use page::Limits;
 use view::{Cue, Note, Pattern};
 
-use crate::browser::{Browser, Driver, with_driver};
-use crate::daemon::{Moment, serve};
+use crate::browser::{Browser, with_driver};
+use crate::looks::browser_at;
 
 /// The page with an audio that is rendered instead of played, and a vibration that is written down.
 const INSTEAD: &str = "
@@ -70,17 +69,11 @@ async fn heard(browser: &Browser, url: &str, pattern: &Pattern, volume: u32) -> 
     serde_json::from_value(browser.run(&script).await).unwrap()
 }
 
-async fn page(driver: &Driver) -> (Browser, String, Moment, tempfile::TempDir) {
-    let folder = tempfile::tempdir().unwrap();
-    let said = Moment::say(&folder.path().join("socket"), "wait");
-    let served = serve(folder.path(), false, None, Limits::default());
-    (driver.browser(360, 640).await, served.url(), said, folder)
-}
-
 #[test]
 fn each_pattern_sounds_as_the_table_says_and_a_mute_is_silent() {
     with_driver(|driver| async move {
-        let (browser, url, _said, _folder) = page(&driver).await;
+        let (browser, _said, _folder) = browser_at(&driver, "wait", "/").await;
+        let url = browser.run("return location.href").await.as_str().unwrap().to_owned();
         for pattern in Pattern::ALL {
             let sound = heard(&browser, &url, pattern, 70).await;
             for ((note, on, off), pair) in stretches(pattern).iter().zip(sound.chunks(2)) {

@@ -280,11 +280,12 @@ mod tests {
         let all = serde_json::to_value(schemars::schema_for!(Body)).unwrap();
         let mut found = Vec::new();
         names(&all, &all, &mut found);
-        for inside in ["kind", "stands_in", "expected_run_out_millilitres", "millilitres", "headers"] {
-            assert_eq!(found.iter().any(|n| n == inside), inside != "headers", "{inside}: {found:?}");
+        let has = |name: &str| found.iter().any(|n| n == name);
+        for inside in ["kind", "stands_in", "expected_run_out_millilitres", "millilitres"] {
+            assert!(has(inside), "`{inside}` was not looked at: {found:?}");
         }
-        for outside in ["seq", "at", "mono_ms"] {
-            assert!(found.iter().all(|n| n != outside), "`{outside}` stands twice in one line");
+        for outside in ["headers", "seq", "at", "mono_ms"] {
+            assert!(!has(outside), "`{outside}` stands twice in one line");
         }
     }
 }

@@ -240,7 +240,7 @@ impl State {
                 "Nothing ran out, so it is low. Close the check port, fill {amount}, look again{wait}."
             );
         }
-        match rounds.filter(|_| self.may_shift()) {
+        match rounds.filter(|_| offer::may_shift(&self.open)) {
             Some(rounds) => rounds.hands(),
             None => seat.sentence(self.advice, self.sheet.as_deref()),
         }
@@ -318,11 +318,6 @@ impl State {
         let known = self.job.as_ref()?.rounds.as_ref();
         let ago = known.map_or(Duration::ZERO, |(_, at)| now.since(*at));
         Rounds::new(selector.filter(|_| due)?, known.map(|(said, _)| said), ago)
-    }
-
-    /// Nothing that moving the selector needs is open.
-    fn may_shift(&self) -> bool {
-        !self.open.iter().any(|p| offer::BEFORE_SHIFTING.contains(p))
     }
 
     fn cue(&self, surface: Surface, step: Option<Step>, expected: &Forecast) -> Option<Cue> {

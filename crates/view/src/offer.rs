@@ -67,9 +67,11 @@ pub(crate) struct Ground<'a> {
     pub(crate) rounds: Option<&'a Rounds>,
 }
 
-/// What must hold before the selector is moved on new fluid.
-pub(crate) const BEFORE_SHIFTING: [Precondition; 3] =
-    [Precondition::Filled, Precondition::EngineRunning, Precondition::BrakeHeld];
+/// Whether nothing is open that must hold before the selector is moved on new fluid.
+pub(crate) fn may_shift(open: &[Precondition]) -> bool {
+    let before = [Precondition::Filled, Precondition::EngineRunning, Precondition::BrakeHeld];
+    !open.iter().any(|p| before.contains(p))
+}
 
 pub(crate) fn offers(ground: &Ground<'_>) -> Vec<Offer> {
     let mut offers = if ground.running { running(ground) } else { idle(ground) };
@@ -175,8 +177,7 @@ fn always(ground: &Ground<'_>) -> Vec<Offer> {
 
 /// The next position of the rounds; only the seat inside, where the hand is on the selector, has them.
 fn shifted(ground: &Ground<'_>) -> Option<Offer> {
-    let ready = !ground.open.iter().any(|p| BEFORE_SHIFTING.contains(p));
-    let (position, label) = ground.rounds.filter(|_| ready)?.offer()?;
+    let (position, label) = ground.rounds.filter(|_| may_shift(ground.open))?.offer()?;
     Some(Offer { text: Some(position), ..plain("shifted", &label) })
 }
 

@@ -80,17 +80,12 @@ pub(crate) fn why(
             show_kelvins(e.u, units)
         ));
         // On the way under the vehicle it matters whether the window is long enough, and little else.
-        match ahead {
-            Some((ahead, Near::Soon)) => parts.push(run_out(ahead)),
-            _ => {
-                parts.extend(e.kelvins_per_minute.and_then(|rate| moving(rate, units)));
-                parts.extend(e.fluid.map(|f| fluid(f, units)));
-            }
+        let soon = ahead.is_some_and(|(_, near)| near == Near::Soon);
+        if !soon {
+            parts.extend(e.kelvins_per_minute.and_then(|rate| moving(rate, units)));
+            parts.extend(e.fluid.map(|f| fluid(f, units)));
         }
-        match ahead {
-            Some((ahead, Near::Later)) if ahead.fits != Fits::InTime => parts.push(run_out(ahead)),
-            _ => {}
-        }
+        parts.extend(ahead.filter(|(a, _)| soon || a.fits != Fits::InTime).map(|(a, _)| run_out(a)));
     }
     // What is open has a list of its own.
     let told = |r: &&Reason| {
