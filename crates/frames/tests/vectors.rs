@@ -133,3 +133,26 @@ fn every_refusal_has_the_remedy_of_the_table() {
         assert!(negative.meaning().is_some(), "{}", row.at("code"));
     }
 }
+
+/// The words of a text, in lower case: runs of letters.
+fn words(text: &str) -> Vec<String> {
+    let letters = text.split(|c: char| !c.is_alphabetic()).filter(|word| !word.is_empty());
+    letters.map(str::to_lowercase).collect()
+}
+
+#[test]
+fn every_word_about_a_refusal_is_a_word_of_its_row() {
+    // What the table calls an ECU is a control unit here; all other words are the table's.
+    let ours = ["control", "unit"];
+    let all = rows("obd/nrc.csv");
+    for code in 0..=u8::MAX {
+        let Some(meaning) = (NegativeReply { service: 0x22, code }).meaning() else { continue };
+        let row = all.iter().find(|row| hex(row.at("code")) == [code]);
+        let row = words(row.unwrap_or_else(|| panic!("{code:02X} is in no table")).at("meaning"));
+        for word in words(meaning) {
+            let known =
+                row.contains(&word) || (ours.contains(&word.as_str()) && row.contains(&"ecu".to_owned()));
+            assert!(known, "{code:02X} `{meaning}`: `{word}` is no word of the table");
+        }
+    }
+}

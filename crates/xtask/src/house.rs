@@ -4,6 +4,8 @@
 
 #![allow(clippy::indexing_slicing, reason = "a missing key of a serde_json::Value is null, not a panic")]
 
+mod words;
+
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 use std::process::Command;
@@ -123,7 +125,7 @@ const IMPURE: &[&str] = &[
     "tokio::",
 ];
 
-/// Checks both tables.
+/// Checks both tables, and the words.
 pub fn check() -> Done {
     let metadata = metadata()?;
     let mut broken = directions(&metadata);
@@ -131,6 +133,7 @@ pub fn check() -> Done {
     for name in PURE {
         broken.extend(pure_sources(&root().join("crates").join(name).join("src"), name));
     }
+    broken.extend(words::check(&root()));
     if broken.is_empty() { Ok(()) } else { Err(broken.join("\n  ")) }
 }
 
