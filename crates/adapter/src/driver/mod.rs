@@ -21,6 +21,7 @@ mod address;
 mod confirm;
 mod count;
 mod judge;
+mod log;
 mod notice;
 mod poll;
 mod rate;
@@ -471,6 +472,7 @@ impl Driver {
     /// A reply that nobody waits for.
     fn on_surplus(&mut self, reply: &Reply, now: Mono) {
         self.counts.surplus += 1;
+        log::exchange(&exchange, &reply.text, log::Ended::Replied, now);
         self.counts.dropped += reply.text.len() as u64;
         match self.phase {
             Phase::Recovering(recovery) => return self.recover_surplus(recovery, reply),
@@ -531,6 +533,7 @@ impl Driver {
         };
         let whole = self.codec.pending().last().is_some_and(|byte| matches!(byte, b'\r' | b'\n'));
         self.recover(if whole { Recovery::for_the_prompt(goal) } else { Recovery::in_step(goal) }, now);
+        log::exchange(&exchange, self.codec.pending(), log::Ended::TimedOut, now);
     }
 
     fn give_up(&mut self, last: Outcome) {
