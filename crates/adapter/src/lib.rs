@@ -44,7 +44,7 @@ mod schedule;
 
 pub use codec::{Codec, Echo, Limit, Reply};
 pub use command::{Adaptive, Awaited, Command, Header, HeaderError, Line, Protocol, Setup, Switch};
-pub use driver::{Counts, Driver, Timer};
+pub use driver::{Counts, Driver, Timer, Tries};
 pub use history::{History, Moment, Side};
 pub use level::{Level, Tested, claimed};
 pub use link::{

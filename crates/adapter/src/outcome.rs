@@ -1,7 +1,8 @@
 //! What came of it: everything that the driver has to tell, each kind a type of its own.
 //!
 //! No data, a refusal, a fault of the adapter, a lost link and a time-out are different things (rule 10 of the
-//! dialect reference), and none of them is ever a reading.
+//! dialect reference), and none of them is ever a reading. Their lists are closed: whoever tells people what went wrong
+//! names every one of them, and the compiler says where one is missing.
 
 use std::time::Duration;
 
@@ -128,7 +129,6 @@ pub struct Identity {
 
 /// How somebody is silent.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum Silence {
     /// Every protocol was tried.
     #[error("no protocol was answered: is the ignition on?")]
@@ -170,7 +170,6 @@ pub enum Silence {
 
 /// What is wrong with something that came.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum Doubt {
     /// Another control unit than the one that was asked.
     #[error("{got} answered, {want} was asked")]
@@ -205,7 +204,6 @@ pub enum Doubt {
 
 /// What speaks against an adapter.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum Stranger {
     /// The text of a modem.
     #[error("it answers like a modem")]
@@ -247,7 +245,6 @@ pub enum ResetSign {
 
 /// How contact was lost.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum Loss {
     /// The link itself: unplugged, or cut.
     #[error("the link is gone")]

@@ -161,6 +161,20 @@ pub struct Counts {
     pub resyncs: u64,
     /// Resets noticed.
     pub resets: u64,
+    /// What became of the gating request.
+    pub gating: Tries,
+}
+
+/// How often the gating request left, and for what other reason than that it was due. What is left of `asked` beside
+/// answers and these brought nothing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Tries {
+    /// Times that it was written.
+    pub asked: u64,
+    /// Times that an answer came which had to be confirmed by a second one.
+    pub confirmed: u64,
+    /// Times that the control unit asked for more time.
+    pub awaited: u64,
 }
 
 /// How often things went wrong, to stop trying the same for ever.
@@ -372,6 +386,11 @@ impl Driver {
         &self.history
     }
 
+    /// What the adapter has said of itself so far, whether or not its set-up could be ended.
+    pub const fn identity(&self) -> &Identity {
+        &self.identity
+    }
+
     /// The quirks seen so far.
     pub const fn quirks(&self) -> Quirks {
         self.quirks
@@ -453,6 +472,7 @@ impl Driver {
         let Some(exchange) = self.exchange.take() else { return };
         self.timers.clear(Timer::Reply);
         self.counts.replies += 1;
+        log::exchange(&exchange, &reply.text, log::Ended::Replied, now);
         if let Some(sign) = alarm(&reply, expects_banner(exchange.command)) {
             return self.on_alarm(sign, now);
         }
@@ -472,7 +492,6 @@ impl Driver {
     /// A reply that nobody waits for.
     fn on_surplus(&mut self, reply: &Reply, now: Mono) {
         self.counts.surplus += 1;
-        log::exchange(&exchange, &reply.text, log::Ended::Replied, now);
         self.counts.dropped += reply.text.len() as u64;
         match self.phase {
             Phase::Recovering(recovery) => return self.recover_surplus(recovery, reply),
@@ -514,6 +533,7 @@ impl Driver {
             // The interruption itself drew an endless stream.
             return self.recover_quiet();
         };
+        log::exchange(&exchange, self.codec.pending(), log::Ended::TimedOut, now);
         if exchange.purpose == Purpose::Recover {
             return self.recover_expired(&exchange);
         }
@@ -533,7 +553,6 @@ impl Driver {
         };
         let whole = self.codec.pending().last().is_some_and(|byte| matches!(byte, b'\r' | b'\n'));
         self.recover(if whole { Recovery::for_the_prompt(goal) } else { Recovery::in_step(goal) }, now);
-        log::exchange(&exchange, self.codec.pending(), log::Ended::TimedOut, now);
     }
 
     fn give_up(&mut self, last: Outcome) {

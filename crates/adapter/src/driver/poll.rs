@@ -114,6 +114,7 @@ impl Driver {
             sent.digit = current.digit;
         }
         self.polls.left(current, now);
+        self.counts.gating.asked += u64::from(current.slot == Slot::Gating);
         let limit = if self.address.waits_long() { LIMIT_LONG } else { LIMIT };
         let purpose = if current.slot == Slot::Presence { Purpose::Presence } else { Purpose::Poll };
         let ask = current.poll.ask;
@@ -193,6 +194,7 @@ impl Driver {
                 match self.belief(current, &messages, now) {
                     Belief::Sure => {}
                     Belief::Again => {
+                        self.counts.gating.confirmed += u64::from(current.slot == Slot::Gating);
                         self.polls.not_before = self.polls.not_before.max(self.polls.ready_at(now));
                         self.polls.current = Some(Current { confirms: true, ..current });
                         return;
@@ -211,6 +213,7 @@ impl Driver {
                 self.tell(Outcome::Declined { ask, header, code });
             }
             Finding::Pending if current.pending < PENDING_REPEATS => {
+                self.counts.gating.awaited += u64::from(current.slot == Slot::Gating);
                 self.polls.current = Some(Current { pending: current.pending + 1, ..current });
             }
             Finding::Pending => self.unanswered(current, Silence::Pending, now),
