@@ -56,6 +56,7 @@ kinds! {
         LvReset "lv-reset" "The adapter resets itself once: settings lost, LV RESET.",
         SilentReset "silent-reset" "The adapter falls back to its defaults once and says nothing.",
         WrongEcu "wrong-ecu" "Another control unit answers for the fluid temperature, 10 °C too high.",
+        TwoUnitsAnswer "two-units-answer" "A second control unit answers for the coolant temperature too, with another circuit's, 36 °C lower.",
         Stopped "stopped" "One request in 30 is answered STOPPED.",
         BusError "bus-error" "One request in 30 is answered CAN ERROR.",
         IgnitionOff "ignition-off" "The ignition is off for two minutes: UNABLE TO CONNECT, or NO DATA.",

@@ -307,6 +307,20 @@ fn answers_belong_to_others_or_to_the_past() {
     let mut bench = ready(FaultKind::WrongEcu, 0);
     assert_eq!(bench.ask("224D07\r"), "7EA 04 62 4D 07 47 \r\r>", "[28]");
 
+    let line = |first: bool| {
+        let mut bench = ready(FaultKind::TwoUnitsAnswer, 0);
+        bench.car.other_unit_first(first);
+        (bench.ask("0105\r"), bench.ask("0100\r"))
+    };
+    let (engine, other) = ("7E8 03 41 05 3D \r", "7EA 03 41 05 19 \r");
+    assert_eq!(line(false).0, format!("{engine}{other}\r>"));
+    let (coolant, supported) = line(true);
+    assert_eq!(coolant, format!("{other}{engine}\r>"), "the stranger speaks first");
+    assert!(
+        supported.starts_with("7EA 06 41 00 08 00 00 00 \r"),
+        "and says that it has the number: {supported}"
+    );
+
     let mut bench = ready(FaultKind::StaleReply, 0);
     let said: Vec<String> = (0..100)
         .map(|_| {

@@ -106,6 +106,7 @@ impl Car {
         let asked = start + self.bus.request_ms(request.len());
         let asleep = self.has_fallen_asleep(self.bus, now);
         let mut answers = self.units.answers(request, target, &self.world);
+        self.second_unit(request, target, &mut answers, now);
         if asleep || self.is_silent(now) {
             answers.clear();
             if self.bus.is_k_line() {

@@ -81,6 +81,8 @@ pub struct Car {
     /// By how much the last prompt came late because instants are whole milliseconds: the next exchange begins earlier.
     carried: (Mono, f64),
     trouble: Trouble,
+    /// Of the two units that answer one request, whether the stranger speaks before the engine's.
+    other_unit_first: bool,
 }
 
 /// Whether the adapter listens.
@@ -145,6 +147,7 @@ impl Car {
             state: State::Awake,
             bus_ends_ms: 0.0,
             carried: (Mono::ZERO, 0.0),
+            other_unit_first: Dice::part(seed, 0x2C17).chance(0.5),
         };
         car.catch_up(now);
         car
@@ -154,6 +157,12 @@ impl Car {
     /// Never told, the host always has the right one, as behind Bluetooth, TCP and a pseudo-terminal.
     pub const fn host_rate(&mut self, baud: u32) {
         self.host = Some(baud);
+    }
+
+    /// Which of two units that answer one request speaks first (`two-units-answer`): the other one, or the engine's.
+    /// Never told, the seed decides.
+    pub const fn other_unit_first(&mut self, first: bool) {
+        self.other_unit_first = first;
     }
 
     /// The rate that the adapter has now, bits per second.

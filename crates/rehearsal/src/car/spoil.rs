@@ -3,11 +3,12 @@
 //! In: answers before they are on the bus, lines as they were on it. Out: the same, wrong in one way.
 //! Source: adapter reference, dialect section 18, rows 19, 20, 26 to 29.
 
-use frames::Ecu;
+use frames::{Ask, Ecu};
 use units::Mono;
 
 use super::Car;
 use super::exchange::Heard;
+use crate::bus::Target;
 use crate::ecu::Answer;
 use crate::fault::FaultKind;
 use crate::firmware::Habit;
@@ -33,6 +34,32 @@ impl Car {
         }
         self.repeat(request, answers, now);
         self.put_off(answers, now);
+    }
+
+    /// A second control unit that has the number of the coolant too, for a circuit of its own. What it says is true, of
+    /// that circuit.
+    pub(super) fn second_unit(
+        &mut self,
+        request: &[u8],
+        target: Target,
+        answers: &mut Vec<Answer>,
+        now: Mono,
+    ) {
+        let place = self.bus.place(OTHER_UNIT);
+        let is_asked = target == Target::Everybody || target == Target::One(place.asked);
+        if !is_asked || !self.holds(FaultKind::TwoUnitsAnswer, now) {
+            return;
+        }
+        let data = match request {
+            [0x01, 0x00] => frames::encode_supported(Ask::Current(0x00), &[COOLANT]),
+            [0x01, COOLANT] => {
+                let celsius = self.world.shown().coolant_celsius - OTHER_CIRCUIT_K;
+                vec![0x41, COOLANT, (celsius + 40.0).round().clamp(0.0, 255.0) as u8]
+            }
+            _ => return,
+        };
+        let after_ms = self.bus.answers_ms + if self.other_unit_first { -LEAD_MS } else { LEAD_MS };
+        answers.push(Answer { from: place.from, asked: place.asked, after_ms, data });
     }
 
     /// Old answers in place of new ones.
@@ -206,8 +233,13 @@ fn replace_digit(text: &mut String, place: usize, other: impl Fn(char) -> char) 
         .collect();
 }
 
-/// The unit that answers for the transmission: 7EA, or address 02.
+/// The unit that answers for the transmission, or with another circuit's temperature: 7EA, or address 02.
 const OTHER_UNIT: u8 = 2;
+/// The number of the coolant temperature (SAE J1979).
+const COOLANT: u8 = 0x05;
+/// How much cooler the other circuit is, and how much sooner or later its unit answers, ms. Chosen; no source.
+const OTHER_CIRCUIT_K: f64 = 36.0;
+const LEAD_MS: f64 = 3.0;
 /// How long a control unit lets wait after `7F .. 78`. Chosen; ISO 14229-1 allows 5 s.
 const PENDING_MS: f64 = 400.0;
 /// Dialect section 18, row 27.

@@ -37,10 +37,16 @@ pub struct Cell {
 /// Faults that the link cannot know: what comes is a valid answer to what was asked. The gate judges them.
 const NOT_OF_THE_LINK: [FaultKind; 1] = [FaultKind::RepeatedReply];
 
+/// All that the driver can do something about. Of two units that answer one request both are right; whom to keep to is
+/// decided behind the driver.
+pub fn faults_of_the_link() -> impl Iterator<Item = FaultKind> {
+    let of_link = |fault: &FaultKind| !fault.is_of_sensor() && *fault != FaultKind::TwoUnitsAnswer;
+    FaultKind::ALL.iter().copied().filter(of_link)
+}
+
 fn all_cells() -> Vec<Cell> {
-    let faults: Vec<Option<FaultKind>> = std::iter::once(None)
-        .chain(FaultKind::ALL.iter().copied().filter(|fault| !fault.is_of_sensor()).map(Some))
-        .collect();
+    let faults: Vec<Option<FaultKind>> =
+        std::iter::once(None).chain(faults_of_the_link().map(Some)).collect();
     let mut places = Vec::new();
     for &firmware in rehearsal::firmware::ALL {
         for &fault in &faults {

@@ -156,8 +156,7 @@ fn by_fault(cells: &[Cell]) -> String {
         "Each cell: the longest time without a temperature, median and longest over the {reading} firmwares that read; the fault \
          begins at {FAULT_FROM_S} s, the run ends at 150 s.\n\n| fault | may take | CAN 11/500 | ISO 14230 fast | J1850 VPW |\n| --- | --- | --- | --- | --- |\n"
     );
-    let faults =
-        std::iter::once(None).chain(FaultKind::ALL.iter().copied().filter(|f| !f.is_of_sensor()).map(Some));
+    let faults = std::iter::once(None).chain(crate::faults_of_the_link().map(Some));
     for fault in faults {
         let may = match deadline(fault) {
             Deadline::Gap(seconds) => format!("{seconds} s"),
