@@ -253,7 +253,8 @@ words! {
         WrongSender "wrong-sender" "A control unit answered that was not asked.",
         JournalSlow "journal-slow" "The disk is slow.",
         JournalFailed "journal-failed" "The journal cannot be written.",
-        JournalRepaired "journal-repaired" "The journal had a damaged end; it was set aside.",
+        JournalRepaired "journal-repaired" "The journal was damaged; what can be read of it goes on, and the damaged file is kept.",
+        JournalDamaged "journal-damaged" "Something that the journal holds is not what was written.",
     }
 }
 

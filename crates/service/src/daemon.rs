@@ -11,7 +11,7 @@ use std::time::Duration;
 
 use adapter::Opener;
 use adapter::recording::Said;
-use events::{Body, Fault, LinkChange, Seq, Sheet, Utc, Word};
+use events::{Body, Fault, LinkChange, Refusal, Seq, Sheet, Utc, Word};
 use tokio::net::UnixListener;
 use tokio::sync::{mpsc, oneshot};
 use units::{Clock, Mono};
@@ -30,6 +30,13 @@ use crate::socket::{self, Limits, Shared, Want};
 const WANTS: usize = 64;
 /// After a client could not be accepted, none is for so long.
 const ACCEPT_PAUSE: Duration = Duration::from_millis(1_000);
+/// The last lines may take so long in all.
+const PARTING: Duration = Duration::from_millis(1_000);
+/// The disk may take so long for the last write of an orderly end; a service manager waits longer (own choice).
+const LAST_WRITE: Duration = Duration::from_secs(20);
+/// The last word where the disk does not take what happens.
+const CANNOT_WRITE: &str =
+    "the journal cannot be written, so nothing can be promised any more; the daemon stops";
 /// Far enough away to be never.
 const NEVER: Mono = Mono::from_millis(u64::MAX / 2);
 
@@ -208,6 +215,7 @@ impl Daemon {
                 Woken::Written(Err(why)) => {
                     // That answer has been heard; it is not waited for again on the way out.
                     writing = None;
+                    self.break_promises();
                     break Err(ServiceError::JournalWrite { path: self.journal.path().to_path_buf(), why });
                 }
                 Woken::Line(event) => self.line_event(event, now),
@@ -323,6 +331,15 @@ impl Daemon {
         }
     }
 
+    /// What was not yet on disk is refused after all: told again, it may be accepted by the next daemon.
+    fn break_promises(&mut self) {
+        for (_, client, word) in self.promised.drain(..) {
+            if let Word::Accepted { id, .. } = word {
+                let _ = client.try_send(refused(id));
+            }
+        }
+    }
+
     fn answer(&mut self, want: Want, now: Moment) {
         match want {
             Want::Snapshot(wanted) => self.snapshots.push(wanted),
@@ -338,7 +355,7 @@ impl Daemon {
     fn welcome(&self, stream: tokio::net::UnixStream) {
         let ticket = Arc::clone(&self.clients);
         if Arc::strong_count(&ticket) > self.shared.limits.clients + 1 {
-            tokio::spawn(socket::turn_away(stream));
+            tokio::spawn(socket::turn_away(stream, "too many clients; close one and try again"));
             return;
         }
         let mut shared = self.shared.clone();
@@ -355,17 +372,45 @@ impl Daemon {
         [self.bay.deadline(), self.outbox.deadline(), self.line.deadline()].into_iter().flatten().min()
     }
 
-    /// Writes what is left and removes the socket.
+    /// Writes what is left, tells every client why it ends, and removes the socket.
     async fn finish(&mut self, writing: Option<Writing>, ended: &Result<(), ServiceError>) {
-        if let Some(writing) = writing {
-            let _ = writing.await;
+        let mut whole = ended.is_ok();
+        if let Some(writing) = writing.filter(|_| whole) {
+            whole = self.last_write(writing).await;
         }
         let rest = self.outbox.rest();
-        if ended.is_ok() && !rest.is_empty() {
-            let _ = self.journal.append(rest).await;
+        if whole && !rest.is_empty() {
+            let writing = self.journal.append(rest);
+            whole = self.last_write(writing).await;
         }
+        self.keep_promises();
+        self.break_promises();
+        self.wants.close();
+        while let Ok(want) = self.wants.try_recv() {
+            if let (Want::Tell(told, client), false) = (want, whole) {
+                let _ = client.try_send(refused(told.id));
+            }
+        }
+        self.snapshots.clear();
+        self.hub.part(if whole { "the daemon stops" } else { CANNOT_WRITE });
+        // Who does not read its last line is not waited for.
+        let _ = tokio::time::timeout(PARTING, self.hub.all_gone()).await;
         let _ = std::fs::remove_file(&self.socket);
     }
+
+    /// Whether it came to the disk; one that hangs is not waited for without end.
+    async fn last_write(&mut self, writing: Writing) -> bool {
+        let written = matches!(tokio::time::timeout(LAST_WRITE, writing).await, Ok(Ok(Ok(()))));
+        if written {
+            self.outbox.written();
+        }
+        written
+    }
+}
+
+fn refused(id: String) -> Word {
+    let reason = Refusal::JournalFull;
+    Word::Refused { id: Some(id), reason, says: reason.says().to_owned() }
 }
 
 /// What the person who started the daemon should see without a client: `warn` means that someone should act.

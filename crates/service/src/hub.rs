@@ -7,7 +7,7 @@ use std::collections::VecDeque;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use events::{Event, Seq};
+use events::{Event, Fault, Seq};
 use tokio::sync::watch;
 
 /// How many recent lines are kept in memory.
@@ -35,6 +35,8 @@ pub(crate) enum Fetch {
 pub(crate) struct Hub {
     ring: Mutex<VecDeque<Sent>>,
     last: watch::Sender<Seq>,
+    /// Why the daemon ends, once it does.
+    parting: watch::Sender<Option<Arc<str>>>,
     emitted: AtomicU64,
     writing: AtomicBool,
 }
@@ -44,21 +46,38 @@ impl Hub {
         Self {
             ring: Mutex::default(),
             last: watch::Sender::new(last),
+            parting: watch::Sender::new(None),
             emitted: AtomicU64::new(last.0),
             writing: AtomicBool::new(false),
         }
     }
 
-    /// Makes an event visible.
+    /// Makes an event visible. One that has no text becomes a fault under its number: nobody waits for it in vain.
     pub(crate) fn publish(&self, event: &Event) {
-        let Ok(line) = serde_json::to_string(event) else { return };
+        match serde_json::to_string(event) {
+            Ok(line) => self.put(event.seq, event.body.kind(), line.into()),
+            Err(e) => self.put_unsaid(event, &e),
+        }
+    }
+
+    fn put_unsaid(&self, event: &Event, error: &serde_json::Error) {
+        tracing::error!(seq = event.seq.0, kind = event.body.kind(), %error, "an event cannot be written as text");
+        let line = serde_json::json!({
+            "seq": event.seq, "at": event.at, "mono_ms": event.mono_ms,
+            "kind": "fault", "fault": Fault::JournalDamaged,
+            "detail": format!("the event {} of kind {} cannot be written as text: {error}", event.seq, event.body.kind()),
+        });
+        self.put(event.seq, "fault", line.to_string().into());
+    }
+
+    fn put(&self, seq: Seq, kind: &'static str, line: Arc<str>) {
         let mut ring = self.ring();
         if ring.len() == RING {
             ring.pop_front();
         }
-        ring.push_back(Sent { seq: event.seq, kind: event.body.kind(), line: line.into() });
+        ring.push_back(Sent { seq, kind, line });
         drop(ring);
-        self.last.send_replace(event.seq);
+        self.last.send_replace(seq);
     }
 
     /// Up to `most` lines after `place`.
@@ -81,6 +100,21 @@ impl Hub {
     /// Wakes whenever there is something new.
     pub(crate) fn subscribe(&self) -> watch::Receiver<Seq> {
         self.last.subscribe()
+    }
+
+    /// Tells every client why the daemon ends; each sends what it has and a last line.
+    pub(crate) fn part(&self, reason: &str) {
+        self.parting.send_replace(Some(reason.into()));
+    }
+
+    /// The reason, once there is one. A client keeps this as long as it is served.
+    pub(crate) fn parting(&self) -> watch::Receiver<Option<Arc<str>>> {
+        self.parting.subscribe()
+    }
+
+    /// Ready when no client is served any more.
+    pub(crate) async fn all_gone(&self) {
+        self.parting.closed().await;
     }
 
     /// Notes that events up to this one exist, though they may not be visible yet.
@@ -133,6 +167,20 @@ mod tests {
         assert_eq!(seqs(&hub, 14), Some(vec![15, 16]));
         assert_eq!(seqs(&hub, 3), None, "older lines are the journal's");
         assert_eq!(seqs(&hub, 99), Some(vec![]), "a place from the future waits");
+    }
+
+    #[test]
+    fn an_event_without_a_text_becomes_a_fault_under_its_number() {
+        let hub = Hub::new(Seq(0));
+        let body = Body::Advice { advice: Advice::StayClear };
+        let event = Event { seq: Seq(1), at: Utc::from_millis(0), mono_ms: Mono::ZERO, body };
+        let error = serde_json::from_str::<u8>("x").unwrap_err();
+        hub.put_unsaid(&event, &error);
+        publish(&hub, 2);
+        let Fetch::Next(sent) = hub.after(Seq(0), 4) else { panic!("they are in the ring") };
+        let told: Event = serde_json::from_str(&sent[0].line).unwrap();
+        assert!(matches!(told.body, Body::Fault { fault: Fault::JournalDamaged, .. }), "{told:?}");
+        assert_eq!((told.seq, sent[0].kind, sent[1].seq), (Seq(1), "fault", Seq(2)));
     }
 
     #[test]

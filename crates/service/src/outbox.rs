@@ -77,6 +77,7 @@ impl Outbox {
 
     /// Everything not yet handed to the journal, for the last write of an orderly stop.
     pub(crate) fn rest(&mut self) -> Vec<Event> {
+        self.writing = self.unwritten.last().map(|event| event.seq);
         std::mem::take(&mut self.unwritten)
     }
 }

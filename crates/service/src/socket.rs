@@ -12,7 +12,7 @@ use events::{Refusal, Seq, Snapshot, Told, Word};
 use serde::Deserialize;
 use tokio::io::AsyncWriteExt as _;
 use tokio::net::{UnixListener, UnixStream, unix::OwnedWriteHalf};
-use tokio::sync::{mpsc, oneshot};
+use tokio::sync::{mpsc, oneshot, watch};
 use tokio_stream::StreamExt as _;
 use tokio_util::codec::{FramedRead, LinesCodec, LinesCodecError};
 use units::{Clock, Mono};
@@ -119,19 +119,21 @@ fn group_id(name: &str) -> Option<u32> {
     })
 }
 
-/// Turns one too many away.
-pub(crate) async fn turn_away(mut stream: UnixStream) {
-    let bye = Word::Bye { reason: "too many clients; close one and try again".to_owned() };
+/// Turns one away that cannot be served, with the reason.
+pub(crate) async fn turn_away(mut stream: UnixStream, reason: &str) {
+    let bye = Word::Bye { reason: reason.to_owned() };
     let _ = stream.write_all(line(&bye).as_bytes()).await;
 }
 
 /// Serves one client until it goes or is dropped.
 pub(crate) async fn serve(stream: UnixStream, shared: Shared) {
+    // From here on the end of the daemon waits for our last line.
+    let parting = shared.hub.parting();
     let (snapshot, answer) = oneshot::channel();
-    if shared.wants.send(Want::Snapshot(snapshot)).await.is_err() {
-        return;
-    }
-    let Ok(snapshot) = answer.await else { return };
+    let asked = shared.wants.send(Want::Snapshot(snapshot)).await.is_ok();
+    let Some(snapshot) = (if asked { answer.await.ok() } else { None }) else {
+        return turn_away(stream, "the daemon stops").await;
+    };
     let (reading, writing) = stream.into_split();
     let place = snapshot.seq;
     let outgoing = line(&shared.hello) + &line(&Word::Snapshot(snapshot));
@@ -139,7 +141,7 @@ pub(crate) async fn serve(stream: UnixStream, shared: Shared) {
     let lines = FramedRead::new(reading, LinesCodec::new_with_max_length(shared.limits.line_bytes));
     let client =
         Client { place, only: None, outgoing: outgoing.into_bytes(), stuck_since: None, answers, shared };
-    client.run(lines, writing, answered).await;
+    client.run(lines, writing, answered, parting).await;
 }
 
 type Lines = FramedRead<tokio::net::unix::OwnedReadHalf, LinesCodec>;
@@ -166,16 +168,17 @@ impl Client {
         mut lines: Lines,
         mut writing: OwnedWriteHalf,
         mut answered: mpsc::Receiver<Word>,
+        mut parting: watch::Receiver<Option<Arc<str>>>,
     ) {
         let mut news = self.shared.hub.subscribe();
-        let parting = loop {
+        let reason: Option<Arc<str>> = loop {
             if self.outgoing.len() < CHUNK {
                 self.gather().await;
             }
             let now = self.shared.clock.now();
             let stuck = self.stuck_since.map(|since| since.after(self.shared.limits.stuck));
             if stuck.is_some_and(|at| now >= at) {
-                break Some("you did not read for too long");
+                break Some("you did not read for too long".into());
             }
             let timer = self.shared.clock.sleep_until(stuck.unwrap_or(Mono::from_millis(u64::MAX / 2)));
             tokio::select! {
@@ -189,14 +192,16 @@ impl Client {
                     }
                 },
                 changed = news.changed(), if self.outgoing.len() < CHUNK => if changed.is_err() {
-                    break Some("the daemon stops");
+                    break Some("the daemon stops".into());
                 },
                 word = answered.recv() => if let Some(word) = word {
                     self.outgoing.extend_from_slice(line(&word).as_bytes());
                 },
+                // Behind all that is visible and all that was answered.
+                why = ended(&mut parting) => break Some(why),
                 heard = lines.next() => match heard {
                     Some(Ok(text)) => self.hear(&text).await,
-                    Some(Err(LinesCodecError::MaxLineLengthExceeded)) => break Some("that line was too long"),
+                    Some(Err(LinesCodecError::MaxLineLengthExceeded)) => break Some("that line was too long".into()),
                     Some(Err(LinesCodecError::Io(_))) | None => break None,
                 },
                 () = timer, if stuck.is_some() => {}
@@ -205,8 +210,8 @@ impl Client {
                 self.stuck_since.get_or_insert(self.shared.clock.now());
             }
         };
-        if let Some(reason) = parting {
-            self.part(reason, &mut writing).await;
+        if let Some(reason) = reason {
+            self.part(&reason, &mut writing).await;
         }
     }
 
@@ -273,6 +278,14 @@ impl Client {
             () = limit => {}
         }
         let _ = writing.shutdown().await;
+    }
+}
+
+/// Ready when the daemon ends, with its reason.
+async fn ended(parting: &mut watch::Receiver<Option<Arc<str>>>) -> Arc<str> {
+    match parting.wait_for(Option::is_some).await {
+        Ok(reason) => reason.clone().unwrap_or_else(|| "the daemon stops".into()),
+        Err(_) => "the daemon stops".into(),
     }
 }
 
