@@ -165,16 +165,14 @@ pub struct Counts {
     pub gating: Tries,
 }
 
-/// How often the gating request left, and for what other reason than that it was due. What is left of `asked` beside
-/// answers and these brought nothing.
+/// How often the gating request left. What is left of `asked` beside the answers and `again` brought nothing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Tries {
     /// Times that it was written.
     pub asked: u64,
-    /// Times that an answer came which had to be confirmed by a second one.
-    pub confirmed: u64,
-    /// Times that the control unit asked for more time.
-    pub awaited: u64,
+    /// Times that it was to be asked anew although nothing was lost: a change to be confirmed, a control unit that wants
+    /// more time, a count of replies that the adapter does not take.
+    pub again: u64,
 }
 
 /// How often things went wrong, to stop trying the same for ever.

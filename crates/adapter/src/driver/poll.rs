@@ -187,6 +187,7 @@ impl Driver {
             self.faults.damaged = Some(now);
         }
         if self.learn_count(current, &finding, reply) {
+            self.counts.gating.again += u64::from(current.slot == Slot::Gating);
             return self.repeat(Current { digit: None, ..current }, Duration::ZERO, now);
         }
         match finding {
@@ -194,7 +195,7 @@ impl Driver {
                 match self.belief(current, &messages, now) {
                     Belief::Sure => {}
                     Belief::Again => {
-                        self.counts.gating.confirmed += u64::from(current.slot == Slot::Gating);
+                        self.counts.gating.again += u64::from(current.slot == Slot::Gating);
                         self.polls.not_before = self.polls.not_before.max(self.polls.ready_at(now));
                         self.polls.current = Some(Current { confirms: true, ..current });
                         return;
@@ -213,7 +214,7 @@ impl Driver {
                 self.tell(Outcome::Declined { ask, header, code });
             }
             Finding::Pending if current.pending < PENDING_REPEATS => {
-                self.counts.gating.awaited += u64::from(current.slot == Slot::Gating);
+                self.counts.gating.again += u64::from(current.slot == Slot::Gating);
                 self.polls.current = Some(Current { pending: current.pending + 1, ..current });
             }
             Finding::Pending => self.unanswered(current, Silence::Pending, now),
