@@ -172,5 +172,9 @@ fn link(change: &events::LinkChange) -> String {
         L::Quirk { quirk, says } => format!("adapter quirk {quirk}: {says}"),
         L::VehicleSilent { detail } => format!("the vehicle does not answer: {detail}"),
         L::Lost { detail } => format!("adapter lost: {detail}"),
+        L::Trouble { trouble, detail: None } => format!("{} {}", trouble.says(), trouble.remedy()),
+        L::Trouble { trouble, detail: Some(detail) } => {
+            format!("{} ({detail}) {}", trouble.says(), trouble.remedy())
+        }
     }
 }

@@ -327,6 +327,8 @@ impl Record {
             | LinkChange::Quirk { .. }
             | LinkChange::Rate { .. }
             | LinkChange::Said { .. } => {}
+            // What cut the link is told above; what keeps a request from its answer is a fault of its own.
+            LinkChange::Trouble { .. } => {}
         }
     }
 

@@ -45,7 +45,7 @@ words! {
         Overheating "overheating" "Too hot: close the check port if it is open, selector to P, stop the engine now, and keep clear until it has cooled.",
         LowVoltage "low-voltage" "The battery is low: control units may drop out. Keep the check port closed, switch off what draws current, connect a charger before you go on.",
         LongIdling "long-idling" "The engine has idled for long: look that the exhaust still goes outside and the doors are open; stop it if you feel dizzy or the air is bad.",
-        LostWhileOpen "lost-while-open" "The adapter is lost and the check port is open: close it by hand now, let the engine idle, then look at the plug. What ran out meanwhile stays in the jug.",
+        LostWhileOpen "lost-while-open" "Nothing is read any more and the check port is open: close it by hand now, let the engine idle, then look at the plug and the ignition. What ran out meanwhile stays in the jug.",
         FillPortFirst "fill-port-first" "Open the fill port before you drain: a drained transmission that cannot be filled is stranded.",
     }
 }

@@ -3,7 +3,7 @@
 use crate::words::words;
 use crate::{
     Advice, Balance, Caution, Estimate, Forecast, Interval, JobResult, Judged, Precondition, Reading, Reason,
-    SelectorView, Sheet, Step, StepState, Told, TopUp, Utc, Verdict,
+    SelectorView, Sheet, Step, StepState, Told, TopUp, Trouble, Utc, Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -237,6 +237,15 @@ pub enum LinkChange {
     Lost {
         /// Why.
         detail: String,
+    },
+    /// What keeps the signal from being read, told when it becomes another. It is over with the next reading of that signal
+    /// or the next `protocol`.
+    Trouble {
+        /// Which.
+        trouble: Trouble,
+        /// Particulars of a request that fails: which, to whom, with which code.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        detail: Option<String>,
     },
 }
 

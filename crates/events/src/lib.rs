@@ -8,7 +8,7 @@
 //!
 //! The JSON is the contract (`standpipe schema` prints it): SI, the unit in the key, absent instead of null,
 //! kebab-case words. The sentences people read stand beside the words they explain, in one table each
-//! ([`Reason`], [`Advice`], [`Caution`], [`Precondition`], [`Refusal`]), so that every front end says the same.
+//! ([`Reason`], [`Trouble`], [`Advice`], [`Caution`], [`Precondition`], [`Refusal`]), so that every front end says the same.
 //!
 //! ```
 //! use events::{Request, Told};
@@ -28,6 +28,7 @@ mod result;
 mod sheet;
 mod snapshot;
 mod step;
+mod trouble;
 mod utc;
 mod verdict;
 mod words;
@@ -45,6 +46,7 @@ pub use sheet::{
 };
 pub use snapshot::{JobView, Line, LinkView, PROTOCOL, SelectorView, Snapshot, Word};
 pub use step::{Confirms, Step, StepState};
+pub use trouble::{Party, Trouble};
 pub use utc::Utc;
 pub use verdict::{
     Estimate, Fits, FluidEstimate, Forecast, Interval, Judged, Narrowing, Narrows, RunOutAhead, Verdict,

@@ -13,7 +13,7 @@ words! {
         TooUncertain "too-uncertain" "The temperature is not known well enough for this band.",
         NoReading "no-reading" "There is no temperature reading yet.",
         Stale "stale" "The last temperature reading is too old.",
-        LinkLost "link-lost" "The adapter does not answer.",
+        LinkLost "link-lost" "There is no contact with the vehicle.",
         Frozen "frozen" "The temperature has not moved although it should: the sensor may be stuck.",
         SteppedAway "stepped-away" "The temperature jumped further than fluid can warm or cool.",
         NotAlive "not-alive" "The temperature has not been seen to move yet, so the sensor is unproven.",
@@ -44,8 +44,9 @@ impl Reason {
             Self::TooUncertain => {
                 "Give a better reading: a fluid identifier, or a spot reading on tape or matt paint."
             }
-            Self::NoReading => "Check that the ignition is on and the sheet names the right identifier.",
-            Self::Stale | Self::LinkLost => "Check the adapter's plug; it comes back by itself.",
+            Self::NoReading => "With the ignition on the first one comes within some seconds.",
+            Self::Stale => "It comes back by itself; if it does not, check the adapter's plug.",
+            Self::LinkLost => "Check the adapter's plug and the ignition; it comes back by itself.",
             Self::Frozen | Self::NotAlive => {
                 "Compare with a thermometer on the sump; if they differ, the sensor or its wiring is at fault."
             }

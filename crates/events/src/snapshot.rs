@@ -2,7 +2,7 @@
 
 use crate::{
     Advice, Balance, Caution, ClosureCause, Estimate, Event, Forecast, JobResult, Precondition, Reading,
-    Reason, Refusal, Seq, Sheet, Step, StepState, TopUp, Utc, Verdict,
+    Reason, Refusal, Seq, Sheet, Step, StepState, TopUp, Trouble, Utc, Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -87,6 +87,12 @@ pub struct LinkView {
     /// The last trouble, in words.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub detail: Option<String>,
+    /// What keeps the signal from being read now.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub trouble: Option<Trouble>,
+    /// Particulars of a request that fails.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub request: Option<String>,
 }
 
 /// Everything a front end needs to paint itself before the first event comes.

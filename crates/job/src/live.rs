@@ -95,7 +95,10 @@ impl Live {
     pub(crate) fn link(&mut self, change: &LinkChange) {
         match change {
             LinkChange::VehicleSilent { .. } => self.silent = true,
-            LinkChange::Quirk { .. } | LinkChange::Rate { .. } | LinkChange::Said { .. } => {}
+            LinkChange::Quirk { .. }
+            | LinkChange::Rate { .. }
+            | LinkChange::Said { .. }
+            | LinkChange::Trouble { .. } => {}
             _ => self.silent = false,
         }
         if matches!(change, LinkChange::Lost { .. } | LinkChange::VehicleSilent { .. }) {

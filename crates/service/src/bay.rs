@@ -61,6 +61,8 @@ pub struct Bay {
     senders: BTreeMap<Quantity, String>,
     codes: BTreeSet<(String, String)>,
     faults: BTreeMap<(Fault, String), Mono>,
+    /// Why the gating request brings no reading, and how often in a row for the same reason.
+    unread: Option<(events::Trouble, u8)>,
     shown: Option<Shown>,
     estimate_shown: Option<Mono>,
     forecast_shown: Option<(Mono, bool)>,
@@ -96,6 +98,7 @@ impl Bay {
             senders: BTreeMap::new(),
             codes: BTreeSet::new(),
             faults: BTreeMap::new(),
+            unread: None,
             shown: None,
             estimate_shown: None,
             forecast_shown: None,
@@ -192,6 +195,10 @@ impl Bay {
     pub fn link_closed(&mut self, why: &str, now: Moment) {
         self.driver.handle_closed(now.mono);
         self.lost(why, now);
+        // A port that was never open has lost nothing: its driver says nothing of it.
+        if self.link.trouble.is_none() {
+            self.troubled(events::Trouble::PortGone, None, now);
+        }
         self.stirred = true;
         self.settle(now);
     }
@@ -430,6 +437,7 @@ impl Bay {
     fn take_sheet(&mut self, sheet: Sheet) {
         if sheet != self.sheet {
             self.driver = Driver::new(translate::schedule(&sheet));
+            (self.unread, self.link.trouble, self.link.request) = (None, None, None);
             self.sheet = sheet;
             self.new_gate();
         }
@@ -443,6 +451,9 @@ impl Bay {
         self.job.apply(&event);
         if let Body::Reading(reading) = &event.body {
             self.gate.observe(reading, now.mono);
+            if self.sheet.check.signal.quantity() == reading.measure.quantity() {
+                (self.unread, self.link.trouble, self.link.request) = (None, None, None);
+            }
             self.readings.insert(reading.measure.quantity(), reading.clone());
         }
         if let (Body::Result(_), Some(warming)) = (&event.body, self.gate.warming()) {

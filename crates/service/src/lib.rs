@@ -27,6 +27,7 @@ mod recorder;
 mod shown;
 mod socket;
 mod translate;
+pub mod trouble;
 
 pub use bay::{Bay, Moment};
 pub use clock::SystemClock;
@@ -38,4 +39,4 @@ pub use journal::transfer::{backup, export, import};
 pub use memory::Memory;
 pub use recorder::Recorder;
 pub use socket::{Limits, default_socket};
-pub use translate::schedule;
+pub use translate::{reading, schedule};

@@ -147,6 +147,23 @@ pub(crate) fn message(sheet: &Sheet, ask: Ask, message: &Message) -> Result<Tran
     }
 }
 
+/// Whether `ask` carries the signal that `sheet` is gated on.
+pub(crate) fn gates(sheet: &Sheet, ask: Ask) -> bool {
+    gating(sheet).is_some_and(|(gating, _)| gating == ask)
+}
+
+/// The one quantity that an answer to the gating request carries, as the daemon would read it; none where the bytes give a
+/// value that it cannot have.
+///
+/// # Errors
+/// [`DecodeError`] where the bytes are not what the table or the sheet says.
+pub fn reading(sheet: &Sheet, ask: Ask, answer: &Message) -> Result<Option<Measure>, DecodeError> {
+    Ok(match message(sheet, ask, answer)? {
+        Translated::Readings(readings) => readings.first().map(|(measure, _)| *measure),
+        Translated::Codes(_) | Translated::Nothing => None,
+    })
+}
+
 fn identifier(sheet: &Sheet, ask: Ask, data: &[u8]) -> Result<Translated, DecodeError> {
     let Some(described) = &sheet.identifier else { return Ok(Translated::Nothing) };
     let encoding = Encoding {

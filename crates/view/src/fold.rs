@@ -232,8 +232,12 @@ impl State {
     }
 
     fn reading(&mut self, reading: &Reading, now: Mono) {
+        let quantity = reading.measure.quantity();
+        if self.sheet.as_ref().is_some_and(|sheet| sheet.check.signal.quantity() == quantity) {
+            (self.link.trouble, self.link.request) = (None, None);
+        }
         let taken = now.as_millis().saturating_sub(u64::from(reading.age_ms));
-        self.read.insert(reading.measure.quantity(), Mono::from_millis(taken));
+        self.read.insert(quantity, Mono::from_millis(taken));
     }
 
     fn link(&mut self, change: &LinkChange) {
@@ -243,12 +247,16 @@ impl State {
                 self.link.up = true;
                 self.link.protocol = Some(protocol.clone());
                 self.link.detail = None;
+                (self.link.trouble, self.link.request) = (None, None);
             }
             LinkChange::VehicleSilent { detail } | LinkChange::Lost { detail } => {
                 self.link.up = false;
                 self.link.detail = Some(detail.clone());
                 self.estimate = None;
                 self.read.clear();
+            }
+            LinkChange::Trouble { trouble, detail } => {
+                (self.link.trouble, self.link.request) = (Some(*trouble), detail.clone());
             }
             _ => {}
         }

@@ -30,6 +30,7 @@ mod rounds;
 mod said;
 mod scale;
 mod seat;
+mod silence;
 mod view;
 mod why;
 

@@ -7,7 +7,7 @@ use core::time::Duration;
 
 use events::{
     Advice, Balance, Caution, Estimate, Forecast, Outcome, Precondition, Quantity, Reason, Signal, Step,
-    StepState, Verdict,
+    StepState, Trouble, Verdict,
 };
 use units::Mono;
 use units::text::{UnitSystem, show_celsius, show_millilitres, show_newton_metres};
@@ -18,6 +18,7 @@ use crate::offer::{self, Ground, Offer};
 use crate::rounds::Rounds;
 use crate::scale::Scale;
 use crate::seat::{self, Seat};
+use crate::silence;
 use crate::view::{Clock, Surface, View};
 use crate::why::{self, Near, interval, later};
 
@@ -242,7 +243,10 @@ impl State {
         }
         match rounds.filter(|_| offer::may_shift(&self.open)) {
             Some(rounds) => rounds.hands(),
-            None => seat.sentence(self.advice, self.sheet.as_deref()),
+            None => match self.trouble().filter(|_| self.advice == Advice::CheckAdapter) {
+                Some(trouble) => silence::hands(trouble, seat),
+                None => seat.sentence(self.advice, self.sheet.as_deref()),
+            },
         }
     }
 
@@ -265,6 +269,9 @@ impl State {
             return text;
         }
         if surface == Surface::NoReading {
+            if let Some(trouble) = self.trouble() {
+                return silence::why(trouble, self.link.request.as_deref());
+            }
             let reason = self.reasons.iter().find(|r| !r.remedy().is_empty() && !r.is_at_edge());
             return match reason.filter(|r| !matches!(r, Reason::PreconditionOpen)) {
                 Some(r) => format!("{} {}", r.says(), r.remedy()),
@@ -305,10 +312,14 @@ impl State {
             }
             Some(age) if age < Duration::from_secs(120) => format!("{name}, {}\u{202f}s ago", age.as_secs()),
             Some(age) => format!("{name}, {}\u{202f}min ago", age.as_secs() / 60),
-            None if self.link.up => format!("no {name} yet"),
-            None if self.link.identity.is_some() => "vehicle silent".to_owned(),
-            None => "adapter silent".to_owned(),
+            None => silence::corner(&self.link, self.signal()),
         }
+    }
+
+    /// What keeps the signal from being read. A thermometer that is typed in needs no adapter, until the daemon says so.
+    fn trouble(&self) -> Option<Trouble> {
+        let typed = self.signal() == Some(Signal::Spot) && !self.reasons.contains(&Reason::LinkLost);
+        self.link.trouble.filter(|_| !typed)
     }
 
     /// The selector's rounds, while they are what is to be done.

@@ -6,10 +6,11 @@
 use std::time::Duration;
 
 use adapter::Outcome;
-use events::{Body, Fault, LinkChange, LinkView, Reading};
+use events::{Body, Fault, LinkChange, LinkView, Reading, Trouble};
 
 use super::{Bay, Moment};
 use crate::translate::{self, Translated};
+use crate::trouble;
 
 impl Bay {
     pub(super) fn outcome(&mut self, outcome: Outcome, now: Moment) {
@@ -33,14 +34,18 @@ impl Bay {
                     up: true,
                     protocol: Some(protocol.clone()),
                     detail: None,
+                    trouble: None,
+                    request: None,
                     ..self.link.clone()
                 };
+                self.unread = None;
                 self.link_change(LinkChange::Protocol { protocol, control_units }, now);
             }
-            Outcome::VehicleSilent { detail, .. } => {
-                let detail = detail.to_string();
+            Outcome::VehicleSilent { detail: why, .. } => {
+                let detail = why.to_string();
                 self.down(&detail, now);
                 self.link_change(LinkChange::VehicleSilent { detail }, now);
+                self.troubled(trouble::searching(why), None, now);
             }
             Outcome::Answer { ask, sent, messages, .. } => {
                 let age = now.mono.since(sent);
@@ -55,13 +60,17 @@ impl Bay {
                     self.emit(Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 }), now);
                 }
             }
-            Outcome::Declined { ask, code, .. } => {
+            Outcome::Declined { ask, header, code } => {
                 self.fault(Fault::Declined, &format!("{}: {code}", ask.hex()), None, now);
+                let detail = format!("{}, code {:02X}", asked(ask, header), code.code);
+                self.no_reading(ask, trouble::refused(code), detail, now);
             }
-            Outcome::NoAnswer { ask, why, .. } => {
+            Outcome::NoAnswer { ask, header, why } => {
                 self.fault(Fault::NoAnswer, &format!("{}: {why}", ask.hex()), None, now);
+                self.no_reading(ask, trouble::unanswered(why), asked(ask, header), now);
             }
-            Outcome::Suspect { ask, why, .. } => {
+            Outcome::Suspect { ask, header, why } => {
+                self.no_reading(ask, trouble::doubt(why), asked(ask, header), now);
                 if self.fault(Fault::Undecodable, &format!("{}: {why}", ask.hex()), None, now) {
                     self.quote(QUOTE_SHORT, now);
                 }
@@ -69,6 +78,7 @@ impl Bay {
             Outcome::NotAnAdapter { why } => {
                 self.fault(Fault::NotAnAdapter, &why.to_string(), None, now);
                 self.lost(&why.to_string(), now);
+                self.troubled(trouble::stranger(why), None, now);
                 self.quote(QUOTE_LONG, now);
                 self.reopen = true;
             }
@@ -76,10 +86,12 @@ impl Bay {
                 let detail = format!("the adapter lost its settings and is set up again: {sign}");
                 self.down(&detail, now);
                 self.link_change(LinkChange::Lost { detail }, now);
+                self.troubled(trouble::reset(sign), None, now);
                 self.quote(QUOTE_SHORT, now);
             }
             Outcome::Lost { why, .. } => {
                 self.lost(&why.to_string(), now);
+                self.troubled(trouble::lost(why), None, now);
                 self.quote(QUOTE_LONG, now);
                 self.reopen = true;
             }
@@ -117,8 +129,32 @@ impl Bay {
             }
             Ok(Translated::Nothing) => {}
             Err(e) => {
-                self.fault(Fault::Undecodable, &format!("{}: {e}", ask.hex()), from, now);
+                self.fault(Fault::Undecodable, &format!("{}: {e}", ask.hex()), from.clone(), now);
+                let from = from.map_or_else(String::new, |from| format!(" from {from}"));
+                self.no_reading(ask, Trouble::Undecodable, format!("{}{from}", ask.hex()), now);
             }
+        }
+    }
+
+    /// The request `ask` brought no reading. If it is the gating one and fails again and again in the same way, people are told
+    /// why.
+    fn no_reading(&mut self, ask: frames::Ask, trouble: Trouble, detail: String, now: Moment) {
+        if !translate::gates(&self.sheet, ask) {
+            return;
+        }
+        let before = self.unread.filter(|(why, _)| *why == trouble).map_or(0, |(_, times)| times);
+        let times = before.saturating_add(1);
+        self.unread = Some((trouble, times));
+        if times >= UNREAD {
+            self.troubled(trouble, Some(detail), now);
+        }
+    }
+
+    /// Tells what keeps the signal from being read, when it becomes another.
+    pub(super) fn troubled(&mut self, trouble: Trouble, detail: Option<String>, now: Moment) {
+        if self.link.trouble != Some(trouble) {
+            (self.link.trouble, self.link.request) = (Some(trouble), detail.clone());
+            self.emit(Body::Link(LinkChange::Trouble { trouble, detail }), now);
         }
     }
 
@@ -132,7 +168,13 @@ impl Bay {
 
     pub(super) fn lost(&mut self, why: &str, now: Moment) {
         self.down(why, now);
-        self.link = LinkView { detail: self.link.detail.take(), ..LinkView::default() };
+        // What kept the signal from being read still does, until something is heard again.
+        self.link = LinkView {
+            detail: self.link.detail.take(),
+            trouble: self.link.trouble,
+            request: self.link.request.take(),
+            ..LinkView::default()
+        };
         self.senders.clear();
         self.link_change(LinkChange::Lost { detail: why.to_owned() }, now);
     }
@@ -173,6 +215,17 @@ impl Bay {
     }
 }
 
+/// Which request, and to whom.
+fn asked(ask: frames::Ask, header: Option<adapter::Header>) -> String {
+    match header {
+        Some(header) => format!("{} to {header}", ask.hex()),
+        None => ask.hex().to_string(),
+    }
+}
+
+/// A request that fails once may be answered the next time; after so many times in a row it is a trouble. As many as after
+/// which the adapter's driver asks seldom (rule 14 of the dialect reference).
+const UNREAD: u8 = 3;
 /// So many moments of the link are quoted beside a reply that cannot be used, and beside a loss.
 const QUOTE_SHORT: usize = 4;
 const QUOTE_LONG: usize = 12;

@@ -1,6 +1,6 @@
 use super::*;
 use crate::{Cue, Look, Seat, Surface, View};
-use events::{Interval, Utc};
+use events::{Interval, Trouble, Utc};
 use units::text::UnitSystem;
 use units::{Celsius, Kelvins};
 
@@ -227,4 +227,122 @@ fn before_the_brake_is_held_no_position_can_be_told() {
     assert_eq!(view.now, "Hold the brake. Move the selector, wait 3 s at each.");
     assert_eq!(view.offers[0].what, Some("brake-held"));
     assert!(view.offers.iter().all(|o| o.tell != "shifted"));
+}
+
+/// Contact is lost, and the daemon says what keeps the signal from being read.
+fn troubled(advice: Advice, trouble: Trouble, request: Option<&str>) -> Fold {
+    let mut fold = at_go();
+    let detail = request.map(str::to_owned);
+    for body in [
+        Body::Link(LinkChange::VehicleSilent { detail: "what the adapter said".to_owned() }),
+        Body::Link(LinkChange::Trouble { trouble, detail }),
+        Body::Advice { advice },
+    ] {
+        fold.hear(&event(body), s(11.0));
+    }
+    fold.hear(&verdict(Verdict::Wait, Reason::LinkLost), s(11.0));
+    fold
+}
+
+#[test]
+fn the_sentence_fits_who_is_silent_and_tells_why_a_unit_refuses() {
+    type Case = (Trouble, Option<&'static str>, &'static str, &'static str, &'static str);
+    let cases: &[Case] = &[
+        (
+            Trouble::VehicleSilent,
+            None,
+            "The vehicle does not answer. Check that the ignition is on and that the adapter sits firmly in the connector.",
+            "Close the check port if it is open. Check the ignition and the adapter's plug.",
+            "vehicle silent",
+        ),
+        (
+            Trouble::AdapterSilent,
+            None,
+            "The adapter does not answer. Check the adapter's plug; it comes back by itself.",
+            "Close the check port if it is open. Check the adapter's plug.",
+            "adapter silent",
+        ),
+        (
+            Trouble::PortGone,
+            None,
+            "The connection to the adapter is cut. Check the adapter's plug and cable; it comes back by itself.",
+            "Close the check port if it is open. Check the adapter's plug.",
+            "adapter gone",
+        ),
+        (
+            Trouble::RefusedUnknown,
+            Some("222C41 to 7E1, code 31"),
+            "The control unit refuses: it does not know this identifier (222C41 to 7E1, code 31). Check identifier and header in the sheet.",
+            "Close the check port if it is open. Check the sheet.",
+            "fluid refused",
+        ),
+        (
+            Trouble::RefusedLocked,
+            Some("222C41 to 7E1, code 33"),
+            "The control unit refuses: it keeps this value locked (222C41 to 7E1, code 33). Use a sheet with coolant or thermometer.",
+            "Close the check port if it is open. Check the sheet.",
+            "fluid refused",
+        ),
+        (
+            Trouble::RefusedNow,
+            Some("222C41 to 7E1, code 22"),
+            "The control unit refuses for now: conditions are not right (222C41 to 7E1, code 22). Go on; it may answer at the step where the engine runs.",
+            "Close the check port if it is open. Wait until it answers.",
+            "fluid refused",
+        ),
+        (
+            Trouble::UnitSilent,
+            Some("224D07 to 7E1"),
+            "No control unit answers this request (224D07 to 7E1). The vehicle itself answers: check header and identifier in the sheet.",
+            "Close the check port if it is open. Check the sheet.",
+            "no fluid",
+        ),
+        (
+            Trouble::SendersUnknown,
+            None,
+            "Several control units answer, and the adapter does not say which of them sent what. Use another adapter, one that names the senders.",
+            "Close the check port if it is open. Use another adapter.",
+            "adapter in trouble",
+        ),
+    ];
+    for (trouble, request, why, now, corner) in cases {
+        // The port was not opened yet, so the hands are told by the advice.
+        let fold = troubled(Advice::CheckAdapter, *trouble, *request);
+        let view = look(&fold, 12.0);
+        assert_eq!((view.surface, view.why.as_str()), (Surface::NoReading, *why), "{trouble}");
+        assert_eq!((view.now.as_str(), view.link.as_str()), (*now, *corner), "{trouble}");
+        let inside = inside(&fold, 12.0).now;
+        assert!(inside.starts_with("Leave the engine as it is."), "{trouble}: {inside}");
+    }
+}
+
+#[test]
+fn a_trouble_is_over_with_the_next_reading_and_comes_with_a_snapshot() {
+    let mut fold = troubled(Advice::CheckAdapter, Trouble::VehicleSilent, None);
+    let protocol = LinkChange::Protocol { protocol: "CAN".to_owned(), control_units: vec![] };
+    fold.hear(&event(Body::Link(protocol)), s(13.0));
+    assert_eq!(look(&fold, 13.0).link, "no fluid yet");
+    let refused = LinkChange::Trouble { trouble: Trouble::RefusedUnknown, detail: None };
+    fold.hear(&event(Body::Link(refused)), s(14.0));
+    assert_eq!(look(&fold, 14.0).link, "fluid refused");
+    fold.hear(&fluid(30.0), s(15.0));
+    fold.hear(&verdict(Verdict::Wait, Reason::Stale), s(22.0));
+    assert!(!look(&fold, 22.0).why.contains("refuses"), "{}", look(&fold, 22.0).why);
+
+    let snapshot = r#"{"seq":1,"at":"2026-03-02T08:00:00Z","verdict":"wait","reasons":["link-lost"],"advice":"start-job",
+        "link":{"up":false,"trouble":"refused-locked","request":"222C41 to 7E1, code 33"},"readings":[]}"#;
+    let snapshot: Snapshot = serde_json::from_str(snapshot).unwrap();
+    fold.hear(&Line::Word(Word::Snapshot(Box::new(snapshot))), s(30.0));
+    let why = look(&fold, 30.0).why;
+    assert!(why.starts_with("The control unit refuses: it keeps this value locked (222C41"), "{why}");
+}
+
+#[test]
+fn an_open_port_comes_before_whoever_is_silent() {
+    for &trouble in Trouble::ALL {
+        let mut fold = troubled(Advice::CheckAdapter, trouble, None);
+        let request = Request::Flowing;
+        fold.hear(&event(Body::Told(events::Told { id: "1".into(), by: None, request })), s(11.5));
+        assert_eq!(look(&fold, 12.0).now, "Close the check port. Nothing is known.", "{trouble}");
+    }
 }
