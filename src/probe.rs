@@ -1,15 +1,23 @@
 //! `probe`: what is this adapter worth, and what can it not do for the job?
 //!
-//! Opens the port for itself, tries everything harmless once, reads for some seconds and says what it found. Not here:
-//! the words of the report (`probe/report.rs`), the driver that does the talking (`adapter`).
+//! Opens the port for itself, tries everything harmless once, reads for some seconds and says what it found, with one closing
+//! line: good, good with limits, send it back, or cannot tell. Here: the arguments, and the loop that moves bytes. Not here:
+//! what is looked for (`probe/look.rs`), the decision (`probe/worth.rs`), the words (`probe/report.rs`, `probe/advice.rs`),
+//! the driver that does the talking (`adapter`).
 
+mod advice;
+mod look;
+#[cfg(test)]
+mod matrix;
 mod report;
+mod wire;
+mod worth;
 
 use std::path::PathBuf;
 use std::time::Duration;
 
 use adapter::recording::Said;
-use adapter::{Counts, Driver, Identity, Link, Opener as _, Outcome, Port, Protocol};
+use adapter::{Link, LinkError, Opener as _, Port};
 use clap::Args;
 use service::{Recorder, SystemClock};
 use tokio::io::{AsyncReadExt as _, AsyncWriteExt as _};
@@ -18,62 +26,30 @@ use units::{Clock as _, Mono};
 use crate::failure::{Exit, Failure};
 use crate::screen::Screen;
 
+use look::{Found, Look, Want};
+use report::{Depth, Report};
+
 /// Arguments of `probe`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  standpipe probe\n  standpipe probe --device /dev/ttyUSB0 --sheet my-vehicle.toml\n  standpipe probe --device tcp:192.168.0.10:35000 --record link.jsonl\n\nThe ignition has to be on. A daemon that holds the port has to be stopped first.\nExit code 0 where the vehicle was read, 69 where it was not."
+    after_help = "Examples:\n  standpipe probe\n  standpipe probe --device /dev/ttyUSB0 --sheet my-vehicle.toml\n  standpipe probe --device tcp:192.168.0.10:35000 --record link.jsonl\n\nThe ignition has to be on. A daemon that holds the port has to be stopped first.\n\nThe last line says what it is worth: good, good with limits, send it back, or cannot tell where the trouble is\nnot the adapter's. Exit code 0 where the temperature was read and still was at the end, 69 where it was not;\n75 where another program holds the port, 77 where the port may not be opened."
 )]
 pub struct ProbeArgs {
     /// Where the adapter is: `auto`, a path (with `@RATE` for its baud rate), or `tcp:HOST:PORT`.
     #[arg(long, default_value = "auto", value_name = "DEVICE")]
     device: String,
-    /// Also try whether this sheet's temperature can be read.
+    /// Read what this sheet is gated on; where absent, the coolant temperature.
     #[arg(long, value_name = "FILE")]
     sheet: Option<PathBuf>,
     /// How long to read once the vehicle answers.
     #[arg(long, default_value_t = 8, value_name = "SECONDS", value_parser = clap::value_parser!(u64).range(2..=600))]
     seconds: u64,
+    /// Also show what a report of a fault has to quote: device, quirks, counts, the last things said.
+    #[arg(long)]
+    details: bool,
     /// Write everything said on the link to this new file, to be played back by `car --playback`.
     #[arg(long, value_name = "FILE")]
     record: Option<PathBuf>,
-}
-
-/// A vehicle that has not answered by then is reported as silent.
-const PATIENCE: Duration = Duration::from_secs(75);
-/// So long after connecting the counts of replies are learnt; exchanges are counted from then on.
-const WARM_UP: Duration = Duration::from_secs(2);
-
-/// What was seen.
-#[derive(Debug, Default)]
-pub struct Seen {
-    /// What it calls itself, and what trying has shown.
-    pub identity: Option<Identity>,
-    /// How the vehicle answers.
-    pub vehicle: Option<(Option<Protocol>, String, Vec<String>)>,
-    /// Why it does not, or why this is no adapter.
-    pub trouble: Option<String>,
-    /// Whether the trouble is that this is no adapter.
-    pub stranger: bool,
-    /// The last voltage, mV.
-    pub millivolts: Option<u32>,
-    /// Answers to the request that counts, and what else came of it.
-    pub answers: u64,
-    /// Requests without a usable answer, by word.
-    pub failures: std::collections::BTreeMap<String, u64>,
-    /// The first answer.
-    first: Option<Mono>,
-    /// When exchanges were counted from, and how many replies there had been.
-    counted_from: Option<(Mono, u64)>,
-    /// Exchanges per second.
-    pub per_second: Option<f64>,
-    /// The rate that the wire was raised to.
-    pub raised: Option<u32>,
-    /// The driver's counts at the end.
-    pub counts: Counts,
-    /// The quirks that were named.
-    pub quirks: Vec<adapter::Quirk>,
-    /// The last things said, where it ended badly.
-    pub last: Vec<String>,
 }
 
 /// `probe`.
@@ -82,155 +58,131 @@ pub fn run(args: &ProbeArgs, screen: Screen) -> Result<(), Failure> {
     let port = Port::new(crate::serve::device(&args.device)?, None);
     let recorder =
         args.record.as_deref().map(|path| crate::serve::recorder(path, &port.describe())).transpose()?;
-    let schedule = schedule(sheet.as_ref());
-    let asked = schedule.gating.map(|poll| poll.ask.hex().to_string());
-    let (seen, found_rate) = crate::runtime(None)?.block_on(async {
-        let link = crate::serve::open(&port).await?;
-        let rate = link.rate();
-        let mut driver = Driver::new(schedule).thorough();
-        Ok::<_, Failure>((look(link, &mut driver, recorder.as_ref(), args.seconds).await, rate))
-    })?;
-    let answered = seen.answers > 0;
-    report::show(&report::Report::new(&port, found_rate, asked, sheet.is_some(), &seen), screen)?;
-    if answered {
-        return Ok(());
-    }
-    Err(Failure::new(Exit::Unavailable, "nothing was read through this adapter; the report says why"))
-}
-
-/// What is asked: the sheet's temperature or the coolant's, as often as the line allows, and once a long reply.
-fn schedule(sheet: Option<&events::Sheet>) -> adapter::Schedule {
-    let often = |poll| adapter::Poll { every: Duration::ZERO, ..poll };
-    let coolant = adapter::Poll::new(frames::Ask::Current(0x05), Duration::ZERO);
-    let gating = sheet.and_then(|sheet| service::schedule(sheet).gating).map_or(coolant, often);
-    let vin = adapter::Poll::new(frames::Ask::VehicleInfo(0x02), Duration::ZERO);
-    adapter::Schedule { gating: Some(gating), once: vec![vin], ..adapter::Schedule::default() }
-}
-
-async fn look(
-    mut link: Box<dyn Link>,
-    driver: &mut Driver,
-    recorder: Option<&Recorder>,
-    seconds: u64,
-) -> Seen {
+    let depth = if args.details { Depth::Details } else { Depth::Short };
     let clock = SystemClock::start();
-    let note = |at, what: &dyn Fn() -> Said| {
-        if let Some(recorder) = recorder {
-            recorder.note(at, what());
+    let look = Look::new(sheet.as_ref(), Duration::from_secs(args.seconds), clock.now());
+    let asked = look.ask().hex().to_string();
+    let looked: Result<_, LinkError> = crate::runtime(None)?.block_on(async {
+        let link = port.open().await?;
+        let rate = link.rate();
+        let probe = Probe { port: &port, recorder: recorder.as_ref(), clock: &clock, look };
+        Ok((probe.run(link).await, rate))
+    });
+    let (found, rate) = match looked {
+        Ok(looked) => looked,
+        Err(e) => {
+            report::show(&Report::unopened(&port, asked, &e), depth, screen)?;
+            return Err(crate::serve::not_opened(&e));
         }
     };
-    let (mut seen, mut piece) = (Seen::default(), [0; 4_096]);
-    note(clock.now(), &|| Said::Opened);
-    driver.handle_opened_at(link.rate(), clock.now());
-    let mut end = clock.now().after(PATIENCE);
-    loop {
-        let now = clock.now();
-        driver.handle_timeout(now);
-        while let Some(line) = driver.poll_transmit(now) {
-            note(now, &|| Said::Host(line.to_vec()));
+    let report = Report::new(&port, rate, asked, &found);
+    report::show(&report, depth, screen)?;
+    if report.reads() {
+        return Ok(());
+    }
+    let what = if found.findings.readings > 0 {
+        "the temperature was read, but not to the end; the report says why"
+    } else {
+        "nothing was read through this adapter; the report says why"
+    };
+    Err(Failure::new(Exit::Unavailable, what))
+}
+
+/// The loop around a [`Look`]: it moves bytes and decides nothing.
+struct Probe<'a> {
+    port: &'a Port,
+    recorder: Option<&'a Recorder>,
+    clock: &'a SystemClock,
+    look: Look,
+}
+
+impl Probe<'_> {
+    async fn run(mut self, link: Box<dyn Link>) -> Found {
+        let mut link = Some(link);
+        self.opened(link.as_deref());
+        loop {
+            let now = self.clock.now();
+            self.look.handle_timeout(now);
+            match self.look.want() {
+                Want::Done => return self.look.finish(now),
+                Want::Reopen(at) => {
+                    if link.take().is_some() {
+                        self.note(now, || Said::Closed { why: "it is opened again".to_owned() });
+                    }
+                    if now >= at {
+                        link = self.reopen().await;
+                        continue;
+                    }
+                }
+                Want::Nothing => {}
+            }
+            if let Some(open) = &mut link {
+                self.send(open.as_mut()).await;
+            }
+            let now = self.clock.now();
+            let wake = self.look.poll_timeout().max(now.after(Duration::from_millis(1)));
+            match &mut link {
+                Some(open) => self.wait(open.as_mut(), wake).await,
+                None => self.clock.sleep_until(wake).await,
+            }
+        }
+    }
+
+    fn opened(&mut self, link: Option<&dyn Link>) {
+        let now = self.clock.now();
+        self.note(now, || Said::Opened);
+        self.look.handle_opened(link.and_then(|link| link.rate()), now);
+    }
+
+    async fn reopen(&mut self) -> Option<Box<dyn Link>> {
+        match self.port.open().await {
+            Ok(link) => {
+                self.opened(Some(link.as_ref()));
+                Some(link)
+            }
+            Err(e) => {
+                tracing::debug!(error = %e, "the port stays closed");
+                self.look.handle_not_opened(self.clock.now());
+                None
+            }
+        }
+    }
+
+    async fn send(&mut self, link: &mut dyn Link) {
+        let now = self.clock.now();
+        while let Some(line) = self.look.poll_transmit(now) {
+            self.note(now, || Said::Host(line.to_vec()));
             // A port that is gone is told by the read.
             let _ = link.write_all(&line).await;
         }
-        if let Some(rate) = driver.poll_rate()
+        if let Some(rate) = self.look.poll_rate()
             && let Err(e) = link.set_rate(rate)
         {
             tracing::debug!(error = %e, "the port keeps its rate");
         }
-        while let Some(outcome) = driver.poll_outcome() {
-            if let Some(until) = seen.hear(outcome, now, driver, seconds) {
-                end = end.min(until);
-            }
-        }
-        if now >= end {
-            break;
-        }
-        let wake =
-            driver.poll_timeout().map_or(end, |at| at.min(end)).max(now.after(Duration::from_millis(1)));
+    }
+
+    async fn wait(&mut self, link: &mut dyn Link, wake: Mono) {
+        let mut piece = [0; 4_096];
         tokio::select! {
-            read = link.read(&mut piece) => match read {
-                Ok(0) | Err(_) => driver.handle_closed(clock.now()),
-                Ok(count) => {
-                    let bytes = piece.get(..count).unwrap_or_default();
-                    note(clock.now(), &|| Said::Adapter(bytes.to_vec()));
-                    driver.handle_bytes(bytes, clock.now());
-                }
-            },
-            () = clock.sleep_until(wake) => {}
-        }
-    }
-    seen.finish(driver);
-    seen
-}
-
-impl Seen {
-    /// Takes an outcome in; when it decides how long to look, until when.
-    fn hear(&mut self, outcome: Outcome, now: Mono, driver: &Driver, seconds: u64) -> Option<Mono> {
-        match outcome {
-            Outcome::Found { identity } => self.identity = Some(identity),
-            Outcome::Rate { baud } => self.raised = Some(baud),
-            Outcome::Voltage { millivolts, .. } => self.millivolts = Some(millivolts),
-            Outcome::Connected { protocol, bus, control_units } => {
-                let name = protocol.map_or_else(|| bus.to_string(), |protocol| protocol.name().to_owned());
-                let units = control_units.iter().map(ToString::to_string).collect();
-                (self.vehicle, self.trouble) = (Some((protocol, name, units)), None);
-                return Some(now.after(WARM_UP + Duration::from_secs(seconds)));
-            }
-            Outcome::Answer { .. } => {
-                self.answers += 1;
-                self.count(now, driver.counts().replies);
-            }
-            Outcome::NoAnswer { why, .. } => self.fail(why.word()),
-            Outcome::Suspect { why, .. } => self.fail(why.word()),
-            Outcome::Declined { code, .. } => self.fail(&format!("refused: {code}")),
-            Outcome::VehicleSilent { detail, attempt, .. } => {
-                self.trouble = Some(detail.to_string());
-                if attempt >= 2 {
-                    return Some(now);
+            read = link.read(&mut piece) => {
+                let now = self.clock.now();
+                match read {
+                    Ok(0) | Err(_) => self.look.handle_closed(now),
+                    Ok(count) => {
+                        let bytes = piece.get(..count).unwrap_or_default();
+                        self.note(now, || Said::Adapter(bytes.to_vec()));
+                        self.look.handle_bytes(bytes, now);
+                    }
                 }
             }
-            Outcome::NotAnAdapter { why } => {
-                (self.trouble, self.stranger) = (Some(why.to_string()), true);
-                return Some(now);
-            }
-            Outcome::Lost { why, .. } => {
-                self.trouble = Some(why.to_string());
-                return Some(now);
-            }
-            _ => {}
-        }
-        None
-    }
-
-    /// Exchanges are counted from the first answer after what can be learnt is learnt.
-    fn count(&mut self, now: Mono, replies: u64) {
-        let first = *self.first.get_or_insert(now);
-        if now.since(first) < WARM_UP {
-            return;
-        }
-        let (from, before) = *self.counted_from.get_or_insert((now, replies));
-        let span = now.since(from).as_secs_f64();
-        if span > 0.5 {
-            self.per_second = Some((replies - before) as f64 / span);
+            () = self.clock.sleep_until(wake) => {}
         }
     }
 
-    fn fail(&mut self, word: &str) {
-        *self.failures.entry(word.to_owned()).or_default() += 1;
-    }
-
-    fn finish(&mut self, driver: &Driver) {
-        self.counts = driver.counts();
-        self.quirks = driver.quirks().iter().collect();
-        if self.answers == 0 {
-            let history = driver.history();
-            let skip = history.iter().count().saturating_sub(8);
-            self.last = history.iter().skip(skip).map(ToString::to_string).collect();
-        }
-        if self.answers == 0 && self.trouble.is_none() {
-            self.trouble = Some(match &self.vehicle {
-                Some(_) => "the vehicle answers, but not to this request".to_owned(),
-                None => "the vehicle has not answered in time".to_owned(),
-            });
+    fn note(&self, at: Mono, what: impl FnOnce() -> Said) {
+        if let Some(recorder) = self.recorder {
+            recorder.note(at, what());
         }
     }
 }

@@ -135,12 +135,15 @@ pub fn device(text: &str) -> Result<Device, Failure> {
 
 /// Opens the port, or says why not and what to try.
 pub async fn open(port: &Port) -> Result<Box<dyn Link>, Failure> {
-    port.open().await.map_err(|e| {
-        let exit = match &e {
-            LinkError::NoPermission { .. } => Exit::NoPermission,
-            LinkError::Busy { .. } => Exit::TryAgain,
-            _ => Exit::Unavailable,
-        };
-        Failure::new(exit, e.to_string()).try_this(e.remedy())
-    })
+    port.open().await.map_err(|e| not_opened(&e))
+}
+
+/// A port that could not be opened.
+pub fn not_opened(e: &LinkError) -> Failure {
+    let exit = match e {
+        LinkError::NoPermission { .. } => Exit::NoPermission,
+        LinkError::Busy { .. } => Exit::TryAgain,
+        _ => Exit::Unavailable,
+    };
+    Failure::new(exit, e.to_string()).try_this(e.remedy())
 }

@@ -99,7 +99,13 @@ fn play(scene: Scene) -> (Vec<Event>, View, View) {
         }
         let next = [bay.deadline(), car.poll_timeout(), (!open).then_some(reopen)];
         let soon = now.after(Duration::from_millis(100));
-        now = next.into_iter().flatten().min().unwrap_or(soon).min(soon).max(now.after(Duration::from_millis(1)));
+        now = next
+            .into_iter()
+            .flatten()
+            .min()
+            .unwrap_or(soon)
+            .min(soon)
+            .max(now.after(Duration::from_millis(1)));
     }
     let look = Look { now, seat: Seat::Under, units: UnitSystem::Metric };
     let mut late = Fold::default();
@@ -182,7 +188,11 @@ fn the_screen_says_who_is_silent_and_why_a_unit_refuses() {
         assert_eq!(troubles(&events), [trouble], "{what}: told once");
         assert_eq!((view.surface, view.why.as_str()), (Surface::NoReading, why), "{what}");
         assert_eq!(view.link, corner, "{what}");
-        assert_eq!((late.why.as_str(), late.link.as_str()), (why, corner), "{what}: who comes later sees the same");
+        assert_eq!(
+            (late.why.as_str(), late.link.as_str()),
+            (why, corner),
+            "{what}: who comes later sees the same"
+        );
     }
 }
 
