@@ -88,6 +88,7 @@ fn a_port_that_cannot_be_opened_has_a_closing_line_too() {
     let report = last_line(&output);
     assert_eq!(report["worth"], "cannot-tell", "{report}");
     assert_eq!(report["readings"], 0);
+    assert!(report["trouble"].get("trouble").is_none(), "absent, not null: {report}");
 }
 
 #[test]

@@ -77,6 +77,7 @@ struct Latest {
 /// What stood in the way.
 #[derive(Debug, Serialize)]
 struct Told {
+    #[serde(skip_serializing_if = "Option::is_none")]
     trouble: Option<Trouble>,
     says: String,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -249,7 +250,7 @@ pub fn show(report: &Report, depth: Depth, screen: Screen) -> Result<(), Failure
 /// Everything above the closing line.
 fn lines(report: &Report, depth: Depth, units: UnitSystem) -> Vec<String> {
     let mut all = vec![reads(report, units)];
-    all.extend(differ(report, units));
+    all.extend(differ(report));
     all.extend(loses(report));
     all.extend(is_called(report));
     if let Some(protocol) = &report.protocol {
@@ -291,16 +292,12 @@ fn reads(report: &Report, units: UnitSystem) -> String {
 }
 
 /// Several control units that say different things of the same quantity.
-fn differ(report: &Report, units: UnitSystem) -> Option<String> {
+fn differ(report: &Report) -> Option<String> {
     let (first, others) = report.latest.split_first()?;
     let differs = others.iter().any(|other| other.measure != first.measure);
-    let all: Vec<String> = report.latest.iter().map(|latest| latest.says(units)).collect();
+    let all = report.latest.len();
     differs.then(|| {
-        format!(
-            "Note: {} control units answer the same request with different values: {}. Find out which one counts before a check is gated on it.",
-            all.len(),
-            all.join(", ")
-        )
+        format!("Note: {all} control units answer this request with different values. Find out which of them counts before a check is gated on it.")
     })
 }
 
@@ -356,7 +353,7 @@ fn details(report: &Report) -> Vec<String> {
         }
     }
     if let Some(tested) = &report.tested {
-        row("does", format!("what version {tested} does"));
+        row("command set", tested.clone());
     }
     row("longest hole", format!("{:.1} s", report.longest_hole_seconds));
     for quirk in &report.quirks {

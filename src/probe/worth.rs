@@ -52,7 +52,6 @@ impl Worth {
 
 /// Requests for the gating signal that brought no reading.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize)]
-#[serde(rename_all = "kebab-case")]
 pub struct Lost {
     /// A control unit refused.
     pub refused: u64,

@@ -102,7 +102,7 @@ fn two_control_units_that_differ_are_both_shown() {
     let all = told(&found, Depth::Short);
     assert!(all[0].contains("98 °C from 7E8, 62 °C from 7EA"), "{}", all[0]);
     assert!(
-        all[1].starts_with("Note: 2 control units answer the same request with different values"),
+        all[1].starts_with("Note: 2 control units answer this request with different values."),
         "{}",
         all[1]
     );
