@@ -92,6 +92,21 @@ fn a_port_that_cannot_be_opened_has_a_closing_line_too() {
 }
 
 #[test]
+fn a_port_that_another_program_holds_says_nothing_of_the_adapter() {
+    let home = Home::new();
+    let mut car = home.start(&["car"]);
+    let device = car.line();
+    let port = std::fs::File::options().read(true).write(true).open(&device).unwrap();
+    port.lock().unwrap();
+    let output = home.run(&["probe", "--device", &device]);
+    assert_eq!(output.status.code(), Some(75), "{}", stderr(&output));
+    let report = last_line(&output);
+    assert_eq!(report["worth"], "cannot-tell", "{report}");
+    let told = report["trouble"]["instead"].as_str().unwrap();
+    assert!(told.starts_with("Close "), "{told}");
+}
+
+#[test]
 fn an_identifier_that_is_refused_is_not_read_and_the_exit_code_says_so() {
     let home = Home::new();
     let text = std::fs::read_to_string(fixture("sheets/demo-six-speed.toml")).unwrap();
