@@ -34,13 +34,14 @@ const WARM_UP: Duration = Duration::from_secs(2);
 const LATELY: Duration = Duration::from_millis(1_500);
 /// If none came lately, one is waited for: the gate calls the last one stale after as long (docs/gate.md).
 const GRACE: Duration = Duration::from_secs(5);
-/// From a broken connection to the next try: the second one fails on some adapters where it comes at once (section 14 of the
-/// dialect reference).
-const REOPEN: Duration = Duration::from_secs(2);
+/// From a broken connection to the next try, and to the one after it: the second connection fails on some adapters where it
+/// comes at once (section 14 of the dialect reference), and some are not themselves for the first seconds after they got
+/// their supply. As many tries as there are pauses; then what was found is told. Ours.
+const REOPEN: [Duration; 2] = [Duration::from_secs(2), Duration::from_secs(6)];
+/// A port that is away is looked for so often.
+const LOOK_AGAIN: Duration = Duration::from_secs(1);
 /// A port that is gone is tried again for so long: a device that comes back under its name needs some seconds. Ours.
 const COME_BACK: Duration = Duration::from_secs(10);
-/// So many times the port is opened again, then what was found is told.
-const REOPENS: u64 = 2;
 /// So many of the last things said are kept for a report that has to quote them.
 const LAST_SAID: usize = 8;
 
@@ -114,7 +115,7 @@ pub struct Look {
     told: Lost,
     /// Since when the port could not be opened again.
     away: Option<Mono>,
-    reopened: u64,
+    reopened: usize,
 }
 
 impl Look {
@@ -157,7 +158,8 @@ impl Look {
     /// The port could not be opened again.
     pub fn handle_not_opened(&mut self, now: Mono) {
         let since = *self.away.get_or_insert(now);
-        self.want = if now.since(since) < COME_BACK { Want::Reopen(now.after(REOPEN)) } else { Want::Done };
+        self.want =
+            if now.since(since) < COME_BACK { Want::Reopen(now.after(LOOK_AGAIN)) } else { Want::Done };
     }
 
     /// The port is gone.
@@ -304,12 +306,13 @@ impl Look {
 
     /// Contact is lost: once more from the start, where that may help.
     fn broken(&mut self, may_help: bool, now: Mono) {
-        if may_help && self.reopened < REOPENS {
-            self.reopened += 1;
-            self.want = Want::Reopen(now.after(REOPEN));
-        } else {
-            self.want = Want::Done;
-        }
+        self.want = match REOPEN.get(self.reopened) {
+            Some(pause) if may_help => {
+                self.reopened += 1;
+                Want::Reopen(now.after(*pause))
+            }
+            _ => Want::Done,
+        };
     }
 
     /// An answer came, from one control unit or from several.

@@ -129,8 +129,11 @@ impl Bench {
                     Ok(text) => (self.twist)(text).into_bytes(),
                     Err(_) => bytes,
                 };
-                let plain: String =
-                    bytes.iter().filter(|b| b.is_ascii_alphanumeric()).map(|b| char::from(*b)).collect();
+                let plain: String = bytes
+                    .iter()
+                    .filter(|b| b.is_ascii_alphanumeric())
+                    .map(|b| char::from(b.to_ascii_uppercase()))
+                    .collect();
                 self.came.push((self.now, plain));
                 if self.open {
                     self.look.handle_bytes(&bytes, self.now);
