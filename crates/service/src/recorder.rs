@@ -1,21 +1,28 @@
 //! Writes what is said on the link to a file, for a report of a fault that can be played back.
 //!
 //! In: moments of the link. Out: lines as `adapter::recording` has them. A thread of its own writes, so that the loop never
-//! waits for the disk; a disk that is full ends the recording and nothing else.
+//! waits for the disk; a disk that is full or hangs ends the recording and nothing else.
 
 use std::fs::File;
 use std::io::{BufWriter, Write};
+use std::os::unix::fs::OpenOptionsExt as _;
 use std::path::Path;
-use std::sync::mpsc::{self, Receiver, Sender};
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::mpsc::{self, Receiver, SyncSender, TrySendError};
 use std::thread::JoinHandle;
 
 use adapter::recording::{Entry, Head, Said};
 use units::Mono;
 
+/// So many moments may wait for the disk: some minutes (own choice).
+const WAITING: usize = 16_384;
+
 /// The pen. Dropping it ends the file after the last line.
 #[derive(Debug)]
 pub struct Recorder {
-    entries: Option<Sender<Entry>>,
+    entries: Option<SyncSender<Entry>>,
+    /// The disk took nothing for too long: what would follow is not what followed.
+    ended: AtomicBool,
     thread: Option<JoinHandle<()>>,
 }
 
@@ -25,23 +32,29 @@ impl Recorder {
     /// # Errors
     /// What the system says.
     pub fn create(path: &Path, head: &Head) -> std::io::Result<Self> {
-        let mut file = BufWriter::new(File::create_new(path)?);
+        // What a vehicle said may hold its number: for us alone.
+        let made = File::options().write(true).create_new(true).mode(0o600).open(path)?;
+        let mut file = BufWriter::new(made);
         writeln!(file, "{}", head.line())?;
         file.flush()?;
-        let (entries, inbox) = mpsc::channel();
+        let (entries, inbox) = mpsc::sync_channel(WAITING);
         let thread = std::thread::Builder::new().name("recorder".to_owned()).spawn(move || {
             if let Err(e) = write(&inbox, file) {
                 tracing::warn!(error = %e, "the recording ends here");
             }
         })?;
-        Ok(Self { entries: Some(entries), thread: Some(thread) })
+        Ok(Self { entries: Some(entries), ended: AtomicBool::new(false), thread: Some(thread) })
     }
 
     /// One moment more.
     pub fn note(&self, at: Mono, what: Said) {
-        if let Some(entries) = &self.entries {
-            // A thread that is gone has said why.
-            let _ = entries.send(Entry { at, what });
+        let Some(entries) = self.entries.as_ref().filter(|_| !self.ended.load(Ordering::Relaxed)) else {
+            return;
+        };
+        // A thread that is gone has said why.
+        if let Err(TrySendError::Full(_)) = entries.try_send(Entry { at, what }) {
+            self.ended.store(true, Ordering::Relaxed);
+            tracing::warn!("the disk is too slow; the recording ends here");
         }
     }
 }
@@ -90,5 +103,17 @@ mod tests {
         let (found, entries) = read(&std::fs::read_to_string(&path).unwrap()).unwrap();
         assert_eq!((found, entries.len()), (head.clone(), 2));
         assert_eq!(Recorder::create(&path, &head).unwrap_err().kind(), std::io::ErrorKind::AlreadyExists);
+    }
+
+    #[test]
+    fn a_disk_that_hangs_ends_the_recording_and_holds_nobody_up() {
+        let (entries, inbox) = mpsc::sync_channel(2);
+        let recorder = Recorder { entries: Some(entries), ended: AtomicBool::new(false), thread: None };
+        for n in 0..5 {
+            recorder.note(Mono::from_millis(n), Said::Opened);
+        }
+        assert_eq!(inbox.try_iter().count(), 2);
+        recorder.note(Mono::from_millis(9), Said::Opened);
+        assert_eq!(inbox.try_iter().count(), 0, "what comes later would look as if nothing were missing");
     }
 }
