@@ -160,6 +160,9 @@ fn row(job: &JobRow) -> String {
     format!("{:>6}  {begun}  {result:<9} {level:>9}  {vehicle}{}{recheck}", job.job, job.sheet)
 }
 
+/// So many broken batches are named beside the first.
+const NAMED: usize = 20;
+
 #[derive(serde::Serialize)]
 struct PhotoLine {
     sha256: String,
@@ -193,8 +196,14 @@ fn verify(journal: &Journal, job: Option<u64>, seal: Option<&str>, screen: Scree
             .try_this("compare with a backup: `standpipe jobs backup`, `standpipe jobs export`"))
     };
     if let Some((first, last)) = found.broken {
+        let also: String =
+            found.also_broken.iter().take(NAMED).map(|(a, b)| format!(", {a} to {b}")).collect();
+        let more = match found.also_broken.len().saturating_sub(NAMED) {
+            0 => String::new(),
+            n => format!(" and {n} more batches"),
+        };
         return changed(format!(
-            "the journal {} was changed after it was written: events {first} to {last} do not fit their seal",
+            "the journal {} was changed after it was written: events {first} to {last}{also}{more} do not fit their seal",
             path.display()
         ));
     }
@@ -211,7 +220,7 @@ fn verify(journal: &Journal, job: Option<u64>, seal: Option<&str>, screen: Scree
 }
 
 fn photos(journal: &Journal, job: u64) -> Result<Vec<PhotoLine>, Failure> {
-    let (_, events) = service::read_job(&journal.path(), Some(job))?;
+    let events = service::read_job(&journal.path(), Some(job))?.events;
     let folder = journal.folder();
     let photo = |body: Body| match body {
         Body::Told(told) => match told.request {
@@ -243,24 +252,43 @@ fn export(journal: &Journal, job: Option<u64>, into: Option<&Path>) -> Result<()
     let path = journal.path();
     let Some(file) = into else {
         let mut out = std::io::BufWriter::new(std::io::stdout().lock());
-        service::export(&path, &journal.bay, job, &mut out)?;
-        return out
-            .flush()
-            .map_err(|e| Failure::new(Exit::InputOutput, format!("cannot write the output: {e}")));
+        let exported = service::export(&path, &journal.bay, job, &mut out)?;
+        out.flush().map_err(|e| Failure::new(Exit::InputOutput, format!("cannot write the output: {e}")))?;
+        return unread(&exported);
     };
-    let made = std::fs::File::create_new(file).map_err(|e| Failure::file("make", file, &e))?;
+    // Plates of customers stand in it.
+    let mut private = std::fs::File::options();
+    std::os::unix::fs::OpenOptionsExt::mode(private.write(true).create_new(true), 0o600);
+    let made = private.open(file).map_err(|e| Failure::file("make", file, &e))?;
     let mut out = std::io::BufWriter::new(made);
-    let events = service::export(&path, &journal.bay, job, &mut out)?;
+    let exported = service::export(&path, &journal.bay, job, &mut out)?;
     let made = out.into_inner().map_err(|e| Failure::file("write", file, e.error()))?;
     made.sync_all().map_err(|e| Failure::file("write", file, &e))?;
-    say(&format!("{events} events written to {}", file.display()));
-    Ok(())
+    say(&format!("{} events written to {}", exported.events, file.display()));
+    unread(&exported)
+}
+
+/// Everything that can be read is written by now; what cannot is said.
+fn unread(exported: &service::Exported) -> Result<(), Failure> {
+    let Some((seq, why)) = exported.unread.first() else { return Ok(()) };
+    let more = match exported.unread.len() {
+        1 => String::new(),
+        n => format!(", and {} more", n - 1),
+    };
+    Err(Failure::new(
+        Exit::Data,
+        format!("the event {seq} cannot be read: {why}{more}; all others were written"),
+    )
+    .try_this("`standpipe jobs verify` names all that is not as it was written; a backup may have it whole"))
 }
 
 fn import(journal: &Journal, file: &Path) -> Result<(), Failure> {
     let opened = std::fs::File::open(file).map_err(|e| Failure::file("read", file, &e))?;
     let mut lines = std::io::BufReader::new(opened);
-    let (path, events) = service::import(&mut lines, &journal.folder(), &journal.bay)?;
-    say(&format!("{events} events read into {}", path.display()));
+    let service::Imported { path, events, sealed } =
+        service::import(&mut lines, &journal.folder(), &journal.bay)?;
+    let unsealed =
+        if sealed { "" } else { "; the file has no seals, so nothing shows whether it was changed" };
+    say(&format!("{events} events read into {}{unsealed}", path.display()));
     Ok(())
 }

@@ -226,6 +226,78 @@ fn on_a_full_disk_the_daemon_says_so_and_loses_nothing_it_accepted() {
     told(&home, &["note", "it goes on"]);
 }
 
+/// One byte of a remark is no text, in a job that is over: every reader goes on, and says where it is.
+#[test]
+fn a_byte_that_is_no_text_is_told_by_every_reader_and_stops_none() {
+    let home = Home::new();
+    let mut car = home.start(&["car"]);
+    let device = car.line();
+    let serve = ["serve", "--device", &device];
+    let mut daemon = home.start(&serve);
+    daemon.until_said(|l| l.contains("socket"));
+    told(&home, &["start"]);
+    told(&home, &["note", "dark and warm"]);
+    told(&home, &["abort", "no time"]);
+    told(&home, &["start"]);
+    daemon.kill();
+    // A start brings the log into the file.
+    let mut daemon = home.start(&serve);
+    daemon.until_said(|l| l.contains("socket"));
+    daemon.kill();
+    let path = home.path().join("state/standpipe/bay.journal");
+    let mut bytes = std::fs::read(&path).unwrap();
+    let places: Vec<usize> =
+        (0..bytes.len() - 13).filter(|at| bytes[*at..].starts_with(b"dark and warm")).collect();
+    assert!(!places.is_empty());
+    places.iter().for_each(|at| bytes[at + 2] = 0xFF);
+    std::fs::write(&path, bytes).unwrap();
+
+    let mut daemon = home.start(&serve);
+    daemon.until_said(|l| l.contains("socket"));
+    told(&home, &["note", "it goes on"]);
+    let events = home.run(&["events", "--since", "0", "--no-follow", "--only", "fault,told", "--json"]);
+    assert!(events.status.success(), "{}", stderr(&events));
+    let events = stdout(&events);
+    assert!(events.contains("journal-damaged") && events.contains("is no UTF-8"), "{events}");
+    assert!(events.contains("it goes on"), "{events}");
+    for (words, code, says) in [
+        (&["jobs", "verify"][..], 65, "do not fit their seal"),
+        (&["jobs", "check"], 65, "cannot be read: byte"),
+        (&["jobs", "export"], 65, "all others were written"),
+    ] {
+        let output = home.run(words);
+        assert_eq!(output.status.code(), Some(code), "{words:?}: {}", stderr(&output));
+        assert!(stderr(&output).contains(says), "{words:?}: {}", stderr(&output));
+    }
+    assert_eq!(json(&stdout(&home.run(&["jobs"]))).len(), 2);
+    assert!(home.run(&["jobs", "verify", "2"]).status.success(), "the other job is whole");
+    let report = stdout(&home.run(&["report", "1", "--form", "md"]));
+    for says in ["cannot be read: byte", "are not as they were written"] {
+        assert!(report.contains(says), "{says}: {report}");
+    }
+}
+
+#[test]
+fn a_start_without_room_says_that_there_is_none() {
+    let home = Home::new();
+    let mut car = home.start(&["car"]);
+    let device = car.line();
+    let serve = home.command(&["serve", "--device", &device]);
+    let mut shell = std::process::Command::new("sh");
+    let script = "trap '' XFSZ; ulimit -f 8; exec \"$0\" \"$@\"";
+    shell.arg("-c").arg(script).arg(serve.get_program()).args(serve.get_args());
+    for (name, value) in serve.get_envs() {
+        match value {
+            Some(value) => shell.env(name, value),
+            None => shell.env_remove(name),
+        };
+    }
+    let output = shell.stdin(Stdio::null()).output().unwrap();
+    let said = stderr(&output);
+    assert_eq!(output.status.code(), Some(74), "{said}");
+    assert!(said.contains("no room for the journal at") && said.contains("free some disk space"), "{said}");
+}
+
 #[test]
 fn a_folder_that_cannot_be_written_is_named_with_what_to_try() {
     let home = Home::new();

@@ -71,15 +71,23 @@ pub fn run(args: &ReportArgs, screen: Screen) -> Result<(), Failure> {
 
 /// Reads the record of a job from a journal file.
 pub fn read(journal: &Path, job: Option<u64>) -> Result<Record, Failure> {
-    let (job, events) = service::read_job(journal, job).map_err(|e| {
+    let service::JobEvents { job, events, unread } = service::read_job(journal, job).map_err(|e| {
         Failure::new(Exit::NoInput, e.to_string())
             .try_this("name the folder with --journal DIR and the bay with --bay NAME")
     })?;
     let mut record = Record::fold(job, &events);
     record.seal = service::job_seal(journal, job)?;
+    for (seq, why) in unread {
+        record.doubt(format!("The event {seq} cannot be read: {why}."));
+    }
+    let verified = service::verify(journal, Some(job))?;
+    for (first, last) in verified.broken.into_iter().chain(verified.also_broken) {
+        record
+            .doubt(format!("The events {first} to {last} are not as they were written: missing or changed."));
+    }
     if let Some(first) = record.recheck_of
-        && let Ok((_, events)) = service::read_job(journal, Some(first))
-        && let Some(result) = Record::fold(first, &events).result
+        && let Ok(before) = service::read_job(journal, Some(first))
+        && let Some(result) = Record::fold(first, &before.events).result
     {
         record.beside(&result);
     }

@@ -221,6 +221,11 @@ impl Record {
         record
     }
 
+    /// Says that something of the record is not what was written.
+    pub fn doubt(&mut self, what: String) {
+        self.troubles.push(Trouble { at: self.ended.unwrap_or(self.started), what });
+    }
+
     /// Sets a recheck beside the job it refers to.
     pub fn beside(&mut self, first: &JobResult) {
         let compared = self.result.as_ref().and_then(|result| job::compare(first, result));

@@ -172,9 +172,25 @@ impl Bay {
         self.emit(Body::Boot { boot: boot.to_owned(), version: version.to_owned() }, now);
     }
 
-    /// A damaged journal was set aside.
-    pub fn repaired(&mut self, what: &str, now: Moment) {
-        self.fault(Fault::JournalRepaired, what, None, now);
+    /// Something in the journal is not what was written, and it does not tell so yet. A job whose record is not whole is ended: what
+    /// came after a missing or changed fact rests on it, and nobody under a vehicle shall act by it.
+    pub fn damaged(&mut self, what: &str, doubtful: bool, now: Moment) {
+        self.emit(
+            Body::Fault { fault: Fault::JournalDamaged, detail: Some(what.to_owned()), from: None },
+            now,
+        );
+        if doubtful && self.job.is_running() {
+            let why = "its record in the journal is not whole: close the check port, stop the engine, then begin a new job and tell again what was done";
+            let request = events::Request::Abort { why: why.to_owned() };
+            let id = format!("damaged-{}", self.next);
+            self.tell(&Told { id, by: None, request }, now);
+        }
+    }
+
+    /// Samples were not kept, because the disk took nothing for too long.
+    pub fn left_out(&mut self, count: u64, first: Seq, last: Seq, now: Moment) {
+        let what = format!("{count} readings and estimates between {first} and {last} were not kept");
+        self.emit(Body::Fault { fault: Fault::JournalSlow, detail: Some(what), from: None }, now);
     }
 
     /// The port is being opened.
@@ -219,7 +235,7 @@ impl Bay {
 
     /// Something told. `accepted` names the event that must be durable before the answer is given.
     pub fn tell(&mut self, told: &Told, now: Moment) -> Word {
-        if let Some(seq) = self.job.seq_of(told) {
+        if let Some(seq) = self.job.seq_of(told).filter(|_| self.still_holds(told)) {
             // Told before, over a connection that broke: the answer of then, and nothing done twice.
             let advice = self.advice.unwrap_or(Advice::StartJob);
             return Word::Accepted { id: told.id.clone(), seq, advice };
@@ -243,6 +259,12 @@ impl Bay {
                 Word::Refused { id: Some(told.id.clone()), reason, says: reason.says().to_owned() }
             }
         }
+    }
+
+    /// Whether what was told before is still so: the sheet that was chosen is not, after a restart.
+    fn still_holds(&self, told: &Told) -> bool {
+        let events::Request::Sheet { name } = &told.request else { return true };
+        self.job.is_running() || self.sheet.name == *name
     }
 
     fn weigh(&mut self, told: &Told, now: Moment) -> Result<Vec<Body>, Refusal> {

@@ -19,7 +19,7 @@ use units::{Clock, Mono};
 use crate::bay::{Bay, Moment};
 use crate::error::ServiceError;
 use crate::hub::Hub;
-use crate::journal::{Journal, Restored};
+use crate::journal::{Journal, Restored, Unwritten};
 use crate::line::{Line, LineEvent};
 use crate::memory::Memory;
 use crate::outbox::Outbox;
@@ -82,7 +82,6 @@ pub struct Daemon {
     clock: Arc<dyn Clock>,
     snapshots: Vec<oneshot::Sender<Box<events::Snapshot>>>,
     promised: VecDeque<(Seq, mpsc::Sender<Word>, Word)>,
-    repaired: Option<String>,
     clients: Arc<()>,
     memory: Memory,
     recorder: Option<Recorder>,
@@ -104,14 +103,14 @@ impl Progress {
     }
 }
 
-type Writing = oneshot::Receiver<Result<(), String>>;
+type Writing = oneshot::Receiver<Result<(), Unwritten>>;
 
 /// What woke the loop.
 enum Woken {
     Line(LineEvent),
     Client(Option<Want>),
     Accepted(std::io::Result<tokio::net::UnixStream>),
-    Written(Result<(), String>),
+    Written(Result<(), Unwritten>),
     Timer,
     Stop,
 }
@@ -126,7 +125,10 @@ impl Daemon {
         let (journal, restored) = Journal::open(&config.journal, &config.bay)?;
         let now = moment(&*config.clock);
         let boot = format!("{:x}-{:x}", now.utc.as_millis(), std::process::id());
-        let Restored { next, last_job, facts, repaired } = restored;
+        let Restored { next, last_job, facts, repaired, damaged, doubtful, note: _ } = restored;
+        if let Some(repaired) = repaired {
+            tracing::warn!(detail = %repaired, "{}", Fault::JournalRepaired.says());
+        }
         let mut bay = Bay::new(config.sheet, next, last_job).with_sheets(config.sheets);
         bay.restore(&facts);
         if let Some(protocol) = config.memory.protocol(bay.vehicle()) {
@@ -134,6 +136,9 @@ impl Daemon {
         }
         bay.begin_with(config.memory.warmings());
         bay.boot(&boot, &config.version, now);
+        if let Some(damaged) = damaged {
+            bay.damaged(&damaged, doubtful, now);
+        }
         let last = Seq(next.0.saturating_sub(1));
         let hub = Arc::new(Hub::new(last));
         let (want, wants) = mpsc::channel(WANTS);
@@ -165,7 +170,6 @@ impl Daemon {
             clock: config.clock,
             snapshots: Vec::new(),
             promised: VecDeque::new(),
-            repaired,
             clients: Arc::new(()),
             memory: config.memory,
             recorder: config.recorder,
@@ -186,12 +190,16 @@ impl Daemon {
         tokio::pin!(stop);
         let mut writing: Option<Writing> = None;
         let mut accept_from = Mono::ZERO;
-        if let Some(repaired) = self.repaired.take() {
-            self.bay.repaired(&repaired, moment(&*self.clock));
-        }
         let ended = loop {
             let now = moment(&*self.clock);
             self.go_on(now, &mut writing);
+            if self.outbox.is_full() {
+                self.break_promises();
+                self.journal.leave();
+                let path = self.journal.path().to_path_buf();
+                let why = "the disk has taken nothing for so long that too much waits for it".to_owned();
+                break Err(ServiceError::JournalWrite { path, why });
+            }
             let pause = (now.mono < accept_from).then_some(accept_from);
             let deadline = [self.deadline(), pause].into_iter().flatten().min();
             let woken = tokio::select! {
@@ -211,12 +219,20 @@ impl Daemon {
                     writing = None;
                     self.outbox.written();
                     self.keep_promises();
+                    if let Some(left) = self.outbox.poll_left_out() {
+                        tracing::warn!(count = left.count, "the disk was too slow; readings were not kept");
+                        self.bay.left_out(left.count, left.first, left.last, now);
+                    }
                 }
-                Woken::Written(Err(why)) => {
+                Woken::Written(Err(unwritten)) => {
                     // That answer has been heard; it is not waited for again on the way out.
                     writing = None;
                     self.break_promises();
-                    break Err(ServiceError::JournalWrite { path: self.journal.path().to_path_buf(), why });
+                    let (path, why) = (self.journal.path().to_path_buf(), unwritten.to_string());
+                    break Err(match unwritten {
+                        Unwritten::Failed(_) => ServiceError::JournalWrite { path, why },
+                        Unwritten::Gone(_) => ServiceError::JournalGone { path, why },
+                    });
                 }
                 Woken::Line(event) => self.line_event(event, now),
                 Woken::Client(Some(want)) => self.answer(want, now),
@@ -343,6 +359,9 @@ impl Daemon {
     fn answer(&mut self, want: Want, now: Moment) {
         match want {
             Want::Snapshot(wanted) => self.snapshots.push(wanted),
+            Want::Tell(told, client) if !self.outbox.takes_requests() => {
+                drop(client.try_send(refused(told.id)));
+            }
             Want::Tell(told, client) => match self.bay.tell(&told, now) {
                 word @ Word::Accepted { seq, .. } if seq > self.outbox.durable() => {
                     self.promised.push_back((seq, client, word));
@@ -400,7 +419,11 @@ impl Daemon {
 
     /// Whether it came to the disk; one that hangs is not waited for without end.
     async fn last_write(&mut self, writing: Writing) -> bool {
-        let written = matches!(tokio::time::timeout(LAST_WRITE, writing).await, Ok(Ok(Ok(()))));
+        let answer = tokio::time::timeout(LAST_WRITE, writing).await;
+        if answer.is_err() {
+            self.journal.leave();
+        }
+        let written = matches!(answer, Ok(Ok(Ok(()))));
         if written {
             self.outbox.written();
         }
@@ -424,7 +447,7 @@ fn log(body: &Body) {
             tracing::info!(%protocol, ?control_units, "vehicle answers");
         }
         Body::Fault { fault, detail, .. }
-            if matches!(fault, Fault::NotAnAdapter | Fault::JournalRepaired) =>
+            if matches!(fault, Fault::NotAnAdapter | Fault::JournalRepaired | Fault::JournalDamaged) =>
         {
             tracing::warn!(detail = detail.as_deref().unwrap_or_default(), "{}", fault.says());
         }
@@ -437,9 +460,10 @@ fn moment(clock: &dyn Clock) -> Moment {
     Moment { mono: clock.now(), utc: Utc::from_millis(clock.wall_millis()) }
 }
 
-async fn settle(writing: &mut Option<Writing>) -> Result<(), String> {
+async fn settle(writing: &mut Option<Writing>) -> Result<(), Unwritten> {
+    let ended = || Err(Unwritten::Failed("the journal's thread has ended".to_owned()));
     match writing {
-        Some(answer) => answer.await.unwrap_or_else(|_| Err("the journal's thread has ended".to_owned())),
+        Some(answer) => answer.await.unwrap_or_else(|_| ended()),
         None => std::future::pending().await,
     }
 }

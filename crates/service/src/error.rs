@@ -14,6 +14,22 @@ pub enum ServiceError {
         /// What the system or the database says.
         why: String,
     },
+    /// There is no room for the journal.
+    #[error("no room for the journal at {}: {why}", path.display())]
+    JournalNoRoom {
+        /// The file.
+        path: PathBuf,
+        /// What the system or the database says.
+        why: String,
+    },
+    /// The journal was removed, moved, replaced or emptied under the daemon.
+    #[error("the journal at {} is gone: {why}", path.display())]
+    JournalGone {
+        /// The file.
+        path: PathBuf,
+        /// What was found.
+        why: String,
+    },
     /// A write to the journal failed: nothing can be promised any more.
     #[error("cannot write the journal at {}: {why}", path.display())]
     JournalWrite {
@@ -84,7 +100,16 @@ impl ServiceError {
                 )
             }
             Self::JournalWrite { .. } => {
-                "free some disk space and start again; what was accepted before is kept".to_owned()
+                "free some disk space, look whether the disk is healthy, and start again; what was accepted before is kept"
+                    .to_owned()
+            }
+            Self::JournalNoRoom { .. } => {
+                "free some disk space and start again, or choose another folder with --journal DIR; what is there is kept"
+                    .to_owned()
+            }
+            Self::JournalGone { .. } => {
+                "put it back where it was and start again; what was written before it went is in it, and the start tells what is missing"
+                    .to_owned()
             }
             Self::JournalCopy { .. } => "name a file that does not exist, where there is room".to_owned(),
             Self::Import { .. } => "use a file that `standpipe jobs export` wrote, unchanged".to_owned(),

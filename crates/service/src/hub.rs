@@ -26,8 +26,8 @@ pub(crate) struct Sent {
 pub(crate) enum Fetch {
     /// These come next; empty when there is nothing new.
     Next(Vec<Sent>),
-    /// They have left the ring: read them from the journal.
-    Older,
+    /// They have left the ring, which begins with this one: read them from the journal.
+    Older(Seq),
 }
 
 /// Shared between the daemon's loop and its clients.
@@ -84,7 +84,7 @@ impl Hub {
     pub(crate) fn after(&self, place: Seq, most: usize) -> Fetch {
         let ring = self.ring();
         match ring.front() {
-            Some(first) if place < *self.last.borrow() && first.seq > place.next() => Fetch::Older,
+            Some(first) if place < *self.last.borrow() && first.seq > place.next() => Fetch::Older(first.seq),
             _ => {
                 let start = ring.partition_point(|sent| sent.seq <= place);
                 Fetch::Next(ring.iter().skip(start).take(most).cloned().collect())
@@ -152,7 +152,7 @@ mod tests {
     fn seqs(hub: &Hub, place: u64) -> Option<Vec<u64>> {
         match hub.after(Seq(place), 4) {
             Fetch::Next(lines) => Some(lines.iter().map(|s| s.seq.0).collect()),
-            Fetch::Older => None,
+            Fetch::Older(_) => None,
         }
     }
 

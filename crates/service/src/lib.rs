@@ -34,8 +34,10 @@ pub use clock::SystemClock;
 pub use daemon::{Config, Daemon, Progress};
 pub use error::ServiceError;
 pub use journal::photo::{PHOTO_LIMIT, Photo, PhotoState, check_photo, photo_path, store_photo};
-pub use journal::read::{Due, JobQuery, JobRow, Verified, check, due, job_seal, list_jobs, read_job, verify};
-pub use journal::transfer::{backup, export, import};
+pub use journal::read::{
+    Due, JobEvents, JobQuery, JobRow, Verified, check, due, job_seal, list_jobs, read_job, verify,
+};
+pub use journal::transfer::{Exported, Imported, backup, export, import};
 pub use memory::Memory;
 pub use recorder::Recorder;
 pub use socket::{Limits, default_socket};

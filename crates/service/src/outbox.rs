@@ -5,6 +5,8 @@
 //!
 //! One write is under way at a time; what gathers meanwhile goes with the next (group commit). An event is
 //! never shown before one with a smaller number, so a sample behind an unsynced fact waits with it.
+//!
+//! What gathers is bounded, however long the disk takes: first samples are left out and counted, then nothing more may be told, at last the daemon ends.
 
 use std::collections::VecDeque;
 use std::time::Duration;
@@ -15,9 +17,25 @@ use units::Mono;
 /// Samples are written at least this often.
 const BATCH: Duration = Duration::from_millis(1_000);
 
+/// While so many events wait for the disk, no more samples are added: three minutes of readings at twenty a second (own choice).
+const SAMPLES_UP_TO: usize = 4_096;
+/// While so many wait, nothing more may be told.
+const REQUESTS_UP_TO: usize = 6_144;
+/// So many may wait at most: some megabytes.
+const MOST: usize = 8_192;
+
+/// Samples that were not kept.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct LeftOut {
+    pub(crate) first: Seq,
+    pub(crate) last: Seq,
+    pub(crate) count: u64,
+}
+
 /// Events on their way to the disk and to the clients.
 #[derive(Debug, Default)]
 pub(crate) struct Outbox {
+    left_out: Option<LeftOut>,
     unwritten: Vec<Event>,
     unseen: VecDeque<Event>,
     writing: Option<Seq>,
@@ -26,8 +44,14 @@ pub(crate) struct Outbox {
 }
 
 impl Outbox {
-    /// Takes one more event.
+    /// Takes one more event, or leaves it out where too many wait and it is but a sample.
     pub(crate) fn push(&mut self, event: Event) {
+        if self.unwritten.len() >= SAMPLES_UP_TO && event.body.durability() == Durability::Sample {
+            let seq = event.seq;
+            let left_out = self.left_out.get_or_insert(LeftOut { first: seq, last: seq, count: 0 });
+            (left_out.last, left_out.count) = (seq, left_out.count.saturating_add(1));
+            return;
+        }
         self.oldest_unwritten.get_or_insert(event.mono_ms);
         self.unseen.push_back(event.clone());
         self.unwritten.push(event);
@@ -51,6 +75,21 @@ impl Outbox {
         if let Some(last) = self.writing.take() {
             self.durable = last;
         }
+    }
+
+    /// Which samples were left out, once the disk takes events again; asking answers once.
+    pub(crate) fn poll_left_out(&mut self) -> Option<LeftOut> {
+        if self.writing.is_none() { self.left_out.take() } else { None }
+    }
+
+    /// Whether something told could still be promised.
+    pub(crate) fn takes_requests(&self) -> bool {
+        self.unwritten.len() < REQUESTS_UP_TO
+    }
+
+    /// Whether no more can wait: the disk has taken nothing for too long.
+    pub(crate) fn is_full(&self) -> bool {
+        self.unwritten.len() >= MOST
     }
 
     /// How far the journal is durable.
@@ -129,12 +168,58 @@ mod tests {
     }
 
     #[test]
+    fn the_last_write_takes_all_that_is_left_and_makes_it_visible() {
+        let mut outbox = Outbox::default();
+        outbox.push(sample(1));
+        outbox.push(fact(2));
+        assert_eq!(outbox.rest().len(), 2);
+        assert_eq!((outbox.durable(), outbox.all_visible()), (Seq(0), false));
+        outbox.written();
+        assert_eq!(outbox.durable(), Seq(2));
+        assert_eq!(visible(&mut outbox), [1, 2]);
+        assert!(outbox.rest().is_empty());
+    }
+
+    #[test]
     fn samples_are_written_once_a_second() {
         let mut outbox = Outbox::default();
         outbox.push(sample(1));
         assert_eq!(outbox.poll_write(Mono::from_millis(900)), None);
         assert_eq!(outbox.deadline(), Some(Mono::from_millis(1_001)));
         assert_eq!(outbox.poll_write(Mono::from_millis(1_001)).map(|b| b.len()), Some(1));
+    }
+
+    #[test]
+    fn what_waits_for_a_disk_that_hangs_is_bounded_and_told() {
+        let mut outbox = Outbox::default();
+        outbox.push(fact(1));
+        assert!(outbox.poll_write(Mono::ZERO).is_some(), "it hangs from here on");
+        let mut seq = 1;
+        let mut push = |outbox: &mut Outbox, make: fn(u64) -> Event, n: usize| {
+            for _ in 0..n {
+                seq += 1;
+                outbox.push(make(seq));
+            }
+        };
+        push(&mut outbox, sample, SAMPLES_UP_TO);
+        assert_eq!(outbox.unwritten.len(), SAMPLES_UP_TO);
+        push(&mut outbox, sample, 1_000);
+        assert_eq!((outbox.unwritten.len(), outbox.unseen.len()), (SAMPLES_UP_TO, SAMPLES_UP_TO + 1));
+        assert!(outbox.takes_requests() && outbox.poll_left_out().is_none(), "not while it hangs");
+        push(&mut outbox, fact, REQUESTS_UP_TO - SAMPLES_UP_TO - 1);
+        assert!(outbox.takes_requests());
+        push(&mut outbox, fact, 1);
+        assert!(!outbox.takes_requests() && !outbox.is_full());
+        push(&mut outbox, fact, MOST - REQUESTS_UP_TO - 1);
+        assert!(!outbox.is_full());
+        push(&mut outbox, fact, 1);
+        assert!(outbox.is_full());
+        outbox.written();
+        let (first, last) = (SAMPLES_UP_TO as u64 + 2, SAMPLES_UP_TO as u64 + 1_001);
+        let told = LeftOut { first: Seq(first), last: Seq(last), count: 1_000 };
+        assert_eq!((outbox.poll_left_out(), outbox.poll_left_out()), (Some(told), None));
+        assert_eq!(outbox.poll_write(Mono::ZERO).map(|batch| batch.len()), Some(MOST));
+        assert!(outbox.takes_requests() && !outbox.is_full());
     }
 
     #[test]

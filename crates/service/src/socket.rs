@@ -19,7 +19,7 @@ use units::{Clock, Mono};
 
 use crate::error::ServiceError;
 use crate::hub::{Fetch, Hub};
-use crate::journal::JournalReader;
+use crate::journal::{JournalReader, READ_LIMIT};
 
 /// The bounds of the socket. Zero never means unlimited.
 #[derive(Debug, Clone, Copy)]
@@ -224,16 +224,16 @@ impl Client {
                     self.take(s.kind, &s.line);
                 }
             }
-            Fetch::Older => {
-                let lines = self.shared.journal.read(self.place.next()).await;
-                let visible = self.shared.hub.last();
-                for text in lines {
-                    let Ok(head) = serde_json::from_str::<Head>(&text) else { continue };
-                    if head.seq > visible {
-                        break;
-                    }
-                    self.place = head.seq;
-                    self.take(&head.kind, &text);
+            Fetch::Older(first) => {
+                let Some(lines) = self.shared.journal.read(self.place.next(), first).await else { return };
+                let all = lines.len() < READ_LIMIT;
+                for old in lines {
+                    self.place = old.seq;
+                    self.take(&old.kind, &old.line);
+                }
+                if all {
+                    // Whatever the journal holds in between, it goes on with what is in memory.
+                    self.place = self.place.max(Seq(first.0.saturating_sub(1)));
                 }
             }
         }
@@ -287,12 +287,6 @@ async fn ended(parting: &mut watch::Receiver<Option<Arc<str>>>) -> Arc<str> {
         Ok(reason) => reason.clone().unwrap_or_else(|| "the daemon stops".into()),
         Err(_) => "the daemon stops".into(),
     }
-}
-
-#[derive(Deserialize)]
-struct Head {
-    seq: Seq,
-    kind: String,
 }
 
 #[derive(Debug, Deserialize)]

@@ -1,96 +1,104 @@
-//! Opening a journal: lock, format, migration, health, what the last job was; a damaged file is salvaged and kept.
+//! Opening a journal: lock, a look at its bytes, format, health, what the last job was; a damaged file is salvaged and kept.
 //!
-//! In: a path. Out: a connection ready to write, with [`Restored`]; or why not. Not here: writing (`rows.rs`).
+//! In: a path. Out: a connection ready to write, with [`Restored`]; or why not. Not here: writing (`rows.rs`), the repair (`repair.rs`), what is
+//! restored (`restore.rs`).
 //!
-//! A small file is checked whole at every start; a large one where it is read, and by `standpipe jobs check`. What can still be
-//! read of a damaged file is taken over into a new one, in order; the damaged file is renamed and kept.
+//! The head of the file and its log are looked at before SQLite opens them, because it passes over, without a word, what it does not
+//! take. A small file is checked whole at every start; a large one where it is read, and by `standpipe jobs check`.
 
-use std::path::{Path, PathBuf};
+use std::io::Read as _;
+use std::path::Path;
 
-use events::{Event, Seq};
-use rusqlite::{Connection, OpenFlags, OptionalExtension as _};
+use rusqlite::{Connection, OpenFlags};
 
-use super::rows::{Row, Writer, derive};
-use super::{lines, seal};
+use super::damage::Damage;
+use super::log::Log;
+use super::note::{self, Found};
+use super::pages::PAGE;
+use super::repair;
+use super::restore::{self, Restored};
+use super::salvage::Salvage;
+use super::schema::{self, FORMAT};
+use super::{disk, head};
 use crate::error::ServiceError;
 
-/// The format of the file. Raised with every migration.
-pub(crate) const FORMAT: i64 = 2;
 /// A file up to this size is checked whole at every start: some 50 ms on a slow card (own choice).
 const CHECKED_WHOLE: u64 = 8 * 1024 * 1024;
-/// So many events are taken over in one batch.
-const BATCH: usize = 1_000;
 
-const SCHEMA_1: &str = "
-    CREATE TABLE IF NOT EXISTS event (
-        seq     INTEGER PRIMARY KEY,
-        job     INTEGER,
-        kind    TEXT NOT NULL,
-        fact    INTEGER NOT NULL,
-        at_ms   INTEGER NOT NULL,
-        line    TEXT NOT NULL
-    ) STRICT;
-    CREATE INDEX IF NOT EXISTS event_by_job ON event (job, seq) WHERE fact = 1;
-    CREATE TABLE IF NOT EXISTS meta (name TEXT PRIMARY KEY, value INTEGER NOT NULL) STRICT;
-";
-
-const SCHEMA_2: &str = "
-    DROP INDEX IF EXISTS event_jobs;
-    CREATE TABLE job (
-        number      INTEGER PRIMARY KEY,
-        first       INTEGER NOT NULL,
-        started_ms  INTEGER NOT NULL,
-        ended       INTEGER,
-        ended_ms    INTEGER,
-        sheet       TEXT NOT NULL,
-        vehicle     TEXT,
-        outcome     TEXT,
-        off_ml      INTEGER,
-        recheck_of  INTEGER
-    ) STRICT;
-    CREATE INDEX job_by_start ON job (started_ms);
-    CREATE TABLE due (
-        job     INTEGER NOT NULL,
-        at_ms   INTEGER NOT NULL,
-        done_by INTEGER,
-        PRIMARY KEY (job, at_ms)
-    ) STRICT, WITHOUT ROWID;
-    CREATE INDEX due_open ON due (at_ms) WHERE done_by IS NULL;
-    CREATE TABLE seal (last INTEGER PRIMARY KEY, hash BLOB NOT NULL) STRICT;
-";
-
-/// What the journal holds of the past when a daemon starts.
-#[derive(Debug, Default)]
-pub(crate) struct Restored {
-    /// The number after the last that may have been used.
-    pub(crate) next: Seq,
-    /// The number of the last job, 0 where there was none.
-    pub(crate) last_job: u64,
-    /// The facts of the last job, in order.
-    pub(crate) facts: Vec<Event>,
-    /// A sentence where a damaged file was set aside.
-    pub(crate) repaired: Option<String>,
-}
-
+/// Why a file was not opened.
 #[derive(Debug, thiserror::Error)]
-enum Open {
+pub(crate) enum Open {
     #[error("format {0}")]
     Newer(i64),
     #[error("{0}")]
     Damaged(String),
     #[error(transparent)]
     Database(#[from] rusqlite::Error),
+    #[error(transparent)]
+    File(#[from] std::io::Error),
+}
+
+impl Open {
+    /// As it is told, with the path.
+    pub(crate) fn told(self, path: &Path) -> ServiceError {
+        let path = path.to_path_buf();
+        let full = match &self {
+            Self::Newer(found) => return ServiceError::JournalNewer { path, found: *found, known: FORMAT },
+            Self::File(e) => is_full(e),
+            Self::Database(e) => cannot_grow(e),
+            Self::Damaged(_) => false,
+        };
+        let why = self.to_string();
+        if full { ServiceError::JournalNoRoom { path, why } } else { ServiceError::JournalOpen { path, why } }
+    }
+
+    /// Whether what was read is not what a journal can hold. Our own statements are the same at every start, so whatever else SQLite has
+    /// against them comes from the file.
+    fn is_damage(&self) -> bool {
+        use rusqlite::ErrorCode as C;
+        match self {
+            Self::Damaged(_) => true,
+            Self::Newer(_) | Self::File(_) => false,
+            Self::Database(e) => !matches!(
+                e.sqlite_error_code(),
+                Some(
+                    C::CannotOpen
+                        | C::PermissionDenied
+                        | C::ReadOnly
+                        | C::DiskFull
+                        | C::DatabaseBusy
+                        | C::DatabaseLocked
+                        | C::SystemIoFailure
+                        | C::OutOfMemory
+                        | C::FileLockingProtocolFailed
+                        | C::NoLargeFileSupport
+                        | C::OperationInterrupted
+                )
+            ),
+        }
+    }
+}
+
+/// Whether there is no room for a file to grow.
+fn is_full(e: &std::io::Error) -> bool {
+    use std::io::ErrorKind as K;
+    matches!(e.kind(), K::StorageFull | K::QuotaExceeded | K::FileTooLarge)
+}
+
+/// Whether SQLite could not write: a full disk, or one that takes no more for another reason.
+pub(crate) fn cannot_grow(e: &rusqlite::Error) -> bool {
+    use rusqlite::ffi;
+    let rusqlite::Error::SqliteFailure(code, _) = e else { return false };
+    code.code == rusqlite::ErrorCode::DiskFull
+        || [ffi::SQLITE_IOERR_WRITE, ffi::SQLITE_IOERR_TRUNCATE, ffi::SQLITE_IOERR_SHMSIZE]
+            .contains(&code.extended_code)
 }
 
 /// An advisory lock that dies with the process.
 pub(crate) fn lock(path: &Path, journal: &Path) -> Result<std::fs::File, ServiceError> {
-    let failed = |why: String| ServiceError::JournalOpen { path: journal.to_path_buf(), why };
-    let file = std::fs::File::options()
-        .create(true)
-        .truncate(false)
-        .write(true)
-        .open(path)
-        .map_err(|e| failed(e.to_string()))?;
+    let failed = |e: std::io::Error| Open::File(e).told(journal);
+    disk::make_private(path).map_err(failed)?;
+    let file = std::fs::File::options().write(true).open(path).map_err(failed)?;
     let mut tries = LOCK_TRIES;
     loop {
         match rustix::fs::flock(&file, rustix::fs::FlockOperation::NonBlockingLockExclusive) {
@@ -103,7 +111,7 @@ pub(crate) fn lock(path: &Path, journal: &Path) -> Result<std::fs::File, Service
             Err(rustix::io::Errno::WOULDBLOCK) => {
                 return Err(ServiceError::InUse { path: journal.to_path_buf() });
             }
-            Err(e) => return Err(failed(e.to_string())),
+            Err(e) => return Err(failed(e.into())),
         }
     }
 }
@@ -112,46 +120,108 @@ pub(crate) fn lock(path: &Path, journal: &Path) -> Result<std::fs::File, Service
 const LOCK_TRIES: u32 = 20;
 const LOCK_PAUSE: std::time::Duration = std::time::Duration::from_millis(10);
 
-/// Opens the file and restores the last job. One that is damaged is salvaged, renamed, kept, and told.
+/// Opens the file and restores the last job. One that is damaged is salvaged, kept, and told. No other connection of this process may have the file open.
 pub(crate) fn open_and_restore(path: &Path) -> Result<(Connection, Restored), ServiceError> {
-    let failed = |why: String| ServiceError::JournalOpen { path: path.to_path_buf(), why };
-    match try_open(path) {
-        Ok(opened) => Ok(opened),
-        Err(Open::Newer(found)) => {
-            Err(ServiceError::JournalNewer { path: path.to_path_buf(), found, known: FORMAT })
-        }
-        Err(e) if is_damage(&e) => {
-            let (aside, kept) = set_aside(path).map_err(|e| failed(e.to_string()))?;
-            let (connection, mut restored) = try_open(path).map_err(|e| failed(e.to_string()))?;
-            let number = restored.next;
-            restored.repaired = Some(format!(
-                "the old journal was damaged and is kept as {}; {kept} events of it were taken over, new ones begin at {number}",
-                aside.display()
-            ));
-            Ok((connection, restored))
-        }
-        Err(e) => Err(failed(e.to_string())),
-    }
+    prepare(path).map_err(|e| e.told(path))
 }
 
-fn is_damage(error: &Open) -> bool {
-    use rusqlite::ErrorCode::{DatabaseCorrupt, NotADatabase};
-    match error {
-        Open::Damaged(_) => true,
-        Open::Database(e) => matches!(e.sqlite_error_code(), Some(DatabaseCorrupt | NotADatabase)),
-        Open::Newer(_) => false,
-    }
-}
-
-fn try_open(path: &Path) -> Result<(Connection, Restored), Open> {
-    let connection = open(path)?;
-    let restored = restore(&connection)?;
+fn prepare(path: &Path) -> Result<(Connection, Restored), Open> {
+    let note = note::read(path)?;
+    let mut repaired = None;
+    let opened = match look(path, &note)? {
+        Look::Whole => try_open(path, &note),
+        Look::Log => match rejoin(path, &note) {
+            Ok((connection, told)) => {
+                repaired = told;
+                restored(connection, &note)
+            }
+            Err(e) => Err(e),
+        },
+        Look::Damaged(why) => Err(Open::Damaged(why)),
+    };
+    let (connection, mut restored) = match opened {
+        Err(e) if e.is_damage() => {
+            let mut damage = Damage::default();
+            damage.cause(format!("the journal was damaged ({e})"));
+            tracing::warn!(path = %path.display(), why = %e, "the journal is damaged; what can be read of it is taken over into a new one");
+            repaired = Some(repair::rebuild(path, note.note(), damage)?);
+            try_open(path, &note)?
+        }
+        opened => opened?,
+    };
+    restored.repaired = repaired;
+    keep_log(&connection, false)?;
+    // The log is not the whole journal: what is in the file itself, a damaged log cannot take along.
+    checkpoint(&connection)?;
     Ok((connection, restored))
+}
+
+/// Whether closing the connection leaves the log as it is, instead of bringing it into the file and removing it.
+fn keep_log(connection: &Connection, keep: bool) -> rusqlite::Result<bool> {
+    connection.set_db_config(rusqlite::config::DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, keep)
+}
+
+/// Brings the log into the file, as far as no reader is at it.
+pub(crate) fn checkpoint(connection: &Connection) -> rusqlite::Result<()> {
+    connection.query_row("PRAGMA wal_checkpoint(TRUNCATE)", [], |_| Ok(()))
+}
+
+/// What the bytes of a journal say, before SQLite opens it.
+enum Look {
+    Whole,
+    /// The log has more than SQLite will take of it.
+    Log,
+    Damaged(String),
+}
+
+fn look(path: &Path, note: &Found) -> Result<Look, Open> {
+    let (length, log) = (disk::length(path)?, disk::joined(path, "-wal"));
+    let log_length = disk::length(&log)?;
+    let under_way = repair::marker(path).exists();
+    if length == 0 {
+        let was_there = log_length > 0 || under_way || *note != Found::Missing;
+        let gone = if path.exists() { "it is empty" } else { "it is not there any more" };
+        return Ok(if was_there { Look::Damaged(gone.to_owned()) } else { Look::Whole });
+    }
+    let mut bytes = Vec::with_capacity(PAGE);
+    std::fs::File::open(path)?.take(PAGE as u64).read_to_end(&mut bytes)?;
+    // While a file is being made, its beginning may still stand in SQLite's own journal.
+    let being_made = disk::length(&disk::joined(path, "-journal"))? > 0;
+    let format = note.note().map(|note| note.format);
+    if let Some(fault) = head::fault(&bytes, length, format, log_length > 0).filter(|_| !being_made) {
+        return Ok(Look::Damaged(fault));
+    }
+    let more = log_length > 0 && Log::of(&std::fs::File::open(&log)?)?.has_more();
+    Ok(if more || under_way { Look::Log } else { Look::Whole })
+}
+
+fn try_open(path: &Path, note: &Found) -> Result<(Connection, Restored), Open> {
+    restored(open(path)?, note)
+}
+
+fn restored(connection: Connection, note: &Found) -> Result<(Connection, Restored), Open> {
+    let restored = restore::restore(&connection, note.clone())?;
+    Ok((connection, restored))
+}
+
+/// Opens a journal whose log has more than SQLite will take.
+fn rejoin(path: &Path, note: &Found) -> Result<(Connection, Option<String>), Open> {
+    let logs: Vec<_> = repair::keep_log(path)?.into_iter().filter(|log| log.exists()).collect();
+    let logs: Vec<&Path> = logs.iter().map(std::path::PathBuf::as_path).collect();
+    let mut salvage = Salvage::of_logs(Some(path), &logs)?;
+    let mut connection = open(path)?;
+    let mut damage = Damage::default();
+    damage.cause("the journal's log was damaged, or ended in the middle of a write");
+    let told = repair::rejoin(path, &mut connection, &mut salvage, note.note(), damage)?;
+    Ok((connection, told))
 }
 
 /// Opens a file to write, makes it where there is none, and brings an older one to this format.
 fn open(path: &Path) -> Result<Connection, Open> {
+    disk::make_private(path)?;
     let connection = Connection::open(path)?;
+    // As long as it may turn out to be damaged, nothing of it is touched.
+    keep_log(&connection, true)?;
     connection.pragma_update(None, "journal_mode", "WAL")?;
     connection.pragma_update(None, "synchronous", "FULL")?;
     let found: i64 = connection.query_row("PRAGMA user_version", [], |row| row.get(0))?;
@@ -165,145 +235,10 @@ fn open(path: &Path) -> Result<Connection, Open> {
         }
     }
     if found < FORMAT {
-        migrate(&connection)?;
+        schema::migrate(&connection)?;
     }
+    schema::complete(&connection)?;
     Ok(connection)
-}
-
-/// Makes or migrates the tables, all or nothing: a crash in between leaves the file as it was.
-fn migrate(connection: &Connection) -> rusqlite::Result<()> {
-    connection.execute_batch("BEGIN IMMEDIATE")?;
-    let done = (|| {
-        connection.execute_batch(SCHEMA_1)?;
-        connection.execute_batch(SCHEMA_2)?;
-        from_events(connection)?;
-        connection.pragma_update(None, "user_version", FORMAT)
-    })();
-    connection.execute_batch(if done.is_ok() { "COMMIT" } else { "ROLLBACK" })?;
-    done
-}
-
-/// What format 1 did not have, made from its events: jobs, dues, and one seal over all that was there.
-fn from_events(connection: &Connection) -> rusqlite::Result<()> {
-    let mut select = connection.prepare("SELECT seq, kind, job, line FROM event ORDER BY seq")?;
-    let mut rows = select.query([])?;
-    let (_, start) = seal::before(connection, 0)?;
-    let mut sealer = seal::Sealer::after(&start);
-    let mut last = None;
-    while let Some(row) = rows.next()? {
-        let (seq, kind, job, line): (u64, String, Option<u64>, String) =
-            (row.get(0)?, row.get(1)?, row.get(2)?, row.get(3)?);
-        sealer.event(seq, &line);
-        last = Some(seq);
-        if matches!(kind.as_str(), "job" | "result" | "told")
-            && let Ok(event) = serde_json::from_str::<Event>(&line)
-        {
-            derive(connection, &event, job.unwrap_or(0))?;
-        }
-    }
-    if let Some(last) = last {
-        let hash = sealer.seal();
-        connection.execute(
-            "INSERT INTO seal (last, hash) VALUES (?1, ?2)",
-            rusqlite::params![last, hash.as_slice()],
-        )?;
-    }
-    Ok(())
-}
-
-fn restore(connection: &Connection) -> rusqlite::Result<Restored> {
-    let used: Option<u64> = connection.query_row("SELECT max(seq) FROM event", [], |row| row.get(0))?;
-    let reserved: Option<u64> = connection
-        .query_row("SELECT value FROM meta WHERE name = 'reserved'", [], |row| row.get(0))
-        .optional()?;
-    let next = Seq(used.unwrap_or(0).max(reserved.unwrap_or(0)).saturating_add(1));
-    let last_job: Option<u64> = connection.query_row("SELECT max(number) FROM job", [], |row| row.get(0))?;
-    let facts = match last_job {
-        None => Vec::new(),
-        Some(job) => {
-            lines(connection, "SELECT line FROM event WHERE job = ?1 AND fact = 1 ORDER BY seq", [job])?
-        }
-    };
-    Ok(Restored { next, last_job: last_job.unwrap_or(0), facts, repaired: None })
-}
-
-/// Renames the damaged file with its log, and takes what can be read of it over into a new one. Gives the new name of the
-/// old file and how many events were taken over.
-fn set_aside(path: &Path) -> Result<(PathBuf, usize), Open> {
-    let aside = (1..1_000)
-        .map(|n| path.with_extension(format!("journal.damaged-{n}")))
-        .find(|p| !p.exists())
-        .ok_or_else(|| Open::Damaged("too many damaged journals lie here".to_owned()))?;
-    let moved = |from: &Path, to: &Path| {
-        std::fs::rename(from, to)
-            .map_err(|e| Open::Damaged(format!("it is damaged and cannot be renamed: {e}")))
-    };
-    moved(path, &aside)?;
-    for tail in ["-wal", "-shm"] {
-        let with = |p: &Path| joined(p, tail);
-        if with(path).exists() {
-            moved(&with(path), &with(&aside))?;
-        }
-    }
-    let salvaged = salvage(&aside);
-    let connection = open(path)?;
-    if let Some(reserved) = salvaged.reserved {
-        connection
-            .execute("INSERT OR REPLACE INTO meta (name, value) VALUES ('reserved', ?1)", [reserved])?;
-    }
-    let mut writer = Writer::new(connection, 0)?;
-    for batch in salvaged.rows.chunks(BATCH) {
-        writer.append(batch)?;
-    }
-    Ok((aside, salvaged.rows.len()))
-}
-
-/// What can be read of a damaged file.
-#[derive(Default)]
-struct Salvaged {
-    rows: Vec<Row>,
-    reserved: Option<u64>,
-}
-
-/// Reads from the front until a page is bad, then from the back until it meets a bad page or what was read already.
-fn salvage(path: &Path) -> Salvaged {
-    let Ok(connection) = Connection::open_with_flags(path, OpenFlags::SQLITE_OPEN_READ_WRITE) else {
-        return Salvaged::default();
-    };
-    let mut rows = Vec::new();
-    let front =
-        |rows: &mut Vec<Row>| read_until_bad(&connection, "SELECT line FROM event ORDER BY seq", 0, rows);
-    let whole = front(&mut rows);
-    if !whole {
-        let last = rows.last().map_or(0, |r: &Row| r.event.seq.0);
-        let mut back = Vec::new();
-        let sql = "SELECT line FROM event WHERE seq > ?1 ORDER BY seq DESC";
-        read_until_bad(&connection, sql, last, &mut back);
-        rows.extend(back.into_iter().rev());
-    }
-    let reserved =
-        connection.query_row("SELECT value FROM meta WHERE name = 'reserved'", [], |row| row.get(0)).ok();
-    Salvaged { rows, reserved }
-}
-
-/// Whether it came to the end.
-fn read_until_bad(connection: &Connection, sql: &str, after: u64, into: &mut Vec<Row>) -> bool {
-    let Ok(mut select) = connection.prepare(sql) else { return false };
-    let rows = if sql.contains("?1") { select.query([after]) } else { select.query([]) };
-    let Ok(mut rows) = rows else { return false };
-    loop {
-        match rows.next() {
-            Ok(None) => return true,
-            Err(_) => return false,
-            Ok(Some(row)) => {
-                let line = row.get::<_, String>(0);
-                let event = line.as_ref().ok().and_then(|l| serde_json::from_str::<Event>(l).ok());
-                if let (Ok(line), Some(event)) = (line, event) {
-                    into.push(Row { event, line });
-                }
-            }
-        }
-    }
 }
 
 /// Opens a file to read, without a daemon and beside one. An older format is brought to ours first, where no daemon
@@ -311,13 +246,18 @@ fn read_until_bad(connection: &Connection, sql: &str, after: u64, into: &mut Vec
 pub(crate) fn reader(path: &Path) -> Result<Connection, ServiceError> {
     let failed = |why: String| ServiceError::JournalOpen { path: path.to_path_buf(), why };
     if !path.exists() {
-        return Err(failed("there is no such file".to_owned()));
+        let why = if repair::marker(path).exists() {
+            "a repair of it was cut short; the next start of the daemon goes on with it"
+        } else {
+            "there is no such file"
+        };
+        return Err(failed(why.to_owned()));
     }
     let version = |c: &Connection| c.query_row("PRAGMA user_version", [], |row| row.get::<_, i64>(0));
     let mut connection = Connection::open_with_flags(path, OpenFlags::SQLITE_OPEN_READ_ONLY)
         .map_err(|e| failed(e.to_string()))?;
     let mut found = version(&connection);
-    if found.is_err() && !joined(path, "-wal").exists() {
+    if found.is_err() && !disk::joined(path, "-wal").exists() {
         let flags = OpenFlags::SQLITE_OPEN_READ_ONLY | OpenFlags::SQLITE_OPEN_URI;
         let encoded = path.display().to_string().replace('%', "%25").replace('?', "%3f").replace('#', "%23");
         connection = Connection::open_with_flags(format!("file:{encoded}?immutable=1"), flags)
@@ -326,20 +266,13 @@ pub(crate) fn reader(path: &Path) -> Result<Connection, ServiceError> {
     }
     match found.map_err(|e| failed(e.to_string()))? {
         FORMAT => Ok(connection),
-        newer if newer > FORMAT => {
-            Err(ServiceError::JournalNewer { path: path.to_path_buf(), found: newer, known: FORMAT })
-        }
+        newer if newer > FORMAT => Err(Open::Newer(newer).told(path)),
         _ => {
             drop(connection);
             let _lock = lock(&path.with_extension("lock"), path)?;
-            open(path).map_err(|e| failed(e.to_string()))
+            let migrated = open(path).map_err(|e| e.told(path))?;
+            keep_log(&migrated, false).map_err(|e| failed(e.to_string()))?;
+            Ok(migrated)
         }
     }
-}
-
-/// The file that SQLite keeps beside `path`.
-fn joined(path: &Path, tail: &str) -> PathBuf {
-    let mut name = path.as_os_str().to_owned();
-    name.push(tail);
-    PathBuf::from(name)
 }

@@ -5,7 +5,7 @@
 
 use std::path::{Path, PathBuf};
 
-use super::seal;
+use super::{disk, seal};
 use crate::error::ServiceError;
 
 /// No photo is larger.
@@ -59,14 +59,17 @@ pub fn store_photo(folder: &Path, file: &Path) -> Result<Photo, ServiceError> {
     let hash = seal::of_reader(&mut content.as_slice()).map_err(|e| failed(e.to_string()))?;
     let sha256 = seal::hex(&hash);
     let photos = folder.join("photos");
-    std::fs::create_dir_all(&photos).map_err(|e| failed(format!("no folder for its copy: {e}")))?;
+    disk::make_folder(&photos).map_err(|e| failed(format!("no folder for its copy: {e}")))?;
     let copy = photos.join(format!("{sha256}.{ending}"));
     if !copy.exists() {
         let unfinished = photos.join(format!("{sha256}.part"));
-        let written = std::fs::write(&unfinished, &content)
-            .and_then(|()| std::fs::File::open(&unfinished)?.sync_all())
+        let written = disk::remove(&unfinished)
+            .and_then(|()| disk::private().open(&unfinished))
+            .and_then(|mut file| {
+                std::io::Write::write_all(&mut file, &content).and_then(|()| disk::sync(&file))
+            })
             .and_then(|()| std::fs::rename(&unfinished, &copy))
-            .and_then(|()| std::fs::File::open(&photos)?.sync_all());
+            .and_then(|()| disk::sync_folder_of(&copy));
         if let Err(e) = written {
             let _ = std::fs::remove_file(&unfinished);
             return Err(failed(format!("cannot copy it: {e}")));

@@ -8,7 +8,7 @@ use std::path::Path;
 use events::{Event, Outcome, Seq, Utc};
 use rusqlite::{Connection, OptionalExtension as _, params};
 
-use super::{lines, open, seal};
+use super::{old, open, seal};
 use crate::error::ServiceError;
 
 /// One job in a list.
@@ -82,6 +82,27 @@ pub struct Verified {
     /// The first batch that does not fit its seal: the numbers it spans. Absent where all fit.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub broken: Option<(Seq, Seq)>,
+    /// More batches that do not.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub also_broken: Vec<(Seq, Seq)>,
+}
+
+impl Verified {
+    fn is_broken(&mut self, first: u64, last: u64) {
+        let span = (Seq(first), Seq(last));
+        if self.broken.is_none() { self.broken = Some(span) } else { self.also_broken.push(span) }
+    }
+}
+
+/// The events of one job as they were read.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JobEvents {
+    /// The job's number.
+    pub job: u64,
+    /// Its events, in order.
+    pub events: Vec<Event>,
+    /// Those that could not be read, and why.
+    pub unread: Vec<(Seq, String)>,
 }
 
 /// What can go wrong with reading, with the path.
@@ -89,12 +110,12 @@ fn at<T>(path: &Path, read: rusqlite::Result<T>) -> Result<T, ServiceError> {
     read.map_err(|e| ServiceError::JournalOpen { path: path.to_path_buf(), why: e.to_string() })
 }
 
-/// Reads all events of one job: what a report lives on. `job` is the job's number, or the last one where absent. Gives the
-/// number with its events.
+/// Reads all events of one job: what a report lives on. `job` is the job's number, or the last one where absent. An event that cannot be read
+/// is named among the others, and does not stop them.
 ///
 /// # Errors
 /// [`ServiceError::JournalOpen`] where the file cannot be read or holds no such job.
-pub fn read_job(path: &Path, job: Option<u64>) -> Result<(u64, Vec<Event>), ServiceError> {
+pub fn read_job(path: &Path, job: Option<u64>) -> Result<JobEvents, ServiceError> {
     let failed = |why: String| ServiceError::JournalOpen { path: path.to_path_buf(), why };
     let connection = open::reader(path)?;
     let last: Option<u64> =
@@ -104,8 +125,34 @@ pub fn read_job(path: &Path, job: Option<u64>) -> Result<(u64, Vec<Event>), Serv
     let Some((first, end)) = span else {
         return Err(failed(format!("it holds no job {job}; the last is {}", last.unwrap_or(0))));
     };
-    let sql = "SELECT line FROM event WHERE seq BETWEEN ?1 AND ?2 ORDER BY seq";
-    Ok((job, at(path, lines(&connection, sql, [first, end]))?))
+    at(path, events(&connection, job, first, end))
+}
+
+fn events(connection: &Connection, job: u64, first: u64, end: u64) -> rusqlite::Result<JobEvents> {
+    let mut select =
+        connection.prepare("SELECT seq, line FROM event WHERE seq BETWEEN ?1 AND ?2 ORDER BY seq")?;
+    let mut rows = select.query([first, end])?;
+    let mut found = JobEvents { job, events: Vec::new(), unread: Vec::new() };
+    while let Some(row) = rows.next()? {
+        let seq = Seq(row.get(0)?);
+        match event(seq, row.get_ref(1)?.as_bytes().unwrap_or_default()) {
+            Ok(event) => found.events.push(event),
+            Err(why) => found.unread.push((seq, why)),
+        }
+    }
+    Ok(found)
+}
+
+/// A line as the event that it should be, or what is wrong with it and where.
+fn event(seq: Seq, line: &[u8]) -> Result<Event, String> {
+    let event: Event = serde_json::from_str(old::text(line)?).map_err(|e| format!("it is no event: {e}"))?;
+    if event.seq == seq { Ok(event) } else { Err(format!("its line has the number {}", event.seq)) }
+}
+
+/// Text of a list; a byte that is none shows as a replacement character, for a list is better than none.
+fn shown(row: &rusqlite::Row<'_>, column: usize) -> rusqlite::Result<Option<String>> {
+    let value = row.get_ref(column)?;
+    Ok(value.as_bytes_or_null().unwrap_or_default().map(|bytes| String::from_utf8_lossy(bytes).into_owned()))
 }
 
 /// The numbers of a job's first and last event; what came after its result belongs to no job.
@@ -154,13 +201,13 @@ fn select_jobs(connection: &Connection, query: &JobQuery) -> rusqlite::Result<Ve
     ];
     let rows = select.query_map(wanted, |row| {
         let ended: Option<i64> = row.get(2)?;
-        let outcome: Option<String> = row.get(5)?;
+        let outcome = shown(row, 5)?;
         Ok(JobRow {
             job: row.get(0)?,
             started: Utc::from_millis(row.get(1)?),
             ended: ended.map(Utc::from_millis),
-            sheet: row.get(3)?,
-            vehicle: row.get(4)?,
+            sheet: shown(row, 3)?.unwrap_or_default(),
+            vehicle: shown(row, 4)?,
             outcome: outcome.and_then(|word| word.parse().ok()),
             level_error_millilitres: row.get(6)?,
             recheck_of: row.get(7)?,
@@ -189,8 +236,8 @@ fn select_due(connection: &Connection, until: Utc, limit: u32) -> rusqlite::Resu
             job: row.get(0)?,
             due: Utc::from_millis(row.get(1)?),
             ended: Utc::from_millis(row.get(2)?),
-            sheet: row.get(3)?,
-            vehicle: row.get(4)?,
+            sheet: shown(row, 3)?.unwrap_or_default(),
+            vehicle: shown(row, 4)?,
         })
     })?;
     rows.collect()
@@ -204,8 +251,8 @@ pub fn job_seal(path: &Path, job: u64) -> Result<Option<String>, ServiceError> {
     let connection = open::reader(path)?;
     let sql =
         "SELECT s.hash FROM job j, seal s WHERE j.number = ?1 AND s.last >= j.ended ORDER BY s.last LIMIT 1";
-    let found = connection.query_row(sql, [job], |row| row.get::<_, Vec<u8>>(0)).optional();
-    Ok(at(path, found)?.map(|bytes| seal::hex(&bytes)))
+    let found = connection.query_row(sql, [job], |row| Ok(seal::stored(row.get_ref(0)?))).optional();
+    Ok(at(path, found)?.map(|hash| seal::hex(&hash)))
 }
 
 /// Computes the hash chain anew and compares it with the stored seals: of the whole journal, or of one job.
@@ -231,22 +278,23 @@ fn walk(connection: &Connection, first: u64, end: u64) -> rusqlite::Result<Verif
     let mut seals = connection.prepare("SELECT last, hash FROM seal WHERE last > ?1 ORDER BY last")?;
     let mut events = connection.prepare("SELECT seq, line FROM event WHERE seq > ?1 ORDER BY seq")?;
     let (mut sealed, mut rows) = (seals.query([last])?, events.query([last])?);
-    let mut found = Verified { events: 0, seals: 0, seal: seal::hex(&head), broken: None };
-    let mut ahead: Option<(u64, String)> = None;
+    let mut found =
+        Verified { events: 0, seals: 0, seal: seal::hex(&head), broken: None, also_broken: Vec::new() };
+    let mut ahead = rows.next()?;
     while let Some(row) = sealed.next()? {
-        let (until, stored): (u64, Vec<u8>) = (row.get(0)?, row.get(1)?);
+        let (until, stored): (u64, _) = (row.get(0)?, seal::stored(row.get_ref(1)?));
         let mut sealer = seal::Sealer::after(&head);
-        loop {
-            if ahead.is_none() {
-                ahead = rows.next()?.map(|r| Ok::<_, rusqlite::Error>((r.get(0)?, r.get(1)?))).transpose()?;
+        while let Some(row) = ahead {
+            let seq: u64 = row.get(0)?;
+            if seq > until {
+                break;
             }
-            let Some((seq, line)) = ahead.take_if(|(seq, _)| *seq <= until) else { break };
-            sealer.event(seq, &line);
+            sealer.event(seq, row.get_ref(1)?.as_bytes().unwrap_or_default());
             found.events += 1;
+            ahead = rows.next()?;
         }
-        let stored = seal::of_bytes(&stored);
-        if sealer.seal() != stored && found.broken.is_none() {
-            found.broken = Some((Seq(last.saturating_add(1)), Seq(until)));
+        if sealer.seal() != stored {
+            found.is_broken(last.saturating_add(1), until);
         }
         found.seals += 1;
         (last, head) = (until, stored);
@@ -256,24 +304,35 @@ fn walk(connection: &Connection, first: u64, end: u64) -> rusqlite::Result<Verif
         }
     }
     // Events behind the last seal were never written by us.
-    let behind = match ahead {
-        Some((seq, _)) => Some(seq),
-        None => rows.next()?.map(|r| r.get(0)).transpose()?,
-    };
-    if let Some(seq) = behind
-        && found.broken.is_none()
-    {
-        found.broken = Some((Seq(seq), Seq(seq)));
+    if let Some(row) = ahead {
+        let seq = row.get(0)?;
+        found.is_broken(seq, seq);
     }
     Ok(found)
 }
 
-/// The whole check of the database's own structure, page by page. `Ok(None)` is healthy, else what the first fault is.
+/// The whole check of the database's own structure, page by page, and whether each event can be read. `Ok(None)` is healthy, else what the
+/// first fault is.
 ///
 /// # Errors
 /// [`ServiceError::JournalOpen`] where the file cannot be read.
 pub fn check(path: &Path) -> Result<Option<String>, ServiceError> {
     let connection = open::reader(path)?;
     let health: String = at(path, connection.query_row("PRAGMA integrity_check(1)", [], |row| row.get(0)))?;
-    Ok((health != "ok").then_some(health))
+    if health != "ok" {
+        return Ok(Some(health));
+    }
+    at(path, first_unread(&connection))
+}
+
+fn first_unread(connection: &Connection) -> rusqlite::Result<Option<String>> {
+    let mut select = connection.prepare("SELECT seq, line FROM event ORDER BY seq")?;
+    let mut rows = select.query([])?;
+    while let Some(row) = rows.next()? {
+        let seq: u64 = row.get(0)?;
+        if let Err(why) = event(Seq(seq), row.get_ref(1)?.as_bytes().unwrap_or_default()) {
+            return Ok(Some(format!("the event {seq} cannot be read: {why}")));
+        }
+    }
+    Ok(None)
 }

@@ -4,12 +4,12 @@
 //! what a daemon does, what an import brings, and what a migration makes of an old file.
 
 use events::{Body, Durability, Event, Outcome, Request, Utc};
-use rusqlite::{Connection, Transaction, params};
+use rusqlite::{Connection, params};
 
 use super::seal::{self, Hash};
 
 /// One event as it is stored.
-#[derive(Debug, Clone)]
+#[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Row {
     pub(crate) event: Event,
     /// The text it is stored as, byte for byte.
@@ -36,7 +36,7 @@ pub(crate) struct Writer {
 impl Writer {
     /// Goes on after job `job` and the last seal of the file.
     pub(crate) fn new(connection: Connection, job: u64) -> rusqlite::Result<Self> {
-        let head = seal::head(&connection)?;
+        let (_, head) = seal::head(&connection)?;
         Ok(Self { connection, job, head, synced: true })
     }
 
@@ -44,11 +44,16 @@ impl Writer {
         &self.connection
     }
 
+    /// The last job, and the last seal.
+    pub(crate) const fn stands_at(&self) -> (u64, &Hash) {
+        (self.job, &self.head)
+    }
+
     /// Writes one batch; waits for the disk where there is a fact in it. Gives the seal.
     pub(crate) fn append(&mut self, rows: &[Row]) -> rusqlite::Result<Hash> {
-        let Some(last) = rows.last() else { return Ok(self.head) };
+        let (Some(first), Some(last)) = (rows.first(), rows.last()) else { return Ok(self.head) };
         self.sync(rows.iter().any(|r| r.event.body.durability() == Durability::Fact))?;
-        let lines = rows.iter().map(|r| (r.event.seq.0, r.line.as_str()));
+        let lines = rows.iter().map(|r| (r.event.seq.0, r.line.as_bytes()));
         let head = seal::next(&self.head, lines);
         let mut job = self.job;
         let transaction = self.connection.transaction()?;
@@ -56,8 +61,8 @@ impl Writer {
             job = insert(&transaction, row, job)?;
         }
         transaction
-            .prepare_cached("INSERT INTO seal (last, hash) VALUES (?1, ?2)")?
-            .execute(params![last.event.seq.0, head.as_slice()])?;
+            .prepare_cached("INSERT INTO seal (last, hash, first) VALUES (?1, ?2, ?3)")?
+            .execute(params![last.event.seq.0, head.as_slice(), first.event.seq.0])?;
         transaction.commit()?;
         (self.job, self.head) = (job, head);
         Ok(head)
@@ -74,11 +79,11 @@ impl Writer {
 }
 
 /// One event and what is made from it. Gives the job it belongs to.
-fn insert(transaction: &Transaction<'_>, row: &Row, job: u64) -> rusqlite::Result<u64> {
+pub(crate) fn insert(connection: &Connection, row: &Row, job: u64) -> rusqlite::Result<u64> {
     let event = &row.event;
     let job = if let Body::Job { job: number, .. } = event.body { number } else { job };
     let fact = event.body.durability() == Durability::Fact;
-    transaction
+    connection
         .prepare_cached(
             "INSERT INTO event (seq, job, kind, fact, at_ms, line) VALUES (?1, ?2, ?3, ?4, ?5, ?6)",
         )?
@@ -90,8 +95,24 @@ fn insert(transaction: &Transaction<'_>, row: &Row, job: u64) -> rusqlite::Resul
             event.at.as_millis(),
             row.line
         ])?;
-    derive(transaction, event, job)?;
+    derive(connection, event, job)?;
     Ok(job)
+}
+
+/// A line that is no event to this program, as it was written by a newer one.
+pub(crate) fn insert_unknown(
+    connection: &Connection,
+    seq: u64,
+    job: u64,
+    line: &str,
+) -> rusqlite::Result<()> {
+    let kind = super::restore::kind_of(line.as_bytes()).unwrap_or("unknown");
+    connection
+        .prepare_cached(
+            "INSERT INTO event (seq, job, kind, fact, at_ms, line) VALUES (?1, ?2, ?3, 1, 0, ?4)",
+        )?
+        .execute(params![seq, (job > 0).then_some(job), kind, line])
+        .map(|_| ())
 }
 
 /// The rows of `job` and `due` that one event makes or changes.

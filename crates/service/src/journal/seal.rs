@@ -15,10 +15,10 @@ use sha2::{Digest as _, Sha256};
 pub(crate) type Hash = [u8; 32];
 
 /// Before the first batch.
-const START: Hash = [0; 32];
+pub(crate) const START: Hash = [0; 32];
 
 /// The seal over a batch that follows `before`.
-pub(crate) fn next<'a>(before: &Hash, lines: impl Iterator<Item = (u64, &'a str)>) -> Hash {
+pub(crate) fn next<'a>(before: &Hash, lines: impl Iterator<Item = (u64, &'a [u8])>) -> Hash {
     let mut sealer = Sealer::after(before);
     for (seq, line) in lines {
         sealer.event(seq, line);
@@ -36,10 +36,10 @@ impl Sealer {
         Self(hash)
     }
 
-    pub(crate) fn event(&mut self, seq: u64, line: &str) {
+    pub(crate) fn event(&mut self, seq: u64, line: &[u8]) {
         self.0.update(seq.to_be_bytes());
         self.0.update(u64::try_from(line.len()).unwrap_or(u64::MAX).to_be_bytes());
-        self.0.update(line.as_bytes());
+        self.0.update(line);
     }
 
     pub(crate) fn seal(self) -> Hash {
@@ -47,22 +47,22 @@ impl Sealer {
     }
 }
 
-/// The last seal of a file.
-pub(crate) fn head(connection: &Connection) -> rusqlite::Result<Hash> {
-    let last = connection
-        .query_row("SELECT hash FROM seal ORDER BY last DESC LIMIT 1", [], |row| row.get::<_, Vec<u8>>(0))
-        .optional()?;
-    Ok(last.map_or(START, |bytes| of_bytes(&bytes)))
+/// The last seal of a file, and the number of the last event under it.
+pub(crate) fn head(connection: &Connection) -> rusqlite::Result<(u64, Hash)> {
+    before(connection, i64::MAX.unsigned_abs())
 }
 
-/// The seal before event `seq`.
+/// The seal before event `seq`, and the number of the last event under it.
 pub(crate) fn before(connection: &Connection, seq: u64) -> rusqlite::Result<(u64, Hash)> {
-    let found = connection
-        .query_row("SELECT last, hash FROM seal WHERE last < ?1 ORDER BY last DESC LIMIT 1", [seq], |row| {
-            Ok((row.get(0)?, row.get::<_, Vec<u8>>(1)?))
-        })
-        .optional()?;
-    Ok(found.map_or((0, START), |(last, bytes)| (last, of_bytes(&bytes))))
+    let sql = "SELECT last, hash FROM seal WHERE last < ?1 ORDER BY last DESC LIMIT 1";
+    let found =
+        connection.query_row(sql, [seq], |row| Ok((row.get(0)?, stored(row.get_ref(1)?)))).optional()?;
+    Ok(found.unwrap_or((0, START)))
+}
+
+/// A seal as it stands in its table.
+pub(crate) fn stored(value: rusqlite::types::ValueRef<'_>) -> Hash {
+    of_bytes(value.as_bytes().unwrap_or_default())
 }
 
 /// Bytes of another length are no seal of ours and equal none.
@@ -100,9 +100,12 @@ mod tests {
 
     #[test]
     fn a_line_cannot_be_moved_into_its_neighbour() {
-        let one = next(&START, [(1, "ab"), (2, "c")].into_iter());
-        assert_ne!(one, next(&START, [(1, "a"), (2, "bc")].into_iter()));
-        assert_ne!(one, next(&START, [(1, "ab"), (3, "c")].into_iter()));
-        assert_ne!(one, next(&one, [(1, "ab"), (2, "c")].into_iter()));
+        let over = |before: &Hash, lines: [(u64, &str); 2]| {
+            next(before, lines.iter().map(|(seq, line)| (*seq, line.as_bytes())))
+        };
+        let one = over(&START, [(1, "ab"), (2, "c")]);
+        assert_ne!(one, over(&START, [(1, "a"), (2, "bc")]));
+        assert_ne!(one, over(&START, [(1, "ab"), (3, "c")]));
+        assert_ne!(one, over(&one, [(1, "ab"), (2, "c")]));
     }
 }
