@@ -80,6 +80,10 @@ pub struct Sheet {
 pub struct Check {
     /// What it is gated on.
     pub signal: Signal,
+    /// The control unit whose answer counts, by the identifier it answers with: `7E8`. Needed only where several answer
+    /// and do not agree.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub from: Option<String>,
     /// The band, low and high, in °C.
     pub band_c: [f64; 2],
     /// The range of the idle speed, in 1/min.
@@ -94,6 +98,18 @@ pub struct Check {
 }
 
 impl Check {
+    /// A check gated on `signal` within `band_c` (low and high, in °C); the rest as where a sheet is silent.
+    pub fn of(signal: Signal, band_c: [f64; 2]) -> Self {
+        Self {
+            signal,
+            from: None,
+            band_c,
+            idle_rpm: default_idle(),
+            k: default_k(),
+            tolerance_ml: default_tolerance(),
+        }
+    }
+
     /// The lower edge of the band.
     pub fn low(&self) -> Celsius {
         Celsius::clamped(self.band_c[0])

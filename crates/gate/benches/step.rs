@@ -30,7 +30,7 @@ fn celsius(t: f64) -> Celsius {
 }
 
 fn gate(signal: Signal) -> Gate {
-    let check = Check { signal, band_c: [35.0, 45.0], idle_rpm: [550, 900], k: 2.0, tolerance_ml: 100.0 };
+    let check = Check::of(signal, [35.0, 45.0]);
     Gate::new(&check, Kelvins::from_f64(1.0)).with_cooler(Cooler::PinnedThrough)
 }
 

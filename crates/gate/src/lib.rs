@@ -17,7 +17,7 @@
 //! use events::{Check, Measure, Reading, Reason, Signal, Verdict};
 //! use units::{Celsius, Mono};
 //!
-//! let check = Check { signal: Signal::Fluid, band_c: [35.0, 45.0], idle_rpm: [550, 900], k: 2.0, tolerance_ml: 100.0 };
+//! let check = Check::of(Signal::Fluid, [35.0, 45.0]);
 //! let mut gate = gate::Gate::new(&check, None);
 //! let mut verdict = Verdict::Wait;
 //! // One degree a minute from 30 °C, read twice a second and shown in whole degrees.

@@ -28,7 +28,7 @@ fn second(gate: &mut Gate, s: u64) -> Verdict {
 #[test]
 fn a_step_takes_nothing_from_the_heap() {
     for signal in [Signal::Fluid, Signal::Coolant, Signal::Spot] {
-        let check = Check { signal, band_c: [35.0, 45.0], idle_rpm: [550, 900], k: 2.0, tolerance_ml: 100.0 };
+        let check = Check::of(signal, [35.0, 45.0]);
         let mut gate = Gate::new(&check, None);
         let mut went = false;
         let mut s = 0;

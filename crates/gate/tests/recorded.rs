@@ -107,7 +107,7 @@ fn a_hot_start_is_too_hot_from_the_first_reading_on() {
 
 /// Every judgement of a replay: at each row, and at each deadline between rows.
 fn replay(name: &str, band_c: [f64; 2]) -> Vec<Said> {
-    let check = Check { signal: Signal::Coolant, band_c, idle_rpm: [550, 900], k: 2.0, tolerance_ml: 100.0 };
+    let check = Check::of(Signal::Coolant, band_c);
     let mut gate = Gate::new(&check, None);
     let mut all: Vec<Said> = Vec::new();
     for row in rows(name) {

@@ -6,7 +6,7 @@ use gate::Gate;
 use units::{Celsius, Mono, Rpm};
 
 fn check(signal: Signal) -> Check {
-    Check { signal, band_c: [35.0, 45.0], idle_rpm: [550, 900], k: 2.0, tolerance_ml: 100.0 }
+    Check::of(signal, [35.0, 45.0])
 }
 
 fn tell(gate: &mut Gate, measure: Measure, at: Mono) {

@@ -39,7 +39,7 @@ fn idled(check: &Check, minutes: f64, signal: impl Fn(f64) -> Option<Measure>) -
 }
 
 fn check(signal: Signal) -> Check {
-    Check { signal, band_c: [35.0, 45.0], idle_rpm: [550, 900], k: 2.0, tolerance_ml: 100.0 }
+    Check::of(signal, [35.0, 45.0])
 }
 
 #[test]

@@ -120,7 +120,7 @@ impl Car {
 }
 
 pub(crate) fn check(band_c: [f64; 2]) -> Check {
-    Check { signal: Signal::Fluid, band_c, idle_rpm: [550, 900], k: 2.0, tolerance_ml: 100.0 }
+    Check::of(Signal::Fluid, band_c)
 }
 
 pub(crate) fn cars(

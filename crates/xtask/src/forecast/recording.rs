@@ -50,8 +50,7 @@ impl Recording {
 
     /// Feeds a gate row by row; `look` sees it after each.
     pub fn replay(&self, band_c: [f64; 2], learned: &Learned, mut look: impl FnMut(usize, &Row, &mut Gate)) {
-        let check =
-            Check { signal: Signal::Coolant, band_c, idle_rpm: [550, 900], k: 2.0, tolerance_ml: 100.0 };
+        let check = Check::of(Signal::Coolant, band_c);
         let mut gate = Gate::new(&check, Some(Kelvins::clamped(1.0))).with_learned(learned.clone());
         for (i, row) in self.rows.iter().enumerate() {
             row.feed(&mut gate);

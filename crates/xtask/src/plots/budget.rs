@@ -54,13 +54,7 @@ pub fn draw() -> Result<String, String> {
 
 /// What the gate says of a ramp that was read twice a second and then no more.
 fn silent() -> Vec<(f64, f64)> {
-    let check = Check {
-        signal: Signal::Fluid,
-        band_c: [35.0, 45.0],
-        idle_rpm: [550, 900],
-        k: 2.0,
-        tolerance_ml: 100.0,
-    };
+    let check = Check::of(Signal::Fluid, [35.0, 45.0]);
     let mut gate = Gate::new(&check, Some(Kelvins::clamped(1.0)));
     for half in 0..=LAST_HALF {
         let at = Mono::from_millis(half * 500);

@@ -48,13 +48,7 @@ pub fn draw() -> Result<String, String> {
 
 /// What the gate says of the fluid every quarter of a minute, with coolant, air and engine speed alone; and a reading on tape later.
 fn watched(at: impl Fn(f64) -> Nodes) -> Vec<(f64, FluidEstimate)> {
-    let check = Check {
-        signal: Signal::Coolant,
-        band_c: [60.0, 75.0],
-        idle_rpm: [550, 900],
-        k: 2.0,
-        tolerance_ml: 100.0,
-    };
+    let check = Check::of(Signal::Coolant, [60.0, 75.0]);
     let mut gate = Gate::new(&check, Some(Kelvins::clamped(1.0))).with_cooler(Cooler::PinnedThrough);
     let mut told = Vec::new();
     for second in 0..(STANDS_S + END_S) as u32 {
