@@ -153,8 +153,12 @@ struct Row {
 
 impl Columns {
     fn find(header: &StringRecord, args: &ReplayArgs) -> Result<Self, String> {
-        let place = |name: &str| header.iter().position(|h| h.trim().trim_start_matches('\u{feff}') == name);
+        let plain: Vec<&str> = header.iter().map(|h| h.trim().trim_start_matches('\u{feff}')).collect();
+        let place = |name: &str| plain.iter().position(|h| *h == name);
         let needed = |name: &str| match place(name) {
+            Some(_) if plain.iter().filter(|h| **h == name).count() > 1 => {
+                Err(format!("line 1: two columns are named `{name}`; name each differently"))
+            }
             Some(i) => Ok((i, name.to_owned())),
             None => Err(format!(
                 "line 1: no column `{name}`; there are: {}",
@@ -215,8 +219,7 @@ impl Replay {
             Of::Coolant => Signal::Coolant,
         };
         let (low, high) = args.band;
-        let check =
-            Check { signal, band_c: [low, high], idle_rpm: [550, 900], k: args.k, tolerance_ml: 100.0 };
+        let check = Check { k: args.k, ..Check::of(signal, [low, high]) };
         let step = Kelvins::from_f64(args.step);
         Self { gate: Gate::new(&check, step), of, step, start: None, now: Mono::ZERO }
     }
