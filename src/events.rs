@@ -169,6 +169,11 @@ fn link(change: &events::LinkChange) -> String {
         L::Protocol { protocol, control_units } => {
             format!("vehicle: {protocol}, control units {}", control_units.join(", "))
         }
+        L::Source { name, from, others } if others.is_empty() => format!("{name} is read from {from}"),
+        L::Source { name, from, others } => {
+            format!("{name} is read from {from}; {} also answer", others.join(", "))
+        }
+        L::Vehicle { vin } => format!("vehicle identification number {vin}"),
         L::Quirk { quirk, says } => format!("adapter quirk {quirk}: {says}"),
         L::VehicleSilent { detail } => format!("the vehicle does not answer: {detail}"),
         L::Lost { detail } => format!("adapter lost: {detail}"),

@@ -331,6 +331,8 @@ impl Record {
             LinkChange::Opening { .. }
             | LinkChange::Quirk { .. }
             | LinkChange::Rate { .. }
+            | LinkChange::Source { .. }
+            | LinkChange::Vehicle { .. }
             | LinkChange::Said { .. } => {}
             // What cut the link is told above; what keeps a request from its answer is a fault of its own.
             LinkChange::Trouble { .. } => {}

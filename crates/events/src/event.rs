@@ -2,8 +2,8 @@
 
 use crate::words::words;
 use crate::{
-    Advice, Balance, Caution, Estimate, Forecast, Interval, JobResult, Judged, Precondition, Reading, Reason,
-    SelectorView, Sheet, Step, StepState, Told, TopUp, Trouble, Utc, Verdict,
+    Advice, Balance, Caution, Estimate, Forecast, Interval, JobResult, Judged, Precondition, Quantity,
+    Reading, Reason, SelectorView, Sheet, Step, StepState, Told, TopUp, Trouble, Utc, Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -221,6 +221,21 @@ pub enum LinkChange {
         /// The control units that answered.
         control_units: Vec<String>,
     },
+    /// Several control units answer for one quantity, or another one than the engine's own: whose value counts.
+    Source {
+        /// Which quantity.
+        name: Quantity,
+        /// Whose value counts.
+        from: String,
+        /// Who else answers.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        others: Vec<String>,
+    },
+    /// The vehicle told its identification number.
+    Vehicle {
+        /// The number.
+        vin: String,
+    },
     /// A difference of the firmware was noticed.
     Quirk {
         /// Its word, from the adapter crate's table.
@@ -259,6 +274,7 @@ words! {
         NoAnswer "no-answer" "A control unit does not answer a request.",
         Declined "declined" "A control unit declines a request.",
         Undecodable "undecodable" "A reply could not be decoded, so it became no reading.",
+        UnitsDisagree "units-disagree" "Control units tell different values for one quantity.",
         WrongSender "wrong-sender" "A control unit answered that was not asked.",
         JournalSlow "journal-slow" "The disk is slow.",
         JournalFailed "journal-failed" "The journal cannot be written.",

@@ -19,6 +19,8 @@ words! {
         NotAlive "not-alive" "The temperature has not been seen to move yet, so the sensor is unproven.",
         CopiesCoolant "copies-coolant" "The fluid reading equals the coolant all the time: the control unit may substitute it.",
         Disagrees "disagrees" "The temperature does not fit what coolant, air, the cold start or the thermometer say of the fluid.",
+        UnitsDisagree "units-disagree" "Control units tell different temperatures, and nobody has said which one is right.",
+        OtherVehicle "other-vehicle" "The adapter is plugged into another vehicle than the one of this job.",
         SensorCode "sensor-code" "A fault code of the fluid temperature sensor is stored.",
         OverheatCode "overheat-code" "A fault code for overheated fluid is stored.",
         Implausible "implausible" "The reading is outside what fluid can have.",
@@ -32,6 +34,11 @@ impl Reason {
     /// flickers between two steps flickers between these.
     pub const fn is_at_edge(self) -> bool {
         matches!(self, Self::BelowBand | Self::GuardBand | Self::Hysteresis)
+    }
+
+    /// Whether it says that nothing is read of this vehicle now.
+    pub const fn is_blind(self) -> bool {
+        matches!(self, Self::NoReading | Self::Stale | Self::LinkLost | Self::OtherVehicle)
     }
 
     /// What to try about it, for people.
@@ -56,6 +63,10 @@ impl Reason {
             Self::Disagrees => {
                 "Read the sump on tape or matt paint with a thermometer; check the identifier in the sheet and the surface you told."
             }
+            Self::UnitsDisagree => {
+                "Find out with a thermometer which one is right and name it in the sheet: `check.from`."
+            }
+            Self::OtherVehicle => "Plug the adapter back into the vehicle of this job.",
             Self::CopiesCoolant => "Compare with a thermometer on the sump before you trust it.",
             Self::SensorCode => "Repair the sensor or its circuit first; this temperature cannot be trusted.",
             Self::OverheatCode => "Find out why the fluid overheated before you set a level.",

@@ -123,6 +123,15 @@ impl Ecu {
         Self { width: Width::Address, id: address as u32 }
     }
 
+    /// Whether it is the engine's own: the first unit on CAN (7E8, 18DAF110), address 10 on the older buses.
+    /// Source: ISO 15765-4, table of identifiers of emissions-related units; SAE J2178-1, address ranges.
+    pub const fn is_engine(self) -> bool {
+        matches!(
+            (self.width, self.id),
+            (Width::Can11, 0x7E8) | (Width::Can29, 0x18DA_F110) | (Width::Address, 0x10)
+        )
+    }
+
     /// The number behind it.
     pub const fn id(self) -> u32 {
         self.id

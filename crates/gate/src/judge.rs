@@ -62,6 +62,8 @@ pub struct Gate {
     lost: Option<Mono>,
     /// The newest reading of the signal was no temperature that can be.
     implausible: bool,
+    /// Control units contradict each other about the signal.
+    disputed: bool,
     pub(crate) place: Option<Place>,
     hold: Hold,
     pub(crate) witnesses: Witnesses,
@@ -105,6 +107,7 @@ impl Gate {
             codes: Codes::default(),
             lost: None,
             implausible: false,
+            disputed: false,
             place: None,
             hold,
             witnesses: Witnesses::new(check.signal, Cooler::Unknown),
@@ -212,6 +215,20 @@ impl Gate {
             self.lost = Some(now);
             self.hold.broken();
         }
+    }
+
+    /// Whether control units contradict each other about the signal: while they do, no value of it is worth anything.
+    pub fn disputed(&mut self, disputed: bool) {
+        self.disputed = disputed;
+    }
+
+    /// From now on the signal comes from another source: nothing that was seen of it proves the new one.
+    pub fn source_changed(&mut self) {
+        self.track = Track::new(self.limits, self.track.step());
+        (self.implausible, self.place) = (false, None);
+        self.hold.broken();
+        self.blend.broken();
+        self.warmed.broken();
     }
 
     /// The verdict at `now`. To be called at every wake-up: after readings, at [`Gate::next_deadline`], and whenever the
@@ -373,6 +390,7 @@ impl Gate {
     pub(crate) fn void(&self, now: Mono) -> ReasonSet {
         let mut reasons = ReasonSet::default();
         reasons.add_if(self.newest_at().is_none() && !self.implausible, Reason::NoReading);
+        reasons.add_if(self.disputed, Reason::UnitsDisagree);
         reasons.add_if(self.lost.is_some(), Reason::LinkLost);
         reasons.add_if(self.implausible, Reason::Implausible);
         reasons.add_if(self.codes.sensor, Reason::SensorCode);

@@ -120,7 +120,7 @@ const fn bit(reason: Reason) -> u32 {
 #[rustfmt::skip]
 pub(crate) const ORDER: &[Reason] = &[
     // there is no evidence, or it is worthless
-    Reason::NoJob, Reason::LinkLost, Reason::NoReading, Reason::Stale, Reason::Implausible, Reason::SensorCode,
+    Reason::NoJob, Reason::OtherVehicle, Reason::UnitsDisagree, Reason::LinkLost, Reason::NoReading, Reason::Stale, Reason::Implausible, Reason::SensorCode,
     Reason::CopiesCoolant, Reason::Disagrees, Reason::SteppedAway, Reason::Frozen, Reason::OverheatCode,
     // where the temperature lies
     Reason::AboveBand, Reason::BelowBand, Reason::TooUncertain, Reason::GuardBand,

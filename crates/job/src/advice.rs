@@ -121,7 +121,9 @@ fn with_engine(core: &Core, record: &Record, now: Mono, verdict: &VerdictNow) ->
     if verdict.verdict == Verdict::Go {
         return Advice::OpenPort;
     }
-    if verdict.reasons.iter().any(|r| is_doubt(*r) && *r != Reason::NotAlive) {
+    // Which of two control units is right, a thermometer tells as well as whether a sensor is.
+    let doubts = |r: &Reason| (is_doubt(*r) && *r != Reason::NotAlive) || *r == Reason::UnitsDisagree;
+    if verdict.reasons.iter().any(doubts) {
         return Advice::CheckSensor;
     }
     if soon(core, verdict) { Advice::BeReady } else { Advice::StayClear }
@@ -138,9 +140,8 @@ fn soon(core: &Core, verdict: &VerdictNow) -> bool {
 
 /// Neither adapter nor thermometer says anything now.
 fn no_signal(record: &Record, verdict: &VerdictNow) -> bool {
-    let none = |r: &Reason| matches!(r, Reason::LinkLost | Reason::Stale | Reason::NoReading);
     let waits_for_the_engine = record.round.is_none() && !record.circulated;
-    !verdict.link_up || (verdict.reasons.iter().any(none) && !waits_for_the_engine)
+    !verdict.link_up || (verdict.reasons.iter().any(|r| r.is_blind()) && !waits_for_the_engine)
 }
 
 /// So long before the window somebody should be under the vehicle, in seconds: gloves, lamp, tray (own choice).

@@ -108,10 +108,22 @@ impl Core {
 
     fn link(&mut self, change: &LinkChange) {
         self.live.link(change);
+        if let LinkChange::Vehicle { vin } = change {
+            self.vehicle(vin);
+        }
         let lost = matches!(change, LinkChange::Lost { .. } | LinkChange::VehicleSilent { .. });
         if let Some(round) = self.running().and_then(|r| r.round.as_mut()).filter(|_| lost) {
             round.lose_link();
         }
+    }
+
+    /// The vehicle told who it is. What was read before that of another one than the job's is void.
+    fn vehicle(&mut self, vin: &str) {
+        let ours = self.running().map(|record| record.vin.get_or_insert_with(|| vin.to_owned()) == vin);
+        if ours == Some(false) {
+            self.live.forget();
+        }
+        self.live.vin = Some(vin.to_owned());
     }
 
     fn verdict(&mut self, verdict: Verdict, reasons: &[Reason]) {
@@ -131,7 +143,7 @@ impl Core {
         let unproven = |r: Reason| r == Reason::NotAlive && !record.circulated;
         if reasons.iter().any(|r| is_doubt(*r) && !unproven(*r)) {
             record.doubted = true;
-        } else if !reasons.iter().any(|r| matches!(r, Reason::NoReading | Reason::Stale | Reason::LinkLost)) {
+        } else if !reasons.iter().any(|r| r.is_blind()) {
             record.doubted = false;
         }
     }

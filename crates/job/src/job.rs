@@ -191,6 +191,12 @@ impl Job {
         self.running().is_some()
     }
 
+    /// Whether the adapter is plugged into another vehicle than the running job's, as far as both told who they are.
+    pub fn in_other_vehicle(&self) -> bool {
+        let ours = self.running().and_then(|record| record.vin.as_ref());
+        ours.zip(self.core.live.vin.as_ref()).is_some_and(|(ours, here)| ours != here)
+    }
+
     /// When [`Job::follow`] may have something to say although no event came: a live reading grows too old.
     pub fn next_deadline(&self) -> Option<Mono> {
         let record = self.running()?;

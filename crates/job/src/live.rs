@@ -16,6 +16,8 @@ pub(crate) struct Live {
     pub(crate) estimate: Option<Estimate>,
     /// The adapter answers and the vehicle does not: its ignition is off.
     pub(crate) silent: bool,
+    /// The vehicle that the adapter is plugged into, by its identification number; `None` where it told none.
+    pub(crate) vin: Option<String>,
     rpm: Option<(Mono, Rpm)>,
     rpm_before: Option<(Mono, Rpm)>,
     speed: Option<(Mono, KilometresPerHour)>,
@@ -26,7 +28,8 @@ pub(crate) struct Live {
     intake: Option<(Mono, Celsius)>,
     ambient: Option<(Mono, Celsius)>,
     fluid: Option<(Mono, Celsius)>,
-    volts: Option<(Mono, Millivolts)>,
+    module_volts: Option<(Mono, Millivolts)>,
+    adapter_volts: Option<(Mono, Millivolts)>,
 }
 
 impl Default for Live {
@@ -35,6 +38,7 @@ impl Default for Live {
             verdict: Verdict::Wait,
             estimate: None,
             silent: false,
+            vin: None,
             rpm: None,
             rpm_before: None,
             speed: None,
@@ -44,7 +48,8 @@ impl Default for Live {
             intake: None,
             ambient: None,
             fluid: None,
-            volts: None,
+            module_volts: None,
+            adapter_volts: None,
         }
     }
 }
@@ -86,9 +91,15 @@ impl Live {
             Measure::IntakeAir(t) => newer(&mut self.intake, at, t),
             Measure::AmbientAir(t) => newer(&mut self.ambient, at, t),
             Measure::Fluid(t) => newer(&mut self.fluid, at, t),
-            Measure::ModuleVoltage(v) | Measure::AdapterVoltage(v) => newer(&mut self.volts, at, v),
+            Measure::ModuleVoltage(v) => newer(&mut self.module_volts, at, v),
+            Measure::AdapterVoltage(v) => newer(&mut self.adapter_volts, at, v),
             Measure::EngineSpeed(_) | Measure::Spot(..) | Measure::Selector(_) => {}
         }
+    }
+
+    /// Nothing that was read counts; the verdict is the gate's own.
+    pub(crate) fn forget(&mut self) {
+        *self = Self { verdict: self.verdict, ..Self::default() };
     }
 
     /// Takes a change of the link in: without it nothing is known of engine and wheels.
@@ -103,6 +114,7 @@ impl Live {
         }
         if matches!(change, LinkChange::Lost { .. } | LinkChange::VehicleSilent { .. }) {
             (self.rpm, self.rpm_before, self.speed, self.estimate) = (None, None, None, None);
+            self.vin = None;
             self.forget_run_time();
         }
     }
@@ -182,9 +194,10 @@ impl Live {
         fresh(self.ambient, now, FRESH_SELDOM).or_else(|| fresh(self.intake, now, FRESH_SELDOM))
     }
 
-    /// The voltage, read not long ago, in V.
+    /// The voltage, read not long ago, in V: as the vehicle has it, else as the adapter does, which is often not adjusted.
     pub(crate) fn volts_now(&self, now: Mono) -> Option<f64> {
-        fresh(self.volts, now, FRESH_SELDOM).map(|v| v.to_f64() / 1_000.0)
+        let module = fresh(self.module_volts, now, FRESH_SELDOM);
+        module.or_else(|| fresh(self.adapter_volts, now, FRESH_SELDOM)).map(|v| v.to_f64() / 1_000.0)
     }
 
     /// How long the engine has run by the vehicle's own count, in milliseconds, and when that was read.

@@ -31,6 +31,8 @@ pub(crate) struct Record {
     /// A recheck: of which job. No fluid is changed then.
     pub(crate) recheck_of: Option<u64>,
     pub(crate) vehicle: Option<String>,
+    /// Its identification number as it told it first in this job.
+    pub(crate) vin: Option<String>,
     /// How it stands, measured.
     pub(crate) level: Option<Stand>,
     /// The selector's rounds, where they are told position by position.
@@ -115,6 +117,7 @@ impl Record {
             confirmed: BTreeSet::new(),
             recheck_of,
             vehicle: None,
+            vin: None,
             level: None,
             shifts: Shifts::default(),
             seen: Seen::default(),

@@ -7,6 +7,7 @@
 //! and the open preconditions make the verdict, the verdict moves the job, the job gives the advice.
 
 mod heard;
+mod sources;
 
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::time::Duration;
@@ -20,6 +21,7 @@ use gate::{Gate, Judgement, Warming};
 use job::{Job, VerdictNow};
 use units::Mono;
 
+use self::sources::Sources;
 use crate::shown::Shown;
 use crate::translate;
 
@@ -58,7 +60,9 @@ pub struct Bay {
     link: LinkView,
     last_link: Option<LinkChange>,
     readings: BTreeMap<Quantity, Reading>,
-    senders: BTreeMap<Quantity, String>,
+    sources: Sources,
+    /// The vehicle that the adapter is plugged into, since the link came.
+    vin: Option<String>,
     codes: BTreeSet<(String, String)>,
     faults: BTreeMap<(Fault, String), Mono>,
     /// Why the gating request brings no reading, and how often in a row for the same reason.
@@ -95,7 +99,8 @@ impl Bay {
             link: LinkView::default(),
             last_link: None,
             readings: BTreeMap::new(),
-            senders: BTreeMap::new(),
+            sources: Sources::new(&sheet),
+            vin: None,
             codes: BTreeSet::new(),
             faults: BTreeMap::new(),
             unread: None,
@@ -289,6 +294,8 @@ impl Bay {
                         *job = self.last_job;
                     }
                 }
+                // The adapter may have been plugged in before the job began.
+                bodies.extend(self.vin.clone().map(|vin| Body::Link(LinkChange::Vehicle { vin })));
             }
             Filled { .. } => self.gate.fluid_added(now.mono),
             Spot { celsius, surface } => {
@@ -405,6 +412,10 @@ impl Bay {
             judged.verdict = Verdict::Wait;
             judged.reasons = judged.reasons.without(Reason::InBand).with(Reason::NoJob);
         }
+        if self.job.in_other_vehicle() {
+            judged.verdict = Verdict::Wait;
+            judged.reasons = judged.reasons.without(Reason::InBand).with(Reason::OtherVehicle);
+        }
         self.now = judged;
         self.show_estimate(now);
         let shown =
@@ -460,6 +471,7 @@ impl Bay {
         if sheet != self.sheet {
             self.driver = Driver::new(translate::schedule(&sheet));
             (self.unread, self.link.trouble, self.link.request) = (None, None, None);
+            self.sources = Sources::new(&sheet);
             self.sheet = sheet;
             self.new_gate();
         }

@@ -6,7 +6,7 @@ use std::time::Duration;
 
 use adapter::{Header, Poll, Schedule};
 use events::{Measure, Quantity, Sheet, Signal};
-use frames::{Ask, ByteOrder, Datum, DecodeError, Encoding, Message};
+use frames::{Ask, ByteOrder, CheckDigit, Datum, DecodeError, Encoding, Message};
 use gate::{Cooler, Gate};
 use units::Kelvins;
 
@@ -123,6 +123,15 @@ pub(crate) enum Translated {
     Codes(Vec<String>),
     /// Nothing that the vocabulary has a word for.
     Nothing,
+}
+
+/// The vehicle identification number of a message that carries one; a row of zeros is a placeholder and none.
+pub(crate) fn vin(data: &[u8]) -> Option<String> {
+    let values = frames::decode(Ask::VehicleInfo(0x02), data).ok()?;
+    values.into_iter().find_map(|value| match value.value {
+        Datum::Vin(vin) if vin.check_digit() != CheckDigit::Placeholder => Some(vin.to_string()),
+        _ => None,
+    })
 }
 
 /// What one control unit's message says.

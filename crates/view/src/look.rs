@@ -113,8 +113,7 @@ impl State {
     }
 
     fn surface(&self, now: Mono, heard: Mono) -> Surface {
-        let blind = |r: &Reason| matches!(r, Reason::NoReading | Reason::Stale | Reason::LinkLost);
-        let unseen = self.estimate.is_none() || self.reasons.iter().any(blind);
+        let unseen = self.estimate.is_none() || self.reasons.iter().any(|r| r.is_blind());
         let typed = self.signal() == Some(Signal::Spot);
         let stale = !typed && self.age(now).is_none_or(|age| age > STALE);
         let silent = self.verdict == Verdict::Go && now.since(heard) > SILENT;

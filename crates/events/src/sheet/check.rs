@@ -77,7 +77,7 @@ const KEYS: &[(&str, &[&str])] = &[
             "steps",
         ],
     ),
-    ("check", &["signal", "band_c", "idle_rpm", "k", "tolerance_ml"]),
+    ("check", &["signal", "from", "band_c", "idle_rpm", "k", "tolerance_ml"]),
     (
         "identifier",
         &["service", "id", "header", "byte", "length", "scale", "offset", "signed", "little_endian"],
@@ -247,6 +247,12 @@ impl Sheet {
                 format!("less than at 40 °C ({} mm²/s)", f.mm2_s_40),
             ),
             (
+                "check.from",
+                c.from.as_deref().is_none_or(|unit| c.signal == Signal::Coolant && answering(unit)),
+                format!("{:?}", c.from.as_deref().unwrap_or_default()),
+                "the control unit that answers, as 7E8, 18DAF110 or 10, and only with signal = \"coolant\"; a fluid identifier has its own header".to_owned(),
+            ),
+            (
                 "check.signal",
                 c.signal != Signal::Fluid || self.identifier.is_some(),
                 "\"fluid\"".to_owned(),
@@ -347,6 +353,17 @@ fn diagnostic(header: &str) -> bool {
         3 => (0x600..=0x7FF).contains(&address),
         6 => address & 0xFF == 0xF1,
         8 => address & 0xFFFF_00FF == 0x18DA_00F1,
+        _ => false,
+    }
+}
+
+/// Whether a control unit can answer with this identifier: 11 bits, 29 bits, or the address of the older buses.
+fn answering(unit: &str) -> bool {
+    let Ok(id) = u32::from_str_radix(unit, 16) else { return false };
+    match unit.len() {
+        2 => true,
+        3 => id <= 0x7FF,
+        8 => id <= 0x1FFF_FFFF,
         _ => false,
     }
 }

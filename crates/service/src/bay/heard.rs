@@ -3,11 +3,15 @@
 //! In: outcomes of the driver. Out: events, and what the gate must know. Not here: who else is told what (`bay.rs`), bytes to
 //! quantities (`translate.rs`).
 
+use std::collections::BTreeMap;
 use std::time::Duration;
 
 use adapter::Outcome;
-use events::{Body, Fault, LinkChange, LinkView, Reading, Trouble};
+use events::{Body, Fault, LinkChange, LinkView, Measure, Quantity, Reading, Trouble};
+use frames::{Ask, Ecu, Message};
+use units::Kelvins;
 
+use super::sources::{self, Heard, Unit};
 use super::{Bay, Moment};
 use crate::translate::{self, Translated};
 use crate::trouble;
@@ -47,11 +51,10 @@ impl Bay {
                 self.link_change(LinkChange::VehicleSilent { detail }, now);
                 self.troubled(trouble::searching(why), None, now);
             }
-            Outcome::Answer { ask, sent, messages, .. } => {
-                let age = now.mono.since(sent);
-                for message in messages {
-                    self.message(ask, &message, age, now);
-                }
+            Outcome::Answer { ask: Ask::VehicleInfo(0x02), messages, .. } => self.vin(&messages, now),
+            Outcome::Answer { ask, header, sent, messages, .. } => {
+                let asked = header.and_then(adapter::Header::answers_from);
+                self.answer(ask, asked, now.mono.since(sent), &messages, now);
             }
             Outcome::Voltage { millivolts, .. } => {
                 let volts = i32::try_from(millivolts).ok().and_then(units::Millivolts::from_steps);
@@ -101,38 +104,89 @@ impl Bay {
         }
     }
 
-    fn message(&mut self, ask: frames::Ask, message: &frames::Message, age: Duration, now: Moment) {
-        let from = message.ecu.map(|ecu| ecu.to_string());
-        match translate::message(&self.sheet, ask, message) {
-            Ok(Translated::Readings(measures)) => {
-                for (measure, step) in measures {
-                    let first = self.senders.entry(measure.quantity());
-                    let sender = first.or_insert_with(|| from.clone().unwrap_or_default());
-                    // Two units may answer one functional request; the first that did is kept to.
-                    if *sender == from.clone().unwrap_or_default() {
-                        let age_ms = u32::try_from(age.as_millis()).unwrap_or(u32::MAX);
-                        let reading = Reading { measure, step, from: from.clone(), age_ms };
-                        self.emit(Body::Reading(reading), now);
-                    }
-                }
+    /// One answer, of one control unit or of several: what they say of each quantity is weighed together.
+    fn answer(&mut self, ask: Ask, asked: Option<Ecu>, age: Duration, messages: &[Message], now: Moment) {
+        let age_ms = u32::try_from(age.as_millis()).unwrap_or(u32::MAX);
+        let mut said: BTreeMap<Quantity, Vec<(Unit, Measure, Option<Kelvins>)>> = BTreeMap::new();
+        for message in messages {
+            for (measure, step) in self.message(ask, message, now) {
+                said.entry(measure.quantity()).or_default().push((message.ecu, measure, step));
             }
+        }
+        for (quantity, said) in said {
+            let values: Vec<_> = said.iter().map(|&(unit, measure, _)| (unit, measure)).collect();
+            let heard = self.sources.hear(quantity, asked, &values, now.mono);
+            let counts = heard.counts;
+            self.weighed(ask, quantity, heard, now);
+            let Some((from, measure, step)) = said.into_iter().find(|(unit, ..)| Some(*unit) == counts)
+            else {
+                continue;
+            };
+            if !self.job.in_other_vehicle() {
+                let from = from.map(|ecu| ecu.to_string());
+                self.emit(Body::Reading(Reading { measure, step, from, age_ms }), now);
+            }
+        }
+    }
+
+    /// What came of weighing the units of one answer: told, and passed on to the gate.
+    fn weighed(&mut self, ask: Ask, quantity: Quantity, heard: Heard, now: Moment) {
+        let gating = quantity == self.sheet.check.signal.quantity();
+        if let Some((from, others)) = heard.decided
+            && (!others.is_empty() || from.is_some_and(|unit| !unit.is_engine()))
+        {
+            let others = others.into_iter().map(sources::name).collect();
+            self.link_change(LinkChange::Source { name: quantity, from: sources::name(from), others }, now);
+        }
+        if heard.instead_of.is_some() && gating {
+            self.gate.source_changed();
+        }
+        if let Some(apart) = heard.apart {
+            self.fault(Fault::UnitsDisagree, &format!("{quantity}: {apart}"), None, now);
+        }
+        if let Some(unit) = heard.two_faced {
+            let detail = format!("{}: two answers at once that differ", ask.hex());
+            self.fault(Fault::Undecodable, &detail, unit.map(|ecu| ecu.to_string()), now);
+            self.no_reading(ask, Trouble::Undecodable, ask.hex().to_string(), now);
+        }
+        self.gate.disputed(self.sources.disputed());
+    }
+
+    /// What one control unit's message says: its readings are given back, its codes and faults are told.
+    fn message(&mut self, ask: Ask, message: &Message, now: Moment) -> Vec<(Measure, Option<Kelvins>)> {
+        let from = || message.ecu.map(|ecu| ecu.to_string());
+        match translate::message(&self.sheet, ask, message) {
+            Ok(Translated::Readings(measures)) => return measures,
             Ok(Translated::Codes(codes)) => {
                 for code in codes {
                     self.gate.code_stored(&code);
-                    if self.codes.insert((code.clone(), from.clone().unwrap_or_default())) {
-                        self.emit(
-                            Body::Fault { fault: Fault::CodeStored, detail: Some(code), from: from.clone() },
-                            now,
-                        );
+                    if self.codes.insert((code.clone(), from().unwrap_or_default())) {
+                        let body = Body::Fault { fault: Fault::CodeStored, detail: Some(code), from: from() };
+                        self.emit(body, now);
                     }
                 }
             }
             Ok(Translated::Nothing) => {}
             Err(e) => {
-                self.fault(Fault::Undecodable, &format!("{}: {e}", ask.hex()), from.clone(), now);
-                let from = from.map_or_else(String::new, |from| format!(" from {from}"));
+                self.fault(Fault::Undecodable, &format!("{}: {e}", ask.hex()), from(), now);
+                let from = from().map_or_else(String::new, |from| format!(" from {from}"));
                 self.no_reading(ask, Trouble::Undecodable, format!("{}{from}", ask.hex()), now);
             }
+        }
+        Vec::new()
+    }
+
+    /// Which vehicle this is, by the engine's own unit: another one may carry another number, where it was replaced.
+    fn vin(&mut self, messages: &[Message], now: Moment) {
+        let mut engine = messages.iter().filter(|message| message.ecu.is_none_or(Ecu::is_engine));
+        let read = engine.find_map(|message| translate::vin(&message.data));
+        let Some(vin) = read.filter(|vin| self.vin.as_ref() != Some(vin)) else { return };
+        self.vin = Some(vin.clone());
+        self.link_change(LinkChange::Vehicle { vin }, now);
+        if self.job.in_other_vehicle() {
+            // What was read since the adapter came back was of that one, too.
+            self.gate.source_changed();
+            self.down("it is plugged into another vehicle", now);
         }
     }
 
@@ -175,7 +229,13 @@ impl Bay {
             request: self.link.request.take(),
             ..LinkView::default()
         };
-        self.senders.clear();
+        self.sources.forget();
+        self.gate.disputed(false);
+        self.vin = None;
+        self.link = LinkView { detail: self.link.detail.take(), ..LinkView::default() };
+        self.sources.forget();
+        self.gate.disputed(false);
+        self.vin = None;
         self.link_change(LinkChange::Lost { detail: why.to_owned() }, now);
     }
 
