@@ -88,6 +88,8 @@ impl Driver {
     }
 
     pub(super) fn on_alarm(&mut self, sign: ResetSign, now: Mono) {
+        // A dip leaves CAN out of searches as a fault of its own does, until that is forgotten (data sheet page 88).
+        self.faults.forget_events |= sign == ResetSign::LowVoltage;
         if let ResetSign::Fault(status) = sign {
             self.faults.forget_events = true;
             if self.faults.own.strike(now) > 1 {
