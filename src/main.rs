@@ -13,6 +13,7 @@ mod failure;
 mod generated;
 mod given;
 mod jobs;
+mod log;
 mod pace;
 mod page;
 mod plan;
@@ -45,7 +46,11 @@ fn main() -> ExitCode {
         }
     };
     // A daemon's warnings are for the person who started it; a rehearsal tells everything as events.
-    log_to_stderr(if matches!(cli.command, Command::Serve(_)) { "warn" } else { "error" });
+    let (level, manner) = match cli.command {
+        Command::Serve(_) => ("warn", log::Manner::Beside),
+        _ => ("error", log::Manner::AtOnce),
+    };
+    log::begin(level, manner, cli.shared.color);
     let screen = Screen::new(cli.shared.json, cli.shared.color, cli.shared.units.into());
     let done = match cli.command {
         Command::Rehearse(args) => rehearse::run(&args, screen),
@@ -68,29 +73,20 @@ fn main() -> ExitCode {
         Command::Completions { shell } => generated::completions(shell),
         Command::Man { folder } => generated::man(folder.as_deref()),
     };
-    match done {
+    let exit = match done {
         Ok(()) => ExitCode::SUCCESS,
         Err(Failure { exit: Exit::Interrupted, .. }) => code(Exit::Interrupted as u8),
         Err(failure) => {
             screen::say(&failure.to_string());
             code(failure.exit as u8)
         }
-    }
+    };
+    log::finish();
+    exit
 }
 
 fn code(exit: u8) -> ExitCode {
     ExitCode::from(exit)
-}
-
-/// Diagnostics for people who look into the program: `STANDPIPE_LOG=debug`.
-fn log_to_stderr(level: &str) {
-    let filter = tracing_subscriber::EnvFilter::try_from_env("STANDPIPE_LOG")
-        .unwrap_or_else(|_| tracing_subscriber::EnvFilter::new(level));
-    let _ = tracing_subscriber::fmt()
-        .with_env_filter(filter)
-        .with_writer(std::io::stderr)
-        .with_target(false)
-        .try_init();
 }
 
 /// A runtime with one thread: all there is to do fits, and the rehearsal's lock-step needs exactly that.

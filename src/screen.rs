@@ -19,6 +19,17 @@ pub enum Colour {
     Never,
 }
 
+impl Colour {
+    /// Whether it is wanted where a terminal looks, or where none does.
+    pub fn wanted(self, terminal: bool) -> bool {
+        match self {
+            Self::Always => true,
+            Self::Never => false,
+            Self::Auto => terminal && std::env::var_os("NO_COLOR").is_none_or(|v| v.is_empty()),
+        }
+    }
+}
+
 /// What the person asked for, resolved against the terminal.
 #[derive(Debug, Clone, Copy)]
 pub struct Screen {
@@ -32,12 +43,7 @@ impl Screen {
     /// JSON when asked for or when nobody looks; bold when somebody does and likes it.
     pub fn new(json: bool, colour: Colour, units: UnitSystem) -> Self {
         let terminal = io::stdout().is_terminal();
-        let wanted = match colour {
-            Colour::Always => true,
-            Colour::Never => false,
-            Colour::Auto => terminal && std::env::var_os("NO_COLOR").is_none_or(|v| v.is_empty()),
-        };
-        Self { json: json || !terminal, bold: wanted, units }
+        Self { json: json || !terminal, bold: colour.wanted(terminal), units }
     }
 
     /// Whether a program reads.
@@ -71,8 +77,7 @@ impl Screen {
 
 /// A message to people, beside the results.
 pub fn say(text: &str) {
-    // Nobody can be told that stderr is closed.
-    let _ = writeln!(io::stderr().lock(), "{text}");
+    crate::log::say(text);
 }
 
 fn closed(e: &io::Error) -> Failure {
