@@ -8,7 +8,8 @@
 //!
 //! The JSON is the contract (`standpipe schema` prints it): SI, the unit in the key, absent instead of null,
 //! kebab-case words. The sentences people read stand beside the words they explain, in one table each
-//! ([`Reason`], [`Trouble`], [`Advice`], [`Caution`], [`Precondition`], [`Refusal`]), so that every front end says the same.
+//! ([`Reason`], [`Trouble`], [`Advice`], [`Caution`], [`Precondition`], [`Refusal`]), so that every front end says the
+//! same. What may stand in words of others, and how the rest is shown, is in [`text`].
 //!
 //! ```
 //! use events::{Request, Told};
@@ -28,6 +29,7 @@ mod result;
 mod sheet;
 mod snapshot;
 mod step;
+pub mod text;
 mod trouble;
 mod utc;
 mod verdict;

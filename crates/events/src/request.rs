@@ -209,6 +209,37 @@ impl Request {
             Self::Note { .. } => "note",
         }
     }
+
+    /// The words of people in it, with their fields: they stand in the record as they are.
+    pub fn texts(&self) -> Vec<(&'static str, &str)> {
+        match self {
+            Self::Sheet { name } => vec![("name", name)],
+            Self::Shifted { position } => vec![("position", position)],
+            Self::Vehicle { text } | Self::Note { text } => vec![("text", text)],
+            Self::Photo { sha256, name } => vec![("sha256", sha256), ("name", name)],
+            Self::Abort { why } => vec![("why", why)],
+            Self::Start
+            | Self::Confirm { .. }
+            | Self::Level { .. }
+            | Self::Drained { .. }
+            | Self::Filled { .. }
+            | Self::RanOut { .. }
+            | Self::Spilled { .. }
+            | Self::TakenOut { .. }
+            | Self::Kept { .. }
+            | Self::Corners { .. }
+            | Self::Recheck { .. }
+            | Self::Spot { .. }
+            | Self::Flowing
+            | Self::NothingFlows
+            | Self::Trickle
+            | Self::Closed
+            | Self::Torqued
+            | Self::TestDriven
+            | Self::Done
+            | Self::Undo => vec![],
+        }
+    }
 }
 
 /// A request with its identity: what a client sends.
@@ -251,6 +282,10 @@ words! {
         NotAHash "not-a-hash" "That is no SHA-256: 64 hex digits in lower case.",
         NothingToUndo "nothing-to-undo" "There is nothing that could be taken back.",
         TooLong "too-long" "The text is too long: at most 200 characters.",
+        HiddenCharacter "hidden-character" "The text holds a character that is not seen but changes what is.",
+        NoSuchEvent "no-such-event" "No event of that number has happened yet; what comes next is sent.",
+        TooMany "too-many" "This job holds as many remarks, photos and names of the vehicle as one may: write the rest elsewhere.",
+        TooFast "too-fast" "That is more than a person writes in so short a time: wait some seconds and tell it again.",
         NotUnderstood "not-understood" "This is not a request of the interface.",
         JournalFull "journal-full" "The journal cannot be written, so nothing can be promised. Free some disk space.",
         NoSuchSheet "no-such-sheet" "The daemon was not given a sheet of that name; `serve --sheets FOLDER` names a folder of them.",

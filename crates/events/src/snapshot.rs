@@ -139,6 +139,17 @@ pub enum Line {
     Word(Word),
 }
 
+impl Line {
+    /// A line as every front end reads it: in all its text, characters that could command a terminal or forge a line are
+    /// spelled out ([`crate::text`]), for it may hold what an adapter said or an old journal kept.
+    ///
+    /// # Errors
+    /// Where it is no line of this protocol: a newer daemon may say what we do not know.
+    pub fn read(text: &str) -> Result<Self, serde_json::Error> {
+        serde_json::from_str(&crate::text::tame(text)?)
+    }
+}
+
 /// What the daemon says to one client alone; it has no number of its own.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "kind", rename_all = "kebab-case")]

@@ -1,13 +1,14 @@
 //! From text to a sheet whose every value is plausible.
 //!
-//! In: TOML text. Out: a [`Sheet`], or the first fault with its line and column. Three passes, coarse to fine:
-//! TOML's own grammar; unknown keys (with the nearest known one); types, then ranges. The ranges are what cars
+//! In: TOML text. Out: a [`Sheet`], or the first fault with its line and column. Four passes, coarse to fine:
+//! TOML's own grammar; hidden characters; unknown keys (with the nearest known one); types, then ranges. The ranges are what cars
 //! can have, common practice without a source unless the row says otherwise.
 
 use toml::de::{DeTable, DeValue};
 
 use super::order::wrong_order;
 use super::{Reported, Selector, Sheet};
+use crate::text::{self, Hidden, shown};
 use crate::{Signal, Step};
 
 /// A sheet longer than this is refused unread: 64 KiB.
@@ -38,6 +39,18 @@ pub enum SheetError {
         key: String,
         /// The known key nearest to it.
         nearest: Option<&'static str>,
+    },
+    /// A text, or a key, with a character that is not seen but changes what is.
+    #[error("line {line}, column {column}: in `{key}` {hidden}")]
+    Hidden {
+        /// Line of the value, from 1.
+        line: usize,
+        /// Its column, from 1.
+        column: usize,
+        /// The key with its table.
+        key: String,
+        /// Which character, and its place in the text.
+        hidden: Hidden,
     },
     /// A value that no vehicle has.
     #[error("line {line}, column {column}: `{key}` is {value}; it must be {range}")]
@@ -138,6 +151,10 @@ impl Sheet {
             return Err(SheetError::TooLong);
         }
         let document = DeTable::parse(text).map_err(|e| syntax(text, &e))?;
+        for (key, value) in document.get_ref() {
+            seen_text(text, key.get_ref(), key.get_ref(), key.span().start)?;
+            seen_texts(text, key.get_ref(), value.get_ref(), value.span().start)?;
+        }
         known_keys(text, "", document.get_ref())?;
         let sheet: Self = toml::from_str(text).map_err(|e| syntax(text, &e))?;
         for (key, value, low, high, unit) in sheet.numbers() {
@@ -368,6 +385,29 @@ fn answering(unit: &str) -> bool {
     }
 }
 
+/// Looks for a text with a hidden character in a value, depth first.
+fn seen_texts(text: &str, path: &str, value: &DeValue<'_>, at: usize) -> Result<(), SheetError> {
+    match value {
+        DeValue::String(found) => seen_text(text, path, found, at),
+        DeValue::Array(values) => {
+            values.iter().try_for_each(|v| seen_texts(text, path, v.get_ref(), v.span().start))
+        }
+        DeValue::Table(inner) => inner.iter().try_for_each(|(key, value)| {
+            let path = format!("{path}.{}", key.get_ref());
+            seen_text(text, &path, key.get_ref(), key.span().start)?;
+            seen_texts(text, &path, value.get_ref(), value.span().start)
+        }),
+        _ => Ok(()),
+    }
+}
+
+fn seen_text(text: &str, path: &str, found: &str, at: usize) -> Result<(), SheetError> {
+    text::check(found).map_err(|hidden| {
+        let (line, column) = place(text, at);
+        SheetError::Hidden { line, column, key: shown(path).into_owned(), hidden }
+    })
+}
+
 /// Looks for a key that no sheet has, depth first.
 fn known_keys(text: &str, table: &str, found: &DeTable<'_>) -> Result<(), SheetError> {
     let family = if table.starts_with("steps.") { "steps.*" } else { table };
@@ -402,7 +442,7 @@ fn place(text: &str, offset: usize) -> (usize, usize) {
 
 fn syntax(text: &str, error: &toml::de::Error) -> SheetError {
     let (line, column) = place(text, error.span().map_or(0, |s| s.start));
-    SheetError::Syntax { line, column, what: error.message().replace('\n', "; ") }
+    SheetError::Syntax { line, column, what: shown(&error.message().replace('\n', "; ")).into_owned() }
 }
 
 fn out_of_range(
@@ -485,6 +525,30 @@ mod tests {
             let said = Sheet::parse(&text).expect_err(what).to_string();
             assert!(said.contains(want), "{what}: {said}");
             assert!(said.contains("line "), "{what}: says where: {said}");
+        }
+    }
+
+    #[test]
+    fn a_character_that_is_not_seen_is_refused_wherever_a_sheet_holds_text() {
+        let cases: &[(&str, &str, &str, &str)] = &[
+            ("the name", "name = \"Demo", "name = \"\\u001b[2JDemo", "in `name` character 1 is U+001B"),
+            ("the fluid", "type = \"as", "type = \"as\\nset", "in `fluid.type` character 3 is U+000A"),
+            ("raw", "type = \"as", "type = \"a\u{202e}s", "in `fluid.type` character 2 is U+202E"),
+            ("in a list", "[\"P\"", "[\"P\\u200b\"", "in `before.selector.positions` character 2 is U+200B"),
+            (
+                "several lines",
+                "type = \"as",
+                "type = \"\"\"as\nset\"\"\"\nx = \"",
+                "in `fluid.type` character 3 is U+000A",
+            ),
+            ("a key", "margin_ml", "\"margin\\u0007\"", "in `fluid.margin\\u{7}` character 7 is U+0007"),
+        ];
+        for (what, old, new, want) in cases {
+            let text = GOOD.replacen(old, new, 1);
+            assert_ne!(&text, GOOD, "{what}: the case changes the sheet");
+            let said = Sheet::parse(&text).expect_err(what).to_string();
+            assert!(said.contains(want) && said.starts_with("line "), "{what}: {said}");
+            assert!(text::check(&said).is_ok(), "{what}: the error itself commands no terminal: {said:?}");
         }
     }
 
