@@ -122,11 +122,15 @@ fn acceptable(
             refuse_if(kept + millilitres.to_f64() > out, Refusal::ImpossibleAmount)
         }
         Request::Shifted { position } => shifted(record, live, position, now),
-        Request::Vehicle { text } => refuse_if(text.chars().count() > NAME_LIMIT, Refusal::TooLong),
+        Request::Vehicle { text } => {
+            refuse_if(text.chars().count() > NAME_LIMIT, Refusal::TooLong)?;
+            record.words.more(now)
+        }
         Request::Photo { sha256, name } => {
             let hex = |c: char| c.is_ascii_digit() || ('a'..='f').contains(&c);
             refuse_if(sha256.len() != 64 || !sha256.chars().all(hex), Refusal::NotAHash)?;
-            refuse_if(name.chars().count() > NAME_LIMIT, Refusal::TooLong)
+            refuse_if(name.chars().count() > NAME_LIMIT, Refusal::TooLong)?;
+            record.words.more(now)
         }
         Request::Spot { celsius, surface } => spot(*celsius, *surface),
         Request::Flowing => flowing(record, verdict.verdict),
@@ -144,9 +148,12 @@ fn acceptable(
         }
         Request::Done => Ok(()),
         Request::Undo => refuse_if(!record.can_undo(), Refusal::NothingToUndo),
-        Request::Abort { why: text } | Request::Note { text } => {
-            refuse_if(text.chars().count() > TEXT_LIMIT, Refusal::TooLong)
+        Request::Note { text } => {
+            refuse_if(text.chars().count() > TEXT_LIMIT, Refusal::TooLong)?;
+            record.words.more(now)
         }
+        // The end of a job is never refused for what was written before it.
+        Request::Abort { why } => refuse_if(why.chars().count() > TEXT_LIMIT, Refusal::TooLong),
     }
 }
 

@@ -58,6 +58,7 @@ mod steps;
 mod stop;
 mod top_up;
 mod undo;
+mod words;
 
 pub use compare::{Comparison, compare};
 pub use job::{Job, VerdictNow};

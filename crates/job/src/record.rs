@@ -19,6 +19,7 @@ use crate::round::{Moment, Ran, Round, Stream};
 use crate::shift::{Seen, Shifts};
 use crate::stand::Stand;
 use crate::undo::{Act, step_of};
+use crate::words::Words;
 
 /// One job.
 #[derive(Debug, Clone, PartialEq)]
@@ -68,6 +69,8 @@ pub(crate) struct Record {
     pub(crate) trail: Vec<Act>,
     /// The amount that was taken back by the request before this one, so that its correction takes its place.
     pub(crate) vacant: Option<(Kind, u32)>,
+    /// Remarks, photos and names so far.
+    pub(crate) words: Words,
 }
 
 /// How long the engine is known to have run without a stop.
@@ -141,6 +144,7 @@ impl Record {
             run: Run::default(),
             trail: Vec::new(),
             vacant: None,
+            words: Words::default(),
         }
     }
 
@@ -285,6 +289,9 @@ impl Record {
     /// event says so.
     pub(crate) fn told(&mut self, request: &Request, judged: Judged, (now, at): (Mono, Utc)) {
         let vacant = self.vacant.take();
+        if matches!(request, Request::Note { .. } | Request::Photo { .. } | Request::Vehicle { .. }) {
+            self.words.told(now);
+        }
         if let Some(step) = step_of(request) {
             self.undone.remove(&step);
         }

@@ -356,11 +356,42 @@ fn so_many_requests_are_remembered_and_no_more() {
     let first = bay.told("note first");
     assert_eq!(bay.send(&first), Ok(()));
     for _ in 0..255 {
-        bay.tells("note another");
+        bay.tells("level 0.1 0");
     }
     assert!(bay.job.seq_of(&first).is_some());
-    bay.tells("note one too many");
+    bay.tells("level 0.2 0");
     assert!(bay.job.seq_of(&first).is_none());
+}
+
+#[test]
+fn remarks_have_a_pace_and_a_number_and_what_hands_do_has_neither() {
+    let hash = "a".repeat(64);
+    let words = ["note a remark".to_owned(), format!("photo {hash} plug.jpg"), "vehicle QL 12".to_owned()];
+    let mut bay = at("flowing");
+    for n in 0..10 {
+        assert_eq!(bay.tell(&words[n % 3]), Ok(()), "a burst");
+    }
+    for word in &words {
+        assert_eq!(bay.tell(word), Err(Refusal::TooFast), "{word}");
+    }
+    // One every half second, through a restart too, and so many a job.
+    for n in 0..145 {
+        bay.seconds(1);
+        for word in [&words[n % 3], &words[(n + 1) % 3]] {
+            assert_eq!(bay.tell(word), Ok(()), "{n}");
+        }
+        if n == 70 {
+            bay.crash(true);
+        }
+    }
+    bay.seconds(60);
+    bay.crash(true);
+    for word in &words {
+        assert_eq!(bay.tell(word), Err(Refusal::TooMany), "{word}");
+    }
+    // Neither keeps a hand from saying what it did.
+    bay.tells("closed\nlevel 0.1 0\nundo\nspot 40 tape\nabort a hose leaks");
+    assert_eq!(bay.result().outcome, Outcome::NotSet);
 }
 
 #[test]
@@ -379,7 +410,14 @@ fn so_many_told_things_can_be_taken_back_and_no_more() {
 #[test]
 fn the_page_about_the_procedure_explains_every_word() {
     let page = include_str!("../../../docs/procedure.md");
-    let elsewhere = [Refusal::UselessSurface, Refusal::TooLong, Refusal::NotUnderstood, Refusal::JournalFull];
+    let elsewhere = [
+        Refusal::UselessSurface,
+        Refusal::TooLong,
+        Refusal::HiddenCharacter,
+        Refusal::NoSuchEvent,
+        Refusal::NotUnderstood,
+        Refusal::JournalFull,
+    ];
     let words = (Step::ALL.iter().map(|w| w.word()))
         .chain(Precondition::ALL.iter().map(|w| w.word()))
         .chain(Shortfall::ALL.iter().map(|w| w.word()))
