@@ -4,6 +4,7 @@ mod calendar;
 
 use clap::{Args, ValueEnum};
 use events::Utc;
+use events::text::shown;
 use service::Due;
 
 use crate::failure::Failure;
@@ -62,7 +63,8 @@ pub fn run(args: &DueArgs, screen: Screen) -> Result<(), Failure> {
     let form = args.form.unwrap_or(if screen.is_json() { Form::Json } else { Form::Text });
     match form {
         Form::Json => due.iter().try_for_each(|one| screen.json(one)),
-        Form::Ics => screen.line(calendar::calendar(&args.journal.bay, &due).trim_end_matches("\r\n")),
+        // Its line ends are its own; what stands in it is spelled out where it is made.
+        Form::Ics => screen.whole(calendar::calendar(&args.journal.bay, &due).trim_end_matches("\r\n")),
         Form::Text if due.is_empty() => screen.line("nothing is due"),
         Form::Text => due.iter().try_for_each(|one| screen.line(&row(one, from))),
     }
@@ -84,5 +86,6 @@ fn row(due: &Due, today: Utc) -> String {
         _ => format!("in {} days", -late),
     };
     let vehicle = due.vehicle.as_ref().map_or(String::new(), |v| format!("{v}, "));
-    format!("{}  {when:<14} job {:>6} of {}  {vehicle}{}", day(due.due), due.job, day(due.ended), due.sheet)
+    let what = shown(&format!("{vehicle}{}", due.sheet)).into_owned();
+    format!("{}  {when:<14} job {:>6} of {}  {what}", day(due.due), due.job, day(due.ended))
 }

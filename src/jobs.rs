@@ -6,6 +6,7 @@ use std::io::Write as _;
 use std::path::{Path, PathBuf};
 
 use clap::{Args, Subcommand};
+use events::text::shown;
 use events::{Body, Outcome, Request, Utc};
 use service::{JobQuery, JobRow, PhotoState};
 
@@ -157,7 +158,8 @@ fn row(job: &JobRow) -> String {
     let level = job.level_error_millilitres.map_or(String::new(), |ml| format!("{ml:+} mL"));
     let vehicle = job.vehicle.as_ref().map_or(String::new(), |v| format!("{v}, "));
     let recheck = job.recheck_of.map_or(String::new(), |of| format!(" (recheck of {of})"));
-    format!("{:>6}  {begun}  {result:<9} {level:>9}  {vehicle}{}{recheck}", job.job, job.sheet)
+    let what = shown(&format!("{vehicle}{}", job.sheet)).into_owned();
+    format!("{:>6}  {begun}  {result:<9} {level:>9}  {what}{recheck}", job.job)
 }
 
 /// So many broken batches are named beside the first.
@@ -188,7 +190,7 @@ fn verify(journal: &Journal, job: Option<u64>, seal: Option<&str>, screen: Scree
                 PhotoState::Changed => "CHANGED",
                 PhotoState::Missing => "MISSING",
             };
-            screen.line(&format!("photo {}: {state}", photo.name))?;
+            screen.line(&format!("photo {}: {state}", shown(&photo.name)))?;
         }
     }
     let changed = |what: String| {
@@ -214,7 +216,7 @@ fn verify(journal: &Journal, job: Option<u64>, seal: Option<&str>, screen: Scree
         ));
     }
     if let Some(photo) = photos.iter().find(|p| p.state != PhotoState::Same) {
-        return changed(format!("the photo {} was changed or is missing", photo.name));
+        return changed(format!("the photo {} was changed or is missing", shown(&photo.name)));
     }
     if screen.is_json() { Ok(()) } else { screen.line("nothing was changed since it was written") }
 }

@@ -14,6 +14,7 @@ mod generated;
 mod given;
 mod jobs;
 mod log;
+mod markdown;
 mod pace;
 mod page;
 mod plan;

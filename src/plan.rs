@@ -8,6 +8,7 @@ mod html;
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
+use events::text::shown_lines;
 use events::{Caution, Confirms, Sheet, Signal, Step};
 use fluid::run_out::{Drain, RunOut, Standpipe as Pipe, TRICKLE_ML_MIN};
 use fluid::thermal::{Nodes, TwoNode, Window};
@@ -18,6 +19,7 @@ use units::text::{UnitSystem, celsius, show_celsius, show_millilitres, show_newt
 use units::{Celsius, Millilitres, NewtonMetres};
 
 use crate::failure::{Exit, Failure};
+use crate::markdown::md;
 use crate::screen::Screen;
 
 /// In which form.
@@ -133,7 +135,7 @@ pub fn run(args: &PlanArgs, screen: Screen) -> Result<(), Failure> {
     match args.form {
         Some(Form::Json) => screen.json(&plan),
         None if screen.is_json() => screen.json(&plan),
-        Some(Form::Html) => screen.line(html::page(&plan, screen.units).trim_end()),
+        Some(Form::Html) => screen.line(shown_lines(html::page(&plan, screen.units).trim_end()).as_ref()),
         _ => screen.line(plan.text(screen.units).trim_end()),
     }
 }
@@ -298,9 +300,9 @@ impl Plan {
     }
 
     fn text(&self, units: UnitSystem) -> String {
-        let mut out = format!("# Plan: {}\n\n", self.sheet);
+        let mut out = format!("# Plan: {}\n\n", md(&self.sheet));
         for (what, text) in self.figures(units) {
-            out += &format!("- {what}: {text}\n");
+            out += &format!("- {what}: {}\n", md(&text));
         }
         for (plug, torque) in &self.torques_newton_metres {
             out += &format!("- torque, {plug}: {}\n", show_newton_metres(*torque, units));
@@ -319,10 +321,10 @@ impl Plan {
         for step in &self.steps {
             out += &format!("- [ ] **{}** ({}): {}\n", step.step, step.who, step.says);
             for line in step.lines.iter().chain(&step.note) {
-                out += &format!("  - {line}\n");
+                out += &format!("  - {}\n", md(line));
             }
             if !step.tools.is_empty() {
-                out += &format!("  - at hand: {}\n", step.tools.join(", "));
+                out += &format!("  - at hand: {}\n", md(&step.tools.join(", ")));
             }
             for caution in &step.cautions {
                 out += &format!("  - beware: {}\n", caution.says());

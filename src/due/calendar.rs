@@ -4,6 +4,7 @@
 //! on when it is written: the same rechecks give the same text, so a calendar program that reads it again changes nothing.
 
 use events::Utc;
+use events::text::shown;
 use service::Due;
 
 /// The whole calendar.
@@ -55,11 +56,9 @@ fn plain(name: &str) -> String {
 /// A TEXT value: RFC 5545, 3.3.11.
 fn text(value: &str) -> String {
     let mut out = String::new();
-    for c in value.chars() {
+    for c in shown(value).chars() {
         match c {
             '\\' | ';' | ',' => out.extend(['\\', c]),
-            '\n' => out.push_str("\\n"),
-            c if c.is_control() => {}
             c => out.push(c),
         }
     }

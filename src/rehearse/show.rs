@@ -133,7 +133,7 @@ impl Lines {
     /// An event of the socket.
     fn event(&mut self, text: &str, event: &Event) -> Result<(), Failure> {
         if self.screen.is_json() {
-            return self.screen.line(text);
+            return self.screen.json_line(text);
         }
         let wanted = match &event.body {
             Body::Estimate(_) => self.minute_is_over(event.mono_ms),
@@ -177,7 +177,7 @@ impl Lines {
     /// A word of the socket to the technician.
     fn word(&mut self, text: &str, word: &Word) -> Result<(), Failure> {
         match word {
-            _ if self.screen.is_json() => self.screen.line(text),
+            _ if self.screen.is_json() => self.screen.json_line(text),
             Word::Refused { says, .. } => self.screen.line(&format!("        refused: {says}")),
             _ => Ok(()),
         }

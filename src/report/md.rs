@@ -8,6 +8,7 @@ use units::{Celsius, Millilitres, NewtonMetres};
 
 use super::Record;
 use super::record::StepLine;
+use crate::markdown::md;
 
 /// The whole report.
 pub fn text(record: &Record, units: UnitSystem) -> String {
@@ -19,10 +20,10 @@ pub fn text(record: &Record, units: UnitSystem) -> String {
 
 fn write(out: &mut String, record: &Record, units: UnitSystem) -> std::fmt::Result {
     let name = record.sheet.as_ref().map_or("unknown vehicle", |s| s.name.as_str());
-    writeln!(out, "# Fluid level, job {}: {name}\n", record.job)?;
+    writeln!(out, "# Fluid level, job {}: {}\n", record.job, md(name))?;
     writeln!(out, "**{}** {}\n", record.headline(units), record.next(units))?;
     for (what, value) in facts(record, units) {
-        writeln!(out, "- {what}: {value}")?;
+        writeln!(out, "- {what}: {}", md(&value))?;
     }
     if let Some(result) = &record.result {
         if let Some(level) = &result.level_error {
@@ -52,12 +53,12 @@ fn write(out: &mut String, record: &Record, units: UnitSystem) -> std::fmt::Resu
     writeln!(out, "\n## What was told\n\n| time (UTC) | by | what |\n| --- | --- | --- |")?;
     for told in &record.told {
         let by = told.by.map_or("", |b| b.word());
-        writeln!(out, "| {} | {by} | {} |", clock(told.at), said(&told.request, units))?;
+        writeln!(out, "| {} | {by} | {} |", clock(told.at), md(&said(&told.request, units)))?;
     }
     if !record.troubles.is_empty() {
         writeln!(out, "\n## On the way\n")?;
         for trouble in &record.troubles {
-            writeln!(out, "- {} {}", clock(trouble.at), trouble.what)?;
+            writeln!(out, "- {} {}", clock(trouble.at), md(&trouble.what))?;
         }
     }
     if !record.stops.is_empty() {
@@ -69,11 +70,11 @@ fn write(out: &mut String, record: &Record, units: UnitSystem) -> std::fmt::Resu
     if !record.photos.is_empty() {
         writeln!(out, "\n## Photos\n")?;
         for photo in &record.photos {
-            writeln!(out, "- {}: SHA-256 {}", photo.name, photo.sha256)?;
+            writeln!(out, "- {}: SHA-256 {}", md(&photo.name), md(&photo.sha256))?;
         }
     }
     if let Some(seal) = &record.seal {
-        writeln!(out, "\nSeal {seal}; `standpipe jobs verify {} --seal {}`", record.job, short(seal))?;
+        writeln!(out, "\nSeal {}; `standpipe jobs verify {} --seal {}`", md(seal), record.job, short(seal))?;
     }
     if !record.cautions.is_empty() {
         writeln!(out, "\n## Cautions that were shown\n")?;

@@ -9,6 +9,7 @@ mod record;
 use std::path::{Path, PathBuf};
 
 use clap::{Args, ValueEnum};
+use events::text::{shown_json, shown_lines};
 
 use crate::failure::{Exit, Failure};
 use crate::screen::{Screen, say};
@@ -98,10 +99,11 @@ impl Record {
     /// The record in one of its forms.
     pub fn write(&self, form: Form, units: units::text::UnitSystem) -> Result<String, Failure> {
         match form {
-            Form::Html => Ok(html::page(self, units)),
+            // Its markup is escaped where it is made; what is not seen but changes what is, is spelled out.
+            Form::Html => Ok(shown_lines(&html::page(self, units)).into_owned()),
             Form::Md => Ok(md::text(self, units)),
             Form::Json => serde_json::to_string_pretty(self)
-                .map(|text| text + "\n")
+                .map(|text| shown_json(&text).into_owned() + "\n")
                 .map_err(|e| Failure::new(Exit::Software, e.to_string())),
         }
     }
