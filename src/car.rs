@@ -146,9 +146,7 @@ async fn serve<B: Bench>(
         return Err(Failure::new(Exit::Usage, format!("`{}` is no link", args.link))
             .try_this("pty, or tcp:ADDRESS:PORT"));
     }
-    let folder = std::env::temp_dir().join(format!("standpipe-car-{}", std::process::id()));
-    std::fs::create_dir_all(&folder).map_err(|e| Failure::file("make", &folder, &e))?;
-    let folder = Temporary(folder);
+    let folder = Temporary(crate::given::own_folder("car")?);
     let name = folder.0.join("adapter");
     let port = Port::plug_in(&name, Arc::new(Cable::default())).map_err(|e| broken(&e))?;
     first_line(&name.display().to_string())?;

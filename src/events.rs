@@ -42,8 +42,7 @@ pub fn run(args: EventsArgs, screen: Screen) -> Result<(), Failure> {
 }
 
 async fn show(args: EventsArgs, screen: Screen) -> Result<(), Failure> {
-    let socket = args.at.socket();
-    let mut client = Client::connect(&socket).await?;
+    let mut client = Client::connect(&args.at.daemon()).await?;
     let last = client.snapshot.seq;
     let since = args.since.map(Seq);
     // The filter is ours here: an event that is filtered out still tells how far we have come.
@@ -55,7 +54,11 @@ async fn show(args: EventsArgs, screen: Screen) -> Result<(), Failure> {
         match heard.line {
             Some(Line::Event(event)) => {
                 if args.only.is_empty() || args.only.iter().any(|k| k == event.body.kind()) {
-                    screen.line(&if screen.is_json() { heard.text } else { for_people(&event, screen) })?;
+                    if screen.is_json() {
+                        screen.json_line(&heard.text)?;
+                    } else {
+                        screen.line(&for_people(&event, screen))?;
+                    }
                 }
                 if args.no_follow && event.seq >= last {
                     return Ok(());

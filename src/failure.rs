@@ -88,6 +88,7 @@ impl From<service::ServiceError> for Failure {
         use service::ServiceError as E;
         let exit = match &e {
             E::InUse { .. } => Exit::TryAgain,
+            E::Folder { .. } => Exit::NoPermission,
             E::JournalWrite { .. } | E::JournalNoRoom { .. } | E::JournalGone { .. } => Exit::InputOutput,
             E::JournalNewer { .. } => Exit::Config,
             E::Import { .. } | E::Photo { .. } => Exit::Data,

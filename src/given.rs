@@ -1,6 +1,6 @@
 //! The files that are given to us, sheets and recorded warm-ups, with errors that name the file.
 
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use events::Sheet;
 use rehearsal::Warmup;
@@ -49,4 +49,50 @@ pub fn warmup(path: &Path) -> Result<Warmup, Failure> {
 /// Reads a text file.
 fn text(path: &Path) -> Result<String, Failure> {
     std::fs::read_to_string(path).map_err(|e| Failure::file("read", path, &e))
+}
+
+/// Names that are tried for a folder of our own before that is given up.
+const FOLDER_NAMES: u32 = 64;
+
+/// A new folder for this process among the temporary files, mode 0700. One that is there already is somebody's.
+pub fn own_folder(what: &str) -> Result<PathBuf, Failure> {
+    own_folder_in(&std::env::temp_dir(), what)
+}
+
+fn own_folder_in(parent: &Path, what: &str) -> Result<PathBuf, Failure> {
+    use std::os::unix::fs::DirBuilderExt as _;
+    let mut tried = 0;
+    loop {
+        let path = parent.join(format!("standpipe-{what}-{}-{tried}", std::process::id()));
+        match std::fs::DirBuilder::new().mode(0o700).create(&path) {
+            Ok(()) => return Ok(path),
+            Err(e) if e.kind() == std::io::ErrorKind::AlreadyExists && tried < FOLDER_NAMES => tried += 1,
+            Err(e) => return Err(Failure::file("make", &path, &e)),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::os::unix::fs::PermissionsExt as _;
+
+    #[test]
+    fn a_folder_that_is_there_already_is_not_taken_for_our_own() {
+        let parent = tempfile::tempdir().unwrap();
+        let first = own_folder_in(parent.path(), "car").unwrap();
+        let second = own_folder_in(parent.path(), "car").unwrap();
+        assert_ne!(first, second);
+        assert_eq!(first.metadata().unwrap().permissions().mode() & 0o777, 0o700);
+        std::os::unix::fs::symlink(
+            parent.path(),
+            parent.path().join(format!("standpipe-car-{}-2", std::process::id())),
+        )
+        .unwrap();
+        assert!(
+            own_folder_in(parent.path(), "car")
+                .unwrap()
+                .ends_with(format!("standpipe-car-{}-3", std::process::id()))
+        );
+    }
 }

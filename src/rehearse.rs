@@ -117,10 +117,12 @@ struct Folder {
 impl Folder {
     fn make(keep: Option<&Path>) -> Result<Self, Failure> {
         let path = match keep {
-            Some(folder) => folder.to_path_buf(),
-            None => std::env::temp_dir().join(format!("standpipe-rehearse-{}", std::process::id())),
+            Some(folder) => {
+                std::fs::create_dir_all(folder).map_err(|e| Failure::file("make", folder, &e))?;
+                folder.to_path_buf()
+            }
+            None => crate::given::own_folder("rehearse")?,
         };
-        std::fs::create_dir_all(&path).map_err(|e| Failure::file("make", &path, &e))?;
         let reports = keep.map_or_else(|| report::default_journal().join("rehearsal"), Path::to_path_buf);
         for old in ["rehearsal.journal", "rehearsal.journal-wal", "rehearsal.journal-shm"] {
             // A rehearsal begins with an empty journal, so that the same seed gives the same numbers.
@@ -173,7 +175,7 @@ async fn rehearse(
         let _ = stopped.await;
     }));
 
-    let client = Client::connect(&socket).await?;
+    let client = Client::connect(&crate::client::Daemon::at(socket)).await?;
     let watch = Watch::new(&setup);
     let technician = setup.technician();
     let floor =

@@ -22,7 +22,8 @@ use crate::screen::{Screen, say};
 pub struct ServeArgs {
     #[command(flatten)]
     at: Where,
-    /// Where the adapter is: `auto`, a path (with `@RATE` for its baud rate), or `tcp:HOST:PORT`.
+    /// Where the adapter is: `auto`, a path (with `@RATE` for its baud rate), or `tcp:HOST:PORT`. A wireless adapter is whoever
+    /// answers there, and its temperatures are believed: keep strangers off its network.
     #[arg(long, default_value = "auto", value_name = "DEVICE")]
     device: String,
     /// The sheet of the vehicle; the built-in demonstration where absent.
@@ -42,6 +43,9 @@ pub struct ServeArgs {
     /// A group that may use the socket too (mode 0660).
     #[arg(long, value_name = "GROUP")]
     socket_group: Option<String>,
+    /// Clients of the socket at a time; the page is one, however many look at it.
+    #[arg(long, value_name = "N", default_value_t = 64, value_parser = clap::value_parser!(u16).range(2..=4_096))]
+    clients: u16,
 }
 
 /// `serve`.
@@ -73,6 +77,9 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
         // A wrong port is told at the start and not only in the events.
         drop(open(&port).await?);
         let recorder = args.record.as_deref().map(|path| recorder(path, &port.describe())).transpose()?;
+        if let Some(caution) = who_answers(port.device()) {
+            say(&caution);
+        }
         let device = port.describe();
         let daemon = Daemon::start(Config {
             bay: args.at.bay.clone(),
@@ -84,7 +91,7 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
             opener: Arc::new(port),
             clock: Arc::new(SystemClock::start()),
             version: env!("CARGO_PKG_VERSION").to_owned(),
-            limits: Limits::default(),
+            limits: Limits { clients: args.clients.into(), ..Limits::default() },
             memory,
             recorder,
         })?;
@@ -100,6 +107,21 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
     })
 }
 
+/// A wire shows what hangs on it; a wireless adapter is whoever answers.
+fn who_answers(device: &Device) -> Option<String> {
+    let at = match device {
+        Device::Tcp { host, port } => format!("tcp:{host}:{port}"),
+        Device::Serial { path, .. } if path.to_string_lossy().contains("rfcomm") => {
+            path.display().to_string()
+        }
+        _ => return None,
+    };
+    Some(format!(
+        "caution: the adapter at {at} is whoever answers there, and its temperatures are believed. Keep strangers off its \
+         network (its own password, not the one it came with), or use a wired adapter."
+    ))
+}
+
 pub fn recorder(path: &std::path::Path, device: &str) -> Result<Recorder, Failure> {
     let started = Utc::from_millis(SystemClock::start().wall_millis()).to_string();
     let program = format!("standpipe {}", env!("CARGO_PKG_VERSION"));
@@ -110,13 +132,30 @@ pub fn recorder(path: &std::path::Path, device: &str) -> Result<Recorder, Failur
     })
 }
 
-/// Ready when somebody wants us to stop.
+/// Ready when somebody wants us to stop: a service manager, Ctrl-C, a terminal that is closed. A signal that whoever started
+/// us had set to be ignored, as `nohup` does, stays ignored.
 async fn stop() {
-    let mut term = tokio::signal::unix::signal(tokio::signal::unix::SignalKind::terminate()).ok();
+    use tokio::signal::unix::SignalKind;
+    let ignored = ignored_signals();
+    let heard = |kind: SignalKind| async move {
+        let listening = ignored & (1 << (kind.as_raw_value() - 1)) == 0;
+        match listening.then(|| tokio::signal::unix::signal(kind)) {
+            Some(Ok(mut signal)) => drop(signal.recv().await),
+            _ => std::future::pending().await,
+        }
+    };
     tokio::select! {
-        _ = tokio::signal::ctrl_c() => {}
-        _ = async { match &mut term { Some(term) => term.recv().await, None => std::future::pending().await } } => {}
+        () = heard(SignalKind::terminate()) => {}
+        () = heard(SignalKind::interrupt()) => {}
+        () = heard(SignalKind::hangup()) => {}
     }
+}
+
+/// The signals that were ignored when we started, as a mask; none where the system does not say (proc(5), `SigIgn`).
+fn ignored_signals() -> u64 {
+    let status = std::fs::read_to_string("/proc/self/status").unwrap_or_default();
+    let mask = status.lines().find_map(|line| line.strip_prefix("SigIgn:"));
+    mask.and_then(|mask| u64::from_str_radix(mask.trim(), 16).ok()).unwrap_or(0)
 }
 
 /// The device that was named, or the one there is.
@@ -146,4 +185,22 @@ pub fn not_opened(e: &LinkError) -> Failure {
         _ => Exit::Unavailable,
     };
     Failure::new(exit, e.to_string()).try_this(e.remedy())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn whoever_uses_a_wireless_adapter_is_told_that_it_is_whoever_answers() {
+        for (text, want) in [
+            ("tcp:192.0.2.7:35000", true),
+            ("/dev/rfcomm0", true),
+            ("/dev/ttyUSB0", false),
+            ("/dev/serial/by-id/usb-ADAPTER@115200", false),
+        ] {
+            let said = who_answers(&text.parse().unwrap());
+            assert_eq!(said.is_some_and(|said| said.contains(text)), want, "{text}");
+        }
+    }
 }

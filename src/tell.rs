@@ -259,8 +259,7 @@ pub fn run(args: TellArgs, screen: Screen) -> Result<(), Failure> {
 }
 
 async fn tell(args: TellArgs, screen: Screen) -> Result<(), Failure> {
-    let socket = args.at.socket();
-    let mut client = Client::connect(&socket).await?;
+    let mut client = Client::connect(&args.at.daemon()).await?;
     let vehicle = match &args.what {
         What::Start { vehicle: Some(text) } => Some(Request::Vehicle { text: text.clone() }),
         _ => None,
@@ -280,13 +279,13 @@ async fn one(client: &mut Client, told: Told, screen: Screen) -> Result<(), Fail
         match heard.line {
             Some(Line::Word(Word::Accepted { id: answered, seq, advice })) if answered == id => {
                 if screen.is_json() {
-                    return screen.line(&heard.text);
+                    return screen.json_line(&heard.text);
                 }
                 return screen.line(&format!("accepted as event {seq}\nnext: {}", advice.says()));
             }
             Some(Line::Word(Word::Refused { id: answered, says, .. })) if answered.as_ref() == Some(&id) => {
                 if screen.is_json() {
-                    screen.line(&heard.text)?;
+                    screen.json_line(&heard.text)?;
                 }
                 return Err(Failure::new(Exit::Data, format!("refused: {says}")));
             }

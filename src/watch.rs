@@ -3,24 +3,23 @@
 //! A front end of the socket like any other: what is shown is folded in `crates/view`, what is told is answered by the
 //! daemon. When the daemon stops, the screen says so at once and finds it again by itself.
 
-use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 
 use clap::Args;
 use events::{Line, Told, Word};
 use tokio::sync::mpsc;
 use units::Mono;
-use view::{Ask, Fold, Look, Offer, Said, Seat, View};
+use view::{Ask, Fold, Look, Offer, Patience, Said, Seat, View};
 
-use crate::client::{Client, Where};
+use crate::client::{Client, Daemon, Where};
 use crate::failure::{Exit, Failure};
-use crate::screen::Screen;
+use crate::screen::{Screen, say};
 use crate::term::{self, Face, Form, Key, Terminal, Typed};
 
 /// The screen is painted at least this often, for ages and countdowns.
 const TICK: Duration = Duration::from_millis(200);
-/// A daemon that is gone is looked for this often.
-const AGAIN: Duration = Duration::from_millis(500);
+/// A daemon that does not answer is waited for so long.
+const ANSWER: Duration = Duration::from_millis(500);
 /// The second press of a key that is confirmed by pressing it twice comes within this.
 const TWICE: Duration = Duration::from_secs(3);
 
@@ -78,12 +77,17 @@ fn keyboard() -> mpsc::Receiver<Key> {
 
 /// For programs: the view as JSON, one line whenever it changes in more than an age.
 async fn lines(args: &WatchArgs, screen: Screen) -> Result<(), Failure> {
-    let mut link = Link::new(args.at.socket());
+    let mut link = Link::new(args.at.daemon());
     let mut last: Option<View> = None;
+    let mut trouble = None;
     loop {
         tokio::select! {
             () = link.go_on() => {}
             _ = tokio::signal::ctrl_c() => return Err(Failure::new(Exit::Interrupted, "")),
+        }
+        if trouble != link.trouble {
+            trouble.clone_from(&link.trouble);
+            trouble.iter().for_each(|why| say(&format!("standpipe: {why}")));
         }
         let mut view = link.look(args.seat, screen);
         view.link = view.link.split(',').next().unwrap_or_default().to_owned();
@@ -97,16 +101,33 @@ async fn lines(args: &WatchArgs, screen: Screen) -> Result<(), Failure> {
 
 /// The connection to the daemon, found again when it is lost, and the fold of what it said.
 struct Link {
-    socket: PathBuf,
+    daemon: Daemon,
     started: Instant,
     fold: Fold,
     client: Option<Client>,
+    /// Since when there is a connection.
+    since: Instant,
+    patience: Patience,
+    /// Before this it is not looked for again.
+    next_try: Instant,
+    /// Why there is no daemon, where a person must do something about it.
+    trouble: Option<String>,
     answer: Option<Word>,
 }
 
 impl Link {
-    fn new(socket: PathBuf) -> Self {
-        Self { socket, started: Instant::now(), fold: Fold::default(), client: None, answer: None }
+    fn new(daemon: Daemon) -> Self {
+        Self {
+            daemon,
+            started: Instant::now(),
+            fold: Fold::default(),
+            client: None,
+            since: Instant::now(),
+            patience: Patience::default(),
+            next_try: Instant::now(),
+            trouble: None,
+            answer: None,
+        }
     }
 
     fn now(&self) -> Mono {
@@ -125,7 +146,10 @@ impl Link {
                     self.hear(heard.ok().flatten().map(|h| h.line));
                 }
             }
-            None => self.connect().await,
+            None => {
+                let pause = self.next_try.saturating_duration_since(Instant::now());
+                if pause.is_zero() { self.connect().await } else { tokio::time::sleep(pause.min(TICK)).await }
+            }
         }
     }
 
@@ -133,7 +157,7 @@ impl Link {
         let now = self.now();
         match line {
             None => {
-                self.client = None;
+                self.ended(false);
                 self.fold.lost(now);
             }
             Some(Some(line)) => {
@@ -143,28 +167,46 @@ impl Link {
                     self.answer = Some(word);
                 }
                 if bye || self.fold.is_outdated() {
-                    self.client = None;
+                    self.ended(bye);
                 }
             }
             Some(None) => {}
         }
     }
 
+    fn ended(&mut self, bye: bool) {
+        if self.client.take().is_some() {
+            self.wait(self.since.elapsed(), bye);
+        }
+    }
+
+    fn wait(&mut self, lasted: Duration, bye: bool) {
+        self.patience.ended(lasted, bye);
+        self.next_try = Instant::now() + self.patience.pause();
+    }
+
     async fn connect(&mut self) {
-        match connect(&self.socket).await {
-            Some(client) => {
+        let found = tokio::time::timeout(ANSWER, Client::connect(&self.daemon)).await;
+        self.trouble = None;
+        match found {
+            Ok(Ok(client)) => {
                 let now = self.now();
                 self.fold.hear(&client.hello(), now);
                 self.fold.hear(&Line::Word(Word::Snapshot(client.snapshot.clone())), now);
                 self.client = Some(client);
+                self.since = Instant::now();
             }
-            None => tokio::time::sleep(AGAIN).await,
+            Ok(Err(failure)) => {
+                // Turned away, or what listens there is not ours: asked less often, and said.
+                let turned_away = matches!(failure.exit, Exit::TryAgain | Exit::NoPermission | Exit::Config);
+                if turned_away {
+                    self.trouble = Some(failure.what);
+                }
+                self.wait(Duration::ZERO, turned_away);
+            }
+            Err(_) => self.wait(Duration::ZERO, false),
         }
     }
-}
-
-async fn connect(socket: &Path) -> Option<Client> {
-    tokio::time::timeout(AGAIN, Client::connect(socket)).await.ok()?.ok()
 }
 
 /// A key that waits for its second press.
@@ -188,7 +230,7 @@ struct Watch {
 impl Watch {
     fn new(args: &WatchArgs, screen: Screen, terminal: Terminal) -> Self {
         Self {
-            link: Link::new(args.at.socket()),
+            link: Link::new(args.at.daemon()),
             screen,
             terminal,
             seat: args.seat,
@@ -225,7 +267,7 @@ impl Watch {
     fn paint(&mut self) -> Result<(), Failure> {
         let view = self.link.look(self.seat, self.screen);
         let typed = self.form.as_ref().map(Form::line);
-        let message = typed.as_deref().unwrap_or(&self.message);
+        let message = typed.as_deref().or(self.link.trouble.as_deref()).unwrap_or(&self.message);
         let face = Face { view: &view, units: self.screen.units, message, deeds: None, aside: self.aside };
         self.terminal.draw(&face)
     }

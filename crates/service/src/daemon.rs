@@ -24,10 +24,12 @@ use crate::line::{Line, LineEvent};
 use crate::memory::Memory;
 use crate::outbox::Outbox;
 use crate::recorder::Recorder;
-use crate::socket::{self, Limits, Shared, Want};
+use crate::socket::{self, Door, Limits, Shared, Want};
 
 /// Wants of clients that may wait for the loop.
 const WANTS: usize = 64;
+/// Clients that may wait for their first line; more wait at the door, so that a storm of them takes nobody's place.
+const GREETINGS: usize = 8;
 /// After a client could not be accepted, none is for so long.
 const ACCEPT_PAUSE: Duration = Duration::from_millis(1_000);
 /// The last lines may take so long in all.
@@ -82,7 +84,7 @@ pub struct Daemon {
     clock: Arc<dyn Clock>,
     snapshots: Vec<oneshot::Sender<Box<events::Snapshot>>>,
     promised: VecDeque<(Seq, mpsc::Sender<Word>, Word)>,
-    clients: Arc<()>,
+    door: Door,
     memory: Memory,
     recorder: Option<Recorder>,
 }
@@ -170,7 +172,7 @@ impl Daemon {
             clock: config.clock,
             snapshots: Vec::new(),
             promised: VecDeque::new(),
-            clients: Arc::new(()),
+            door: Door::new(config.limits.clients),
             memory: config.memory,
             recorder: config.recorder,
         })
@@ -201,6 +203,7 @@ impl Daemon {
                 break Err(ServiceError::JournalWrite { path, why });
             }
             let pause = (now.mono < accept_from).then_some(accept_from);
+            let may_enter = pause.is_none() && self.snapshots.len() < GREETINGS;
             let deadline = [self.deadline(), pause].into_iter().flatten().min();
             let woken = tokio::select! {
                 biased;
@@ -208,7 +211,7 @@ impl Daemon {
                 result = settle(&mut writing) => Woken::Written(result),
                 event = self.line.next() => Woken::Line(event),
                 want = self.wants.recv() => Woken::Client(want),
-                stream = self.listener.accept(), if now.mono >= accept_from => Woken::Accepted(stream.map(|(s, _)| s)),
+                stream = self.listener.accept(), if may_enter => Woken::Accepted(stream.map(|(s, _)| s)),
                 () = self.clock.sleep_until(deadline.unwrap_or(NEVER)), if deadline.is_some() => Woken::Timer,
             };
             let now = moment(&*self.clock);
@@ -236,7 +239,11 @@ impl Daemon {
                 }
                 Woken::Line(event) => self.line_event(event, now),
                 Woken::Client(Some(want)) => self.answer(want, now),
-                Woken::Accepted(Ok(stream)) => self.welcome(stream),
+                Woken::Accepted(Ok(stream)) => {
+                    self.door.welcome(stream, &self.shared, self.hub.last());
+                    // One a turn: whoever comes and goes as fast as he can waits for those who are in.
+                    tokio::task::yield_now().await;
+                }
                 Woken::Accepted(Err(e)) => {
                     tracing::warn!(error = %e, "client not accepted");
                     accept_from = now.mono.after(ACCEPT_PAUSE);
@@ -369,22 +376,6 @@ impl Daemon {
                 word => drop(client.try_send(word)),
             },
         }
-    }
-
-    fn welcome(&self, stream: tokio::net::UnixStream) {
-        let ticket = Arc::clone(&self.clients);
-        if Arc::strong_count(&ticket) > self.shared.limits.clients + 1 {
-            tokio::spawn(socket::turn_away(stream, "too many clients; close one and try again"));
-            return;
-        }
-        let mut shared = self.shared.clone();
-        if let Word::Hello { last_seq, .. } = &mut shared.hello {
-            *last_seq = self.hub.last();
-        }
-        tokio::spawn(async move {
-            socket::serve(stream, shared).await;
-            drop(ticket);
-        });
     }
 
     fn deadline(&self) -> Option<Mono> {

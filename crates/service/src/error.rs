@@ -78,6 +78,14 @@ pub enum ServiceError {
         /// The socket or the journal.
         path: PathBuf,
     },
+    /// The folder of the sockets is not ours alone: somebody else could answer in our place.
+    #[error("the folder {} is not ours alone: {why}", path.display())]
+    Folder {
+        /// The folder.
+        path: PathBuf,
+        /// Whose it is, or who may write to it.
+        why: String,
+    },
     /// The socket cannot be made.
     #[error("cannot listen at {}: {why}", path.display())]
     Socket {
@@ -118,6 +126,11 @@ impl ServiceError {
                 "use the newer program, or another folder with --journal DIR".to_owned()
             }
             Self::InUse { .. } => "stop the other one, or choose another bay with --bay NAME".to_owned(),
+            Self::Folder { path, .. } => format!(
+                "set XDG_RUNTIME_DIR to a folder of your own, or remove {} if you know whose it is, or name a socket \
+                 where you trust it with --socket PATH",
+                path.display()
+            ),
             Self::Socket { path, .. } => {
                 format!("check the folder of {}, or choose another with --socket PATH", path.display())
             }
