@@ -2,13 +2,14 @@
 //!
 //! The page itself is `crates/page`. Here are its address, its codes on the terminal, and the reports and plans that it shows.
 
-use std::net::SocketAddr;
+use std::net::{IpAddr, SocketAddr};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use clap::{Args, Subcommand};
+use events::text::shown;
 use events::{Sheet, Utc};
-use page::{Config, JobRow, May, Page, PageError, Pairings, Shelf};
+use page::{Config, JobRow, May, Name, Page, PageError, Pairings, Shelf};
 use service::SystemClock;
 use units::Millilitres;
 use units::text::{UnitSystem, show_millilitres};
@@ -23,9 +24,10 @@ pub struct Served {
     /// Serve the phone page here, like 127.0.0.1:8600. On a network, like 0.0.0.0:8600, every browser needs a pairing.
     #[arg(long, value_name = "ADDRESS")]
     page: Option<SocketAddr>,
-    /// A name under which browsers reach this machine; else only addresses and `localhost` are answered.
+    /// A name under which browsers reach this machine; else only addresses and `localhost` are answered. With a proxy in
+    /// front say what browsers type: https://bay.example. Every browser then needs a pairing, on this machine too.
     #[arg(long, value_name = "NAME", requires = "page")]
-    page_name: Vec<String>,
+    page_name: Vec<Name>,
     /// Ask for a pairing on this machine too.
     #[arg(long, requires = "page")]
     page_pair: bool,
@@ -72,7 +74,7 @@ enum What {
 /// `page`.
 pub fn run(args: &PageArgs, screen: Screen) -> Result<(), Failure> {
     let folder = args.journal.clone().unwrap_or_else(report::default_journal);
-    let pairings = Pairings::at(kept_at(&folder, &args.bay));
+    let pairings = Pairings::at(kept_at(&folder, &args.bay), Arc::new(SystemClock::start()));
     match &args.what {
         None | Some(What::List) => list(&pairings, screen),
         Some(What::Pair) => {
@@ -109,7 +111,7 @@ fn list(pairings: &Pairings, screen: Screen) -> Result<(), Failure> {
             screen.json(&serde_json::json!({"id": p.id, "may": p.may, "made": made, "name": p.name}))?;
         } else {
             let may = if p.may == May::Tell { "tells" } else { "sees" };
-            screen.line(&format!("{:>3}  {may:<5}  {made}  {}", p.id, p.name))?;
+            screen.line(&format!("{:>3}  {may:<5}  {made}  {}", p.id, shown(&p.name)))?;
         }
     }
     Ok(())
@@ -123,13 +125,32 @@ fn show(pairings: &Pairings, fragment: &str, what: &str, screen: Screen) -> Resu
             .try_this("start one: `standpipe serve --page 0.0.0.0:8600 …`"));
     };
     let whole = format!("{url}/#{fragment}");
+    let clear = in_clear(url);
     if screen.is_json() {
-        return screen.json(&serde_json::json!({"url": whole, "says": what}));
+        let caution = clear.then_some(IN_CLEAR);
+        let mut out = serde_json::json!({"url": whole, "says": what});
+        if let (Some(caution), Some(fields)) = (caution, out.as_object_mut()) {
+            fields.insert("caution".to_owned(), caution.into());
+        }
+        return screen.json(&out);
     }
     if let Some(qr) = page::qr(&whole) {
         screen.line(&qr)?;
     }
-    screen.line(&format!("{what}\n{whole}"))
+    screen.line(&format!("{what}\n{whole}"))?;
+    if clear { screen.line(IN_CLEAR) } else { Ok(()) }
+}
+
+/// Said wherever a code or a link is shown that will travel so.
+const IN_CLEAR: &str = "caution: this page is not encrypted. Whoever listens on the same network can read along, take the \
+                        code or the pairing, and tell in your place. Use a network of the workshop's own, or a proxy with \
+                        TLS in front (--page-name https://NAME).";
+
+/// Whether what goes there leaves the machine unencrypted.
+fn in_clear(url: &str) -> bool {
+    let host = url.strip_prefix("http://").map(|rest| rest.rsplit_once(':').map_or(rest, |(host, _)| host));
+    let bare = host.map(|host| host.trim_start_matches('[').trim_end_matches(']'));
+    bare.is_some_and(|host| !host.parse::<IpAddr>().is_ok_and(|ip| ip.is_loopback()))
 }
 
 fn spaced(code: &str) -> String {
@@ -181,6 +202,9 @@ pub fn begin(page: Page) -> Result<(), Failure> {
             say(&qr);
         }
         say(&format!("code {} (once, for ten minutes; `standpipe page pair` shows another)", spaced(&code)));
+        if in_clear(url) {
+            say(IN_CLEAR);
+        }
     }
     page.run_beside().map_err(|e| Failure::new(Exit::Software, format!("cannot start the page: {e}")))
 }
@@ -220,7 +244,7 @@ fn row(job: service::JobRow, units: UnitSystem) -> JobRow {
         outcome.headline(error, |amount| show_millilitres(amount, units))
     });
     let sheet = job.vehicle.map_or(job.sheet.clone(), |vehicle| format!("{vehicle}, {}", job.sheet));
-    JobRow { job: job.job, started: job.started.to_string(), sheet, says }
+    JobRow { job: job.job, started: job.started.to_string(), sheet: shown(&sheet).into_owned(), says }
 }
 
 impl From<PageError> for Failure {
@@ -238,5 +262,26 @@ impl From<PageError> for Failure {
             _ => (Exit::Software, ""),
         };
         Self::new(exit, e.to_string()).try_this(remedy)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_leaves_the_machine_unencrypted_is_known_by_its_address() {
+        let cases = [
+            ("http://192.0.2.7:8600", true),
+            ("http://bay.example:8600", true),
+            ("http://bay.example", true),
+            ("http://[2001:db8::1]:8600", true),
+            ("https://bay.example", false),
+            ("http://127.0.0.1:8600", false),
+            ("http://[::1]:8600", false),
+        ];
+        for (url, want) in cases {
+            assert_eq!(in_clear(url), want, "{url}");
+        }
     }
 }

@@ -1,4 +1,4 @@
-//! The phone page in a real browser, and against people who mean no good.
+//! The phone page in a real browser. (Against people who mean no good: `crates/page/tests`.)
 //!
 //! One browser test at a time: two Chromiums at once are enough for two processors. Where there is no Chromium the test
 //! fails under CI; elsewhere it says what was left out (`cargo xtask test` installs it where it may).
@@ -13,12 +13,10 @@
     reason = "a test"
 )]
 
-#[path = "page/access.rs"]
-mod access;
 #[path = "page/browser.rs"]
 mod browser;
 mod common;
-#[path = "page/daemon.rs"]
+#[path = "../crates/page/tests/bench/mod.rs"]
 mod daemon;
 #[path = "page/killed.rs"]
 mod killed;

@@ -1,22 +1,23 @@
 //! Who may see and who may tell: pairings, one-time codes, links that only show.
 //!
 //! In: codes and tokens as they come. Out: what their bearer may. Kept in one file, mode 0600, which the daemon and the
-//! `page` command share under a lock; codes and tokens lie in it only as SHA-256. A code is for once, lives ten minutes,
-//! and dies after a few wrong guesses; an address that guesses is shut out. Not here: HTTP.
+//! `page` command share under a lock; codes and tokens lie in it only as SHA-256. A code is for once and lives ten minutes;
+//! an address that guesses is shut out (`guess.rs`), and what others guess never voids a code. Not here: HTTP.
 
-use std::collections::HashMap;
 use std::fs::File;
 use std::io::Write as _;
 use std::net::IpAddr;
-use std::os::unix::fs::OpenOptionsExt as _;
+use std::os::unix::fs::{MetadataExt as _, OpenOptionsExt as _};
 use std::path::{Path, PathBuf};
-use std::sync::{Mutex, MutexGuard, PoisonError};
-use std::time::{Duration, Instant, SystemTime, UNIX_EPOCH};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
+use std::time::Duration;
 
 use serde::{Deserialize, Serialize};
 use sha2::{Digest as _, Sha256};
+use units::Clock;
 
 use crate::error::PageError;
+use crate::guess::Guessers;
 
 /// What the bearer of a token may.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -39,7 +40,7 @@ pub struct Pairing {
     pub may: May,
     /// When it was made, in seconds since 1970.
     pub made: u64,
-    hash: String,
+    pub(crate) hash: String,
 }
 
 #[derive(Debug, Clone, Serialize, Deserialize)]
@@ -47,7 +48,6 @@ struct Code {
     hash: String,
     /// In seconds since 1970.
     until: u64,
-    guesses_left: u32,
 }
 
 #[derive(Debug, Default, Serialize, Deserialize)]
@@ -76,17 +76,9 @@ pub enum Admission {
 
 /// A code lives so long.
 pub(crate) const CODE_LIVES: Duration = Duration::from_secs(600);
-/// So many wrong guesses, from anywhere, and every open code is void.
-const CODE_GUESSES: u32 = 10;
-/// So many wrong guesses from one address, and it is shut out.
-const ADDRESS_GUESSES: u32 = 5;
-/// For so long.
-const SHUT_OUT: Duration = Duration::from_secs(600);
-/// Addresses that are remembered.
-const ADDRESSES: usize = 1_024;
 /// Codes open at a time; the oldest goes first.
 const CODES: usize = 4;
-/// Pairings that are kept; the oldest goes first.
+/// Pairings that are kept; the oldest goes first, links that only show before all others.
 const PAIRINGS: usize = 64;
 /// Letters of a code: no two that are read for each other. 32 of them, five bits each, eight letters: 40 bits.
 const LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";
@@ -94,24 +86,39 @@ const LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";
 const CODE_LENGTH: usize = 8;
 
 /// The pairings of one bay.
-#[derive(Debug)]
 pub struct Pairings {
     path: PathBuf,
+    clock: Arc<dyn Clock>,
     seen: Mutex<Seen>,
-    guessers: Mutex<HashMap<IpAddr, (u32, Instant)>>,
+    guessers: Mutex<Guessing>,
 }
 
 /// The pairings as they were read last, and from which state of the file.
 #[derive(Debug, Default)]
 struct Seen {
-    stamp: Option<(SystemTime, u64)>,
+    /// Which file, from when, how long: another one is laid there for every change.
+    stamp: Option<(u64, i64, i64, u64)>,
     pairings: Vec<Pairing>,
 }
 
+/// Who guessed wrong, while which code was the newest.
+#[derive(Debug, Default)]
+struct Guessing {
+    newest: Option<String>,
+    guessers: Guessers,
+}
+
+impl std::fmt::Debug for Pairings {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Pairings").field("path", &self.path).finish_non_exhaustive()
+    }
+}
+
 impl Pairings {
-    /// Those in `path`; a file that is not there yet holds none.
-    pub fn at(path: PathBuf) -> Self {
-        Self { path, seen: Mutex::default(), guessers: Mutex::default() }
+    /// Those in `path`; a file that is not there yet holds none. Codes age by the clock's civil time, which the daemon
+    /// and the command that makes them share.
+    pub fn at(path: PathBuf, clock: Arc<dyn Clock>) -> Self {
+        Self { path, clock, seen: Mutex::default(), guessers: Mutex::default() }
     }
 
     /// Makes a code for one browser.
@@ -123,8 +130,7 @@ impl Pairings {
         random(&mut bytes)?;
         let letter = |b: &u8| LETTERS.get(usize::from(b % 32)).map_or('A', |l| char::from(*l));
         let code: String = bytes.iter().map(letter).collect();
-        let entry =
-            Code { hash: hash(&code), until: now() + CODE_LIVES.as_secs(), guesses_left: CODE_GUESSES };
+        let entry = Code { hash: hash(&code), until: self.now() + CODE_LIVES.as_secs() };
         self.change(|book| {
             book.codes.push(entry);
             let old = book.codes.len().saturating_sub(CODES);
@@ -139,49 +145,64 @@ impl Pairings {
     /// [`PageError`] where the file cannot be written.
     pub fn new_link(&self, name: &str) -> Result<String, PageError> {
         let token = token()?;
-        self.change(|book| book.admit(name, May::See, &token))?;
+        let now = self.now();
+        self.change(|book| book.admit(name, May::See, &token, now))?;
         Ok(token)
     }
 
-    /// Lets the bearer of a valid code in, once.
+    /// Lets the bearer of a valid code in, once. A wrong one costs nobody but its bearer anything, and no write.
     ///
     /// # Errors
-    /// [`PageError`] where the file cannot be written.
+    /// [`PageError`] where the file cannot be read or written.
     pub fn redeem(&self, code: &str, name: &str, from: IpAddr) -> Result<Admission, PageError> {
-        if self.is_shut_out(from) {
-            return Ok(Admission::ShutOut);
+        let book = self.read()?;
+        let now = self.now();
+        {
+            let mut guessing = lock(&self.guessers);
+            let newest = book.codes.last().map(|c| c.hash.clone());
+            if newest.is_some() && newest != guessing.newest {
+                guessing.newest = newest;
+                guessing.guessers.forget();
+            }
+            if guessing.guessers.is_shut_out(from, self.clock.now()) {
+                return Ok(Admission::ShutOut);
+            }
         }
         let plain: String = code.chars().filter(char::is_ascii_alphanumeric).take(64).collect();
         let hash = hash(&plain.to_ascii_uppercase());
-        let token = token()?;
-        let admitted = self.change(|book| {
-            let Some(place) = book.codes.iter().position(|c| c.hash == hash) else {
-                for code in &mut book.codes {
-                    code.guesses_left = code.guesses_left.saturating_sub(1);
-                }
-                book.codes.retain(|c| c.guesses_left > 0);
-                return false;
-            };
-            book.codes.remove(place);
-            book.admit(name, May::Tell, &token);
-            true
-        })?;
-        if admitted {
-            return Ok(Admission::Token(token));
+        let valid = |c: &Code| c.hash == hash && c.is_alive(now);
+        if book.codes.iter().any(valid) {
+            let token = token()?;
+            // Looked for again under the lock: two who bring it at once are not both let in.
+            let admitted = self.change(|book| {
+                let Some(place) = book.codes.iter().position(valid) else { return false };
+                book.codes.remove(place);
+                book.admit(name, May::Tell, &token, now);
+                true
+            })?;
+            if admitted {
+                return Ok(Admission::Token(token));
+            }
         }
-        self.guessed(from);
+        lock(&self.guessers).guessers.guessed(from, self.clock.now());
         Ok(Admission::Wrong)
     }
 
     /// What the bearer of a token may; `None` where it is not known or was revoked.
     pub fn may(&self, token: &str) -> Option<May> {
+        self.bearer(token).map(|(_, may)| may)
+    }
+
+    /// Which pairing a token is of, and what it may.
+    pub(crate) fn bearer(&self, token: &str) -> Option<(u32, May)> {
         let hash = hash(token);
         let mut seen = lock(&self.seen);
-        let stamp = std::fs::metadata(&self.path).ok().and_then(|m| Some((m.modified().ok()?, m.len())));
+        let found = std::fs::metadata(&self.path).ok();
+        let stamp = found.map(|m| (m.ino(), m.mtime(), m.mtime_nsec(), m.len()));
         if stamp.is_none() || stamp != seen.stamp {
             *seen = Seen { stamp, pairings: self.read().map(|b| b.pairings).unwrap_or_default() };
         }
-        seen.pairings.iter().find(|p| p.hash == hash).map(|p| p.may)
+        seen.pairings.iter().find(|p| p.hash == hash).map(|p| (p.id, p.may))
     }
 
     /// Every pairing there is.
@@ -223,18 +244,9 @@ impl Pairings {
         })
     }
 
-    fn is_shut_out(&self, from: IpAddr) -> bool {
-        let mut guessers = lock(&self.guessers);
-        guessers.retain(|_, (_, since)| since.elapsed() < SHUT_OUT);
-        guessers.get(&from).is_some_and(|(guesses, _)| *guesses >= ADDRESS_GUESSES)
-    }
-
-    fn guessed(&self, from: IpAddr) {
-        let mut guessers = lock(&self.guessers);
-        if guessers.len() < ADDRESSES || guessers.contains_key(&from) {
-            let entry = guessers.entry(from).or_insert((0, Instant::now()));
-            *entry = (entry.0.saturating_add(1), Instant::now());
-        }
+    /// Civil time, in seconds since 1970.
+    fn now(&self) -> u64 {
+        u64::try_from(self.clock.wall_millis()).unwrap_or(0) / 1_000
     }
 
     fn failed(&self, why: impl ToString) -> PageError {
@@ -253,8 +265,8 @@ impl Pairings {
     fn change<T>(&self, change: impl FnOnce(&mut Book) -> T) -> Result<T, PageError> {
         let _held = self.hold().map_err(|e| self.failed(e))?;
         let mut book = self.read()?;
-        let now = now();
-        book.codes.retain(|c| c.until > now);
+        let now = self.now();
+        book.codes.retain(|c| c.is_alive(now));
         let out = change(&mut book);
         self.write(&book).map_err(|e| self.failed(e))?;
         Ok(out)
@@ -279,13 +291,24 @@ impl Pairings {
     }
 }
 
+impl Code {
+    /// Not used up by time; nor one from the future, as after a clock was set back.
+    fn is_alive(&self, now: u64) -> bool {
+        now < self.until && self.until - now <= CODE_LIVES.as_secs()
+    }
+}
+
 impl Book {
-    fn admit(&mut self, name: &str, may: May, token: &str) {
+    fn admit(&mut self, name: &str, may: May, token: &str, made: u64) {
         self.next = self.next.saturating_add(1);
-        let name = name.chars().filter(|c| !c.is_control()).take(60).collect();
-        self.pairings.push(Pairing { id: self.next, name, may, made: now(), hash: hash(token) });
-        let old = self.pairings.len().saturating_sub(PAIRINGS);
-        self.pairings.drain(..old);
+        let name = name.chars().filter(|c| !events::text::is_hidden(*c)).take(60).collect();
+        self.pairings.push(Pairing { id: self.next, name, may, made, hash: hash(token) });
+        // The newest one itself stays: it was asked for just now.
+        while self.pairings.len() > PAIRINGS {
+            let before = self.pairings.len() - 1;
+            let shows = self.pairings.iter().take(before).position(|p| p.may == May::See);
+            self.pairings.remove(shows.unwrap_or(0));
+        }
     }
 }
 
@@ -311,81 +334,10 @@ fn hex(bytes: &[u8]) -> String {
     bytes.iter().map(|b| format!("{b:02x}")).collect()
 }
 
-fn now() -> u64 {
-    SystemTime::now().duration_since(UNIX_EPOCH).unwrap_or_default().as_secs()
-}
-
 fn lock<T>(mutex: &Mutex<T>) -> MutexGuard<'_, T> {
     // What the lock holds is a cache and counts; a panic elsewhere leaves them whole.
     mutex.lock().unwrap_or_else(PoisonError::into_inner)
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    const HERE: IpAddr = IpAddr::V4(std::net::Ipv4Addr::new(192, 0, 2, 1));
-
-    fn there(n: u8) -> IpAddr {
-        IpAddr::V4(std::net::Ipv4Addr::new(192, 0, 2, n))
-    }
-
-    fn pairings() -> (tempfile::TempDir, Pairings) {
-        let folder = tempfile::tempdir().unwrap();
-        let pairings = Pairings::at(folder.path().join("bay.pairings"));
-        (folder, pairings)
-    }
-
-    #[test]
-    fn a_code_lets_in_once_however_it_is_typed() {
-        let (_folder, pairings) = pairings();
-        let code = pairings.new_code().unwrap();
-        let typed = format!(" {}-{} ", code[..4].to_lowercase(), &code[4..]);
-        let Admission::Token(token) = pairings.redeem(&typed, "a phone", HERE).unwrap() else {
-            panic!("{code}")
-        };
-        assert_eq!(pairings.may(&token), Some(May::Tell));
-        assert_eq!(pairings.redeem(&code, "another", HERE).unwrap(), Admission::Wrong, "only once");
-        assert_eq!(pairings.may("0000"), None);
-    }
-
-    #[test]
-    fn a_guesser_is_shut_out_and_a_code_dies_of_guesses() {
-        let (_folder, pairings) = pairings();
-        let code = pairings.new_code().unwrap();
-        for _ in 0..ADDRESS_GUESSES {
-            assert_eq!(pairings.redeem("AAAAAAAA", "x", HERE).unwrap(), Admission::Wrong);
-        }
-        assert_eq!(pairings.redeem(&code, "x", HERE).unwrap(), Admission::ShutOut, "even with the right one");
-        for n in 2..=6 {
-            pairings.redeem("BBBBBBBB", "x", there(n)).unwrap();
-        }
-        assert_eq!(
-            pairings.redeem(&code, "x", there(9)).unwrap(),
-            Admission::Wrong,
-            "the code is void by now"
-        );
-    }
-
-    #[test]
-    fn what_is_revoked_by_another_process_is_shut_out_at_once() {
-        let (folder, pairings) = pairings();
-        let token = pairings.new_link("wall").unwrap();
-        assert_eq!(pairings.may(&token), Some(May::See));
-        let other = Pairings::at(folder.path().join("bay.pairings"));
-        let id = other.list().unwrap()[0].id;
-        assert_eq!(other.revoke(Some(id)).unwrap(), 1);
-        assert_eq!(pairings.may(&token), None);
-    }
-
-    #[test]
-    fn neither_codes_nor_tokens_lie_in_the_file() {
-        use std::os::unix::fs::PermissionsExt as _;
-        let (folder, pairings) = pairings();
-        let (code, token) = (pairings.new_code().unwrap(), pairings.new_link("wall").unwrap());
-        let path = folder.path().join("bay.pairings");
-        let text = std::fs::read_to_string(&path).unwrap();
-        assert!(!text.contains(&code) && !text.contains(&token));
-        assert_eq!(path.metadata().unwrap().permissions().mode() & 0o777, 0o600);
-    }
-}
+mod tests;

@@ -1,11 +1,12 @@
 //! The doors: how many come in at a time, how long they may take, who goes when it is full.
 //!
-//! In: connections. Out: requests to the router. A connection that has shown nothing yet makes room for the next one when all
-//! places are taken, the oldest first: ten thousand that only stand there shut nobody out. Not here: what a request may.
+//! In: connections. Out: requests to the router. When all places are taken, one that has shown nothing yet makes room for
+//! the next one: ten thousand that only stand there shut nobody out. Not here: what a request may, and who goes first
+//! (`places.rs`).
 
+use std::collections::HashMap;
 use std::net::SocketAddr;
-use std::sync::atomic::{AtomicBool, Ordering};
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use std::time::Duration;
 
 use axum::Router;
@@ -16,69 +17,95 @@ use tokio::net::{TcpListener, TcpStream};
 use tokio::task::AbortHandle;
 use tower::ServiceExt as _;
 
+use crate::guard::Bearer;
+use crate::places::Places;
 use crate::serve::Limits;
 
 /// After a connection could not be accepted, none is for so long.
 const ACCEPT_PAUSE: Duration = Duration::from_millis(100);
 
-/// Where a request comes from, and whether its connection has proven itself.
-#[derive(Debug, Clone)]
+/// Where a request comes from, and the connection that it came on.
+#[derive(Clone)]
 pub(crate) struct Caller {
     pub(crate) from: SocketAddr,
-    proven: Arc<AtomicBool>,
+    number: u64,
+    inside: Arc<Mutex<Inside>>,
 }
 
 impl Caller {
-    /// It has asked something that it may ask: it keeps its place.
-    pub(crate) fn proven(&self) {
-        self.proven.store(true, Ordering::Relaxed);
+    /// It has shown whose it is: it keeps its place before those that did not.
+    pub(crate) fn proven(&self, bearer: Bearer) {
+        let mut inside = lock(&self.inside);
+        if let Some(goes) = inside.places.proven(self.number, bearer) {
+            inside.end(goes);
+        }
+    }
+
+    /// Ends the connection, whatever is under way on it.
+    pub(crate) fn end(&self) {
+        lock(&self.inside).end(self.number);
     }
 }
 
-struct Place {
-    proven: Arc<AtomicBool>,
-    task: AbortHandle,
+/// All connections.
+struct Inside {
+    places: Places,
+    tasks: HashMap<u64, AbortHandle>,
+}
+
+impl Inside {
+    fn end(&mut self, number: u64) {
+        self.places.leave(number);
+        if let Some(task) = self.tasks.remove(&number) {
+            task.abort();
+        }
+    }
+}
+
+/// A connection's place, given back when it is dropped.
+struct Held(Caller);
+
+impl Drop for Held {
+    fn drop(&mut self) {
+        self.0.end();
+    }
 }
 
 /// Serves for ever.
 pub(crate) async fn serve(listener: TcpListener, router: Router, limits: Limits) {
-    let places: Arc<Mutex<Vec<Place>>> = Arc::default();
+    let places = Places::new(limits.connections, limits.per_pairing);
+    let inside = Arc::new(Mutex::new(Inside { places, tasks: HashMap::new() }));
     loop {
-        let (stream, from) = match listener.accept().await {
-            Ok(accepted) => accepted,
+        match listener.accept().await {
+            Ok((stream, from)) => welcome(stream, from, &inside, &router, limits),
             Err(e) => {
                 tracing::debug!(error = %e, "page: connection not accepted");
                 tokio::time::sleep(ACCEPT_PAUSE).await;
-                continue;
             }
-        };
-        if !make_room(&places, limits.connections) {
-            continue;
         }
-        let _ = stream.set_nodelay(true);
-        let proven = Arc::new(AtomicBool::new(false));
-        let caller = Caller { from, proven: Arc::clone(&proven) };
-        let task = tokio::spawn(one(stream, router.clone(), caller, limits)).abort_handle();
-        places.lock().unwrap_or_else(PoisonError::into_inner).push(Place { proven, task });
+        // One a turn: whoever comes and goes as fast as he can waits for those who are in.
+        tokio::task::yield_now().await;
     }
 }
 
-/// Whether there is a place, where need be that of the oldest that has proven nothing.
-fn make_room(places: &Mutex<Vec<Place>>, most: usize) -> bool {
-    let mut places = places.lock().unwrap_or_else(PoisonError::into_inner);
-    if places.len() < most {
-        return true;
-    }
-    places.retain(|p| !p.task.is_finished());
-    if places.len() < most {
-        return true;
-    }
-    let Some(oldest) = places.iter().position(|p| !p.proven.load(Ordering::Relaxed)) else { return false };
-    places.remove(oldest).task.abort();
-    true
+fn welcome(
+    stream: TcpStream,
+    from: SocketAddr,
+    inside: &Arc<Mutex<Inside>>,
+    router: &Router,
+    limits: Limits,
+) {
+    let _ = stream.set_nodelay(true);
+    let mut held = lock(inside);
+    let (number, goes) = held.places.enter(from.ip());
+    goes.into_iter().for_each(|goes| held.end(goes));
+    let caller = Caller { from, number, inside: Arc::clone(inside) };
+    let task = tokio::spawn(one(stream, router.clone(), caller, limits)).abort_handle();
+    held.tasks.insert(number, task);
 }
 
 async fn one(stream: TcpStream, router: Router, caller: Caller, limits: Limits) {
+    let held = Held(caller.clone());
     let service = hyper::service::service_fn(move |request: hyper::Request<Incoming>| {
         let mut request = request.map(Body::new);
         request.extensions_mut().insert(caller.clone());
@@ -94,4 +121,10 @@ async fn one(stream: TcpStream, router: Router, caller: Caller, limits: Limits) 
     if let Err(e) = done {
         tracing::trace!(error = %e, "page: connection ended");
     }
+    drop(held);
+}
+
+fn lock(inside: &Mutex<Inside>) -> MutexGuard<'_, Inside> {
+    // Places and handles are whole whatever happened to the one that held the lock.
+    inside.lock().unwrap_or_else(PoisonError::into_inner)
 }

@@ -17,12 +17,10 @@ use tokio::net::unix::{OwnedReadHalf, OwnedWriteHalf};
 use tokio::sync::{mpsc, oneshot, watch};
 use units::text::UnitSystem;
 use units::{Clock, Mono};
-use view::{Fold, Look, Seat, View};
+use view::{Fold, Look, Patience, Seat, View};
 
 /// A frame goes out at least this often.
 pub(crate) const BEAT: Duration = Duration::from_millis(400);
-/// A daemon that is gone is looked for this often.
-const AGAIN: Duration = Duration::from_millis(300);
 /// Requests that may wait.
 const ASKS: usize = 64;
 /// Answers that are waited for; one more and the oldest are given up.
@@ -71,6 +69,15 @@ pub(crate) struct Source {
     pub(crate) units: UnitSystem,
 }
 
+/// How a connection to the daemon ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Ended {
+    /// With a last line.
+    Bye,
+    /// Without a word.
+    Lost,
+}
+
 type Connection = (Lines<BufReader<OwnedReadHalf>>, OwnedWriteHalf);
 
 struct Work {
@@ -98,21 +105,26 @@ pub(crate) fn start(source: Source) -> (Feed, impl Future<Output = ()>) {
 
 impl Work {
     async fn run(mut self, mut asked: mpsc::Receiver<Asked>) {
+        let mut patience = Patience::default();
         loop {
             self.publish();
-            match self.connect().await {
-                Some(connection) => {
-                    if self.follow(connection, &mut asked).await.is_none() {
-                        return;
-                    }
-                    self.fold.lost(self.now());
-                    self.waiting.clear();
-                }
-                None => tokio::select! {
-                    () = tokio::time::sleep(AGAIN) => {}
+            if let Some(connection) = self.connect().await {
+                let since = tokio::time::Instant::now();
+                let Some(ended) = self.follow(connection, &mut asked).await else { return };
+                patience.ended(since.elapsed(), ended == Ended::Bye);
+                self.fold.lost(self.now());
+                self.waiting.clear();
+                self.publish();
+            }
+            let again = tokio::time::sleep(patience.pause());
+            tokio::pin!(again);
+            loop {
+                tokio::select! {
+                    () = &mut again => break,
                     // Nobody can be told; the page says so.
                     ask = asked.recv() => if ask.is_none() { return },
-                },
+                    () = tokio::time::sleep(BEAT) => self.publish(),
+                }
             }
         }
     }
@@ -123,12 +135,18 @@ impl Work {
 
     async fn connect(&mut self) -> Option<Connection> {
         let stream = UnixStream::connect(&self.source.socket).await.ok()?;
+        // Whoever could put a socket of his own in its place shows nobody his verdict.
+        let (peer, own) = (stream.peer_cred().ok()?.uid(), rustix::process::geteuid().as_raw());
+        if peer != own && peer != 0 {
+            tracing::warn!(peer, "page: what listens at the socket is not our daemon");
+            return None;
+        }
         let (reading, writing) = stream.into_split();
         Some((BufReader::new(reading).lines(), writing))
     }
 
     /// Follows one connection to its end; `None` where nobody wants it any more.
-    async fn follow(&mut self, connection: Connection, asked: &mut mpsc::Receiver<Asked>) -> Option<()> {
+    async fn follow(&mut self, connection: Connection, asked: &mut mpsc::Receiver<Asked>) -> Option<Ended> {
         let (mut lines, mut writing) = connection;
         let mut beat = tokio::time::interval(BEAT);
         beat.set_missed_tick_behavior(tokio::time::MissedTickBehavior::Delay);
@@ -139,19 +157,23 @@ impl Work {
                 biased;
                 line = lines.next_line() => match line {
                     Ok(Some(text)) => {
-                        news |= self.hear(&text);
+                        let line = Line::read(&text).ok();
+                        if matches!(line, Some(Line::Word(Word::Bye { .. }))) {
+                            return Some(Ended::Bye);
+                        }
+                        news |= line.is_some_and(|line| self.hear(line));
                         if self.fold.is_outdated() {
-                            return Some(());
+                            return Some(Ended::Lost);
                         }
                         continue;
                     }
-                    _ => return Some(()),
+                    _ => return Some(Ended::Lost),
                 },
                 () = std::future::ready(()), if news => {}
                 ask = asked.recv() => {
                     let line = self.line(ask?);
                     if writing.write_all(line.as_bytes()).await.is_err() {
-                        return Some(());
+                        return Some(Ended::Lost);
                     }
                     continue;
                 },
@@ -163,8 +185,7 @@ impl Work {
     }
 
     /// Takes a line in; whether there is something new to see.
-    fn hear(&mut self, text: &str) -> bool {
-        let Ok(line) = serde_json::from_str::<Line>(text) else { return false };
+    fn hear(&mut self, line: Line) -> bool {
         match line {
             Line::Word(word @ (Word::Accepted { .. } | Word::Refused { .. })) => {
                 self.answer(word);

@@ -2,7 +2,10 @@
 //!
 //! In: the head of a request and where it comes from. Out: what it may, or the refusal. A page of another site cannot
 //! reach us under a name of its own (host), cannot make a browser speak for its owner (origin), and whoever has no
-//! pairing learns nothing. Not here: sizes and times (`doors.rs`).
+//! pairing learns nothing. Only a browser on the machine itself needs none, and only while nobody stands in between.
+//!
+//! What a proxy says of the request it passes on is believed only where a name was given for one and the other end is this
+//! machine, and only where whoever lies harms none but himself. Not here: sizes and times (`doors.rs`).
 
 use std::net::IpAddr;
 use std::sync::Arc;
@@ -11,16 +14,25 @@ use axum::http::request::Parts;
 use axum::http::{HeaderMap, Method, StatusCode, header};
 
 use crate::access::{May, Pairings};
+use crate::name::{Name, split};
 
 /// How requests are judged.
 #[derive(Debug, Clone)]
 pub(crate) struct Guard {
     pub(crate) pairings: Arc<Pairings>,
-    /// Whether nobody needs a pairing: only while we listen on the machine itself.
+    /// Whether a browser on the machine itself needs no pairing.
     pub(crate) open: bool,
     pub(crate) port: u16,
     /// Names that we are also known under.
-    pub(crate) names: Vec<String>,
+    pub(crate) names: Vec<Name>,
+}
+
+/// Who asks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Bearer {
+    pub(crate) may: May,
+    /// The pairing; nobody's, where none is needed.
+    pub(crate) pairing: Option<u32>,
 }
 
 /// Why a request is not answered.
@@ -53,6 +65,17 @@ impl Refused {
     }
 }
 
+/// What a proxy adds to what it passes on (RFC 7239, RFC 9110 section 7.6.3, and what was there before them).
+const FORWARDED: [&str; 7] = [
+    "forwarded",
+    "via",
+    "x-forwarded-for",
+    "x-forwarded-host",
+    "x-forwarded-proto",
+    "x-forwarded-server",
+    "x-real-ip",
+];
+
 impl Guard {
     /// Host and origin: for every request, paired or not.
     pub(crate) fn place(&self, parts: &Parts) -> Result<(), Refused> {
@@ -61,9 +84,7 @@ impl Guard {
             return Err(Refused::Host);
         }
         let origin = text(&parts.headers, header::ORIGIN.as_str());
-        let same =
-            |origin: &str| origin.strip_prefix("http://").or(origin.strip_prefix("https://")) == Some(host);
-        if origin.is_some_and(|o| !same(o)) {
+        if origin.is_some_and(|origin| !self.is_same(origin, host)) {
             return Err(Refused::Origin);
         }
         let site = text(&parts.headers, "sec-fetch-site");
@@ -82,34 +103,71 @@ impl Guard {
 
     /// A name that only a rebound domain could bring here is not ours; an address always is, whichever it is.
     fn is_ours(&self, host: &str) -> bool {
-        let (name, port) = match host.rsplit_once(':') {
-            Some((name, port)) if !port.is_empty() && port.chars().all(|c| c.is_ascii_digit()) => {
-                (name, port)
-            }
-            _ => (host, "80"),
-        };
-        let named = self.names.iter().any(|n| n.eq_ignore_ascii_case(name));
+        let (name, port) = split(host);
         let bare = name.trim_start_matches('[').trim_end_matches(']');
-        let ours = named || name.eq_ignore_ascii_case("localhost") || bare.parse::<IpAddr>().is_ok();
-        // A name of our own may stand for a proxy with a port of its own.
-        ours && (named || port == self.port.to_string())
+        let address = name.eq_ignore_ascii_case("localhost") || bare.parse::<IpAddr>().is_ok();
+        self.named(host).is_some() || (address && port.unwrap_or(80) == self.port)
+    }
+
+    fn named(&self, host: &str) -> Option<&Name> {
+        self.names.iter().find(|name| name.is_host(host))
+    }
+
+    /// Whether a page that was fetched from `host` has this origin.
+    fn is_same(&self, origin: &str, host: &str) -> bool {
+        let stripped = origin.strip_prefix("http://").or(origin.strip_prefix("https://"));
+        stripped == Some(host) && self.named(host).is_none_or(|name| name.is_origin(origin))
+    }
+
+    /// Whether nobody needs a pairing: the page is for this machine alone, and the browser on it asks for this machine.
+    /// What came through a proxy comes from elsewhere, whatever the proxy calls us.
+    fn is_open_to(&self, headers: &HeaderMap) -> bool {
+        let host = text(headers, header::HOST.as_str()).map_or("", |host| split(host).0);
+        let bare = host.trim_start_matches('[').trim_end_matches(']');
+        let here =
+            bare.eq_ignore_ascii_case("localhost") || bare.parse::<IpAddr>().is_ok_and(|ip| ip.is_loopback());
+        self.open && here && !FORWARDED.iter().any(|name| headers.contains_key(*name))
     }
 
     /// What the bearer of these headers may.
-    pub(crate) fn who(&self, headers: &HeaderMap) -> Option<May> {
-        if self.open {
-            return Some(May::Tell);
+    pub(crate) fn who(&self, headers: &HeaderMap) -> Option<Bearer> {
+        if self.is_open_to(headers) {
+            return Some(Bearer { may: May::Tell, pairing: None });
         }
-        token(headers, self.port).and_then(|token| self.pairings.may(&token))
+        let (pairing, may) = token(headers, self.port).and_then(|token| self.pairings.bearer(&token))?;
+        Some(Bearer { may, pairing: Some(pairing) })
     }
 
     /// Refuses whoever may not so much.
     pub(crate) fn admit(&self, headers: &HeaderMap, needed: May) -> Result<May, Refused> {
-        match self.who(headers) {
+        match self.who(headers).map(|bearer| bearer.may) {
             None => Err(Refused::NoPairing),
             Some(may) if may < needed => Err(Refused::OnlySees),
             Some(may) => Ok(may),
         }
+    }
+
+    /// Whose guesses are counted: the other end's; where that is our proxy, of whom the proxy itself says that he asks (the
+    /// last one: what stands before it anybody may write).
+    pub(crate) fn guesser(&self, headers: &HeaderMap, from: IpAddr) -> IpAddr {
+        let said = headers.get_all("x-forwarded-for").iter().next_back().and_then(|v| v.to_str().ok());
+        let last = said.and_then(|said| said.rsplit(',').next()).and_then(|ip| ip.trim().parse().ok());
+        last.filter(|_| self.is_proxy(from)).unwrap_or(from)
+    }
+
+    /// Whether the browser came by https, so that its cookie must never travel in clear. Its own origin says so; whoever
+    /// says it falsely gets a cookie that his own browser keeps to itself.
+    pub(crate) fn is_secure(&self, headers: &HeaderMap, from: IpAddr) -> bool {
+        let host = text(headers, header::HOST.as_str()).unwrap_or_default();
+        let said = text(headers, "x-forwarded-proto").filter(|_| self.is_proxy(from));
+        self.named(host).is_some_and(Name::is_secure)
+            || text(headers, header::ORIGIN.as_str()).is_some_and(|origin| origin.starts_with("https://"))
+            || said.is_some_and(|said| said.split(',').next_back().is_some_and(|p| p.trim() == "https"))
+    }
+
+    /// A proxy was spoken of when the daemon was started, and this comes from the machine itself.
+    fn is_proxy(&self, from: IpAddr) -> bool {
+        !self.names.is_empty() && from.to_canonical().is_loopback()
     }
 }
 
@@ -130,86 +188,4 @@ fn text<'a>(headers: &'a HeaderMap, name: &str) -> Option<&'a str> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use axum::http::Request;
-
-    fn guard() -> Guard {
-        let pairings = Arc::new(Pairings::at("/nonexistent/pairings".into()));
-        Guard { pairings, open: false, port: 8_600, names: vec!["bay-two.example".to_owned()] }
-    }
-
-    fn place(method: Method, headers: &[(&str, &str)]) -> Result<(), Refused> {
-        let mut request = Request::builder().method(method).uri("/tell");
-        for (name, value) in headers {
-            request = request.header(*name, *value);
-        }
-        guard().place(&request.body(()).unwrap().into_parts().0)
-    }
-
-    #[test]
-    fn only_our_own_names_and_origins_pass() {
-        let (get, post) = (Method::GET, Method::POST);
-        #[rustfmt::skip]
-        type Case<'a> = (&'a str, &'a Method, &'a [(&'a str, &'a str)], Result<(), Refused>);
-        let cases: &[Case<'_>] = &[
-            ("an address", &get, &[("host", "192.0.2.7:8600")], Ok(())),
-            ("localhost", &get, &[("host", "localhost:8600")], Ok(())),
-            ("six", &get, &[("host", "[::1]:8600")], Ok(())),
-            ("a name of ours", &get, &[("host", "bay-two.example")], Ok(())),
-            ("no host", &get, &[], Err(Refused::Host)),
-            ("another's name", &get, &[("host", "evil.example:8600")], Err(Refused::Host)),
-            ("a name that resembles", &get, &[("host", "localhost.evil.example:8600")], Err(Refused::Host)),
-            ("another port", &get, &[("host", "127.0.0.1:9999")], Err(Refused::Host)),
-            (
-                "our own page tells",
-                &post,
-                &[("host", "localhost:8600"), ("origin", "http://localhost:8600")],
-                Ok(()),
-            ),
-            (
-                "another page tells",
-                &post,
-                &[("host", "localhost:8600"), ("origin", "http://evil.example")],
-                Err(Refused::Origin),
-            ),
-            (
-                "a nameless page tells",
-                &post,
-                &[("host", "localhost:8600"), ("origin", "null")],
-                Err(Refused::Origin),
-            ),
-            ("nobody says from where", &post, &[("host", "localhost:8600")], Err(Refused::Origin)),
-            (
-                "another page reads",
-                &get,
-                &[
-                    ("host", "localhost:8600"),
-                    ("sec-fetch-site", "cross-site"),
-                    ("sec-fetch-mode", "no-cors"),
-                ],
-                Err(Refused::Origin),
-            ),
-            (
-                "a link from elsewhere",
-                &get,
-                &[
-                    ("host", "localhost:8600"),
-                    ("sec-fetch-site", "cross-site"),
-                    ("sec-fetch-mode", "navigate"),
-                ],
-                Ok(()),
-            ),
-        ];
-        for (what, method, headers, want) in cases {
-            assert_eq!(place((*method).clone(), headers), *want, "{what}");
-        }
-    }
-
-    #[test]
-    fn without_a_pairing_nothing_is_shown_on_a_network_and_everything_on_the_machine_itself() {
-        assert_eq!(guard().admit(&HeaderMap::new(), May::See), Err(Refused::NoPairing));
-        let open = Guard { open: true, ..guard() };
-        assert_eq!(open.admit(&HeaderMap::new(), May::Tell), Ok(May::Tell));
-    }
-}
+mod tests;

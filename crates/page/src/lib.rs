@@ -17,9 +17,16 @@ mod doors;
 mod error;
 mod feed;
 mod guard;
+mod guess;
+mod name;
+mod places;
+mod queue;
 mod routes;
 mod serve;
+#[cfg(test)]
+mod still;
 
 pub use access::{Admission, May, Pairing, Pairings};
 pub use error::PageError;
+pub use name::{Name, NotAName};
 pub use serve::{Config, JobRow, Limits, Page, Shelf, qr};

@@ -7,8 +7,8 @@ use std::convert::Infallible;
 use std::sync::Arc;
 
 use axum::Router;
-use axum::body::{Body, Bytes};
-use axum::extract::{DefaultBodyLimit, Extension, Path, Query, Request, State};
+use axum::body::{Body, Bytes, to_bytes};
+use axum::extract::{Extension, Path, Query, Request, State};
 use axum::http::{HeaderMap, HeaderName, HeaderValue, StatusCode, header};
 use axum::middleware::{self, Next};
 use axum::response::{IntoResponse as _, Response};
@@ -24,7 +24,8 @@ use view::{Pattern, Said, Seat};
 use crate::access::{Admission, May};
 use crate::doors::Caller;
 use crate::feed::{Asked, Feed};
-use crate::guard::{Guard, Refused, cookie, token};
+use crate::guard::{Guard, Refused, cookie};
+use crate::queue::{Queue, Ticket};
 use crate::serve::{Limits, Shelf};
 
 const PAGE: &str = include_str!("assets/page.html");
@@ -44,13 +45,13 @@ pub(crate) struct Desk {
     pub(crate) guard: Guard,
     pub(crate) feed: Feed,
     pub(crate) shelf: Arc<dyn Shelf>,
+    pub(crate) queue: Queue,
     pub(crate) units: UnitSystem,
     pub(crate) limits: Limits,
 }
 
 /// All routes, behind the checks that every request passes.
 pub(crate) fn router(desk: Desk) -> Router {
-    let body = DefaultBodyLimit::max(desk.limits.body_bytes);
     Router::new()
         .route("/", get(|| async { text("text/html; charset=utf-8", PAGE) }))
         .route("/inside", get(|| async { text("text/html; charset=utf-8", PAGE) }))
@@ -66,21 +67,28 @@ pub(crate) fn router(desk: Desk) -> Router {
         .route("/job/{number}", get(report))
         .route("/plan", get(plan))
         .fallback(|| async { refusal(StatusCode::NOT_FOUND, "There is nothing here.") })
-        .layer(body)
         .layer(middleware::from_fn_with_state(desk.clone(), checked))
         .with_state(desk)
 }
 
-/// Host and origin before anything else; the same headers after everything.
+/// Host and origin before anything else, then whose it is, then its whole body, in bounded time; the same headers after
+/// everything.
 async fn checked(State(desk): State<Desk>, request: Request, next: Next) -> Response {
     let (parts, body) = request.into_parts();
-    let caller = parts.extensions.get::<Caller>().cloned();
     let mut response = match desk.guard.place(&parts) {
         Ok(()) => {
-            if let Some(caller) = caller.filter(|_| desk.guard.who(&parts.headers).is_some()) {
-                caller.proven();
+            let caller = parts.extensions.get::<Caller>();
+            if let (Some(caller), Some(bearer)) = (caller, desk.guard.who(&parts.headers)) {
+                caller.proven(bearer);
             }
-            next.run(Request::from_parts(parts, body)).await
+            let whole = to_bytes(body, desk.limits.body_bytes);
+            match tokio::time::timeout(desk.limits.body_within, whole).await {
+                Ok(Ok(bytes)) => next.run(Request::from_parts(parts, Body::from(bytes))).await,
+                Ok(Err(_)) => last(refusal(StatusCode::PAYLOAD_TOO_LARGE, "That is too much.")),
+                Err(_) => {
+                    last(refusal(StatusCode::REQUEST_TIMEOUT, "The rest of that did not come in time."))
+                }
+            }
         }
         Err(refused) => refuse(refused),
     };
@@ -139,7 +147,7 @@ async fn pair(
     let name =
         headers.get(header::USER_AGENT).and_then(|v| v.to_str().ok()).unwrap_or("a browser").to_owned();
     let pairings = Arc::clone(&desk.guard.pairings);
-    let from = caller.from.ip();
+    let from = desk.guard.guesser(&headers, caller.from.ip());
     let admitted = blocking(move || match bring {
         Bring { link: Some(link), .. } => Ok(match pairings.may(&link) {
             Some(_) => Admission::Token(link),
@@ -150,9 +158,10 @@ async fn pair(
     });
     match admitted.await {
         Ok(Admission::Token(token)) => {
-            caller.proven();
             let name = cookie(desk.guard.port);
-            let value = format!("{name}={token}; Path=/; HttpOnly; SameSite=Strict; Max-Age=31536000");
+            let secure = if desk.guard.is_secure(&headers, caller.from.ip()) { "; Secure" } else { "" };
+            let value =
+                format!("{name}={token}; Path=/; HttpOnly; SameSite=Strict; Max-Age=31536000{secure}");
             let mut response = json(StatusCode::OK, &());
             if let Ok(value) = HeaderValue::from_str(&value) {
                 response.headers_mut().insert(header::SET_COOKIE, value);
@@ -180,9 +189,8 @@ async fn live(State(desk): State<Desk>, Query(from): Query<From>, headers: Heade
     if let Err(refused) = desk.guard.admit(&headers, May::See) {
         return refuse(refused);
     }
-    let token = token(&headers, desk.guard.port);
     let guard = desk.guard.clone();
-    let admitted = move || guard.open || token.as_ref().is_some_and(|t| guard.pairings.may(t).is_some());
+    let admitted = move || guard.who(&headers).is_some();
     let frames = WatchStream::new(desk.feed.of(from.seat)).take_while(move |_| admitted());
     let start = tokio_stream::once(Bytes::from_static(b"retry: 500\n\n"));
     let bytes = start.chain(frames.map(|frame| Bytes::copy_from_slice(frame.as_bytes())));
@@ -210,7 +218,7 @@ async fn tell(State(desk): State<Desk>, headers: HeaderMap, body: Bytes) -> Resp
         return refuse(refused);
     }
     let telling = match serde_json::from_slice::<Telling>(&body) {
-        Ok(telling) if (1..=50).contains(&telling.id.len()) => telling,
+        Ok(telling) if (1..=50).contains(&telling.id.chars().count()) => telling,
         Ok(_) => return refusal(StatusCode::BAD_REQUEST, "The id must have 1 to 50 characters."),
         Err(e) => return refusal(StatusCode::BAD_REQUEST, &format!("Not understood: {e}.")),
     };
@@ -234,41 +242,89 @@ const NO_DAEMON: &str =
     "The daemon does not answer. Look whether it was taken down before you tell it again.";
 
 async fn jobs(State(desk): State<Desk>, headers: HeaderMap) -> Response {
-    if let Err(refused) = desk.guard.admit(&headers, May::See) {
-        return refuse(refused);
-    }
-    match blocking(move || desk.shelf.jobs()).await {
-        Ok(jobs) => json(StatusCode::OK, &jobs),
-        Err(why) => refusal(StatusCode::SERVICE_UNAVAILABLE, &why),
+    match desk.read(&headers, |shelf| shelf.jobs()).await {
+        Ok((_, Ok(jobs))) => json(StatusCode::OK, &jobs),
+        Ok((_, Err(why))) => refusal(StatusCode::SERVICE_UNAVAILABLE, &why),
+        Err(refused) => refused,
     }
 }
 
-async fn report(State(desk): State<Desk>, Path(number): Path<u64>, headers: HeaderMap) -> Response {
-    if let Err(refused) = desk.guard.admit(&headers, May::See) {
-        return refuse(refused);
-    }
-    match blocking(move || desk.shelf.report(number)).await {
-        Ok(page) => {
-            let mut response = ([(header::CONTENT_TYPE, "text/html; charset=utf-8")], page).into_response();
-            response
-                .headers_mut()
-                .insert(header::CONTENT_SECURITY_POLICY, HeaderValue::from_static(REPORT_POLICY));
-            response
+async fn report(
+    State(desk): State<Desk>,
+    Extension(caller): Extension<Caller>,
+    Path(number): Path<u64>,
+    headers: HeaderMap,
+) -> Response {
+    match desk.read(&headers, move |shelf| shelf.report(number)).await {
+        Ok((ticket, Ok(page))) => {
+            let body = held(Bytes::from(page), ticket, caller, desk.limits);
+            let kind = (header::CONTENT_TYPE, "text/html; charset=utf-8");
+            ([kind, (header::CONTENT_SECURITY_POLICY, REPORT_POLICY)], body).into_response()
         }
-        Err(why) => refusal(StatusCode::NOT_FOUND, &why),
+        Ok((_, Err(why))) => refusal(StatusCode::NOT_FOUND, &why),
+        Err(refused) => refused,
     }
 }
 
 async fn plan(State(desk): State<Desk>, headers: HeaderMap) -> Response {
-    if let Err(refused) = desk.guard.admit(&headers, May::See) {
-        return refuse(refused);
-    }
     let sheet = desk.feed.sheet.borrow().clone();
-    let Some(sheet) = sheet else { return refusal(StatusCode::SERVICE_UNAVAILABLE, NO_DAEMON) };
-    match blocking(move || desk.shelf.plan(&sheet)).await {
-        Ok(plan) => ([(header::CONTENT_TYPE, "text/plain; charset=utf-8")], plan).into_response(),
-        Err(why) => refusal(StatusCode::UNPROCESSABLE_ENTITY, &why),
+    let plan = desk.read(&headers, move |shelf| sheet.map(|sheet| shelf.plan(&sheet)));
+    match plan.await {
+        Ok((_, Some(Ok(plan)))) => {
+            ([(header::CONTENT_TYPE, "text/plain; charset=utf-8")], plan).into_response()
+        }
+        Ok((_, Some(Err(why)))) => refusal(StatusCode::UNPROCESSABLE_ENTITY, &why),
+        Ok((_, None)) => refusal(StatusCode::SERVICE_UNAVAILABLE, NO_DAEMON),
+        Err(refused) => refused,
     }
+}
+
+impl Desk {
+    /// Has something read off the shelf when it is the asker's turn; or why not.
+    async fn read<T: Send + 'static>(
+        &self,
+        headers: &HeaderMap,
+        read: impl FnOnce(&dyn Shelf) -> T + Send + 'static,
+    ) -> Result<(Ticket, T), Response> {
+        let may = self.guard.admit(headers, May::See).map_err(refuse)?;
+        let ticket =
+            tokio::time::timeout(self.limits.turn_within, self.queue.enter(may)).await.ok().flatten();
+        let Some(mut ticket) = ticket else {
+            return Err(refusal(
+                StatusCode::SERVICE_UNAVAILABLE,
+                "Too many are reading. Try again in a moment.",
+            ));
+        };
+        let shelf = Arc::clone(&self.shelf);
+        let done = tokio::task::spawn_blocking(move || {
+            let read = read(&*shelf);
+            // Held by the thread that reads: whoever goes away meanwhile does not make room for a second reader.
+            ticket.made();
+            (ticket, read)
+        });
+        done.await.map_err(|e| refusal(StatusCode::INTERNAL_SERVER_ERROR, &e.to_string()))
+    }
+}
+
+/// Bytes of a report that are handed to the connection at a time.
+const PIECE: usize = 32 * 1024;
+
+/// A whole answer that is in memory until it is taken; whoever does not take it in time loses his connection.
+fn held(page: Bytes, ticket: Ticket, caller: Caller, limits: Limits) -> Body {
+    let ticket = Arc::new(ticket);
+    let taken = Arc::downgrade(&ticket);
+    tokio::spawn(async move {
+        tokio::time::sleep(limits.report_within).await;
+        if taken.strong_count() > 0 {
+            caller.end();
+        }
+    });
+    let pieces = (0..page.len()).step_by(PIECE);
+    let pieces = pieces.map(move |from| {
+        let _held = &ticket;
+        Ok::<_, Infallible>(page.slice(from..page.len().min(from + PIECE)))
+    });
+    Body::from_stream(tokio_stream::iter(pieces))
 }
 
 /// What reads a disk does it where it may wait.
@@ -289,6 +345,12 @@ fn json(status: StatusCode, value: &impl Serialize) -> Response {
 
 fn refusal(status: StatusCode, says: &str) -> Response {
     json(status, &Answer { ok: false, says })
+}
+
+/// The last answer on its connection: what of the request is still on its way is not waited for.
+fn last(mut response: Response) -> Response {
+    response.headers_mut().insert(header::CONNECTION, HeaderValue::from_static("close"));
+    response
 }
 
 fn refuse(refused: Refused) -> Response {

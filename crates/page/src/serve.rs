@@ -15,6 +15,8 @@ use crate::access::Pairings;
 use crate::error::PageError;
 use crate::feed::{self, Source};
 use crate::guard::Guard;
+use crate::name::Name;
+use crate::queue::Queue;
 use crate::{doors, routes};
 
 /// A job in the list.
@@ -54,24 +56,36 @@ pub trait Shelf: Send + Sync + 'static {
 pub struct Limits {
     /// Connections at a time.
     pub connections: usize,
+    /// Connections of one pairing at a time.
+    pub per_pairing: usize,
     /// Bytes of the head of a request.
     pub head_bytes: usize,
     /// How long the head of a request may take.
     pub head_within: Duration,
     /// Bytes of the body of a request.
     pub body_bytes: usize,
-    /// How long the body of a request, and the daemon's answer to it, may take.
+    /// How long the body of a request may take.
+    pub body_within: Duration,
+    /// How long the daemon's answer to what is told may take.
     pub answer_within: Duration,
+    /// How long a reader of jobs, reports and plans may wait for its turn.
+    pub turn_within: Duration,
+    /// How long a report may take to be taken.
+    pub report_within: Duration,
 }
 
 impl Default for Limits {
     fn default() -> Self {
         Self {
             connections: 256,
+            per_pairing: 32,
             head_bytes: 16 * 1024,
             head_within: Duration::from_secs(5),
             body_bytes: 4 * 1024,
+            body_within: Duration::from_secs(5),
             answer_within: Duration::from_secs(5),
+            turn_within: Duration::from_secs(10),
+            report_within: Duration::from_secs(30),
         }
     }
 }
@@ -80,8 +94,8 @@ impl Default for Limits {
 pub struct Config {
     /// Where to listen.
     pub listen: SocketAddr,
-    /// Names that this machine is also known under.
-    pub names: Vec<String>,
+    /// Names that this machine is also known under. A name means that others reach it, so everybody needs a pairing.
+    pub names: Vec<Name>,
     /// Whether a pairing is needed even on the machine itself.
     pub always_pair: bool,
     /// The daemon's socket.
@@ -117,8 +131,8 @@ impl Page {
         let listener = std::net::TcpListener::bind(config.listen).map_err(failed)?;
         listener.set_nonblocking(true).map_err(failed)?;
         let at = listener.local_addr().map_err(failed)?;
-        let pairings = Arc::new(Pairings::at(config.pairings.clone()));
-        let open = at.ip().is_loopback() && !config.always_pair;
+        let pairings = Arc::new(Pairings::at(config.pairings.clone(), Arc::clone(&config.clock)));
+        let open = at.ip().is_loopback() && config.names.is_empty() && !config.always_pair;
         Ok(Self { listener, at, config, pairings, open })
     }
 
@@ -147,7 +161,8 @@ impl Page {
         let Config { socket, clock, units, names, shelf, limits, .. } = self.config;
         let (feed, feeding) = feed::start(Source { socket, clock, units });
         let guard = Guard { pairings: self.pairings, open: self.open, port: at.port(), names };
-        let router = routes::router(routes::Desk { guard, feed, shelf, units, limits });
+        let router =
+            routes::router(routes::Desk { guard, feed, shelf, queue: Queue::default(), units, limits });
         tokio::select! {
             () = feeding => {}
             () = doors::serve(listener, router, limits) => {}
@@ -172,7 +187,7 @@ impl Page {
     /// The addresses that a browser may use, the best first.
     pub fn urls(&self) -> Vec<String> {
         let port = self.at.port();
-        let mut hosts = self.config.names.clone();
+        let mut hosts = Vec::new();
         if self.at.ip().is_unspecified() {
             hosts.extend(own_address().map(|ip| ip.to_string()));
         } else {
@@ -181,7 +196,8 @@ impl Page {
                 IpAddr::V4(ip) => ip.to_string(),
             });
         }
-        hosts.into_iter().map(|host| format!("http://{host}:{port}")).collect()
+        let names = self.config.names.iter().map(|name| name.url(port));
+        names.chain(hosts.into_iter().map(|host| format!("http://{host}:{port}"))).collect()
     }
 }
 

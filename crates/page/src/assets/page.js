@@ -382,6 +382,7 @@ awake();
 
 function door() {
   lost();
+  $('door-clear').hidden = window.isSecureContext;
   if (!$('door').open) $('door').showModal();
 }
 $('door').addEventListener('cancel', event => event.preventDefault());

@@ -1,4 +1,7 @@
-//! A daemon that says what a test wants, and the page behind it.
+//! A daemon that says what a test wants, and the page behind it. The browser tests of the program use it too.
+
+#![allow(dead_code, unreachable_pub, reason = "each test file uses its own part of this")]
+#![allow(missing_docs, reason = "test support")]
 
 use std::io::{BufRead as _, BufReader, Write as _};
 use std::net::SocketAddr;
@@ -6,13 +9,35 @@ use std::os::unix::net::{UnixListener, UnixStream};
 use std::path::Path;
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Mutex};
-use std::time::Duration;
+use std::time::{Duration, Instant, SystemTime, UNIX_EPOCH};
 
 use events::Sheet;
-use page::{Config, JobRow, Limits, Page, Pairings, Shelf};
-use service::SystemClock;
-use units::Clock;
+use page::{Config, JobRow, Limits, Name, Page, Pairings, Shelf};
 use units::text::UnitSystem;
+use units::{Clock, Mono, Sleep};
+
+/// Real time.
+pub struct Real(pub Instant);
+
+impl Clock for Real {
+    fn now(&self) -> Mono {
+        Mono::from_millis(self.0.elapsed().as_millis() as u64)
+    }
+    fn wall_millis(&self) -> i64 {
+        SystemTime::now().duration_since(UNIX_EPOCH).unwrap().as_millis() as i64
+    }
+    fn sleep_until(&self, at: Mono) -> Sleep {
+        Box::pin(tokio::time::sleep(at.since(self.now())))
+    }
+}
+
+/// A moment of `fixtures/screens`, wherever in the workspace the test stands.
+fn moment(name: &str) -> serde_json::Value {
+    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let file = here.ancestors().map(|at| at.join("fixtures/screens").join(format!("{name}.json")));
+    let text = file.filter_map(|file| std::fs::read_to_string(file).ok()).next().unwrap();
+    serde_json::from_str(&text).unwrap()
+}
 
 /// Says one moment of `fixtures/screens`, again and again so that it does not grow old, and hears what is told.
 pub struct Moment {
@@ -22,9 +47,7 @@ pub struct Moment {
 
 impl Moment {
     pub fn say(socket: &Path, moment: &str) -> Self {
-        let text =
-            std::fs::read_to_string(crate::common::fixture(&format!("screens/{moment}.json"))).unwrap();
-        let snapshot: serde_json::Value = serde_json::from_str(&text).unwrap();
+        let snapshot = self::moment(moment);
         let listener = UnixListener::bind(socket).unwrap();
         let (telling, told) = channel();
         let (stop, stopped) = channel::<()>();
@@ -112,18 +135,28 @@ impl Served {
 
 /// A page for the daemon at `socket`.
 pub fn serve(folder: &Path, always_pair: bool, clock: Option<Arc<dyn Clock>>, limits: Limits) -> Served {
-    let page = Page::bind(Config {
+    let clock = clock.unwrap_or_else(|| Arc::new(Real(Instant::now())));
+    serve_as(Config { clock, ..config(folder, always_pair, limits) })
+}
+
+/// What a page for the daemon at `folder/socket` is given.
+pub fn config(folder: &Path, always_pair: bool, limits: Limits) -> Config {
+    Config {
         listen: ([127, 0, 0, 1], 0).into(),
-        names: vec![],
+        names: Vec::<Name>::new(),
         always_pair,
         socket: folder.join("socket"),
         pairings: folder.join("bay.pairings"),
-        clock: clock.unwrap_or_else(|| Arc::new(SystemClock::start())),
+        clock: Arc::new(Real(Instant::now())),
         units: UnitSystem::Metric,
         shelf: Arc::new(OneJob),
         limits,
-    })
-    .unwrap();
+    }
+}
+
+/// A page.
+pub fn serve_as(config: Config) -> Served {
+    let page = Page::bind(config).unwrap();
     let served = Served { at: page.address(), pairings: page.pairings() };
     page.run_beside().unwrap();
     served
