@@ -71,7 +71,8 @@ fn sixty_four_idle_connections_shut_out_neither_a_screen_nor_the_page() {
 fn a_storm_of_connections_starves_nobody_who_is_in() {
     let home = Home::new();
     let (mut car, daemon) = workshop(&home, &[]);
-    let mut events = home.start(&["events", "--only", "link,told"]);
+    let mut events = home.start(&["events", "--since", "0", "--only", "link,told"]);
+    events.until(|l| l.contains(r#""state":"protocol""#));
     let path = socket(&home);
     let open = || std::fs::read_dir(format!("/proc/{}/fd", daemon.child.id())).map_or(0, Iterator::count);
     let mut most = 0;

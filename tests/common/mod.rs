@@ -13,6 +13,8 @@
 use std::io::{BufRead, BufReader, Write};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Output, Stdio};
+use std::sync::mpsc::{RecvTimeoutError, Sender, channel};
+use std::time::Duration;
 
 use events::Sheet;
 
@@ -77,16 +79,28 @@ impl Home {
 pub struct Process {
     pub child: Child,
     stdout: BufReader<std::process::ChildStdout>,
+    _watched: Sender<()>,
 }
+
+/// No test takes so long, however busy the machine: a process that is still waited for then is killed, and the test fails
+/// instead of hanging.
+const LONGEST: Duration = Duration::from_secs(600);
 
 impl Process {
     /// A process that was started with its stdout piped.
     pub fn of(mut child: Child) -> Self {
         let stdout = BufReader::new(child.stdout.take().unwrap());
-        Self { child, stdout }
+        let pid = rustix::process::Pid::from_child(&child);
+        let (watched, gone) = channel::<()>();
+        std::thread::spawn(move || {
+            if gone.recv_timeout(LONGEST) == Err(RecvTimeoutError::Timeout) {
+                let _ = rustix::process::kill_process(pid, rustix::process::Signal::KILL);
+            }
+        });
+        Self { child, stdout, _watched: watched }
     }
 
-    /// The next line of stdout; waits for it as long as it takes.
+    /// The next line of stdout; waits for it as long as it takes, within [`LONGEST`].
     pub fn line(&mut self) -> String {
         let mut line = String::new();
         self.stdout.read_line(&mut line).unwrap();

@@ -134,6 +134,35 @@ fn undo_is_offered_for_a_minute_and_never_for_the_port() {
 }
 
 #[test]
+fn undo_is_not_offered_after_the_job() {
+    let mut fold = at_go();
+    let told = events::Told { id: "1".into(), by: None, request: Request::TestDriven };
+    fold.hear(&event(Body::Told(told)), s(20.0));
+    assert_eq!(look(&fold, 21.0).undo.as_deref(), Some("test driven"));
+    let result = serde_json::from_str(r#"{"outcome":"set"}"#).unwrap();
+    fold.hear(&event(Body::Result(result)), s(21.0));
+    assert_eq!(look(&fold, 22.0).undo, None, "the record is written");
+}
+
+#[test]
+fn a_snapshots_readings_are_as_old_as_it_says() {
+    let text = include_str!("../../../../fixtures/screens/go.json");
+    for (age_ms, until) in [(400, 15.6), (5_000, 11.0), (5_900, 10.1)] {
+        let mut snapshot: serde_json::Value = serde_json::from_str(text).unwrap();
+        snapshot["readings"][0]["age_ms"] = age_ms.into();
+        let mut fold = Fold::default();
+        fold.hear(&serde_json::from_value(snapshot).unwrap(), s(10.0));
+        // The daemon talks on, so that only the reading's own age counts.
+        for tenth in 101..=160 {
+            let now = f64::from(tenth) / 10.0;
+            fold.hear(&event(Body::Advice { advice: Advice::OpenPort }), s(now));
+            let want = if now > until + 0.05 { Surface::NoReading } else { Surface::Go };
+            assert_eq!(look(&fold, now).surface, want, "{age_ms} ms old when it came, at {now}");
+        }
+    }
+}
+
+#[test]
 fn the_cue_grows_urgent_as_the_window_closes() {
     let mut fold = at_go();
     let mut cue = |at: f64| {
