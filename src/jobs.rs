@@ -154,7 +154,9 @@ fn list(args: &JobsArgs, path: &Path, screen: Screen) -> Result<(), Failure> {
 /// One job for people.
 fn row(job: &JobRow) -> String {
     let begun: String = job.started.to_string().chars().take(16).collect::<String>().replace('T', " ");
-    let result = job.outcome.map_or("runs", Outcome::word);
+    // A job that ended has a result; one that cannot be read is no job that runs.
+    let none = if job.ended.is_some() { "unread" } else { "runs" };
+    let result = job.outcome.map_or(none, Outcome::word);
     let level = job.level_error_millilitres.map_or(String::new(), |ml| format!("{ml:+} mL"));
     let vehicle = job.vehicle.as_ref().map_or(String::new(), |v| format!("{v}, "));
     let recheck = job.recheck_of.map_or(String::new(), |of| format!(" (recheck of {of})"));

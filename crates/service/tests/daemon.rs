@@ -33,7 +33,7 @@ impl Served {
         let daemon = Daemon::start(Config {
             bay: "bay".to_owned(),
             sheet,
-            sheets: Vec::new(),
+            sheets: vec![other_sheet()],
             socket: folder.join("socket"),
             socket_group: None,
             journal: folder.to_path_buf(),
@@ -55,6 +55,10 @@ impl Served {
         self.stop.send(()).unwrap();
         self.running.await.unwrap()
     }
+}
+
+fn other_sheet() -> Sheet {
+    Sheet::parse(include_str!("../../../fixtures/sheets/demo-coolant-only.toml")).unwrap()
 }
 
 struct Client {
@@ -204,6 +208,7 @@ async fn what_was_accepted_is_accepted_again_under_its_id_after_a_restart() {
         r#""tell":"confirm","what":"on-stands""#,
         r#""tell":"confirm","what":"ventilated""#,
         r#""tell":"level","pitch_degrees":0.1,"roll_degrees":0.0"#,
+        r#""tell":"corners","front_left_millimetres":301,"front_right_millimetres":300,"rear_left_millimetres":300,"rear_right_millimetres":299,"wheelbase_millimetres":2700,"track_millimetres":[1550,1550]"#,
         r#""tell":"drained","millilitres":2400,"celsius":22"#,
         r#""tell":"undo""#,
         r#""tell":"drained","millilitres":2500,"celsius":22"#,
@@ -244,5 +249,34 @@ async fn what_was_accepted_is_accepted_again_under_its_id_after_a_restart() {
             served.stop().await.unwrap();
         }
         assert_eq!(seen[0], seen[1], "{line}: the answer of then, and nothing done twice");
+    }
+}
+
+/// A sheet is chosen for the next job and not kept over a restart: told again under its id it is chosen again, not only said to be.
+#[tokio::test]
+async fn a_sheet_that_is_told_again_after_a_restart_is_chosen_again() {
+    let folder = tempfile::tempdir().unwrap();
+    // A job before it, so that what was told after it is restored with it.
+    for told in [r#"{"id":"1","tell":"start"}"#, r#"{"id":"2","tell":"done"}"#] {
+        let served = Served::start(folder.path());
+        let mut client = Client::connect(folder.path()).await;
+        client.say(told).await;
+        client.until("accepted").await;
+        served.stop().await.unwrap();
+    }
+    let choose = format!(r#"{{"id":"3","tell":"sheet","name":"{}"}}"#, other_sheet().name);
+    for _ in 0..2 {
+        let served = Served::start(folder.path());
+        let mut client = Client::connect(folder.path()).await;
+        client.say(&choose).await;
+        client.until("accepted").await;
+        client.say(&choose).await;
+        client.until("accepted").await;
+        let stream = UnixStream::connect(folder.path().join("socket")).await.unwrap();
+        let mut lines = BufReader::new(stream).lines();
+        lines.next_line().await.unwrap();
+        let snapshot: Value = serde_json::from_str(&lines.next_line().await.unwrap().unwrap()).unwrap();
+        assert_eq!(snapshot["sheet"]["name"], other_sheet().name.as_str());
+        served.stop().await.unwrap();
     }
 }
