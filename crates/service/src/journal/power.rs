@@ -161,6 +161,19 @@ impl Disk {
         Self { folder: folder.to_path_buf(), ..Self::default() }
     }
 
+    /// With what lies in the folder now, all of it on the disk.
+    fn found(folder: &Path) -> Self {
+        let mut disk = Self::of(folder);
+        for entry in std::fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            let durable = std::fs::read(&path).unwrap();
+            disk.names.insert(path, disk.inodes.len());
+            disk.inodes.push(Inode { durable, waiting: Vec::new() });
+        }
+        disk.durable_names = disk.names.clone();
+        disk
+    }
+
     fn ours(&self, path: &Path) -> bool {
         let name = path.to_string_lossy();
         path.starts_with(&self.folder) && !name.ends_with("-shm") && !name.ends_with("socket")
@@ -199,6 +212,14 @@ impl Disk {
                     self.naming.push((self.calls, Naming::Given(to, inode)));
                     self.naming.push((self.calls, Naming::Taken(from)));
                 }
+            }
+            // From one end to the other, as a file is copied.
+            "copy_file_range" => {
+                let of = |n: usize| self.open.get(&call.number(n)).and_then(|(inode, _)| *inode);
+                let (Some(from), Some(to)) = (of(0), of(2)) else { return };
+                let at = self.now(to).len();
+                let bytes = self.now(from)[at..at + usize::try_from(call.result).unwrap()].to_vec();
+                self.inodes[to].waiting.push((self.calls, Change::Bytes(at, bytes)));
             }
             "lseek" | "sendto" => {}
             other => {
@@ -518,6 +539,77 @@ fn nobody_sees_a_fact_or_an_answer_before_it_is_on_the_disk() {
         }
     }
     assert!(accepted > 60, "{accepted} were heard");
+}
+
+/// Opens a damaged journal, as a daemon does at its start.
+#[test]
+#[ignore = "it is the child of the test below"]
+fn a_repair_that_is_traced() {
+    let Some(folder) = std::env::var_os("STANDPIPE_TEST_JOURNAL") else { return };
+    drop(Journal::open(folder.as_ref(), "bay").unwrap());
+}
+
+/// The power goes at each call of a repair: what can be saved is saved all the same, by the next start.
+#[tokio::test]
+async fn a_repair_loses_nothing_more_wherever_the_power_goes() {
+    for (what, file, at) in [("the file", "bay.journal", 13 * 4_096), ("its log", "bay.journal-wal", 30_000)]
+    {
+        let folder = tempfile::tempdir().unwrap();
+        let (live, into) = (folder.path().join("live"), folder.path().join("cut"));
+        let mut chance = Chance(0xAB);
+        let (journal, restored) = Journal::open(&live, "bay").unwrap();
+        for n in 0..40 {
+            let seq = restored.next.0 + 4 * n;
+            let batch = (seq..seq + 4).map(|seq| made(seq, &mut chance)).collect();
+            journal.append(batch).await.unwrap().unwrap();
+        }
+        // The file as an orderly end leaves it, the log as a kill does; and damaged.
+        let names = ["bay.journal", "bay.journal-wal", "bay.journal.last", "bay.lock"];
+        let killed = names.map(|name| (name, std::fs::read(live.join(name)).unwrap()));
+        drop(journal);
+        if file != "bay.journal" {
+            killed.iter().for_each(|(name, bytes)| std::fs::write(live.join(name), bytes).unwrap());
+        }
+        let mut bytes = std::fs::read(live.join(file)).unwrap();
+        bytes[at..at + 4_000].fill(0x5A);
+        std::fs::write(live.join(file), bytes).unwrap();
+        let mut disk = Disk::found(&live);
+        let calls = trace("a_repair_that_is_traced", &live);
+        let path = live.join("bay.journal");
+        let want: Vec<String> = told_events(&path);
+        assert!(want.len() > 100, "{what}: {} are saved", want.len());
+        let mut cuts = 0;
+        for call in &calls {
+            disk.play(call);
+            if call.name == "close" || (call.name == "pwrite64" && chance.below(3) > 0) {
+                continue;
+            }
+            let share = [0, 100, chance.below(101)][usize::try_from(chance.below(3)).unwrap()];
+            disk.lay(&into, share, &mut chance);
+            let (again, _) =
+                Journal::open(&into, "bay").unwrap_or_else(|e| panic!("{what}, call {}: {e}", disk.calls));
+            drop(again);
+            assert_eq!(
+                told_events(&into.join("bay.journal")),
+                want,
+                "{what}: after call {} with {share} of 100",
+                disk.calls
+            );
+            cuts += 1;
+        }
+        assert!(cuts > 30, "{what}: {cuts}");
+    }
+}
+
+/// What was written, without the word of the repair; and that there is one.
+fn told_events(path: &Path) -> Vec<String> {
+    let connection = super::open::reader(path).unwrap();
+    let mut select = connection.prepare("SELECT line FROM event ORDER BY seq").unwrap();
+    let lines: Vec<String> = select.query_map([], |row| row.get(0)).unwrap().map(Result::unwrap).collect();
+    let (said, written): (Vec<String>, Vec<String>) =
+        lines.into_iter().partition(|line| line.contains("journal-repaired"));
+    assert_eq!(said.len(), 1, "it is told once");
+    written
 }
 
 #[test]
