@@ -500,8 +500,9 @@ async fn a_daemon_that_is_traced() {
     let (reading, mut out) = stream.into_split();
     let mut lines = tokio::io::BufReader::new(reading).lines();
     for n in 0..40 {
-        let tell =
-            if n == 0 { r#""tell":"start""#.to_owned() } else { format!(r#""tell":"note","text":"{n}""#) };
+        // Measurements, since remarks have a pace.
+        let level = format!(r#""tell":"level","pitch_degrees":0.{n:02},"roll_degrees":0.1"#);
+        let tell = if n == 0 { r#""tell":"start""#.to_owned() } else { level };
         out.write_all(format!("{{\"id\":\"{n}\",{tell}}}\n").as_bytes()).await.unwrap();
         loop {
             let line: serde_json::Value =
