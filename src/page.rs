@@ -25,7 +25,7 @@ pub struct Served {
     #[arg(long, value_name = "ADDRESS")]
     page: Option<SocketAddr>,
     /// A name under which browsers reach this machine; else only addresses and `localhost` are answered. With a proxy in
-    /// front say what browsers type: https://bay.example. Every browser then needs a pairing, on this machine too.
+    /// front say what browsers type: `https://bay.example`. Every browser then needs a pairing, on this machine too.
     #[arg(long, value_name = "NAME", requires = "page")]
     page_name: Vec<Name>,
     /// Ask for a pairing on this machine too.
