@@ -106,6 +106,14 @@ kinds! {
         OddVolts "odd-volts" "The voltage is 0.0V, 12.3, OK, a question mark or 99.9V in turn.",
         ReEnumerated "re-enumerated" "The adapter vanishes for 3 seconds and comes back as another device behind its name.",
         CutInReply "cut-in-reply" "The link is cut in the middle of a reply and closed for 3 seconds.",
+        PendingAlways "pending-always" "The transmission's unit first asks for more time, each time, and answers 0.9 s later.",
+        RequestKillsLink "request-kills-link" "The request for the identification number (0902) closes the link for a second.",
+        RequestResets "request-resets" "The request for the vehicle's speed (010D) resets the adapter.",
+        RequestHangs "request-hangs" "The request for the outside air (0146) makes the adapter mute until its port is opened again.",
+        LengthChanges "length-changes" "For 5 seconds in 15 the transmission's answer is a byte longer, 00 in front of the value.",
+        FlakyLink "flaky-link" "Every 8 seconds the link is closed for a second.",
+        Brownout "brownout" "For half a minute the supply dips every 4 seconds: LV RESET, settings lost.",
+        Stalls "stalls" "Every 20 seconds nothing comes from the adapter for 4 seconds, then all of it.",
         HalfOpen "half-open" "For 20 seconds the link is open and nothing goes through, either way.",
     }
 }
@@ -114,6 +122,9 @@ impl FaultKind {
     /// After how long it happens again, of those that happen at instants; none: once.
     pub(crate) const fn again(self) -> Option<Duration> {
         Some(Duration::from_secs(match self {
+            Self::Brownout => 4,
+            Self::FlakyLink => 8,
+            Self::Stalls => 20,
             Self::NoDataSpell => 60,
             Self::EchoReturns | Self::FormReturns | Self::ForeignLines => 120,
             Self::ResetInReply | Self::BannerUnasked | Self::ChipError | Self::Cranking | Self::ActAlert => {
@@ -167,7 +178,7 @@ impl Fault {
     /// The fault `kind` from second `from_s` on, for as long as its kind lasts by itself.
     pub const fn new(kind: FaultKind, from_s: u64) -> Self {
         let lasts = match kind {
-            FaultKind::AdapterUnplugged => Some(Duration::from_secs(30)),
+            FaultKind::AdapterUnplugged | FaultKind::Brownout => Some(Duration::from_secs(30)),
             FaultKind::IgnitionOff => Some(Duration::from_secs(120)),
             FaultKind::BusAsleep => Some(Duration::from_secs(60)),
             FaultKind::HalfOpen => Some(Duration::from_secs(20)),

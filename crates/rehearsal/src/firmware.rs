@@ -8,12 +8,14 @@
 mod copies;
 mod habit;
 mod level;
+mod odd;
 mod originals;
 mod strangers;
 
 pub use copies::*;
 pub use habit::Habit;
 pub use level::Level;
+pub use odd::*;
 pub use originals::*;
 pub use strangers::*;
 
@@ -88,6 +90,31 @@ pub const ALL: &[&Firmware] = &[
     &COPY_ODD_VOLTS,
     &COPY_RADIO,
     &COPY_SLOW_RESET,
+    &COPY_REFUSES_AT_FIRST,
+    &COPY_NEEDS_GAP,
+    &COPY_LOSES_FIRST,
+    &COPY_DIGIT_NO_DATA,
+    &COPY_NO_SEARCH,
+    &COPY_FIRST_LINK_ONLY,
+    &COPY_SLOW_TO_LET_IN,
+    &COPY_FIXED_WAIT,
+    &COPY_SEARCHES_ANEW,
+    &COPY_QUESTION_MARKS,
+    &COPY_LOWER_CASE,
+    &COPY_XON_XOFF,
+    &COPY_FILTER_STAYS,
+    &COPY_IGNORES_SPACED,
+    &COPY_SPACED_PROMPT,
+    &COPY_LF_ONLY,
+    &COPY_LINES_TWICE,
+    &COPY_NUMBER_ZERO,
+    &COPY_NUMBER_WRONG,
+    &COPY_TELNET,
+    &COPY_VOLTAGE_CLOSES,
+    &COPY_RESETS_ON_ST,
+    &COPY_WAKES_SLOWLY,
+    &COPY_STOPS_WHEN_EARLY,
+    &COPY_VERY_SLOW_RESET,
     &WIRED_LOOP,
     &MODEM,
     &DEAD,

@@ -106,9 +106,10 @@ pub const fn best_u(signal: Signal) -> f64 {
     }
 }
 
-/// Whether this vehicle can be read through it: two control units answer, so a reply must name its sender.
+/// Whether this vehicle can be read through it: two control units answer, so a reply must name its sender. One that serves
+/// a single link is not counted on: after a loss only a hand helps.
 pub fn can_be_read(firmware: &Firmware) -> bool {
-    firmware.reads() && !firmware.has(Habit::HeadersStay)
+    firmware.reads() && !firmware.has(Habit::HeadersStay) && !firmware.has(Habit::FirstLinkOnly)
 }
 
 /// Whether the sheet's address has the form of the bus. A sheet names the control unit by the address that it has on the bus of its
@@ -130,7 +131,9 @@ fn takes_readings(fault: &Fault, signal: Signal, now: Mono) -> bool {
     let seconds = match fault.kind {
         // A valid answer to what was asked that is not this vehicle's fluid, or not of now: nothing true comes any more.
         FaultKind::RepeatedReply => return true,
-        FaultKind::WrongEcu => return signal == Signal::Fluid,
+        FaultKind::WrongEcu | FaultKind::LengthChanges => return signal == Signal::Fluid,
+        // Closed again before much was read.
+        FaultKind::FlakyLink => return fault.holds(now),
         _ => away_s(fault.kind),
     };
     let Some(seconds) = seconds else { return false };
@@ -150,9 +153,12 @@ const fn away_s(kind: FaultKind) -> Option<u64> {
     Some(match kind {
         FaultKind::AdapterUnplugged | FaultKind::ReEnumerated => 12,
         FaultKind::CutInReply | FaultKind::SilentReset | FaultKind::LpAlert | FaultKind::HalfOpen => 15,
+        // The second and third loss come after the port was opened again.
+        FaultKind::RequestKillsLink | FaultKind::RequestResets => 20,
         FaultKind::BusAsleep => 20,
         FaultKind::BusInitError | FaultKind::IgnitionOff => 25,
-        FaultKind::Cranking => 30,
+        FaultKind::Cranking | FaultKind::Brownout => 30,
+        FaultKind::RequestHangs => 90,
         FaultKind::UnableToConnect => 35,
         FaultKind::SlowSearch => 55,
         // It sleeps a minute after its alert.

@@ -30,6 +30,10 @@ pub trait Bench: Send {
     fn wake(&mut self, now: Mono);
     /// Whether the adapter is in its connector and on its cable.
     fn plugged(&self) -> bool;
+    /// The program has connected, where that can be seen.
+    fn opened(&mut self, _now: Mono) {}
+    /// Its connection has ended, where that can be seen.
+    fn closed(&mut self, _now: Mono) {}
 }
 
 impl Bench for crate::Car {
@@ -47,6 +51,12 @@ impl Bench for crate::Car {
     }
     fn plugged(&self) -> bool {
         crate::Car::plugged(self)
+    }
+    fn opened(&mut self, now: Mono) {
+        self.host_opened(now);
+    }
+    fn closed(&mut self, now: Mono) {
+        self.host_closed(now);
     }
 }
 

@@ -195,6 +195,7 @@ impl<'a> Stage<'a> {
             let reopens = program.wants_reopen() && self.link == Link::Open;
             if reopens {
                 self.link = Link::Closed { retry: self.now.after(RETRY) };
+                self.car.host_closed(self.now);
                 program.link_closed(self.now, "closed to be opened again");
             }
             // The program may have bytes and events after it was told something; what was only heard is done with.
@@ -246,11 +247,13 @@ impl<'a> Stage<'a> {
         match (self.link, self.car.plugged()) {
             (Link::Open, false) => {
                 self.link = Link::Closed { retry: self.now.after(RETRY) };
+                self.car.host_closed(self.now);
                 program.link_closed(self.now, "the adapter was pulled");
                 true
             }
             (Link::Closed { retry }, true) if retry <= self.now => {
                 self.link = Link::Open;
+                self.car.host_opened(self.now);
                 program.link_opened(self.now);
                 true
             }

@@ -22,6 +22,10 @@ pub async fn serve<B: Bench>(
         let (mut stream, _) = listener.accept().await?;
         let _ = stream.set_nodelay(true);
         let mut buffer = [0_u8; 1_024];
+        if !share.lock().unwrap_or_else(PoisonError::into_inner).plugged() {
+            continue;
+        }
+        share.lock().unwrap_or_else(PoisonError::into_inner).opened(clock.now());
         loop {
             let now = clock.now();
             let (bytes, deadline, plugged) = {
@@ -48,5 +52,6 @@ pub async fn serve<B: Bench>(
                 () = clock.sleep_until(deadline.unwrap_or(Mono::from_millis(u64::MAX / 2))), if deadline.is_some() => {}
             }
         }
+        share.lock().unwrap_or_else(PoisonError::into_inner).closed(clock.now());
     }
 }

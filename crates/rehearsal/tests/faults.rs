@@ -400,6 +400,21 @@ fn links_break_in_several_ways() {
     bench.hear(20_000);
     assert_eq!(bench.ask("0105\r"), VALUE);
 
+    let mut bench = ready(FaultKind::FlakyLink, 60);
+    let shut: Vec<u64> = (590..760)
+        .filter(|tenth| {
+            bench.hear((tenth * 100_u64).saturating_sub(bench.now.as_millis()));
+            !bench.car.plugged()
+        })
+        .collect();
+    assert_eq!(shut, (600..610).chain(680..690).collect::<Vec<_>>(), "a second in eight");
+
+    let mut bench = ready(FaultKind::Stalls, 60);
+    bench.hear_until(61);
+    bench.send("0105\r");
+    assert_eq!(bench.hear(2_900), "");
+    assert_eq!(bench.hear(200), VALUE, "all of it, after 4 s");
+
     for (kind, seconds) in [(FaultKind::ReEnumerated, 3), (FaultKind::AdapterUnplugged, 30)] {
         let mut bench = ready(kind, 60);
         bench.hear_until(61);
@@ -407,6 +422,48 @@ fn links_break_in_several_ways() {
         assert!(bench.hear(seconds * 1_000).ends_with("ELM327 v2.1\r\r>"), "{kind}");
         assert!(bench.car.plugged());
     }
+}
+
+#[test]
+fn some_requests_do_harm() {
+    let mut bench = ready(FaultKind::RequestKillsLink, 0);
+    bench.send("0902\r");
+    assert_eq!(bench.hear(500), "");
+    assert!(!bench.car.plugged());
+    bench.hear(1_000);
+    assert!(bench.car.plugged());
+    assert_eq!(bench.ask("0105\r"), VALUE, "the others are answered");
+
+    let mut bench = ready(FaultKind::RequestResets, 0);
+    assert_eq!(bench.ask("010D\r"), "\r\rELM327 v2.1\r\r>");
+    assert_eq!(bench.ask("ATI\r"), "ATI\rELM327 v2.1\r\r>", "the echo is back");
+
+    let mut bench = ready(FaultKind::RequestHangs, 0);
+    assert_eq!(bench.ask("0146\r"), "");
+    assert_eq!(bench.ask("ATZ\r"), "", "mute");
+    bench.car.host_closed(bench.now);
+    bench.car.host_opened(bench.now);
+    assert_eq!(bench.ask("0105\r"), VALUE);
+}
+
+#[test]
+fn an_answer_asks_for_time_or_changes_its_length() {
+    let mut bench = ready(FaultKind::PendingAlways, 0);
+    bench.send("224D07\r");
+    assert_eq!(bench.hear(500), "7E9 03 7F 22 78 \r");
+    assert_eq!(bench.hear(6_000), "7E9 04 62 4D 07 3D \r\r>");
+    assert_eq!(bench.ask("0105\r"), VALUE);
+
+    let mut bench = ready(FaultKind::LengthChanges, 60);
+    bench.hear_until(61);
+    assert_eq!(bench.ask("224D07\r"), "7E9 05 62 4D 07 00 3D \r\r>");
+    bench.hear_until(68);
+    assert_eq!(bench.ask("224D07\r"), "7E9 04 62 4D 07 3D \r\r>");
+    bench.hear_until(76);
+    assert_eq!(bench.ask("224D07\r"), "7E9 05 62 4D 07 00 3D \r\r>");
+
+    let mut bench = ready(FaultKind::Brownout, 60);
+    assert_eq!(bench.hear(60_000).matches("LV RESET").count(), 8, "every 4 s for half a minute");
 }
 
 #[test]

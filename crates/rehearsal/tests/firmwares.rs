@@ -36,6 +36,20 @@ fn each_firmware_shows_its_difference() {
         (&COPY_ODD_TEXTS, &[E0, ("", "ATTP6\r", "OK\r\r>"), ("X101", "010D0\r", "\r?WRONG HEXCHAR COUNT\r\r>"), ("", "0102030405060708\r", "VENDOR MODE\r\r>")]),
         (&COPY_COUNTS_MESSAGES, &[E0, ("", "ATTP6\r", "OK\r\r>"), ("X098", "09021\r", "014\r0: 49 02 01 5A 5A 39 \r1: 44 45 4D 36 53 39 58 \r2: 59 30 30 30 30 34 32 \r\r>")]),
         (&COPY_ODD_VOLTS, &[E0, ("X061", "ATRV\r", "12.5>")]),
+        (&COPY_LOSES_FIRST, &[("", "ATI\r", "TI\r?\r\r>"), ("a space is lost", " ATI\r", "ATI\rELM327 v1.4b\r\r>")]),
+        (&COPY_DIGIT_NO_DATA, &[E0, ("", "ATTP6\r", "OK\r\r>"), ("", "0105\r", "41 05 3D \r\r>"), ("", "01051\r", "NO DATA\r\r>")]),
+        (&COPY_NO_SEARCH, &[E0, ("", "0105\r", "SEARCHING...\rUNABLE TO CONNECT\r\r>"), ("", "ATTP6\r", "OK\r\r>"), ("", "0105\r", "41 05 3D \r\r>")]),
+        (&COPY_SEARCHES_ANEW, &[E0, ("", "ATTP6\r", "OK\r\r>"), ("", "0106\r", "NO DATA\r\r>"), ("", "0105\r", "SEARCHING...\r41 05 3D \r\r>"), ("once", "0105\r", "41 05 3D \r\r>")]),
+        (&COPY_QUESTION_MARKS, &[E0, ("", "ATH1\r", "?\r\r>"), ("", "ATSP0\r", "OK\r\r>"), ("", "0105\r", "SEARCHING...\r41 05 3D \r\r>"), ("", "ATDPN\r", "?\r\r>")]),
+        (&COPY_LOWER_CASE, &[E0, ("", "ATTP6\r", "OK\r\r>"), ("", "0105\r", "41 05 3d \r\r>")]),
+        (&COPY_FILTER_STAYS, &[E0, ("", "ATTP6\r", "OK\r\r>"), ("", "0105\r", "NO DATA\r\r>"), ("", "ATAR\r", "OK\r\r>"), ("", "0105\r", "NO DATA\r\r>"), ("", "ATWS\r", "\r\rELM327 v1.4b\r\r>"), E0, ("", "ATTP6\r", "OK\r\r>"), ("", "0105\r", "NO DATA\r\r>"), ("", "ATZ\r", "\r\rELM327 v1.4b\r\r>"), E0, ("", "ATTP6\r", "OK\r\r>"), ("", "0105\r", "41 05 3D \r\r>")]),
+        (&COPY_IGNORES_SPACED, &[E0, ("", " ATI\r", ""), ("", "ATI\r", "ELM327 v1.4b\r\r>")]),
+        (&COPY_SPACED_PROMPT, &[("", "ATE0\r", "ATE0\rOK\r\r> ")]),
+        (&COPY_LF_ONLY, &[("", "ATE0\r", "ATE0\rOK\n\n>")]),
+        (&COPY_LINES_TWICE, &[E0, ("", "ATTP6\r", "OK\r\r>"), ("", "0105\r", "41 05 3D \r41 05 3D \r\r>")]),
+        (&COPY_NUMBER_ZERO, &[E0, ("", "ATTP6\r", "OK\r\r>"), ("", "ATDPN\r", "A0\r\r>")]),
+        (&COPY_NUMBER_WRONG, &[E0, ("", "ATTP6\r", "OK\r\r>"), ("", "ATDPN\r", "A7\r\r>")]),
+        (&COPY_RESETS_ON_ST, &[E0, ("", "STI\r", "\r\rELM327 v1.4b\r\r>"), ("the echo is back", "ATI\r", "ATI\rELM327 v1.4b\r\r>")]),
         (&MODEM, &[("X012", "ATH1\r", "ATH1\r\r\nERROR\r\n"), ("X011", "ATZ\r", "ATZ\r\r\nOK\r\n")]),
         (&WIRED_LOOP, &[("X034", "\x7f\x7f\r", "\x7f\x7f\r"), ("", "ATI\r", "ATI\r")]),
         (&DEAD, &[("X035", "ATZ\r", "")]),
@@ -84,12 +98,118 @@ fn pieces_prompts_and_batches_are_as_their_reports_say() {
     assert_eq!(bench.hear(50), "ATE0\rOK\r", "X040: the rest comes later");
     assert_eq!(bench.hear(300), "\r>", "X041");
 
+    let mut bench = Bench::new(&COPY_XON_XOFF, &[]);
+    let said: Vec<u8> = (0..40)
+        .flat_map(|_| {
+            bench.send("ATI\r");
+            bench.hear_bytes(1_000)
+        })
+        .collect();
+    let pauses = said.iter().filter(|byte| matches!(byte, 0x11 | 0x13)).count();
+    assert!((10..80).contains(&pauses), "{pauses}");
+    let rest: Vec<u8> = said.into_iter().filter(|byte| !matches!(byte, 0x11 | 0x13)).collect();
+    assert_eq!(rest, b"ATI\rELM327 v1.4b\r\r>".repeat(40));
+
+    let mut bench = Bench::new(&COPY_WAKES_SLOWLY, &[]);
+    bench.send("ATE0\r");
+    assert_eq!(bench.hear(1_400), "ATE0\r", "it slept");
+    assert_eq!(bench.hear(200), "OK\r\r>");
+    bench.send("ATI\r");
+    assert_eq!(bench.hear(200), "ELM327 v1.4b\r\r>", "it is awake");
+
     let mut bench = Bench::new(&COPY_LOSES_BATCHES, &[]);
     bench.send("ATE0\rATL0\rATI\r");
     assert_eq!(bench.hear(2_000), "ATE0\rOK\r\r>", "the others are lost");
     let mut bench = Bench::new(&ORIGINAL_21, &[]);
     bench.send("ATE0\rATI\r");
     assert!(bench.hear(2_000).contains("ELM327"), "an original takes both");
+}
+
+#[test]
+fn some_are_not_ready_when_their_prompt_is_out() {
+    let mut bench = Bench::new(&COPY_NEEDS_GAP, &[]);
+    bench.send("ATI\r");
+    while !bench.hear(1).ends_with('>') {}
+    bench.send("ATI\r");
+    assert_eq!(bench.hear(500), "TI\r?\r\r>", "one character is lost");
+    assert_eq!(bench.ask("ATI\r"), "ATI\rELM327 v1.4b\r\r>", "half a second later none");
+
+    let mut bench = Bench::new(&COPY_STOPS_WHEN_EARLY, &[]);
+    bench.ask("ATE0\r");
+    bench.ask("ATTP6\r");
+    bench.send("0105\r");
+    let mut heard = String::new();
+    while !heard.ends_with('>') {
+        heard += &bench.hear(1);
+    }
+    assert_eq!(heard, "41 05 3D \r\r>");
+    bench.send("0105\r");
+    assert_eq!(bench.hear(50), "STOPPED\r\r>");
+    assert_eq!(bench.ask("0105\r"), "STOPPED\r\r>");
+    bench.hear(100);
+    assert_eq!(bench.ask("0105\r"), "41 05 3D \r\r>");
+
+    // Three seconds are over when the bench begins, and each question takes four.
+    let mut bench = Bench::new(&COPY_REFUSES_AT_FIRST, &[]);
+    assert_eq!(bench.ask("ATRV\r"), "ATRV\r?\r\r>");
+    bench.hear(1_500);
+    assert_eq!(bench.ask("ATE0\r"), "ATE0\rOK\r\r>", "eight are over when this is asked");
+
+    let mut bench = Bench::new(&COPY_VERY_SLOW_RESET, &[]);
+    bench.hear(2_000);
+    bench.send("ATZ\r");
+    assert_eq!(bench.hear(4_400), "ATZ\r");
+    assert_eq!(bench.hear(200), "\r\rELM327 v1.4b\r\r>");
+}
+
+#[test]
+fn an_old_chip_with_a_fixed_wait_takes_all_of_it_behind_each_answer() {
+    let mut bench = Bench::new(&COPY_FIXED_WAIT, &[]);
+    for line in ["ATE0\r", "ATAT1\r", "ATSTFF\r", "ATTP6\r"] {
+        bench.ask(line);
+    }
+    bench.send("0105\r");
+    assert_eq!(bench.hear(1_000), "41 05 3D \r");
+    assert_eq!(bench.hear(100), "\r>", "1.04 s behind the data");
+}
+
+#[test]
+fn wireless_ones_mind_who_connects_and_how_often() {
+    let plug = |bench: &mut Bench, plug: Plug| {
+        bench.car.world_mut().plug_adapter(plug);
+        bench.car.handle_timeout(bench.now);
+    };
+    let mut bench = Bench::new(&COPY_FIRST_LINK_ONLY, &[]);
+    bench.car.host_opened(bench.now);
+    assert_eq!(bench.ask("ATI\r"), "ATI\rELM327 v1.4b\r\r>");
+    bench.car.host_closed(bench.now);
+    bench.car.host_opened(bench.now);
+    assert_eq!(bench.ask("ATI\r"), "", "mute");
+    plug(&mut bench, Plug::Out);
+    plug(&mut bench, Plug::In);
+    bench.hear(2_000);
+    bench.car.host_opened(bench.now);
+    assert_eq!(bench.ask("ATI\r"), "ATI\rELM327 v1.4b\r\r>");
+
+    let mut bench = Bench::new(&COPY_SLOW_TO_LET_IN, &[]);
+    bench.car.host_opened(bench.now);
+    bench.car.host_closed(bench.now);
+    bench.hear(8_900);
+    assert!(!bench.car.plugged());
+    bench.hear(200);
+    assert!(bench.car.plugged());
+
+    let mut bench = Bench::new(&COPY_TELNET, &[]);
+    bench.car.host_opened(bench.now);
+    assert_eq!(bench.hear_bytes(10), b"\xff\xfb\x01\xff\xfb\x03\xff\xfd\x03");
+
+    let mut bench = Bench::new(&COPY_VOLTAGE_CLOSES, &[]);
+    assert_eq!(bench.ask("ATI\r"), "ATI\rELM327 v1.4b\r\r>");
+    bench.send("ATRV\r");
+    bench.hear(1_000);
+    assert!(!bench.car.plugged());
+    bench.hear(3_000);
+    assert!(bench.car.plugged());
 }
 
 #[test]

@@ -12,6 +12,9 @@ use crate::firmware::{Habit, Level};
 impl Car {
     /// One whole line. A lone CR repeats the last one (data sheet p.9, 12).
     pub(super) fn carry_out(&mut self, line: Vec<u8>, now: Mono) {
+        if line.first() == Some(&b' ') && self.firmware.has(Habit::IgnoresSpaced) {
+            return;
+        }
         let sent = self.serial_ms(line.len() + 1) - self.carried_ms(now);
         if self.settings.echo.is_on() {
             let both = self.settings.line_feeds.is_on() && !self.firmware.has(Habit::LineFeedsStay);
@@ -25,6 +28,13 @@ impl Car {
         let after = sent + COMMAND_MS;
         if self.firmware.has(Habit::Modem) {
             return self.answer_as_modem(&text, now, after);
+        }
+        if text != "ATI" && self.is_not_itself(now) {
+            return self.say_after(now, after, "?");
+        }
+        if text.starts_with("ST") && self.firmware.has(Habit::ResetsOnSt) {
+            self.restart();
+            return self.say_banner(now, after + self.firmware.reset_ms as f64);
         }
         if let Some(word) = text.strip_prefix("AT") {
             self.answer_command(word, after, now);
@@ -48,9 +58,13 @@ impl Car {
             let number = if let Said::Made(number) = &said { number.as_str() } else { "" };
             said = Said::Made(format!("SEARCHING\r4100BE3EB811\r{}\r{number}", self.firmware.identity));
         }
+        if word == "DPN" {
+            said = self.number_said(said);
+        }
         if matches!(word, "Z") {
             // By hand, so what kept CAN out of searches is forgotten, and the rate is that of power-up.
             self.settings.can_blocked = Switch::Off;
+            self.stuck_filter = None;
             self.rate = self.serial.baud;
         } else if word != "FE" {
             self.settings.can_blocked = before.can_blocked;
@@ -73,7 +87,24 @@ impl Car {
         }
     }
 
+    /// What some say of the protocol in use.
+    fn number_said(&self, said: Said) -> Said {
+        if said == Said::Unknown {
+            return said;
+        }
+        if self.firmware.has(Habit::NumberZero) {
+            return Said::Text("A0");
+        }
+        if self.firmware.has(Habit::NumberWrong) {
+            return Said::Made(format!("A{:X}", self.settings.protocol ^ 1));
+        }
+        said
+    }
+
     fn say_volts(&mut self, after: f64, now: Mono) {
+        if self.firmware.has(Habit::VoltageCloses) {
+            return self.trouble.cut_from(now.after(core::time::Duration::from_millis(1)));
+        }
         let volts = if self.trouble.cranks(now) { CRANKING_VOLTS } else { self.world.shown().volts };
         if self.holds(FaultKind::OddVolts, now) {
             let turn = self.trouble.next_volts();

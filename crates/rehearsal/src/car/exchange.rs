@@ -53,6 +53,15 @@ impl Car {
             };
             return self.say_after(now, sent, text);
         }
+        if self.is_too_early(now) {
+            return self.say_after(now, sent, "STOPPED");
+        }
+        if self.goes_wrong(&request, now) {
+            return;
+        }
+        if count.is_some() && self.firmware.has(Habit::DigitMeansNoData) {
+            return self.say_after(now, sent + self.settings.wait_ms(), "NO DATA");
+        }
         if let Some(text) = self.trouble.chip_error.take() {
             self.restart();
             self.settings.can_blocked = Switch::On;
@@ -126,6 +135,7 @@ impl Car {
         if shown.is_empty() && !self.counted_short(count) {
             let after = asked + self.settings.wait_ms();
             self.busy = Some(Busy { until: at(now, after), searches_until });
+            self.missed = true;
             return self.say_after(now, after, "NO DATA");
         }
         let listened = self.show(shown, tail, asked, now);
@@ -135,7 +145,8 @@ impl Car {
     /// Whether the filter lets a sender through.
     fn hears(&self, from: Ecu) -> bool {
         let (filter, mask) = self.settings.filter.unwrap_or(self.bus.heard());
-        !self.bus.form.is_can() || from.id() & mask == filter & mask
+        let left_over = self.stuck_filter.is_none_or(|only| only == from.id());
+        !self.bus.form.is_can() || left_over && from.id() & mask == filter & mask
     }
 
     /// Whether a control unit is told to go on after the first frame of a long answer.
@@ -201,7 +212,7 @@ impl Car {
             if line.begins <= line.after - gap + wait { slowest.max(gap) } else { slowest }
         });
         let tail = match self.settings.adaptive {
-            _ if self.firmware.level < Level::V12 => wait,
+            _ if self.firmware.level < Level::V12 || self.firmware.has(Habit::FixedWait) => wait,
             0 => wait,
             1 => (ADAPTIVE_1 * slowest).min(wait),
             _ => (ADAPTIVE_2 * slowest).min(wait),
@@ -228,6 +239,10 @@ impl Car {
         (shown, until - end)
     }
 
+    fn as_it_writes(&self, text: String) -> String {
+        if self.firmware.has(Habit::LowerCase) { text.to_ascii_lowercase() } else { text }
+    }
+
     /// Only a count digit can end a reply without a line, and only the fault that makes it too short.
     fn counted_short(&self, count: Option<u32>) -> bool {
         count.is_some() && self.world.faults().iter().any(|fault| fault.kind == FaultKind::DigitShort)
@@ -239,10 +254,15 @@ impl Car {
         let mut pieces = Vec::with_capacity(shown.len());
         let (mut chars, mut heard) = (0, asked);
         for line in self.mark(shown, now) {
+            let line = Heard { text: self.as_it_writes(line.text), ..line };
             chars += line.text.len() + end.len();
             heard = line.after;
             let arrives = line.after + self.serial_ms(line.text.len() + 1) + self.serial.latency_ms;
-            pieces.push((arrives, [line.text.as_bytes(), end].concat()));
+            let text = [line.text.as_bytes(), end].concat();
+            if self.firmware.has(Habit::LinesTwice) {
+                pieces.push((arrives, text.clone()));
+            }
+            pieces.push((arrives, text));
         }
         let prompt = self.prompt();
         // What is said is said while the adapter listens on (data sheet p.74).

@@ -13,6 +13,7 @@
 
 mod command;
 mod exchange;
+mod links;
 mod out;
 mod rate;
 mod spoil;
@@ -33,6 +34,7 @@ use crate::fault::{Fault, FaultKind};
 use crate::firmware::{Firmware, Habit, Level};
 use crate::world::{Plug, World};
 
+use links::Links;
 use out::{Piece, Reply};
 use rate::Switching;
 use strike::Trouble;
@@ -83,6 +85,17 @@ pub struct Car {
     trouble: Trouble,
     /// Of the two units that answer one request, whether the stranger speaks before the engine's.
     other_unit_first: bool,
+    links: Links,
+    /// When the supply came.
+    powered_at: Mono,
+    /// When the last prompt was out.
+    prompted: Mono,
+    /// The first character of the line that is coming was lost.
+    swallowed: bool,
+    /// The last request found nobody.
+    missed: bool,
+    /// A filter that only a reset clears.
+    stuck_filter: Option<u32>,
 }
 
 /// Whether the adapter listens.
@@ -93,6 +106,8 @@ enum State {
     Asleep,
     /// Until it is unplugged.
     Hung,
+    /// Until the host opens its port anew.
+    Stuck,
 }
 
 /// Work on the bus.
@@ -148,8 +163,16 @@ impl Car {
             bus_ends_ms: 0.0,
             carried: (Mono::ZERO, 0.0),
             other_unit_first: Dice::part(seed, 0x2C17).chance(0.5),
+            links: Links::default(),
+            powered_at: now,
+            prompted: now,
+            swallowed: false,
+            missed: false,
+            stuck_filter: None,
         };
         car.catch_up(now);
+        // What an earlier program left behind.
+        car.stuck_filter = firmware.has(Habit::FilterStays).then(|| bus.place(1).from.id());
         car
     }
 
@@ -189,6 +212,9 @@ impl Car {
     /// The bytes that are due at `now`; nothing where none are.
     pub fn poll_transmit(&mut self, now: Mono) -> Option<Vec<u8>> {
         self.catch_up(now);
+        if self.trouble.is_stalled(now) {
+            return None;
+        }
         let mut due = Vec::new();
         while self.out.front().is_some_and(|piece| piece.at <= now) {
             let Some(piece) = self.out.pop_front() else { break };
@@ -204,7 +230,7 @@ impl Car {
 
     /// When something will happen here of itself.
     pub fn poll_timeout(&self) -> Option<Mono> {
-        let said = self.out.front().map(|piece| piece.at);
+        let said = self.out.front().map(|piece| piece.at.max(self.trouble.stalls_until()));
         let switching = self.switching.as_ref().map(Switching::next);
         [said, self.line_ends, switching, self.next_strike()].into_iter().flatten().min()
     }
@@ -221,7 +247,7 @@ impl Car {
 
     /// Whether the adapter is in the connector, and the link to it is there.
     pub fn plugged(&self) -> bool {
-        self.world.adapter() == Plug::In && !self.trouble.is_cut(self.now)
+        self.world.adapter() == Plug::In && !self.trouble.is_cut(self.now) && self.links.lets_in(self.now)
     }
 
     /// The bus.
@@ -250,6 +276,7 @@ impl Car {
             self.rate = self.serial.baud;
             self.state = State::Awake;
             self.settings.can_blocked = Switch::Off;
+            (self.powered_at, self.stuck_filter, self.links) = (now, None, Links::default());
             if plug == Plug::In {
                 self.say_banner(now, self.firmware.reset_ms as f64);
             }
@@ -275,7 +302,7 @@ impl Car {
 
     fn take(&mut self, byte: u8, now: Mono) {
         match self.state {
-            State::Hung => return,
+            State::Hung | State::Stuck => return,
             State::Asleep => return self.wake_up(now),
             State::Awake => {}
         }
@@ -298,9 +325,10 @@ impl Car {
             0 => {}
             b'\r' => {
                 let line = core::mem::take(&mut self.line);
-                self.line_ends = None;
+                (self.line_ends, self.swallowed) = (None, false);
                 self.carry_out(line, now);
             }
+            _ if self.line.is_empty() && !self.swallowed && self.swallows(now) => self.swallowed = true,
             _ if self.line.len() < LONGEST_LINE => {
                 self.line.push(byte);
                 self.line_ends = Some(now.after(UNFINISHED));

@@ -57,10 +57,15 @@ impl Car {
         if reply.data && self.trouble.cuts(&mut reply) {
             return self.break_off(reply, now);
         }
+        let wakes = self.wakes_ms(now);
+        if wakes > 0.0 {
+            reply.pieces.iter_mut().chain(reply.prompt.as_mut()).for_each(|(after, _)| *after += wakes);
+        }
         let exact = reply.prompt.as_ref().map(|(after, _)| *after);
         for (after, bytes) in reply.pieces.into_iter().chain(reply.prompt) {
             self.push_in_pieces(now, after, bytes);
         }
+        self.prompted = self.out.back().map_or(now, |piece| piece.at);
         if let (Some(exact), Some(last)) = (exact, self.out.back().map(|piece| piece.at)) {
             let late = last.since(now).as_secs_f64() * 1_000.0 - exact;
             self.carried = (last, if (0.0..1.0).contains(&late) { late } else { 0.0 });
@@ -135,15 +140,19 @@ impl Car {
     /// Loses, changes and doubles bytes, as the faults say.
     pub(super) fn through_the_line(&mut self, bytes: Vec<u8>, now: Mono) -> Vec<u8> {
         let nuls = self.firmware.has(Habit::Nuls) && self.firmware.family.is_none();
+        let pauses = self.firmware.has(Habit::XonXoff);
         let line_faults =
             [FaultKind::DropBytes, FaultKind::FlipBytes, FaultKind::DuplicateBytes, FaultKind::NulBytes];
-        if !nuls && !line_faults.iter().any(|kind| self.holds(*kind, now)) {
+        if !nuls && !pauses && !line_faults.iter().any(|kind| self.holds(*kind, now)) {
             return bytes;
         }
         let mut out = Vec::with_capacity(bytes.len() + 4);
         for byte in bytes {
             if self.strikes(FaultKind::NulBytes, 50, now) || nuls && self.dice.below(100) == 0 {
                 out.push(0);
+            }
+            if pauses && self.dice.below(30) == 0 {
+                out.push(if self.dice.below(2) == 0 { XON } else { XOFF });
             }
             if self.strikes(FaultKind::DropBytes, 300, now) {
                 continue;
@@ -163,11 +172,15 @@ impl Car {
 
     pub(super) fn end_of_line(&self) -> &'static [u8] {
         let both = self.settings.line_feeds.is_on() || self.firmware.has(Habit::LineFeedsStay);
+        if self.firmware.has(Habit::LfOnly) {
+            return b"\n";
+        }
         if both { b"\r\n" } else { b"\r" }
     }
 
     pub(super) fn prompt(&self) -> Vec<u8> {
-        if self.firmware.has(Habit::SingleCr) { b">".to_vec() } else { [self.end_of_line(), b">"].concat() }
+        let mark: &[u8] = if self.firmware.has(Habit::SpacedPrompt) { b"> " } else { b">" };
+        if self.firmware.has(Habit::SingleCr) { mark.to_vec() } else { [self.end_of_line(), mark].concat() }
     }
 
     pub(super) fn serial_ms(&self, chars: usize) -> f64 {
@@ -175,6 +188,9 @@ impl Car {
     }
 }
 
+/// ASCII: device control 1 and 3.
+const XON: u8 = 0x11;
+const XOFF: u8 = 0x13;
 /// Dialect section 18, row 7; row 10 asks for more than any limit of a request.
 const LATE_PROMPT_MS: f64 = 1_200.0;
 const LATE_REPLY_MS: f64 = 2_500.0;

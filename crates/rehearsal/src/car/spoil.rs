@@ -10,7 +10,7 @@ use super::Car;
 use super::exchange::Heard;
 use crate::bus::Target;
 use crate::ecu::Answer;
-use crate::fault::FaultKind;
+use crate::fault::{Fault, FaultKind};
 use crate::firmware::Habit;
 
 impl Car {
@@ -32,6 +32,7 @@ impl Car {
                 }
             }
         }
+        self.lengthen(answers, now);
         self.repeat(request, answers, now);
         self.put_off(answers, now);
     }
@@ -78,8 +79,34 @@ impl Car {
         }
     }
 
+    /// A byte more in front of the transmission's value, for a third of the time.
+    fn lengthen(&self, answers: &mut [Answer], now: Mono) {
+        let longer = |fault: &Fault| {
+            fault.kind == FaultKind::LengthChanges
+                && fault.holds(now)
+                && now.since(fault.from).as_secs() % LENGTH_EVERY_S < LENGTH_FOR_S
+        };
+        if self.world.faults().iter().any(longer) {
+            for answer in answers {
+                match answer.data.first() {
+                    Some(0x62) => answer.data.insert(3, 0),
+                    Some(0x61) => answer.data.insert(2, 0),
+                    _ => {}
+                }
+            }
+        }
+    }
+
     /// Response pending before the answer, or for ever.
     fn put_off(&mut self, answers: &mut Vec<Answer>, now: Mono) {
+        if self.holds(FaultKind::PendingAlways, now)
+            && let Some(first) = answers.iter_mut().find(|a| matches!(a.data.first(), Some(0x61 | 0x62)))
+        {
+            let service = first.data.first().copied().unwrap_or(0x62).wrapping_sub(0x40);
+            let pending = Answer { data: vec![0x7F, service, 0x78], ..first.clone() };
+            first.after_ms += PENDING_ALWAYS_MS;
+            answers.insert(0, pending);
+        }
         let cases = [(FaultKind::Pending, 1), (FaultKind::PendingLong, 5), (FaultKind::PendingForever, 1)];
         for (kind, times) in cases {
             if !self.strikes(kind, 15, now) {
@@ -242,6 +269,10 @@ const OTHER_CIRCUIT_K: f64 = 36.0;
 const LEAD_MS: f64 = 3.0;
 /// How long a control unit lets wait after `7F .. 78`. Chosen; ISO 14229-1 allows 5 s.
 const PENDING_MS: f64 = 400.0;
+const PENDING_ALWAYS_MS: f64 = 900.0;
+/// Chosen; no source.
+const LENGTH_EVERY_S: u64 = 15;
+const LENGTH_FOR_S: u64 = 5;
 /// Dialect section 18, row 27.
 const LONG: usize = 4_096;
 const ENDLESS: usize = 1 << 20;

@@ -28,7 +28,12 @@ impl Car {
     pub(super) fn connect(&mut self, start: f64, now: Mono) -> Result<Ready, InVain> {
         let ready = |start| Ok(Ready { start, searched: false });
         if self.settings.active.is_on() {
-            return ready(start);
+            let lost = core::mem::take(&mut self.missed) && self.firmware.has(Habit::SearchesAnew);
+            return if lost {
+                Ok(Ready { start: self.search_again(start, now), searched: false })
+            } else {
+                ready(start)
+            };
         }
         if core::mem::take(&mut self.trouble.bad_start) {
             self.show_start(start, BAD_START_MS, now);
@@ -49,6 +54,10 @@ impl Car {
             return Err(self.wrong_protocol(number, start, now));
         }
         let blocked = self.settings.can_blocked.is_on() && self.bus.form.is_can();
+        if self.firmware.has(Habit::NoSearch) {
+            let (_, text) = self.search_in_vain(start, now);
+            return Err((start + NO_SEARCH_MS, text));
+        }
         if blocked || self.is_silent(now) {
             return Err(self.search_in_vain(start, now));
         }
@@ -115,6 +124,13 @@ impl Car {
         }
     }
 
+    /// The word of a search, and a moment later the bus is there as before.
+    fn search_again(&mut self, start: f64, now: Mono) -> f64 {
+        let end = self.end_of_line();
+        self.push(now, start, [self.searching(), end].concat());
+        start + SEARCH_AGAIN_MS
+    }
+
     fn search_in_vain(&mut self, start: f64, now: Mono) -> InVain {
         let end = self.end_of_line();
         self.push(now, start, [self.searching(), end].concat());
@@ -148,6 +164,9 @@ const fn start_ms(start: Start) -> f64 {
 
 /// A search through all protocols that finds none. Chosen; no source.
 const SEARCH_IN_VAIN_MS: f64 = 8_000.0;
+/// A search that is none, and one for what is there. Chosen; no source.
+const NO_SEARCH_MS: f64 = 900.0;
+const SEARCH_AGAIN_MS: f64 = 400.0;
 /// Dialect section 18, rows 13 and 14.
 const SLOW_SEARCH_MS: f64 = 25_000.0;
 const BAD_START_MS: f64 = 6_000.0;

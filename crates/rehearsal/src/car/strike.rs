@@ -37,6 +37,8 @@ pub(super) struct Trouble {
     /// Until when the link is closed.
     cut: Option<(Mono, Mono)>,
     cranks_until: Mono,
+    /// Nothing comes from the adapter until then.
+    stalls_until: Mono,
     /// When the adapter goes to sleep.
     sleeps_at: Option<Mono>,
     volts_turn: usize,
@@ -66,6 +68,7 @@ impl Trouble {
             cut_next: None,
             cut: None,
             cranks_until: Mono::ZERO,
+            stalls_until: Mono::ZERO,
             sleeps_at: None,
             volts_turn: 0,
             endless_said: false,
@@ -79,8 +82,20 @@ impl Trouble {
     }
 
     pub(super) fn cut_from(&mut self, from: Mono) {
-        self.cut = Some((from, from.after(LINK_CLOSED)));
+        self.cut_for(from, LINK_CLOSED);
         self.cut_next = None;
+    }
+
+    pub(super) fn cut_for(&mut self, from: Mono, time: Duration) {
+        self.cut = Some((from, from.after(time)));
+    }
+
+    pub(super) const fn stalls_until(&self) -> Mono {
+        self.stalls_until
+    }
+
+    pub(super) fn is_stalled(&self, now: Mono) -> bool {
+        now < self.stalls_until
     }
 
     /// Takes the end off a reply, where one is to be cut.
@@ -152,7 +167,7 @@ impl Car {
             .zip(&self.trouble.struck)
             .map(|(fault, struck)| Some((*struck)?.after(fault.kind.again()?)));
         let cut = self.trouble.cut.map(|(from, until)| if from > now { from } else { until });
-        let all = edge.chain(again).chain([cut, self.trouble.sleeps_at]);
+        let all = edge.chain(again).chain([cut, self.trouble.sleeps_at, self.links.opens_at()]);
         all.flatten().filter(|at| *at > now).min()
     }
 
@@ -181,6 +196,13 @@ impl Car {
                 self.restart();
                 self.push(now, 0.0, b"\r>".to_vec());
             }
+            FaultKind::Brownout => {
+                self.restart();
+                self.settings.can_blocked = Switch::On;
+                self.say_supply_reset(now);
+            }
+            FaultKind::FlakyLink => self.trouble.cut_for(now, BRIEFLY_CLOSED),
+            FaultKind::Stalls => self.trouble.stalls_until = now.after(STALL),
             FaultKind::BannerUnasked => {
                 self.restart();
                 self.say_banner(now, 0.0);
@@ -234,6 +256,22 @@ impl Car {
         }
     }
 
+    /// Requests that do harm; whether this was one.
+    pub(super) fn goes_wrong(&mut self, request: &[u8], now: Mono) -> bool {
+        match request {
+            [0x09, 0x02] if self.holds(FaultKind::RequestKillsLink, now) => {
+                self.trouble.cut_for(now.after(Duration::from_millis(1)), BRIEFLY_CLOSED);
+            }
+            [0x01, 0x0D] if self.holds(FaultKind::RequestResets, now) => {
+                self.restart();
+                self.say_banner(now, self.firmware.reset_ms as f64);
+            }
+            [0x01, 0x46] if self.holds(FaultKind::RequestHangs, now) => self.state = State::Stuck,
+            _ => return false,
+        }
+        true
+    }
+
     fn lose_protocol(&mut self) {
         self.settings.active = Switch::Off;
         if self.settings.auto.is_on() {
@@ -242,6 +280,9 @@ impl Car {
     }
 }
 
+/// Chosen; no source.
+const BRIEFLY_CLOSED: Duration = Duration::from_secs(1);
+const STALL: Duration = Duration::from_secs(4);
 const CHIP_ERRORS: &[&str] = &["ERR94", "ERR93"];
 /// Data sheet p.64, 65, 88: a minute after `ACT ALERT`, 2 s after `LP ALERT`.
 const AFTER_ACT_ALERT: Duration = Duration::from_secs(60);

@@ -49,6 +49,52 @@ pub enum Habit {
     Modem,
     /// Nothing at all.
     Silent,
+    /// `?` to every line for some seconds after power-up.
+    RefusesAtFirst,
+    /// The first character of a line that comes right behind the prompt is lost.
+    NeedsGap,
+    /// The first character of every line is lost.
+    LosesFirst,
+    /// A count digit is answered `NO DATA`.
+    DigitMeansNoData,
+    /// A search finds nothing.
+    NoSearch,
+    /// Mute in all links of the host but the first.
+    FirstLinkOnly,
+    /// For a while after a link has ended there is no other.
+    SlowToLetIn,
+    /// The wait is as long as `ATST` says, and response pending extends none.
+    FixedWait,
+    /// The request after a `NO DATA` begins with a search.
+    SearchesAnew,
+    /// Data in lower case.
+    LowerCase,
+    /// XON and XOFF between other bytes.
+    XonXoff,
+    /// A receive filter is there from the start, until `ATZ` or power-off.
+    FilterStays,
+    /// A line that begins with a space is not answered.
+    IgnoresSpaced,
+    /// A space behind each prompt.
+    SpacedPrompt,
+    /// LF in place of CR.
+    LfOnly,
+    /// Each data line twice.
+    LinesTwice,
+    /// `ATDPN` says `A0`.
+    NumberZero,
+    /// `ATDPN` names another protocol.
+    NumberWrong,
+    /// Telnet's words at the beginning of each link.
+    Telnet,
+    /// `ATRV` ends the link.
+    VoltageCloses,
+    /// Lines that begin with `ST` reset it.
+    ResetsOnSt,
+    /// After a pause the next reply comes late.
+    WakesSlowly,
+    /// A request that comes soon behind the prompt is answered `STOPPED`.
+    StopsWhenEarly,
 }
 
 impl Habit {
