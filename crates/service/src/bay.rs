@@ -8,6 +8,7 @@
 
 mod heard;
 mod sources;
+mod watch;
 
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use std::time::Duration;
@@ -24,6 +25,9 @@ use units::Mono;
 use self::sources::Sources;
 use crate::shown::Shown;
 use crate::translate;
+
+pub use watch::TRIES_WITHIN;
+use watch::{Stood, Watch};
 
 /// Estimates are shown at most this often.
 const ESTIMATE_EVERY: Duration = Duration::from_millis(1_000);
@@ -71,7 +75,7 @@ pub struct Bay {
     estimate_shown: Option<Mono>,
     forecast_shown: Option<(Mono, bool)>,
     run_out: Option<RunOutAhead>,
-    reopen: bool,
+    watch: Watch,
     settled: Mono,
     /// Something happened since gate and job were last asked.
     stirred: bool,
@@ -108,7 +112,7 @@ impl Bay {
             estimate_shown: None,
             forecast_shown: None,
             run_out: None,
-            reopen: false,
+            watch: Watch::new(),
             settled: Mono::ZERO,
             stirred: true,
             next,
@@ -208,6 +212,7 @@ impl Bay {
     /// The port is open, at a rate that was found by trying, or at none.
     pub fn link_opened(&mut self, rate: Option<u32>, now: Moment) {
         self.driver.handle_opened_at(rate, now.mono);
+        self.watch.opened(now.mono);
         self.stirred = true;
         self.settle(now);
     }
@@ -215,6 +220,7 @@ impl Bay {
     /// The port is gone, or could not be opened.
     pub fn link_closed(&mut self, why: &str, now: Moment) {
         self.driver.handle_closed(now.mono);
+        self.watch.closed(now.mono);
         self.lost(why, now);
         // A port that was never open has lost nothing: its driver says nothing of it.
         if self.link.trouble.is_none() {
@@ -317,14 +323,20 @@ impl Bay {
             // Another identifier, another address: the adapter is set up anew, and nothing read before counts.
             self.take_sheet(sheet);
             self.lost("another sheet was chosen; the adapter is set up anew", now);
-            self.reopen = true;
+            self.watch.reopen();
         }
         Ok(vec![Body::Told(told.clone())])
     }
 
-    /// The next bytes for the adapter.
+    /// The next bytes for the adapter. What comes of choosing them, that there are none any more for example, is settled
+    /// in the same call: ask [`Self::wants_reopen`] and [`Self::deadline`] after it.
     pub fn poll_bytes(&mut self, now: Moment) -> Option<Vec<u8>> {
-        self.driver.poll_transmit(now.mono).map(|line| line.as_bytes().to_vec())
+        let line = self.driver.poll_transmit(now.mono);
+        if line.is_some() {
+            self.watch.sent(now.mono);
+        }
+        self.settle(now);
+        line.map(|line| line.as_bytes().to_vec())
     }
 
     /// The rate that the port is to be set to, once what was sent is out.
@@ -337,15 +349,17 @@ impl Bay {
         self.out.pop_front()
     }
 
-    /// When to wake it if nothing comes: always after the last wake-up, so that nobody can spin on it.
+    /// When to wake it if nothing comes: always after the last wake-up, so that nobody can spin on it, and never later
+    /// than [`TRIES_WITHIN`] after the last attempt to reach the adapter.
     pub fn deadline(&self) -> Option<Mono> {
         let own = [self.driver.poll_timeout(), self.gate.next_deadline(), self.job.next_deadline()];
-        own.into_iter().flatten().min().map(|at| at.max(self.settled.after(LEAST_PAUSE)))
+        let first = own.into_iter().flatten().fold(self.watch.due(), Mono::min);
+        Some(first.max(self.settled.after(LEAST_PAUSE)))
     }
 
     /// Whether the port should be closed and opened again; asking answers once.
-    pub fn wants_reopen(&mut self) -> bool {
-        std::mem::take(&mut self.reopen)
+    pub const fn wants_reopen(&mut self) -> bool {
+        self.watch.take()
     }
 
     /// The folded state, after the last event that was taken out.
@@ -376,6 +390,9 @@ impl Bay {
         while let Some(outcome) = self.driver.poll_outcome() {
             self.outcome(outcome, now);
             self.stirred = true;
+        }
+        if self.watch.look(!self.driver.has_given_up(), now.mono) == Stood::Open {
+            self.lost("nothing was said to the adapter for too long; its port is opened again", now);
         }
         if !self.stirred && !self.is_due(now.mono) {
             // Some bytes of a reply, or a timer of the driver's own: nothing that anybody could judge by.

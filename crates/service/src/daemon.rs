@@ -257,10 +257,9 @@ impl Daemon {
     /// All that can be done without waiting: what is due, what is to be sent, what is to be written and shown.
     fn go_on(&mut self, now: Moment, writing: &mut Option<Writing>) {
         self.bay.wake(now);
-        if self.bay.wants_reopen() {
-            self.record(now.mono, || Said::Closed { why: "the adapter does not answer".to_owned() });
-            self.line.close(now.mono);
-            self.bay.link_closed("the adapter does not answer; its port is opened again", now);
+        self.reopen_if_wanted(now);
+        if let Some(late) = self.line.give_up_if_due(now.mono) {
+            self.line_event(LineEvent::NotOpened(late), now);
         }
         if let Some(device) = self.line.open_if_due(now.mono) {
             self.bay.opening(&device, now);
@@ -272,9 +271,20 @@ impl Daemon {
         if let Some(rate) = self.bay.poll_rate() {
             self.line.set_rate(rate);
         }
+        // Choosing the next line may have shown that there is none to be had here.
+        self.reopen_if_wanted(now);
         self.move_events(writing, now.mono);
         if let Some(warming) = self.bay.poll_learned() {
             self.memory.note_warming(self.bay.vehicle(), &warming);
+        }
+    }
+
+    /// Closes the port where the bay has no use for it any more; the line opens it again by itself.
+    fn reopen_if_wanted(&mut self, now: Moment) {
+        if self.bay.wants_reopen() {
+            self.record(now.mono, || Said::Closed { why: "the adapter does not answer".to_owned() });
+            self.line.close(now.mono);
+            self.bay.link_closed("the adapter does not answer; its port is opened again", now);
         }
     }
 

@@ -29,7 +29,7 @@ mod socket;
 mod translate;
 pub mod trouble;
 
-pub use bay::{Bay, Moment};
+pub use bay::{Bay, Moment, TRIES_WITHIN};
 pub use clock::SystemClock;
 pub use daemon::{Config, Daemon, Progress};
 pub use error::ServiceError;

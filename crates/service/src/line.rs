@@ -14,6 +14,9 @@ use units::Mono;
 
 /// After a loss the port is tried again after so long: often enough that an adapter that is back is read within 2 s.
 const REOPEN: Duration = Duration::from_millis(250);
+/// A port that is not open by then is tried anew: a radio link takes up to 10 s (dialect reference, section 14), a search for
+/// the rate 4 s. Ours.
+const OPENS_WITHIN: Duration = Duration::from_secs(30);
 
 /// What happened on the line.
 pub(crate) enum LineEvent {
@@ -33,7 +36,7 @@ type Opening = Pin<Box<dyn Future<Output = Result<Box<dyn Link>, LinkError>> + S
 
 enum State {
     Closed { again: Mono },
-    Opening(Opening),
+    Opening { opening: Opening, until: Mono },
     Open(Box<dyn Link>),
 }
 
@@ -63,8 +66,16 @@ impl Line {
             return None;
         }
         let opener = Arc::clone(&self.opener);
-        self.state = State::Opening(Box::pin(async move { opener.open().await }));
+        let opening = Box::pin(async move { opener.open().await });
+        self.state = State::Opening { opening, until: now.after(OPENS_WITHIN) };
         Some(self.opener.describe())
+    }
+
+    /// Gives up an opening that takes too long, and says so; close it after that.
+    pub(crate) fn give_up_if_due(&self, now: Mono) -> Option<LinkError> {
+        let State::Opening { until, .. } = self.state else { return None };
+        let seconds = OPENS_WITHIN.as_secs();
+        (until <= now).then(|| LinkError::NotInTime { device: self.opener.describe(), seconds })
     }
 
     /// The device's name.
@@ -90,16 +101,19 @@ impl Line {
         self.buffer.get(..n).unwrap_or_default()
     }
 
-    /// When it wants to be opened again.
-    pub(crate) fn deadline(&self) -> Option<Mono> {
-        if let State::Closed { again } = self.state { Some(again) } else { None }
+    /// When it wants to be opened again, or has been opening for too long.
+    pub(crate) const fn deadline(&self) -> Option<Mono> {
+        match self.state {
+            State::Closed { again: at } | State::Opening { until: at, .. } => Some(at),
+            State::Open(_) => None,
+        }
     }
 
     /// The next thing that happens; may be dropped and asked again without loss.
     pub(crate) async fn next(&mut self) -> LineEvent {
         match &mut self.state {
             State::Closed { .. } => std::future::pending().await,
-            State::Opening(opening) => match opening.await {
+            State::Opening { opening, .. } => match opening.await {
                 Ok(link) => {
                     let rate = link.rate();
                     self.state = State::Open(link);

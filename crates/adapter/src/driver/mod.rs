@@ -220,6 +220,16 @@ const EMPTY: Duration = Duration::from_millis(500);
 const SETTING: Duration = Duration::from_secs(1);
 
 impl Driver {
+    /// While a link is open, a line leaves or the link is given up at least this often, whatever comes or does not: the
+    /// longest limit of one exchange (30 s, a search) and what may lie between two. After every call of
+    /// [`Driver::poll_transmit`] that gives nothing there is a timer, and it lies no further ahead. Ours.
+    pub const SPEAKS_WITHIN: Duration = Duration::from_secs(35);
+
+    /// From the moment on at which adapter and vehicle answer as they should, an answer to the gating request comes within
+    /// this, whatever went before: what is still waited for (30 s), a pause (10 s), set-up and search. Measured over every
+    /// simulated firmware and fault (`docs/adapters.md`); ours.
+    pub const READS_WITHIN: Duration = Duration::from_secs(60);
+
     /// A driver that asks what `schedule` says. It does nothing before [`Driver::handle_opened`].
     pub fn new(schedule: Schedule) -> Self {
         Self {
@@ -344,6 +354,12 @@ impl Driver {
         [self.timers.next().map(|(_, at)| at), self.wire.due()].into_iter().flatten().min()
     }
 
+    /// Whether it has given the link up: it says no more before a new one is opened. An [`Outcome::Lost`] or
+    /// [`Outcome::NotAnAdapter`] has told why.
+    pub fn has_given_up(&self) -> bool {
+        self.phase == Phase::Dead
+    }
+
     /// What the driver waits for, and until when.
     pub fn waiting_for(&self) -> Option<(Timer, Mono)> {
         self.timers.next()
@@ -462,7 +478,10 @@ impl Driver {
             // Every command is answered by something: this prompt belongs to an earlier one. Ours is still to come,
             // unless an adapter took a count digit for less than it is.
             self.counts.surplus += 1;
-            if matches!(exchange.command, Command::Counted(..)) {
+            // Prompts without end extend no limit.
+            if matches!(exchange.command, Command::Counted(..))
+                && self.timers.at(Timer::Reply).is_some_and(|at| now.after(EMPTY) < at)
+            {
                 self.timers.set(Timer::Reply, now.after(EMPTY));
             }
             return self.note(Quirk::LatePrompt);

@@ -86,6 +86,14 @@ pub enum LinkError {
         /// The limit.
         seconds: u64,
     },
+    /// The system neither opened the port nor said why not.
+    #[error("the adapter at {device} was not open within {seconds} s")]
+    NotInTime {
+        /// The device as it was named.
+        device: String,
+        /// The limit.
+        seconds: u64,
+    },
     /// The name leads nowhere.
     #[error("the name `{host}` is not known")]
     Unresolved {
@@ -167,7 +175,7 @@ impl LinkError {
             Self::NoAnswer { .. } | Self::Unresolved { .. } => {
                 "Join the adapter's own network first; its address is often 192.168.0.10, port 35000.".to_owned()
             }
-            Self::System { .. } => "Unplug the adapter, plug it in again and try once more.".to_owned(),
+            Self::NotInTime { .. } | Self::System { .. } => "Unplug the adapter, plug it in again and try once more.".to_owned(),
         }
     }
 
@@ -184,6 +192,7 @@ impl LinkError {
             Self::NoRate { .. } => "no-rate",
             Self::Refused { .. } => "refused",
             Self::NoAnswer { .. } => "no-answer",
+            Self::NotInTime { .. } => "not-in-time",
             Self::Unresolved { .. } => "unresolved",
             Self::System { .. } => "system",
         }

@@ -83,7 +83,7 @@ impl Bay {
                 self.lost(&why.to_string(), now);
                 self.troubled(trouble::stranger(why), None, now);
                 self.quote(QUOTE_LONG, now);
-                self.reopen = true;
+                self.watch.reopen();
             }
             Outcome::Reset { sign } => {
                 let detail = format!("the adapter lost its settings and is set up again: {sign}");
@@ -96,7 +96,7 @@ impl Bay {
                 self.lost(&why.to_string(), now);
                 self.troubled(trouble::lost(why), None, now);
                 self.quote(QUOTE_LONG, now);
-                self.reopen = true;
+                self.watch.reopen();
             }
             other => {
                 self.fault(Fault::AdapterFault, &format!("{other:?}"), None, now);

@@ -1,0 +1,146 @@
+//! Is the way to the adapter kept alive? Whatever the driver does or fails to do, somebody tries again within a stated
+//! time.
+//!
+//! ```text
+//!   open ── a line leaves ──► the time begins anew
+//!     │  the driver has given up, or nothing has left for TRIES_WITHIN
+//!     ▼
+//!   the port is to be opened again ── not done for TRIES_WITHIN ──► asked for once more
+//! ```
+//!
+//! In: what became of the port, each line that leaves. Out: whether the port is to be opened again, and when to look.
+//! Pure. Not here: who opens it (`daemon.rs`), what is said on it (`adapter`).
+
+use std::time::Duration;
+
+use units::Mono;
+
+/// A port that is open has a line written to it, or is opened again, at least this often; one that is closed is asked for
+/// again after as long. No state of driver or line can outlast it, and no client is needed. Ours: the longest silence of
+/// the driver's own ([`adapter::Driver::SPEAKS_WITHIN`], 35 s) and room for a machine that is slow.
+pub const TRIES_WITHIN: Duration = Duration::from_secs(45);
+
+/// So many openings in a row without a word from the adapter, and only a hand helps.
+const SILENT: u8 = 2;
+
+/// What became of the port.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Port {
+    Closed,
+    Open,
+}
+
+/// See the module's words.
+#[derive(Debug)]
+pub(super) struct Watch {
+    port: Port,
+    /// When a line left, or something became of the port.
+    tried: Mono,
+    wanted: bool,
+    /// Openings in a row in which the adapter said nothing.
+    silent: u8,
+}
+
+impl Watch {
+    pub(super) const fn new() -> Self {
+        Self { port: Port::Closed, tried: Mono::ZERO, wanted: false, silent: 0 }
+    }
+
+    pub(super) fn opened(&mut self, now: Mono) {
+        (self.port, self.tried, self.wanted) = (Port::Open, now, false);
+    }
+
+    pub(super) fn closed(&mut self, now: Mono) {
+        (self.port, self.tried, self.wanted) = (Port::Closed, now, false);
+    }
+
+    /// A line leaves.
+    pub(super) const fn sent(&mut self, now: Mono) {
+        self.tried = now;
+    }
+
+    /// The port is to be opened again.
+    pub(super) const fn reopen(&mut self) {
+        self.wanted = true;
+    }
+
+    /// Whether it is; asking answers once.
+    pub(super) const fn take(&mut self) -> bool {
+        std::mem::replace(&mut self.wanted, false)
+    }
+
+    /// The adapter has said something.
+    pub(super) const fn spoke(&mut self) {
+        self.silent = 0;
+    }
+
+    /// The adapter said nothing after this opening; whether that is so for the second time in a row, or a later one.
+    pub(super) const fn was_silent(&mut self) -> bool {
+        self.silent = self.silent.saturating_add(1);
+        self.silent >= SILENT
+    }
+
+    /// When to look again.
+    pub(super) fn due(&self) -> Mono {
+        self.tried.after(TRIES_WITHIN)
+    }
+
+    /// Looks: a driver that has given up, or that has let the time pass, and nobody who opens the port.
+    pub(super) fn look(&mut self, driver_waits: bool, now: Mono) -> Stood {
+        let stood = now >= self.due();
+        if self.port == Port::Open && !driver_waits {
+            self.wanted = true;
+        }
+        if !stood {
+            return Stood::No;
+        }
+        (self.tried, self.wanted) = (now, true);
+        if self.port == Port::Open { Stood::Open } else { Stood::Closed }
+    }
+}
+
+/// Whether nothing was tried for too long.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Stood {
+    No,
+    /// With the port open.
+    Open,
+    /// With the port closed, or being opened.
+    Closed,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn an_open_port_without_a_word_is_opened_again_and_a_closed_one_is_asked_for_again() {
+        let after = |millis: u64| Mono::ZERO.after(TRIES_WITHIN + Duration::from_millis(millis));
+        let mut watch = Watch::new();
+        watch.opened(Mono::ZERO);
+        watch.sent(Mono::from_millis(500));
+        assert_eq!(watch.due(), after(500));
+        assert_eq!((watch.look(true, after(499)), watch.take()), (Stood::No, false));
+        assert_eq!((watch.look(true, after(500)), watch.take()), (Stood::Open, true));
+        watch.closed(after(500));
+        assert_eq!((watch.look(false, after(501)), watch.take()), (Stood::No, false), "it is being opened");
+        let late = after(500).after(TRIES_WITHIN);
+        assert_eq!((watch.look(false, late), watch.take()), (Stood::Closed, true));
+        assert!(watch.due() > late, "always ahead");
+    }
+
+    #[test]
+    fn a_driver_that_has_given_up_wants_its_port_opened_again_at_once() {
+        let mut watch = Watch::new();
+        watch.opened(Mono::ZERO);
+        assert_eq!((watch.look(false, Mono::ZERO), watch.take()), (Stood::No, true));
+    }
+
+    #[test]
+    fn the_second_silent_opening_in_a_row_is_told() {
+        let mut watch = Watch::new();
+        assert_eq!([watch.was_silent(), watch.was_silent(), watch.was_silent()], [false, true, true]);
+        watch.spoke();
+        assert!(!watch.was_silent());
+    }
+}

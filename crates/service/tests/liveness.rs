@@ -1,0 +1,327 @@
+//! The daemon always has something ahead: while a device is there a line is sent or its port opened again within a stated
+//! time, and what is well again is read again, whatever went before. No client is connected in any of these.
+
+#![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, missing_docs, reason = "a test")]
+
+use std::sync::{Arc, Mutex};
+use std::time::Duration;
+
+use adapter::{Driver, Link, LinkError, OpenWith, Opener, Opening};
+use events::{Body, Quantity, Seq, Utc};
+use proptest::collection::vec;
+use proptest::prelude::*;
+use rehearsal::{Bus, Car, Fault, FaultKind, Firmware, SerialLine, Vehicle, World, embedded, firmware};
+use service::{Bay, Config, Daemon, Limits, Memory, Moment, SystemClock, TRIES_WITHIN};
+use tokio::io::{AsyncReadExt as _, AsyncWriteExt as _, DuplexStream};
+use units::{Clock as _, Mono};
+
+/// As in the daemon: a port that was closed is opened again after this.
+const REOPEN: Duration = Duration::from_millis(250);
+/// Faults of the simulated vehicle begin and end here.
+const FAULT_FROM_S: u64 = 10;
+const FAULT_FOR: Duration = Duration::from_secs(40);
+
+fn moment(mono: Mono) -> Moment {
+    Moment { mono, utc: Utc::from_millis(1_767_225_600_000 + i64::try_from(mono.as_millis()).unwrap()) }
+}
+
+/// What happens to a bay beside the time that passes.
+#[derive(Debug, Clone)]
+enum Op {
+    Pass(u64),
+    Garbage(Vec<u8>),
+    Cut,
+}
+
+const TEXTS: &[&str] =
+    &["OK\r\r>", ">", "?\r\r>", "ELM327 v1.4b\r\r>", "LV RESET\r\r>", "ERR94\r\r>", "STOPPED\r\r>"];
+
+fn op() -> impl Strategy<Value = Op> {
+    let known = proptest::sample::select(TEXTS).prop_map(|text| text.as_bytes().to_vec());
+    prop_oneof![
+        6 => (1_u64..12_000).prop_map(Op::Pass),
+        2 => prop_oneof![known, vec(any::<u8>(), 1..40)].prop_map(Op::Garbage),
+        1 => Just(Op::Cut),
+    ]
+}
+
+struct Play {
+    bay: Bay,
+    car: Car,
+    now: Mono,
+    open: bool,
+    reopen: Mono,
+    /// When a line left last, or something became of the port.
+    tried: Mono,
+    /// The last reading of the fluid.
+    read: Option<Mono>,
+}
+
+impl Play {
+    fn new(firmware: &'static Firmware, bus: &'static Bus, fault: FaultKind, seed: u64) -> Self {
+        let sheet = embedded::six_speed();
+        let lasts = Some(FAULT_FOR);
+        let faults = [Fault { lasts, ..Fault::new(fault, FAULT_FROM_S) }];
+        let world = World::new(&sheet, Vehicle::typical(&sheet, 18.0), None, &faults, seed);
+        Self {
+            bay: Bay::new(sheet.clone(), Seq(1), 0),
+            car: Car::on(bus, world, &sheet, firmware, SerialLine::USUAL, seed),
+            now: Mono::ZERO,
+            open: false,
+            reopen: Mono::ZERO,
+            tried: Mono::ZERO,
+            read: None,
+        }
+    }
+
+    fn close(&mut self, why: &str) {
+        (self.open, self.reopen, self.tried) = (false, self.now.after(REOPEN), self.now);
+        self.car.host_closed(self.now);
+        self.bay.link_closed(why, moment(self.now));
+    }
+
+    /// All work of this instant, as the daemon does it; then something must be ahead.
+    fn settle(&mut self) -> Result<(), TestCaseError> {
+        self.car.handle_timeout(self.now);
+        self.bay.wake(moment(self.now));
+        for _ in 0..1_000 {
+            let mut worked = false;
+            while let Some(bytes) = self.bay.poll_bytes(moment(self.now)) {
+                if self.open {
+                    self.car.handle_bytes(&bytes, self.now);
+                    self.tried = self.now;
+                }
+                worked = true;
+            }
+            if self.bay.wants_reopen() {
+                self.close("the adapter does not answer");
+                worked = true;
+            } else if self.open && !self.car.plugged() {
+                self.close("its port closed");
+                worked = true;
+            } else if !self.open && self.reopen <= self.now && self.car.plugged() {
+                (self.open, self.tried) = (true, self.now);
+                self.car.host_opened(self.now);
+                self.bay.link_opened(None, moment(self.now));
+                worked = true;
+            }
+            while let Some(bytes) = self.car.poll_transmit(self.now) {
+                if self.open {
+                    self.bay.bytes(&bytes, moment(self.now));
+                }
+                worked = true;
+            }
+            while let Some(event) = self.bay.poll_event() {
+                if let Body::Reading(reading) = event.body
+                    && reading.measure.quantity() == Quantity::FluidTemperature
+                {
+                    self.read = Some(self.now);
+                }
+            }
+            if !worked {
+                break;
+            }
+        }
+        let Some(at) = self.bay.deadline() else { return Err(TestCaseError::fail("nothing is ahead")) };
+        prop_assert!(at > self.now && at.since(self.now) <= TRIES_WITHIN, "{at} at {}", self.now);
+        let silent = self.now.since(self.tried);
+        prop_assert!(!self.open || silent <= TRIES_WITHIN, "nothing was tried for {silent:?}");
+        Ok(())
+    }
+
+    fn pass(&mut self, until: Mono) -> Result<(), TestCaseError> {
+        while self.now < until {
+            self.settle()?;
+            let reopen = (!self.open && self.reopen > self.now).then_some(self.reopen);
+            let next = [self.bay.deadline(), self.car.poll_timeout(), reopen, Some(until)];
+            let next = next.into_iter().flatten().min().unwrap_or(until);
+            self.now = next.max(self.now.after(Duration::from_millis(1)));
+        }
+        self.settle()
+    }
+
+    fn play(&mut self, ops: &[Op]) -> Result<(), TestCaseError> {
+        for op in ops {
+            match op {
+                Op::Pass(millis) => self.pass(self.now.after(Duration::from_millis(*millis)))?,
+                Op::Garbage(bytes) if self.open => {
+                    self.bay.bytes(bytes, moment(self.now));
+                    self.settle()?;
+                }
+                Op::Cut if self.open => {
+                    self.close("pulled");
+                    self.settle()?;
+                }
+                Op::Garbage(_) | Op::Cut => {}
+            }
+        }
+        Ok(())
+    }
+
+    /// From now on nothing is wrong any more: a reading comes in time.
+    fn is_read(&mut self) -> Result<(), TestCaseError> {
+        let from = self.now;
+        while self.read.is_none_or(|at| at <= from) {
+            prop_assert!(self.now.since(from) <= Driver::READS_WITHIN, "not read since {from}");
+            self.pass(self.now.after(Duration::from_millis(100)))?;
+        }
+        Ok(())
+    }
+}
+
+/// Those through which this vehicle can be read, after any opening.
+fn readable() -> Vec<&'static Firmware> {
+    firmware::ALL.iter().copied().filter(|firmware| rehearsal::can_be_read(firmware)).collect()
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(96))]
+    #[test]
+    fn whatever_happens_something_is_tried_in_time_and_what_is_well_is_read(
+        ops in vec(op(), 0..24),
+        firmware in 0..readable().len(),
+        fault in 0..FaultKind::ALL.len(),
+        seed in any::<u64>(),
+    ) {
+        let mut play = Play::new(readable()[firmware], Bus::usual(), FaultKind::ALL[fault], seed);
+        play.play(&ops)?;
+        // The fault is over by then.
+        play.pass(Mono::from_secs(FAULT_FROM_S).after(FAULT_FOR).max(play.now))?;
+        play.is_read()?;
+    }
+
+    #[test]
+    fn where_nobody_answers_it_is_tried_for_ever(ops in vec(op(), 0..24), dead in 0_usize..3, seed in any::<u64>()) {
+        let strangers = [&firmware::DEAD, &firmware::WIRED_LOOP, &firmware::MODEM];
+        let mut play = Play::new(strangers[dead], Bus::usual(), FaultKind::NoData, seed);
+        play.play(&ops)?;
+        play.pass(play.now.after(Duration::from_secs(300)))?;
+    }
+}
+
+/// A simulated adapter at the far end of links in memory; each opening is a new one.
+struct Far {
+    car: Mutex<Car>,
+    clock: SystemClock,
+    /// Requests for the fluid's temperature, with their times, and how often the port was opened.
+    asked: Mutex<Vec<Mono>>,
+    opened: Mutex<u32>,
+}
+
+impl Far {
+    fn new(firmware: &'static Firmware, clock: SystemClock) -> Arc<Self> {
+        let sheet = embedded::six_speed();
+        let world = World::new(&sheet, Vehicle::typical(&sheet, 18.0), None, &[], 1);
+        let car = Car::on(Bus::usual(), world, &sheet, firmware, SerialLine::USUAL, 1);
+        Arc::new(Self { car: Mutex::new(car), clock, asked: Mutex::default(), opened: Mutex::default() })
+    }
+
+    fn open(self: &Arc<Self>) -> Result<Box<dyn Link>, LinkError> {
+        let (ours, theirs) = tokio::io::duplex(4_096);
+        *self.opened.lock().unwrap() += 1;
+        self.car.lock().unwrap().host_opened(self.clock.now());
+        tokio::spawn(Arc::clone(self).serve(theirs));
+        Ok(Box::new(ours))
+    }
+
+    async fn serve(self: Arc<Self>, mut stream: DuplexStream) {
+        let mut buffer = [0; 1_024];
+        loop {
+            let (bytes, next) = {
+                let (mut car, now) = (self.car.lock().unwrap(), self.clock.now());
+                car.handle_timeout(now);
+                (car.poll_transmit(now).unwrap_or_default(), car.poll_timeout())
+            };
+            if stream.write_all(&bytes).await.is_err() {
+                break;
+            }
+            // Never far ahead: while the journal's thread works, the paused clock runs on to the next of these.
+            let now = self.clock.now();
+            let latest = now.after(Duration::from_secs(1));
+            let next = next.unwrap_or(latest).clamp(now.after(Duration::from_millis(1)), latest);
+            tokio::select! {
+                read = stream.read(&mut buffer) => match read {
+                    Ok(count) if count > 0 => {
+                        let now = self.clock.now();
+                        if buffer[..count].starts_with(b"224D07") {
+                            self.asked.lock().unwrap().push(now);
+                        }
+                        self.car.lock().unwrap().handle_bytes(&buffer[..count], now);
+                    }
+                    _ => break,
+                },
+                () = self.clock.sleep_until(next) => {}
+            }
+        }
+        self.car.lock().unwrap().host_closed(self.clock.now());
+    }
+}
+
+/// Runs a daemon for so long, without a client.
+async fn daemon(opener: Arc<dyn Opener>, clock: SystemClock, span: Duration) {
+    let folder = tempfile::tempdir().unwrap();
+    let daemon = Daemon::start(Config {
+        bay: "left".to_owned(),
+        sheet: embedded::six_speed(),
+        sheets: Vec::new(),
+        socket: folder.path().join("bay.sock"),
+        socket_group: None,
+        journal: folder.path().to_owned(),
+        opener,
+        clock: Arc::new(clock),
+        version: "test".to_owned(),
+        limits: Limits::default(),
+        memory: Memory::default(),
+        recorder: None,
+    });
+    daemon.unwrap().run(tokio::time::sleep(span)).await.unwrap();
+}
+
+#[tokio::test(start_paused = true)]
+async fn an_adapter_that_refuses_all_at_first_is_read_once_it_is_well_without_any_client() {
+    let clock = SystemClock::start();
+    let far = Far::new(&firmware::COPY_REFUSES_AT_FIRST, clock);
+    let opener = Arc::clone(&far);
+    daemon(Arc::new(OpenWith::new("memory", move || opener.open())), clock, Duration::from_secs(30)).await;
+    // It is well after 8 s.
+    let asked = far.asked.lock().unwrap();
+    assert!(asked.first().is_some_and(|at| *at < Mono::from_secs(14)), "{:?}", asked.first());
+    assert!(asked.last().is_some_and(|at| *at > Mono::from_secs(28)), "{:?}", asked.last());
+}
+
+#[tokio::test(start_paused = true)]
+async fn a_port_that_answers_nothing_is_opened_again_and_again_without_any_client() {
+    for stranger in [&firmware::DEAD, &firmware::MODEM, &firmware::WIRED_LOOP] {
+        let clock = SystemClock::start();
+        let far = Far::new(stranger, clock);
+        let opener = Arc::clone(&far);
+        let span = Duration::from_secs(600);
+        daemon(Arc::new(OpenWith::new("memory", move || opener.open())), clock, span).await;
+        let opened = *far.opened.lock().unwrap();
+        assert!(u64::from(opened) > span.as_secs() / TRIES_WITHIN.as_secs(), "{}: {opened}", stranger.name);
+    }
+}
+
+/// A port whose opening neither succeeds nor fails, the first time.
+struct Stuck(Mutex<u32>, Arc<Far>);
+
+impl Opener for Stuck {
+    fn open(&self) -> Opening<'_> {
+        *self.0.lock().unwrap() += 1;
+        let first = *self.0.lock().unwrap() == 1;
+        Box::pin(async move { if first { std::future::pending().await } else { self.1.open() } })
+    }
+
+    fn describe(&self) -> String {
+        "stuck".to_owned()
+    }
+}
+
+#[tokio::test(start_paused = true)]
+async fn an_opening_that_never_ends_is_given_up_and_tried_anew() {
+    let clock = SystemClock::start();
+    let far = Far::new(&firmware::ORIGINAL_21, clock);
+    daemon(Arc::new(Stuck(Mutex::new(0), Arc::clone(&far))), clock, Duration::from_secs(60)).await;
+    let asked = far.asked.lock().unwrap();
+    assert!(asked.first().is_some_and(|at| *at < Mono::from_secs(30 + 5)), "{:?}", asked.first());
+}
