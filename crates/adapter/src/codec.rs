@@ -3,7 +3,8 @@
 //! In: bytes as the link hands them over, in pieces of any size. Out: [`Reply`], cut at prompts and nowhere else.
 //! Not here: what a reply means (`reply.rs`), who was waiting for it (`driver`).
 //! Method: sections 1, 2 and 15 of the dialect reference: a zero byte may be inserted anywhere (data sheet page 9),
-//! bytes from 80 hex on are noise, a prompt is the only end mark that every firmware shares.
+//! bytes from 80 hex on are noise, and so are control characters that no text of an adapter holds, such as the XON and
+//! XOFF of a serial bridge; a prompt is the only end mark that every firmware shares.
 
 use bytes::{Buf, BytesMut};
 use tokio_util::codec::Decoder;
@@ -15,7 +16,7 @@ pub struct Reply {
     pub text: Vec<u8>,
     /// How many zero bytes were dropped from it.
     pub nuls: u32,
-    /// How many bytes from 80 hex on were dropped from it.
+    /// How many bytes from 80 hex on, and control characters, were dropped from it.
     pub noise: u32,
     /// The limit that cut it short, if one did: then the end of the text is missing and nothing in it counts.
     pub cut: Option<Limit>,
@@ -89,7 +90,8 @@ impl Codec {
         for &byte in piece {
             match byte {
                 0 => open.nuls = open.nuls.saturating_add(1),
-                0x80.. => open.noise = open.noise.saturating_add(1),
+                // All but tab, LF and CR.
+                0x01..=0x08 | 0x0B | 0x0C | 0x0E..=0x1F | 0x7F.. => open.noise = open.noise.saturating_add(1),
                 _ if open.text.len() < Self::REPLY_BYTES => open.text.push(byte),
                 _ => open.cut = Some(Limit::ReplyBytes),
             }
@@ -185,6 +187,8 @@ mod tests {
             ("one CR before the prompt", b"ELM327 v1.5\r>", &[b"ELM327 v1.5\r"]),
             ("a doubled prompt", b"OK\r\r>>", &[b"OK\r\r", b""]),
             ("zero bytes and noise", b"\x00\xfc\r\rELM327\x00 v1.4b\r\r>", &[b"\r\rELM327 v1.4b\r\r"]),
+            ("XON and XOFF", b"7E8\x11 03 41\x13 05 7B\r\r>", &[b"7E8 03 41 05 7B\r\r"]),
+            ("tab, LF and CR are kept", b"41\t05\r\n>", &[b"41\t05\r\n"]),
         ];
         for (what, bytes, want) in cases {
             assert_eq!(&texts(bytes), want, "{what}");
@@ -196,6 +200,11 @@ mod tests {
         let replies = Codec::default().feed(b"\x00\x00\xfc41\xff05\x007B\r>\x00>");
         assert_eq!((replies[0].nuls, replies[0].noise), (3, 2));
         assert_eq!((replies[1].nuls, replies[1].noise), (1, 0));
+        let all: Vec<u8> = (0..=0xFF).filter(|byte| *byte != b'>').chain([b'>']).collect();
+        let reply = Codec::default().feed(&all).pop().unwrap();
+        // 28 control characters without tab, LF, CR and zero, the one at 7F, and the upper half.
+        assert_eq!((reply.nuls, reply.noise), (1, 28 + 1 + 128));
+        assert_eq!(reply.text.len(), 256 - 1 - 1 - 157);
     }
 
     #[test]

@@ -88,12 +88,12 @@ pub(super) fn pending_text(ask: Ask) -> [u8; 6] {
     [b'7', b'F', digit(service >> 4), digit(service & 0xF), b'7', b'8']
 }
 
-/// Whether `text` holds `word`, spaces and dots ignored.
+/// Whether `text` holds `word`, written in capital letters; spaces, dots and letter case of the text are ignored.
 pub(super) fn holds(text: &[u8], word: &[u8]) -> bool {
     let Some(&first) = word.first() else { return true };
-    text.iter().enumerate().filter(|(_, byte)| **byte == first).any(|(at, _)| {
+    text.iter().enumerate().filter(|(_, byte)| byte.to_ascii_uppercase() == first).any(|(at, _)| {
         let rest = text.iter().skip(at).filter(|byte| !matches!(byte, b' ' | b'.'));
-        rest.take(word.len()).eq(word.iter())
+        rest.take(word.len()).map(u8::to_ascii_uppercase).eq(word.iter().copied())
     })
 }
 
@@ -210,5 +210,8 @@ mod tests {
         assert!(holds(b"7E9 03 7F 22 78 \r", &pending_text(Ask::Identifier(0x1940))));
         assert!(!holds(b"7E9 03 7F 21 78 \r", &pending_text(Ask::Identifier(0x1940))));
         assert!(!holds(b"SEARCHIN", b"SEARCHING"));
+        assert!(holds(b"Searching...", b"SEARCHING"), "letter case is the adapter's business");
+        assert!(holds(b"7e9037f2278\r", &pending_text(Ask::Identifier(0x1940))));
+        assert!(holds(b"7E9 03 7F 2A 78", b"7F2A78") && holds(b"7e9 03 7f 2a 78", b"7F2A78"));
     }
 }
