@@ -522,6 +522,8 @@ impl fmt::Debug for Line {
     }
 }
 
+mod guard;
+
 #[cfg(test)]
 mod allowed;
 #[cfg(test)]

@@ -47,8 +47,8 @@ const TEXTS: &[&[u8]] = &[
 
 /// What an original in a vehicle that has everything says to `line`.
 fn right(line: &[u8]) -> &'static [u8] {
-    match line {
-        b" ATI\r" | b"ATZ\r" | b"ATWS\r" => b"ELM327 v2.1\r\r>",
+    match line.trim_ascii_start() {
+        b"ATI\r" | b"ATZ\r" | b"ATWS\r" => b"ELM327 v2.1\r\r>",
         b"AT@1\r" | b"STI\r" | b"ATQ9\r" => b"?\r\r>",
         b"ATRV\r" => b"12.6V\r\r>",
         b"ATDPN\r" => b"A6\r\r>",

@@ -76,7 +76,11 @@ pub(crate) fn is_allowed(line: &[u8]) -> bool {
         return true;
     }
     let Some(text) = text.strip_suffix('\r') else { return false };
-    let text = if text == " ATI" { "ATI" } else { text };
+    // Spaces in front are ignored by adapters; see `command/guard.rs`.
+    let text = match text.strip_prefix("  ").or_else(|| text.strip_prefix(' ')) {
+        Some(rest) if !rest.starts_with(' ') => rest,
+        _ => text,
+    };
     let hex =
         |digits: &str| digits.bytes().all(|byte| byte.is_ascii_digit() || (b'A'..=b'F').contains(&byte));
     if NEVER.iter().any(|never| format!("{text}\r").starts_with(never)) {
