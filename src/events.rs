@@ -178,7 +178,12 @@ fn link(change: &events::LinkChange) -> String {
         }
         L::Vehicle { vin } => format!("vehicle identification number {vin}"),
         L::Quirk { quirk, says } => format!("adapter quirk {quirk}: {says}"),
-        L::VehicleSilent { detail } => format!("the vehicle does not answer: {detail}"),
+        L::VehicleSilent { detail, tried } if tried.is_empty() => {
+            format!("the vehicle does not answer: {detail}")
+        }
+        L::VehicleSilent { detail, tried } => {
+            format!("the vehicle does not answer: {detail}; tried: {}", tried.join("; "))
+        }
         L::Lost { detail } => format!("adapter lost: {detail}"),
         L::Trouble { trouble, detail: None } => format!("{} {}", trouble.says(), trouble.remedy()),
         L::Trouble { trouble, detail: Some(detail) } => {

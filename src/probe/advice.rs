@@ -13,7 +13,7 @@ pub const fn about(trouble: Trouble) -> &'static str {
         Trouble::PortGone => {
             "Check plug and cable, then probe again; another cable shows whether it is the adapter."
         }
-        Trouble::AdapterSilent => {
+        Trouble::AdapterSilent | Trouble::AdapterMute => {
             "Plug the adapter into the vehicle, where it gets its supply, and check that the device is the right one. If it stays silent with another cable too, send it back."
         }
         Trouble::OutOfStep | Trouble::AdapterFault | Trouble::LateReply => {
@@ -126,6 +126,7 @@ mod tests {
     const ROWS: &[(Trouble, &[&str])] = &[
         (Trouble::PortGone, &["plug and cable"]),
         (Trouble::AdapterSilent, &["into the vehicle", "send it back"]),
+        (Trouble::AdapterMute, &["into the vehicle", "send it back"]),
         (Trouble::OutOfStep, &["Unplug it", "send it back"]),
         (Trouble::AdapterFault, &["Unplug it", "send it back"]),
         (Trouble::Restarting, &["sits firmly", "battery"]),

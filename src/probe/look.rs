@@ -242,7 +242,9 @@ impl Look {
             Outcome::Rate { baud } => self.found.raised = Some(baud),
             Outcome::Voltage { millivolts, .. } => self.found.millivolts = Some(millivolts),
             Outcome::Connected { protocol, bus, control_units } => {
-                let name = protocol.map(Protocol::name).map_or_else(|| bus.to_string(), str::to_owned);
+                let bus = bus
+                    .map_or_else(|| "a bus that the adapter does not name".to_owned(), |bus| bus.to_string());
+                let name = protocol.map(Protocol::name).map_or(bus, str::to_owned);
                 let control_units = control_units.iter().map(ToString::to_string).collect();
                 self.found.vehicle = Some(Vehicle { protocol: name, control_units });
                 self.trouble(None, None);

@@ -324,7 +324,7 @@ impl Record {
                 self.link =
                     if identity.is_empty() { protocol.clone() } else { format!("{identity}, {protocol}") };
             }
-            LinkChange::Lost { detail } | LinkChange::VehicleSilent { detail } => {
+            LinkChange::Lost { detail } | LinkChange::VehicleSilent { detail, .. } => {
                 self.quality.losses = self.quality.losses.saturating_add(1);
                 self.troubles.push(Trouble { at, what: detail.clone() });
             }

@@ -51,6 +51,6 @@ pub use link::{
     Candidate, DEFAULT_RATE, Device, DeviceError, Heard, Holder, Latency, Link, LinkError, Node, OpenWith,
     Opener, Opening, Port, RATES, RateSearch, RateStep, Why, auto, auto_in, candidates, latency,
 };
-pub use outcome::{Doubt, Identity, Loss, Outcome, ResetSign, Silence, Stranger};
+pub use outcome::{Doubt, Identity, Loss, Outcome, ResetSign, Silence, Stranger, Tried};
 pub use quirk::{Quirk, Quirks};
 pub use schedule::{Poll, Schedule};

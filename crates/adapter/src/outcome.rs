@@ -33,8 +33,8 @@ pub enum Outcome {
     Connected {
         /// The protocol, if the adapter could name it.
         protocol: Option<Protocol>,
-        /// The form of the bus.
-        bus: Bus,
+        /// The form of the bus; none where replies have the same form on all, without their senders.
+        bus: Option<Bus>,
         /// The control units that answered the first request; empty where replies do not name their sender.
         control_units: Vec<Ecu>,
     },
@@ -46,6 +46,8 @@ pub enum Outcome {
         attempt: u32,
         /// When the next attempt follows.
         retry_in: Duration,
+        /// What has been tried since the vehicle answered last.
+        tried: Tried,
     },
     /// An answer that was checked: it came in time, from the control unit that was asked (if one was), to this
     /// service and identifier, with the length that it announced.
@@ -105,6 +107,13 @@ pub enum Outcome {
         /// By what it was noticed.
         sign: ResetSign,
     },
+    /// The connection has ended again and again with this under way: it is asked last and seldom from now on.
+    Avoided {
+        /// What was asked, without its count digit.
+        command: Command,
+        /// To whom.
+        header: Option<Header>,
+    },
     /// Contact is lost. The caller closes the link, waits a second and opens it again.
     Lost {
         /// How.
@@ -112,6 +121,27 @@ pub enum Outcome {
         /// What was being asked.
         asking: Option<Command>,
     },
+}
+
+/// What was tried to reach a vehicle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Tried {
+    /// The adapter's own search.
+    pub search: bool,
+    /// One bit for each number of a protocol.
+    named: u16,
+}
+
+impl Tried {
+    /// One more.
+    pub(crate) fn note(&mut self, protocol: Protocol) {
+        self.named |= 1 << protocol.number();
+    }
+
+    /// The protocols that were tried by name, by their number.
+    pub fn named(self) -> impl Iterator<Item = Protocol> {
+        Protocol::ALL.into_iter().filter(move |protocol| self.named & 1 << protocol.number() != 0)
+    }
 }
 
 /// What an adapter says about itself. None of it is believed.
@@ -163,6 +193,9 @@ pub enum Silence {
     /// Several control units answered, and the adapter does not say who sent what.
     #[error("several control units answer and the adapter does not name them: another adapter is needed")]
     SendersUnknown,
+    /// An answer came, but it may be one of several buses, and the adapter does not say which.
+    #[error("the vehicle answers, but the adapter does not name its protocol: another adapter is needed")]
+    Unnamed,
     /// Something came that is no answer.
     #[error("what came is no answer")]
     Malformed,
@@ -284,6 +317,7 @@ words! {
         Self::Pending => "pending",
         Self::TimedOut => "timed-out",
         Self::SendersUnknown => "senders-unknown",
+        Self::Unnamed => "protocol-unnamed",
         Self::Malformed => "malformed",
     }
     Doubt {

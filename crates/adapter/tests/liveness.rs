@@ -94,7 +94,12 @@ impl Play {
         }
         let waiting = self.driver.waiting_for();
         let Some(at) = self.driver.poll_timeout() else {
-            return Err(TestCaseError::fail("it waits for nothing"));
+            let text = format!("{:?}", self.driver);
+            let at = text.find("phase:").unwrap();
+            return Err(TestCaseError::fail(format!(
+                "it waits for nothing {}",
+                &text[at..(at + 300).min(text.len())]
+            )));
         };
         prop_assert!(at.since(self.now) <= Driver::SPEAKS_WITHIN, "until {at} at {}: {waiting:?}", self.now);
         let silent = self.now.since(self.tried);

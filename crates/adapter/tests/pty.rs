@@ -19,7 +19,10 @@ async fn adapter_side(mut port: SerialStream) {
     let mut byte = [0];
     while port.read_exact(&mut byte).await.is_ok() {
         if byte != *b"\r" {
-            line.extend_from_slice(&byte);
+            // Spaces in front are ignored.
+            if !(line.is_empty() && byte == *b" ") {
+                line.extend_from_slice(&byte);
+            }
             continue;
         }
         let text = match line.trim_ascii() {

@@ -247,6 +247,9 @@ pub enum LinkChange {
     VehicleSilent {
         /// What the adapter said.
         detail: String,
+        /// What was tried since it answered last: `search` for the adapter's own, protocols by their names.
+        #[serde(default, skip_serializing_if = "Vec::is_empty")]
+        tried: Vec<String>,
     },
     /// The adapter is gone or does not answer.
     Lost {
@@ -275,6 +278,7 @@ words! {
         Declined "declined" "A control unit declines a request.",
         Undecodable "undecodable" "A reply could not be decoded, so it became no reading.",
         UnitsDisagree "units-disagree" "Control units tell different values for one quantity.",
+        Avoided "avoided" "The connection ended each time this was sent; it is sent last and seldom from now on.",
         WrongSender "wrong-sender" "A control unit answered that was not asked.",
         JournalSlow "journal-slow" "The disk is slow.",
         JournalFailed "journal-failed" "The journal cannot be written.",

@@ -11,6 +11,7 @@ words! {
     Trouble {
         PortGone "port-gone" "The connection to the adapter is cut.",
         AdapterSilent "adapter-silent" "The adapter does not answer.",
+        AdapterMute "adapter-mute" "The adapter says nothing, though its port was opened anew.",
         OutOfStep "out-of-step" "The adapter answers, but not to what it is asked.",
         AdapterFault "adapter-fault" "The adapter reports a fault of its own.",
         Restarting "restarting" "The adapter has lost its settings and is set up again.",
@@ -64,6 +65,7 @@ impl Trouble {
         match self {
             Self::PortGone | Self::Modem | Self::Noise => Party::Link,
             Self::AdapterSilent
+            | Self::AdapterMute
             | Self::OutOfStep
             | Self::AdapterFault
             | Self::Restarting
@@ -102,7 +104,7 @@ impl Trouble {
         match self {
             Self::PortGone => "Check the adapter's plug and cable; it comes back by itself.",
             Self::AdapterSilent => "Check the adapter's plug; it comes back by itself.",
-            Self::OutOfStep | Self::AdapterFault | Self::Talk => {
+            Self::AdapterMute | Self::OutOfStep | Self::AdapterFault | Self::Talk => {
                 "Pull the adapter and plug it in again; if that does not help, use another one."
             }
             Self::Restarting => "It comes back by itself; if it happens again and again, check its plug.",

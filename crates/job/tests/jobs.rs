@@ -267,7 +267,10 @@ fn ended_by_hand_is_not_set_whatever_was_done() {
 fn with_the_ignition_off_the_advice_is_to_start_the_engine() {
     let mut bay = Bay::new("six-speed");
     bay.filled();
-    bay.push(Body::Link(LinkChange::VehicleSilent { detail: "UNABLE TO CONNECT".to_owned() }));
+    bay.push(Body::Link(LinkChange::VehicleSilent {
+        detail: "UNABLE TO CONNECT".to_owned(),
+        tried: Vec::new(),
+    }));
     bay.verdict.link_up = false;
     assert_eq!(bay.advice(), Advice::StartEngine);
     bay.link(false);

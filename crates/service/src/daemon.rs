@@ -441,14 +441,17 @@ fn refused(id: String) -> Word {
 fn log(body: &Body) {
     match body {
         Body::Link(LinkChange::Lost { detail }) => tracing::warn!(%detail, "adapter lost"),
-        Body::Link(LinkChange::VehicleSilent { detail }) => {
-            tracing::warn!(%detail, "vehicle does not answer")
+        Body::Link(LinkChange::VehicleSilent { detail, tried }) => {
+            tracing::warn!(%detail, ?tried, "vehicle does not answer")
         }
         Body::Link(LinkChange::Protocol { protocol, control_units }) => {
             tracing::info!(%protocol, ?control_units, "vehicle answers");
         }
         Body::Fault { fault, detail, .. }
-            if matches!(fault, Fault::NotAnAdapter | Fault::JournalRepaired | Fault::JournalDamaged) =>
+            if matches!(
+                fault,
+                Fault::NotAnAdapter | Fault::JournalRepaired | Fault::JournalDamaged | Fault::Avoided
+            ) =>
         {
             tracing::warn!(detail = detail.as_deref().unwrap_or_default(), "{}", fault.says());
         }

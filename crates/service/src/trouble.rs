@@ -65,6 +65,7 @@ const fn silence(why: Silence) -> Trouble {
         Silence::Pending => Trouble::UnitBusy,
         Silence::TimedOut => Trouble::LateReply,
         Silence::SendersUnknown => Trouble::SendersUnknown,
+        Silence::Unnamed => Trouble::ProtocolUnknown,
         Silence::Malformed => Trouble::Unreadable,
     }
 }

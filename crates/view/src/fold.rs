@@ -249,7 +249,7 @@ impl State {
                 self.link.detail = None;
                 (self.link.trouble, self.link.request) = (None, None);
             }
-            LinkChange::VehicleSilent { detail } | LinkChange::Lost { detail } => {
+            LinkChange::VehicleSilent { detail, .. } | LinkChange::Lost { detail } => {
                 self.link.up = false;
                 self.link.detail = Some(detail.clone());
                 self.estimate = None;

@@ -30,6 +30,7 @@ const fn act(trouble: Trouble) -> &'static str {
     match trouble {
         Trouble::PortGone
         | Trouble::AdapterSilent
+        | Trouble::AdapterMute
         | Trouble::OutOfStep
         | Trouble::AdapterFault
         | Trouble::Loop
@@ -72,7 +73,7 @@ pub(crate) fn corner(link: &LinkView, signal: Option<Signal>) -> String {
     };
     match (trouble, trouble.party()) {
         (Trouble::PortGone, _) => "adapter gone".to_owned(),
-        (Trouble::AdapterSilent, _) => "adapter silent".to_owned(),
+        (Trouble::AdapterSilent | Trouble::AdapterMute, _) => "adapter silent".to_owned(),
         (Trouble::Modem | Trouble::Noise | Trouble::Loop | Trouble::Talk, _) => "no adapter".to_owned(),
         (_, Party::Link | Party::Adapter) => "adapter in trouble".to_owned(),
         (_, Party::Vehicle) => "vehicle silent".to_owned(),

@@ -6,6 +6,8 @@
 //! needs a filter, and flow control of its own for long replies.
 //! Method: sections 6 and 8 of the dialect reference.
 
+use std::time::Duration;
+
 use frames::{Bus, Ecu, Status};
 use units::Mono;
 
@@ -25,6 +27,8 @@ pub(super) struct Address {
     means: Means,
     /// Whether it waits as long as it can, for a control unit that asks for more time.
     waits_long: bool,
+    /// Its wait cannot be set.
+    no_wait: bool,
     /// To whom long replies are acknowledged.
     flow: Flow,
     /// Flow control of our own is refused.
@@ -73,6 +77,7 @@ pub(super) enum Step {
     Mask,
     FilterBy(Ecu),
     WaitLong,
+    WaitUsual,
     Close,
     FlowTo(Header),
     FlowData(Header),
@@ -88,6 +93,7 @@ impl Default for Address {
             filter: Filter::Unknown,
             means: Means::Receive,
             waits_long: false,
+            no_wait: false,
             flow: Flow::Automatic,
             no_flow: false,
         }
@@ -98,7 +104,7 @@ impl Address {
     /// Just connected: the adapter asks everybody and listens to everybody.
     pub(super) fn functional(&mut self, bus: Bus) {
         (self.bus, self.header, self.filter) = (bus, Some(Header::functional(bus)), Filter::Off);
-        (self.waits_long, self.flow) = (false, Flow::Automatic);
+        (self.waits_long, self.no_wait, self.flow) = (false, false, Flow::Automatic);
     }
 
     /// Nothing is sure any more.
@@ -113,8 +119,20 @@ impl Address {
         self.bus
     }
 
-    pub(super) const fn waits_long(&self) -> bool {
-        self.waits_long
+    /// What it waits for an answer, and for a further one behind each.
+    pub(super) fn wait(&self) -> Duration {
+        let steps = if self.waits_long { WAIT_LONG } else { WAIT };
+        Duration::from_micros(u64::from(steps) * STEP_US)
+    }
+
+    /// The step towards waiting as long as it can, or as usual again.
+    pub(super) fn next_wait(&self, long: bool) -> Option<(Setup, Step)> {
+        match (self.waits_long, long) {
+            _ if self.no_wait => None,
+            (false, true) => Some((Setup::Timeout(WAIT_LONG), Step::WaitLong)),
+            (true, false) => Some((Setup::Timeout(WAIT), Step::WaitUsual)),
+            _ => None,
+        }
     }
 
     /// The next step towards asking `header`, or everybody; `None` when nothing is left to change.
@@ -164,6 +182,7 @@ impl Address {
             Step::FilterOn(only) | Step::FilterBy(only) => self.filter = Filter::On(only),
             Step::Mask => self.filter = Filter::Masked,
             Step::WaitLong => self.waits_long = true,
+            Step::WaitUsual => self.waits_long = false,
             Step::Close => {}
             Step::FlowTo(header) => self.flow = Flow::Headed(header),
             Step::FlowData(header) => self.flow = Flow::Ready(header),
@@ -190,7 +209,7 @@ impl Address {
                     return Refused::Stuck;
                 }
             }
-            Step::WaitLong => self.waits_long = true,
+            Step::WaitLong | Step::WaitUsual => self.no_wait = true,
             Step::Close => {}
             // Short replies come without it.
             Step::FlowTo(_) | Step::FlowData(_) | Step::FlowOn(_) | Step::FlowOff => {
@@ -201,6 +220,12 @@ impl Address {
         Refused::GoOn
     }
 }
+
+/// What the adapter waits for an answer, in steps: 205 ms, its default (data sheet page 27), and 1.04 s, as long as it can.
+pub(super) const WAIT: u8 = 0x32;
+const WAIT_LONG: u8 = 0xFF;
+/// One step of `ATST`, in microseconds.
+const STEP_US: u64 = 4_096;
 
 /// Whether the adapter listens to this unit without being told: 7E8 to 7EF, and 29-bit answers to the tester F1.
 fn is_heard_anyhow(unit: Ecu) -> bool {

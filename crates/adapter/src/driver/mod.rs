@@ -20,14 +20,17 @@
 mod address;
 mod confirm;
 mod count;
+mod harm;
 mod judge;
 mod log;
 mod notice;
+mod pace;
 mod poll;
 mod rate;
 mod recover;
 mod search;
 mod setup;
+mod tally;
 mod timers;
 mod turns;
 
@@ -38,20 +41,24 @@ use frames::Status;
 use units::Mono;
 
 use crate::codec::{Codec, Reply};
-use crate::command::{Command, Line, Protocol};
+use crate::command::{Command, Line, Protocol, Setup};
 use crate::history::{History, Side};
 use crate::outcome::{Identity, Loss, Outcome, Silence};
 use crate::quirk::{Quirk, Quirks};
 use crate::schedule::Schedule;
 
+pub use tally::{Counts, Tries};
 pub use timers::Timer;
 
 use address::Address;
+use harm::{Harm, Suspect};
 use notice::{Banner, alarm, expects_banner};
+use pace::Pace;
 use rate::{Raise, Wire};
 use recover::Recovery;
 use search::{Search, Stage};
 use setup::Settings;
+use tally::Faults;
 use timers::Timers;
 use turns::Polls;
 
@@ -74,6 +81,8 @@ pub struct Driver {
     thorough: bool,
     counts: Counts,
     faults: Faults,
+    harm: Harm,
+    pace: Pace,
     history: History,
 }
 
@@ -109,6 +118,8 @@ enum Goal {
     Search(Stage),
     /// The search failed: tell so, pause, search again.
     Pause(Silence),
+    /// This way of looking for the vehicle failed: on with the next.
+    Next(Silence),
     Poll,
 }
 
@@ -123,6 +134,8 @@ struct Exchange {
     seen: usize,
     /// Whether the control unit asked for more time.
     pending: bool,
+    /// When the first line of data came.
+    data_from: Option<Mono>,
 }
 
 /// Who gets the reply.
@@ -137,79 +150,6 @@ enum Purpose {
     Presence,
     Voltage,
     Poke,
-}
-
-/// What was dropped or missed since the link was opened, for health reports.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-#[non_exhaustive]
-pub struct Counts {
-    /// Requests written.
-    pub sent: u64,
-    /// Replies given to the request that waited for them.
-    pub replies: u64,
-    /// Replies nobody waited for.
-    pub surplus: u64,
-    /// Zero bytes dropped.
-    pub nuls: u64,
-    /// Noise bytes dropped.
-    pub noise: u64,
-    /// Bytes that belonged to nobody.
-    pub dropped: u64,
-    /// Exchanges without a reply in time.
-    pub timed_out: u64,
-    /// Attempts to get back in step.
-    pub resyncs: u64,
-    /// Resets noticed.
-    pub resets: u64,
-    /// What became of the gating request.
-    pub gating: Tries,
-}
-
-/// How often the gating request left. What is left of `asked` beside the answers and `again` brought nothing.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub struct Tries {
-    /// Times that it was written.
-    pub asked: u64,
-    /// Times that it was to be asked anew although nothing was lost: a change to be confirmed, a control unit that wants
-    /// more time, a count of replies that the adapter does not take.
-    pub again: u64,
-}
-
-/// How often things went wrong, to stop trying the same for ever.
-#[derive(Debug, Default)]
-struct Faults {
-    /// Faults of its own that the adapter reported.
-    own: Strikes,
-    /// Data requests in a row without a reply in time.
-    misses: u8,
-    /// Resynchronisations for replies nobody waited for.
-    surplus: Strikes,
-    /// Resets suspected from the form of replies.
-    forms: Strikes,
-    /// When the line last spoilt something.
-    damaged: Option<Mono>,
-    /// `ATFE` is due in the next set-up.
-    forget_events: bool,
-}
-
-/// How often something happened lately.
-#[derive(Debug, Default)]
-struct Strikes {
-    count: u8,
-    last: Option<Mono>,
-}
-
-impl Strikes {
-    /// After this long without another one, what was is forgotten.
-    const MEMORY: Duration = Duration::from_secs(60);
-
-    /// It happened again; how often lately, with this time.
-    fn strike(&mut self, now: Mono) -> u8 {
-        let forgotten = self.last.is_none_or(|last| now.since(last) > Self::MEMORY);
-        self.count = if forgotten { 1 } else { self.count.saturating_add(1) };
-        self.last = Some(now);
-        self.count
-    }
 }
 
 /// Reading what is in the line at the start.
@@ -248,6 +188,8 @@ impl Driver {
             thorough: false,
             counts: Counts::default(),
             faults: Faults::default(),
+            harm: Harm::default(),
+            pace: Pace::default(),
             history: History::default(),
         }
     }
@@ -286,24 +228,26 @@ impl Driver {
         self.faults = Faults::default();
         self.settings = Settings::default();
         self.search.reopened();
+        self.pace_reopened();
         self.timers.clear_all();
         self.drain(DRAIN, now);
     }
 
     /// The link is gone; nothing that was under way will come.
-    pub fn handle_closed(&mut self, _now: Mono) {
+    pub fn handle_closed(&mut self, now: Mono) {
         if self.phase == Phase::Closed {
             return;
         }
         let was_dead = self.phase == Phase::Dead;
         let asking = self.exchange.take().map(|exchange| exchange.command);
+        if !was_dead {
+            self.tell(Outcome::Lost { why: Loss::LinkClosed, asking });
+            self.blame(now);
+        }
         self.codec.forget();
         self.timers.clear_all();
         self.polls.pause();
         self.phase = Phase::Closed;
-        if !was_dead {
-            self.tell(Outcome::Lost { why: Loss::LinkClosed, asking });
-        }
     }
 
     /// Bytes have come.
@@ -326,7 +270,7 @@ impl Driver {
         self.handle_timeout(now);
         // Each round sends, or moves on to a phase that does; the longest way has four.
         for _ in 0..8 {
-            if self.exchange.is_some() {
+            if self.exchange.is_some() || self.waits_for_gap(now) {
                 return None;
             }
             let before = self.phase;
@@ -380,7 +324,7 @@ impl Driver {
                         self.phase = self.search.begin();
                     }
                 }
-                Some(Timer::Due) => {}
+                Some(Timer::Due | Timer::Gap) => {}
             }
         }
     }
@@ -436,7 +380,7 @@ impl Driver {
 
     /// Begins an exchange; whatever unfinished text is in the line belongs to nobody.
     fn send(&mut self, command: Command, purpose: Purpose, limit: Duration, now: Mono) -> Line {
-        self.send_line(command.line(), command, purpose, limit, now)
+        self.send_line(self.written(command), command, purpose, limit, now)
     }
 
     fn send_line(
@@ -448,6 +392,17 @@ impl Driver {
         now: Mono,
     ) -> Line {
         self.counts.sent += 1;
+        match purpose {
+            Purpose::SetUp(_) | Purpose::Voltage => self.harm.left(setting_of(command)),
+            // The request at hand is to blame for the addressing that it needs, the way of searching for its first request.
+            Purpose::Poll | Purpose::Address(_) => {
+                self.harm.left(self.polls.current.map(|current| Suspect::Ask(current.slot)));
+            }
+            Purpose::Search(_) => self.harm.left(self.search.suspect().or(setting_of(command))),
+            // Whoever made it necessary stays to blame.
+            Purpose::Recover => {}
+            Purpose::Raise(_) | Purpose::Presence | Purpose::Poke => self.harm.left(None),
+        }
         self.await_reply(command, line, purpose, limit, now);
         line
     }
@@ -457,7 +412,8 @@ impl Driver {
         self.counts.dropped += self.codec.forget() as u64;
         self.timers.set(Timer::Reply, now.after(limit));
         self.timers.clear(Timer::Due);
-        self.exchange = Some(Exchange { command, line, purpose, sent: now, seen: 0, pending: false });
+        self.exchange =
+            Some(Exchange { command, line, purpose, sent: now, seen: 0, pending: false, data_from: None });
     }
 
     fn drain(&mut self, time: Duration, now: Mono) {
@@ -487,11 +443,19 @@ impl Driver {
             return self.note(Quirk::LatePrompt);
         }
         let Some(exchange) = self.exchange.take() else { return };
+        self.prompted(now);
         self.timers.clear(Timer::Reply);
         self.counts.replies += 1;
         log::exchange(&exchange, &reply.text, log::Ended::Replied, now);
         if let Some(sign) = alarm(&reply, expects_banner(exchange.command)) {
             return self.on_alarm(sign, now);
+        }
+        match exchange.purpose {
+            // Decided when it is known what came, or once the adapter is in step.
+            Purpose::Poll | Purpose::SetUp(_) | Purpose::Recover => {}
+            // Only the way to the request that may do harm.
+            Purpose::Address(_) | Purpose::Search(Stage::Protocol) => self.harm.survived(),
+            _ => self.harm.answered(),
         }
         match exchange.purpose {
             Purpose::Recover => self.recover_reply(exchange, &reply, echo, now),
@@ -511,7 +475,7 @@ impl Driver {
         self.counts.surplus += 1;
         self.counts.dropped += reply.text.len() as u64;
         match self.phase {
-            Phase::Recovering(recovery) => return self.recover_surplus(recovery, reply),
+            Phase::Recovering(recovery) => return self.recover_surplus(recovery, reply, now),
             Phase::Draining | Phase::Closed | Phase::Dead => return,
             Phase::SettingUp { .. }
             | Phase::Raising(_)
@@ -552,7 +516,7 @@ impl Driver {
         };
         log::exchange(&exchange, self.codec.pending(), log::Ended::TimedOut, now);
         if exchange.purpose == Purpose::Recover {
-            return self.recover_expired(&exchange);
+            return self.recover_expired(&exchange, now);
         }
         if let Purpose::Raise(step) = exchange.purpose {
             return self.raise_failed(step, now);
@@ -560,6 +524,7 @@ impl Driver {
         self.counts.timed_out += 1;
         let goal = match exchange.purpose {
             Purpose::SetUp(step) => {
+                self.spaces_shown(&exchange.line, false);
                 self.settings.missed(step);
                 if step == 0 { Goal::SetUp } else { Goal::SetUpAt(step) }
             }
@@ -572,11 +537,45 @@ impl Driver {
         self.recover(if whole { Recovery::for_the_prompt(goal) } else { Recovery::in_step(goal) }, now);
     }
 
-    fn give_up(&mut self, last: Outcome) {
+    fn give_up(&mut self, last: Outcome, now: Mono) {
         self.exchange = None;
         self.timers.clear_all();
         self.polls.pause();
         self.phase = Phase::Dead;
         self.tell(last);
+        self.blame(now);
+    }
+
+    /// The connection has ended: what was under way the last time too is avoided from now on.
+    fn blame(&mut self, now: Mono) {
+        let (command, header) = match self.harm.ended(now) {
+            None => return,
+            Some(Suspect::Set(setup)) => (Command::Set(setup), None),
+            Some(Suspect::Ask(slot)) => {
+                let Some(poll) = self.polls.poll(slot) else { return };
+                self.avoid(slot, now);
+                (Command::Read(poll.ask), poll.header)
+            }
+        };
+        self.tell(Outcome::Avoided { command, header });
+    }
+
+    /// Puts a request off that is avoided, until it is not.
+    fn avoid(&mut self, slot: turns::Slot, now: Mono) {
+        if let Some(until) = self.harm.avoided(Suspect::Ask(slot), now) {
+            self.polls.put_off(slot, until);
+        }
+    }
+
+    fn is_avoided(&self, setup: Setup, now: Mono) -> bool {
+        self.harm.avoided(Suspect::Set(setup), now).is_some()
+    }
+}
+
+/// The word to the adapter that a command is, as something that can be blamed.
+const fn setting_of(command: Command) -> Option<Suspect> {
+    match command {
+        Command::Set(setup) => Some(Suspect::Set(setup)),
+        Command::Read(_) | Command::Counted(..) => None,
     }
 }

@@ -17,14 +17,22 @@ use crate::quirk::Quirk;
 
 /// The limit of a reply that began with `SEARCHING` (section 9).
 const SEARCHING: Duration = Duration::from_secs(30);
-/// From a line of data to the next one or to the prompt: twice the adapter's wait, and the link.
-const TAIL: Duration = Duration::from_millis(1_000);
+/// From a line of data to the next one or to the prompt there is twice the adapter's wait and so much for the link; and this
+/// at least, since a search waits longer (section 9).
+const TAIL_LINK: Duration = Duration::from_millis(500);
+const TAIL_LEAST: Duration = Duration::from_millis(1_000);
+/// However many lines come, from the first one on this is the end: 4 KiB at 9600 bit/s take 4.3 s. Ours.
+const TAIL_ALL: Duration = Duration::from_secs(8);
+/// And this from the request on, whatever came, so that [`Driver::SPEAKS_WITHIN`] holds.
+const ALL: Duration = Duration::from_secs(33);
 /// The limit of a reply that began with `BUS INIT`.
 const BUS_INIT: Duration = Duration::from_secs(10);
 /// From one "response pending" to the next sign of life (data sheet page 45).
 const PENDING: Duration = Duration::from_millis(5_500);
 /// However often a control unit asks for more time, this is the end.
 const PENDING_ALL: Duration = Duration::from_secs(30);
+/// So often within a minute an adapter may look for its protocol anew before that is taken for its nature.
+const SEARCHES: u8 = 3;
 /// An adapter that said it goes to sleep is left alone until it does (2 s, data sheet page 88).
 const SLEEP: Duration = Duration::from_secs(3);
 
@@ -49,7 +57,8 @@ impl Driver {
         let fresh = text.get(exchange.seen.saturating_sub(24)..).unwrap_or_default();
         exchange.seen = text.len();
         let limit = if judge::holds(fresh, b"SEARCHING") {
-            if exchange.purpose == Purpose::Poll && self.polls.is_fresh() {
+            let known = self.quirks.has(Quirk::SearchesAnew);
+            if exchange.purpose == Purpose::Poll && self.polls.is_fresh() && !known {
                 return self.on_search_anew(now);
             }
             exchange.sent.after(SEARCHING)
@@ -61,11 +70,13 @@ impl Driver {
             exchange.pending = true;
             now.after(PENDING).min(exchange.sent.after(PENDING_ALL))
         } else if exchange.command.ask().is_some() && !exchange.pending && is_line_of_data(text) {
-            // From here on only the adapter's own waiting is left, whatever the limit was extended for.
-            let tail = if self.quirks.has(Quirk::LatePrompt) { TAIL * 2 } else { TAIL };
-            if self.timers.at(Timer::Reply).is_some_and(|at| now.after(tail) < at) {
-                self.timers.set(Timer::Reply, now.after(tail));
-            }
+            // From here on only the adapter's own waiting is left, whatever the limit was extended for, and each line
+            // begins it anew.
+            let tail = (2 * self.address.wait() + TAIL_LINK).max(TAIL_LEAST);
+            let tail = if self.quirks.has(Quirk::LatePrompt) { tail * 2 } else { tail };
+            let first = *exchange.data_from.get_or_insert(now);
+            let end = now.after(tail).min(first.after(TAIL_ALL)).min(exchange.sent.after(ALL));
+            self.timers.set(Timer::Reply, end);
             return;
         } else {
             return;
@@ -83,6 +94,11 @@ impl Driver {
         if let Some(current) = self.polls.current.take() {
             self.polls.over(current.slot);
         }
+        self.harm.survived();
+        if self.faults.searches.strike(now) > SEARCHES {
+            // The protocol was named each time: this is how the adapter is, and it finds the vehicle by itself.
+            self.note(Quirk::SearchesAnew);
+        }
         self.tell(Outcome::Reset { sign: ResetSign::Form("it looks for the protocol anew") });
         self.recover(Recovery::in_step(Goal::SetUp), now);
     }
@@ -93,13 +109,19 @@ impl Driver {
         if let ResetSign::Fault(status) = sign {
             self.faults.forget_events = true;
             if self.faults.own.strike(now) > 1 {
-                return self.give_up(Outcome::Lost { why: Loss::Fault(status), asking: self.asking() });
+                return self.give_up(Outcome::Lost { why: Loss::Fault(status), asking: self.asking() }, now);
             }
         }
         self.counts.resets += 1;
         // Before the first set-up nothing was read that could be stale: the banner of a power-up may come late.
         if self.settings.is_known() || sign != ResetSign::Banner {
             self.tell(Outcome::Reset { sign });
+        }
+        // A form that comes back by itself has a limit of its own, and no request makes a supply dip or a bus quiet.
+        if matches!(sign, ResetSign::Form(_) | ResetSign::LowVoltage | ResetSign::Sleep) {
+            self.harm.survived();
+        } else {
+            self.blame(now);
         }
         self.exchange = None;
         self.timers.clear_all();

@@ -10,7 +10,7 @@ use frames::{Ask, Remedy, Status};
 use units::Mono;
 
 use super::confirm::Belief;
-use super::judge::{Finding, judge};
+use super::judge::{self, Finding, judge};
 use super::recover::Recovery;
 use super::search::silence_of;
 use super::turns::{Choice, Current, Slot};
@@ -21,12 +21,8 @@ use crate::outcome::{Doubt, Outcome, ResetSign, Silence};
 use crate::quirk::Quirk;
 use crate::schedule::Poll;
 
-/// What the adapter waits for an answer, in steps of 4.096 ms: 205 ms, its default (data sheet page 27).
-pub(super) const WAIT: u8 = 0x32;
-const WAIT_LONG: u8 = 0xFF;
 /// The limit of a data request: twice the adapter's wait, 1 s for the control unit, 0.5 s for the link (section 9).
-const LIMIT: Duration = Duration::from_millis(2 * (WAIT as u64 * 4_096 / 1_000) + 1_500);
-const LIMIT_LONG: Duration = Duration::from_millis(2 * (WAIT_LONG as u64 * 4_096 / 1_000) + 1_500);
+const LIMIT_BESIDE: Duration = Duration::from_millis(1_500);
 /// For so long after something was spoilt the line counts as damaged.
 const DAMAGED: Duration = Duration::from_secs(300);
 /// A control unit that asks for more time in a reply of its own is asked again so often.
@@ -79,47 +75,60 @@ impl Driver {
                 self.timers.set(Timer::Due, self.polls.not_before);
                 return None;
             }
-            return Some(self.send_current(current, now));
+            return self.send_current(current, now);
         }
     }
 
     fn begin(&mut self, slot: Slot) -> Option<Current> {
         let presence = Poll::new(Ask::Current(0x00), Duration::ZERO);
         let poll = if slot == Slot::Presence { presence } else { self.polls.poll(slot)? };
-        let current =
-            Current { slot, poll, repeats: 0, pending: 0, close: false, digit: None, confirms: false };
+        let current = Current {
+            slot,
+            poll,
+            repeats: 0,
+            pending: 0,
+            close: false,
+            digit: None,
+            confirms: false,
+            undigited: false,
+        };
         self.polls.current = Some(current);
         Some(current)
     }
 
-    /// The next step of the current request: addressing first, then the request itself.
-    fn send_current(&mut self, mut current: Current, now: Mono) -> Line {
+    /// The next step of the current request: addressing first, then the request itself. None: not for a moment yet.
+    fn send_current(&mut self, mut current: Current, now: Mono) -> Option<Line> {
         let setting = self.setting_limit();
+        let long = current.pending > 0 || self.polls.is_slow(current.slot);
         let step = if current.close {
             Some((Setup::CloseProtocol, address::Step::Close))
-        } else if current.pending > 0 && !self.address.waits_long() {
-            Some((Setup::Timeout(WAIT_LONG), address::Step::WaitLong))
         } else {
-            self.address.next(current.poll.header)
+            self.address.next_wait(long).or_else(|| self.address.next(current.poll.header))
         };
         if let Some((setup, step)) = step {
+            if self.waits_for_safety(Command::Set(setup), now) {
+                return None;
+            }
             if let Some(current) = &mut self.polls.current {
                 current.close = false;
             }
-            return self.send(Command::Set(setup), Purpose::Address(step), setting, now);
+            return Some(self.send(Command::Set(setup), Purpose::Address(step), setting, now));
         }
         let awaited = self.awaited(current);
+        let ask = current.poll.ask;
+        let command = awaited.map_or(Command::Read(ask), |(_, awaited)| Command::Counted(ask, awaited));
+        if self.waits_for_safety(command, now) {
+            return None;
+        }
         current.digit = awaited.map(|(lines, _)| lines);
         if let Some(sent) = &mut self.polls.current {
             sent.digit = current.digit;
         }
         self.polls.left(current, now);
         self.counts.gating.asked += u64::from(current.slot == Slot::Gating);
-        let limit = if self.address.waits_long() { LIMIT_LONG } else { LIMIT };
+        let limit = 2 * self.address.wait() + LIMIT_BESIDE;
         let purpose = if current.slot == Slot::Presence { Purpose::Presence } else { Purpose::Poll };
-        let ask = current.poll.ask;
-        let command = awaited.map_or(Command::Read(ask), |(_, awaited)| Command::Counted(ask, awaited));
-        self.send(command, purpose, limit, now)
+        Some(self.send(command, purpose, limit, now))
     }
 
     /// The count digit to send with it; none for a repetition: whatever went wrong, it was not for want of waiting.
@@ -128,6 +137,7 @@ impl Driver {
             || !self.polls.counts_are_safe()
             || current.repeats > 0
             || current.pending > 0
+            || self.polls.is_slow(current.slot)
         {
             return None;
         }
@@ -142,8 +152,15 @@ impl Driver {
             Finding::Answer(messages) => {
                 let lines = reply.lines().filter(|line| frames::status(line).is_none()).count();
                 count.answered(digit, lines, lines == messages.len());
+                if digit.is_some() {
+                    self.polls.digit_helped();
+                } else if current.undigited && self.polls.digit_hurt() {
+                    self.note(Quirk::NoDigit);
+                }
                 false
             }
+            // Perhaps it was the digit that was not understood: the same without it will show.
+            Finding::Says(Status::NoData) => digit.is_some(),
             // Perhaps it was an adapter that knows no digit; one without will show.
             Finding::Says(Status::NotUnderstood) if digit.is_some() => {
                 count.withdraw();
@@ -188,10 +205,21 @@ impl Driver {
         }
         if self.learn_count(current, &finding, reply) {
             self.counts.gating.again += u64::from(current.slot == Slot::Gating);
-            return self.repeat(Current { digit: None, ..current }, Duration::ZERO, now);
+            self.harm.answered();
+            let undigited = finding == Finding::Says(Status::NoData);
+            return self.repeat(Current { digit: None, undigited, ..current }, Duration::ZERO, now);
+        }
+        // A vehicle that is gone after it may be gone because of it.
+        if !matches!(finding, Finding::Says(status) if is_gone(status)) && finding != Finding::HeadersLost {
+            self.harm.answered();
         }
         match finding {
             Finding::Answer(messages) => {
+                if judge::holds(&reply.text, &judge::pending_text(ask)) {
+                    self.polls.was_pending(current.slot);
+                } else {
+                    self.polls.was_quick(current.slot);
+                }
                 match self.belief(current, &messages, now) {
                     Belief::Sure => {}
                     Belief::Again => {
@@ -202,6 +230,7 @@ impl Driver {
                     }
                     Belief::Unsteady => return self.poll_doubtful(current, Doubt::Unsteady, now),
                 }
+                self.pace_helped();
                 self.polls.answered(current.slot);
                 self.tell(Outcome::Answer { ask, header, sent: exchange.sent, at: now, messages });
             }
@@ -214,6 +243,7 @@ impl Driver {
                 self.tell(Outcome::Declined { ask, header, code });
             }
             Finding::Pending if current.pending < PENDING_REPEATS => {
+                self.polls.was_pending(current.slot);
                 self.counts.gating.again += u64::from(current.slot == Slot::Gating);
                 self.polls.current = Some(Current { pending: current.pending + 1, ..current });
             }
@@ -222,6 +252,7 @@ impl Driver {
             Finding::Spoilt(_) if current.repeats == 0 => self.repeat(current, Duration::ZERO, now),
             Finding::Spoilt(why) | Finding::Doubtful(why) => self.poll_doubtful(current, why, now),
             Finding::HeadersLost => {
+                self.blame(now);
                 self.tell(Outcome::Suspect { ask, header, why: Doubt::AfterReset });
                 self.on_alarm(ResetSign::Form("no headers"), now);
             }
@@ -247,10 +278,14 @@ impl Driver {
             let close = status == Status::CanError;
             return self.repeat(Current { close, ..current }, pause, now);
         }
+        if current.repeats > 0 && matches!(status, Status::Stopped | Status::NotUnderstood) {
+            self.pace_broke_off(now);
+        }
         match status {
-            // The vehicle is gone: asking for anything else would only take longer to say so.
-            Status::UnableToConnect | Status::BusInitError | Status::CanError => {
+            // Asking for anything else would only take longer to say so.
+            _ if is_gone(status) => {
                 self.tell(Outcome::NoAnswer { ask, header, why: silence_of(status) });
+                self.blame(now);
                 self.search_failed(silence_of(status), now);
             }
             Status::DataError | Status::RxError => {
@@ -331,7 +366,8 @@ impl Driver {
             if current.digit.is_some() {
                 self.polls.withdraw_count(current.slot);
             }
-            self.polls.over(current.slot);
+            // One that is never answered in time must not take the time of the others.
+            self.polls.silent(current.slot, now);
             self.polls.back_off("timed-out", now);
             let why = if pending { Silence::Pending } else { Silence::TimedOut };
             self.tell(Outcome::NoAnswer { ask, header, why });
@@ -364,6 +400,11 @@ impl Driver {
             None => self.note(Quirk::NoVolt),
         }
     }
+}
+
+/// Whether a text says that the vehicle is gone.
+const fn is_gone(status: Status) -> bool {
+    matches!(status, Status::UnableToConnect | Status::BusInitError | Status::CanError)
 }
 
 /// A voltage that a vehicle can have, from `12.6V`, or `12.3` without its unit (python-OBD #178); anything else is

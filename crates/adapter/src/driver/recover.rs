@@ -8,6 +8,7 @@ use std::time::Duration;
 use frames::Status;
 use units::Mono;
 
+use super::pace::Spaces;
 use super::{Driver, Exchange, Goal, Phase, Purpose, Timer};
 use crate::codec::{Echo, Reply};
 use crate::command::{Command, Line, Setup};
@@ -21,6 +22,8 @@ pub(super) enum Rung {
     Interrupt,
     /// ` ATI`: the known identification, or any at the start.
     Identify,
+    /// `ATI`, for those that ignore a line that begins with a space; one that stands in their line already is gone by then.
+    Plain,
     /// `ATWS`.
     WarmStart,
     /// `ATZ`.
@@ -28,17 +31,22 @@ pub(super) enum Rung {
 }
 
 /// At the start: the first line may be spoilt by what is in the line, or only interrupt (ELMduino #100, #179).
-const WAKING: &[Rung] = &[Rung::Identify, Rung::Identify, Rung::Identify, Rung::WarmStart, Rung::Reset];
-const IN_STEP: &[Rung] =
-    &[Rung::Interrupt, Rung::Identify, Rung::WarmStart, Rung::Reset, Rung::WarmStart, Rung::Reset];
+const WAKING: &[Rung] = &[Rung::Identify, Rung::Plain, Rung::Identify, Rung::WarmStart, Rung::Reset];
+const IN_STEP: &[Rung] = &[
+    Rung::Interrupt,
+    Rung::Identify,
+    Rung::Plain,
+    Rung::WarmStart,
+    Rung::Reset,
+    Rung::WarmStart,
+    Rung::Reset,
+];
 
 /// Silence after an interruption.
 const QUIET: Duration = Duration::from_millis(500);
 /// An interruption that draws an endless stream has failed.
 const QUIET_ALL: Duration = Duration::from_secs(2);
 const IDENTIFY: Duration = Duration::from_secs(1);
-/// A reset takes 0.8 s, more over radio (section 2).
-const RESET: Duration = Duration::from_secs(3);
 
 /// Where on the ladder, and what for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -49,6 +57,8 @@ pub(super) struct Recovery {
     heard: Heard,
     /// The interruption was written; from then on the driver only listens.
     said: bool,
+    /// This attempt was refused, as one into work that was just broken off may be, and is made once more.
+    again: bool,
 }
 
 /// What came of the attempts so far, for the message if all fail.
@@ -63,11 +73,11 @@ enum Heard {
 
 impl Recovery {
     pub(super) const fn waking() -> Self {
-        Self { ladder: WAKING, at: 0, goal: Goal::SetUp, heard: Heard::Nothing, said: false }
+        Self { ladder: WAKING, at: 0, goal: Goal::SetUp, heard: Heard::Nothing, said: false, again: false }
     }
 
     pub(super) const fn in_step(goal: Goal) -> Self {
-        Self { ladder: IN_STEP, at: 0, goal, heard: Heard::Nothing, said: false }
+        Self { ladder: IN_STEP, at: 0, goal, heard: Heard::Nothing, said: false, again: false }
     }
 
     /// The reply was whole and only its prompt is missing: the adapter is idle, nothing need be interrupted.
@@ -104,14 +114,15 @@ impl Driver {
                 return Some(Line::interrupt());
             }
             // A leading space does no harm, and a first character may be swallowed.
-            Rung::Identify => {
+            Rung::Identify if self.pace.spaces != Spaces::Ignored => {
                 let command = Command::Set(Setup::Identify);
                 return Some(self.send_line(Line::spaced(command), command, Purpose::Recover, IDENTIFY, now));
             }
-            Rung::WarmStart => (Setup::WarmStart, RESET),
+            Rung::Identify | Rung::Plain => (Setup::Identify, IDENTIFY),
+            Rung::WarmStart => (Setup::WarmStart, self.reset_limit()),
             Rung::Reset => {
-                self.wire.resetting(now);
-                (Setup::Reset, RESET)
+                self.resetting(now);
+                (Setup::Reset, self.reset_limit())
             }
         };
         Some(self.send(Command::Set(setup), Purpose::Recover, limit, now))
@@ -125,7 +136,10 @@ impl Driver {
     }
 
     /// A reply that nobody waits for: the one that did not come in time, or the end of what was interrupted.
-    pub(super) fn recover_surplus(&mut self, recovery: Recovery, reply: &Reply) {
+    pub(super) fn recover_surplus(&mut self, recovery: Recovery, reply: &Reply, now: Mono) {
+        if identification(reply).is_some() {
+            self.banner_late(now);
+        }
         if recovery.rung() != Some(Rung::Interrupt) {
             return;
         }
@@ -160,19 +174,32 @@ impl Driver {
         }
         let says = identification(reply);
         match (recovery.rung(), says) {
-            (Some(Rung::Identify), Some(version)) => self.identified(recovery, version, now),
-            (Some(Rung::WarmStart | Rung::Reset), Some(_)) => {
-                self.settings.restarted();
+            (Some(rung @ (Rung::Identify | Rung::Plain)), Some(version)) => {
+                // Asked with a space in front there was not a word, without it there is. The other way round it may have
+                // been the banner of a power-up.
+                if rung == Rung::Plain && recovery.heard == Heard::Nothing {
+                    self.spaces_shown(b" ", false);
+                }
+                self.harm.survived();
+                self.identified(recovery, version, now);
+            }
+            (Some(Rung::WarmStart | Rung::Reset), Some(version)) => {
+                // What was asked before has cost the settings, and the vehicle has to be found again.
+                self.blame(now);
+                self.restarted_as(version);
                 self.phase = Phase::SettingUp { step: 1 };
             }
             (Some(Rung::WarmStart), None) => {
                 if reply.lines().any(|line| line == b"?") {
                     self.note(Quirk::NoWs);
                 }
-                self.next_rung(recovery, heard(reply));
+                self.next_rung(recovery, heard(reply), now);
             }
             // The tail of an earlier reply: the identification is still to come, within the same limit.
-            (Some(Rung::Identify), None)
+            (Some(Rung::Identify | Rung::Plain), None) if is_refusal(reply) && !recovery.again => {
+                self.phase = Phase::Recovering(Recovery { again: true, ..recovery });
+            }
+            (Some(Rung::Identify | Rung::Plain), None)
                 if !is_refusal(reply)
                     && recovery.ladder == IN_STEP
                     && now < exchange.sent.after(IDENTIFY) =>
@@ -181,11 +208,19 @@ impl Driver {
                 self.timers.set(Timer::Reply, exchange.sent.after(IDENTIFY));
                 self.exchange = Some(exchange);
             }
-            _ => self.next_rung(recovery, heard(reply)),
+            _ => self.next_rung(recovery, heard(reply), now),
         }
     }
 
-    pub(super) fn recover_expired(&mut self, exchange: &Exchange) {
+    /// The adapter has started anew, and its banner says who it is.
+    pub(super) fn restarted_as(&mut self, version: String) {
+        self.settings.restarted();
+        if self.identity.version.is_empty() {
+            self.identity.version = version;
+        }
+    }
+
+    pub(super) fn recover_expired(&mut self, exchange: &Exchange, now: Mono) {
         let Phase::Recovering(recovery) = self.phase else { return };
         let text = self.codec.pending();
         let heard = if crate::codec::lines(text).any(|line| frames::status(line) == Some(Status::Modem)) {
@@ -199,12 +234,12 @@ impl Driver {
         } else {
             Heard::Talk
         };
-        self.next_rung(recovery, heard);
+        self.next_rung(recovery, heard, now);
     }
 
-    fn next_rung(&mut self, recovery: Recovery, heard: Heard) {
+    fn next_rung(&mut self, recovery: Recovery, heard: Heard, now: Mono) {
         let heard = if heard == Heard::Nothing { recovery.heard } else { heard };
-        let next = Recovery { at: recovery.at + 1, heard, ..recovery };
+        let next = Recovery { at: recovery.at + 1, heard, again: false, ..recovery };
         self.phase = Phase::Recovering(next);
         if next.rung().is_some() && heard != Heard::Modem {
             return;
@@ -220,11 +255,12 @@ impl Driver {
         if heard == Heard::Modem {
             self.note(Quirk::Modem);
         }
-        self.give_up(match (stranger, heard) {
+        let last = match (stranger, heard) {
             (Some(why), _) => Outcome::NotAnAdapter { why },
             (None, Heard::Nothing) => Outcome::Lost { why: Loss::Silent, asking: None },
             (None, _) => Outcome::Lost { why: Loss::OutOfStep, asking: None },
-        });
+        };
+        self.give_up(last, now);
     }
 
     /// The adapter said who it is: it is in step.
@@ -239,6 +275,7 @@ impl Driver {
             }
             if known {
                 self.quirks = crate::quirk::Quirks::default();
+                self.pace = super::pace::Pace::default();
                 self.identity.description = None;
                 self.identity.family = None;
             }
@@ -248,6 +285,7 @@ impl Driver {
             Goal::SetUpAt(step) => self.phase = Phase::SettingUp { step },
             Goal::Search(stage) => self.phase = Phase::Searching(stage),
             Goal::Pause(silence) => self.search_failed(silence, now),
+            Goal::Next(silence) => self.search_next(silence, now),
             Goal::Poll => self.phase = Phase::Polling,
         }
     }

@@ -5,14 +5,17 @@
 
 use std::time::Duration;
 
-use frames::{Ask, Bus, Headers, Layout, NegativeReply, Status};
+use frames::{Ask, Bus, Headers, Layout, NegativeReply, Status, StatusClass};
 use units::Mono;
 
+use super::harm::Suspect;
+use super::recover::Recovery;
 use super::setup::Flag;
+use super::turns::Silent;
 use super::{Driver, Exchange, Goal, Phase, Purpose, Timer, judge};
 use crate::codec::{Echo, Reply};
 use crate::command::{Command, Line, Protocol, Setup};
-use crate::outcome::{Outcome, Silence};
+use crate::outcome::{Outcome, Silence, Tried};
 use crate::quirk::Quirk;
 
 /// One exchange of the search.
@@ -31,14 +34,25 @@ pub(super) enum Stage {
 pub(super) struct Search {
     /// The protocol that answered the last time.
     known: Option<Protocol>,
-    /// Whether the known one was tried in this attempt.
-    trying_known: bool,
-    /// Attempts in a row without an answer.
+    /// What is being tried: a search of the adapter's own, or a protocol by its name.
+    trying: Option<Setup>,
+    /// The connection would end because of it: from the choice of the protocol to the first answer.
+    suspect: Option<Setup>,
+    /// Where in the round of all protocols by name this attempt is.
+    round: Option<usize>,
+    /// What the first try of this attempt came to.
+    silence: Option<Silence>,
+    /// Attempts in a row without an answer, and those of them that were searches of the adapter's own.
     attempts: u32,
+    searches: u32,
+    /// All that was tried since the vehicle answered last.
+    tried: Tried,
     /// The reply to `0100`, until its form is known.
     text: Vec<u8>,
     /// Whether this stage was already repeated.
     repeated: bool,
+    /// Whether an answer that was spoilt was already asked for again.
+    spoilt: bool,
     /// How many replies of this attempt had no prompt.
     lost: u8,
     /// The set-up is done again before the next attempt.
@@ -56,6 +70,22 @@ const ONE: Duration = Duration::from_secs(10);
 const LOST: u8 = 4;
 /// From a failed attempt to the next: an immediate second try fails on some pairs of vehicle and adapter.
 const RETRY: &[Duration] = &[Duration::from_secs(5), Duration::from_secs(5), Duration::from_secs(10)];
+/// All protocols by name, for an adapter that does not find them by itself: the commonest first (ours).
+const ROUND: [Protocol; 9] = [
+    Protocol::Can11Fast,
+    Protocol::Can29Fast,
+    Protocol::Can11Slow,
+    Protocol::Can29Slow,
+    Protocol::Iso14230Fast,
+    Protocol::Iso14230Slow,
+    Protocol::Iso9141,
+    Protocol::J1850Vpw,
+    Protocol::J1850Pwm,
+];
+/// The round follows the first search that failed, and then every third: with the ignition off it only costs time.
+const ROUND_EVERY: u32 = 3;
+/// Every so many attempts the adapter is reset: something may be set that no warm start clears.
+const RESET_EVERY: u32 = 4;
 
 impl Search {
     pub(super) fn remember(&mut self, protocol: Protocol) {
@@ -73,7 +103,12 @@ impl Search {
 
     /// A new link: perhaps another vehicle, so a protocol found before is only the first guess.
     pub(super) fn reopened(&mut self) {
-        *self = Self { known: self.in_use.or(self.known), ..Self::default() };
+        *self = Self { known: self.in_use.or(self.known), tried: self.tried, ..Self::default() };
+    }
+
+    /// What is to blame if the connection ends now.
+    pub(super) fn suspect(&self) -> Option<Suspect> {
+        self.suspect.map(Suspect::Set)
     }
 }
 
@@ -82,20 +117,36 @@ impl Driver {
         let purpose = Purpose::Search(stage);
         match stage {
             Stage::Protocol => {
-                // After a failure with the known one, all are tried, and so on by turns.
-                let known = self.search.known.filter(|_| self.search.attempts.is_multiple_of(2));
-                self.search.trying_known = known.is_some();
-                let setup = known.map_or(Setup::Search, Setup::Try);
+                let setup = self.candidate(now);
+                (self.search.trying, self.search.suspect) = (Some(setup), Some(setup));
+                match setup {
+                    Setup::Try(protocol) => self.search.tried.note(protocol),
+                    _ => self.search.tried.search = true,
+                }
                 self.send(Command::Set(setup), purpose, self.setting_limit(), now)
             }
             Stage::Ask => {
-                let limit = if self.search.trying_known { ONE } else { ALL };
+                let limit = if self.search.trying == Some(Setup::Search) { ALL } else { ONE };
                 self.send(Command::Read(FIRST), purpose, limit, now)
             }
             Stage::Number => {
+                self.search.suspect = None;
                 self.send(Command::Set(Setup::ProtocolNumber), purpose, self.setting_limit(), now)
             }
         }
+    }
+
+    /// What to try next: the known protocol and the adapter's own search by turns, or the next of a round.
+    fn candidate(&self, now: Mono) -> Setup {
+        let named = |at: usize| ROUND.get(at).copied().map(Setup::Try);
+        if let Some(setup) = self.search.round.and_then(named) {
+            return setup;
+        }
+        let known = self.search.known.filter(|_| self.search.attempts.is_multiple_of(2)).map(Setup::Try);
+        let known = known.filter(|setup| !self.is_avoided(*setup, now));
+        // A search that ends the connection each time is none: then the first by name, and the round follows.
+        let search_harms = self.is_avoided(Setup::Search, now);
+        known.or_else(|| named(0).filter(|_| search_harms)).unwrap_or(Setup::Search)
     }
 
     pub(super) fn search_reply(
@@ -113,16 +164,21 @@ impl Driver {
             Stage::Protocol => {
                 let refused = reply.lines().any(|line| frames::status(line) == Some(Status::NotUnderstood));
                 if refused && matches!(exchange.command, Command::Set(Setup::Try(_))) {
-                    self.search.known = None;
-                    Stage::Protocol
-                } else {
-                    Stage::Ask
+                    return self.protocol_refused(now);
                 }
+                Stage::Ask
             }
             Stage::Ask => match self.first_answer(reply) {
+                First::Data if self.is_avoided(Setup::ProtocolNumber, now) => {
+                    return self.search_done(None, now);
+                }
                 First::Data => Stage::Number,
                 First::Again => Stage::Ask,
-                First::Silent(silence) => return self.search_failed(silence, now),
+                First::Shifted => {
+                    self.search.lost = self.search.lost.saturating_add(1);
+                    return self.recover(Recovery::in_step(Goal::Search(Stage::Protocol)), now);
+                }
+                First::Silent(silence) => return self.search_next(silence, now),
             },
             Stage::Number => {
                 let said = number(reply);
@@ -137,48 +193,124 @@ impl Driver {
         self.phase = Phase::Searching(next);
     }
 
+    /// A protocol by its name is refused: the next of the round, or the adapter's own search.
+    fn protocol_refused(&mut self, now: Mono) {
+        if self.search.round.is_some() {
+            return self.search_next(Silence::NotUnderstood, now);
+        }
+        self.search.known = None;
+        self.phase = Phase::Searching(Stage::Protocol);
+    }
+
+    /// This try found nobody: the next of a round, if there is one, without a pause; or the attempt has failed.
+    pub(super) fn search_next(&mut self, silence: Silence, now: Mono) {
+        let nobody = matches!(
+            silence,
+            Silence::NoProtocol
+                | Silence::NoData
+                | Silence::BusInit
+                | Silence::Bus(_)
+                | Silence::TimedOut
+                | Silence::NotUnderstood
+                | Silence::Malformed
+                | Silence::Unnamed
+        );
+        // Words of our own do not hide what the adapter said first.
+        let told = *self.search.silence.get_or_insert(silence);
+        let tried = self.search.trying.take();
+        let at = match self.search.round {
+            Some(at) => Some(at + 1),
+            None if tried == Some(Setup::Search) && silence != Silence::NotUnderstood => {
+                // What answers is there, and only its name is missing.
+                let due = silence == Silence::Unnamed || self.search.searches.is_multiple_of(ROUND_EVERY);
+                self.search.searches += 1;
+                due.then_some(0)
+            }
+            None if tried
+                .is_some_and(|setup| self.is_avoided(Setup::Search, now) && setup != Setup::Search) =>
+            {
+                Some(1)
+            }
+            None => None,
+        };
+        let harmless = |at: &usize| ROUND.get(*at).is_some_and(|p| !self.is_avoided(Setup::Try(*p), now));
+        let at = at.and_then(|at| (at..ROUND.len()).find(harmless)).filter(|_| nobody);
+        match at {
+            Some(_) => {
+                (self.search.round, self.search.repeated, self.search.lost) = (at, false, 0);
+                self.phase = Phase::Searching(Stage::Protocol);
+            }
+            None => self.search_failed(told, now),
+        }
+    }
+
     /// No complete reply in time. Where it was the adapter's own word, or the vehicle did answer, only the prompt is
     /// missing: the same again.
     pub(super) fn search_expired(&mut self, stage: Stage) -> Goal {
         self.search.lost = self.search.lost.saturating_add(1);
         let answered = stage != Stage::Ask || judge::holds(self.codec.pending(), b"4100");
-        if answered && self.search.lost < LOST { Goal::Search(stage) } else { Goal::Pause(Silence::TimedOut) }
+        if answered && self.search.lost < LOST { Goal::Search(stage) } else { Goal::Next(Silence::TimedOut) }
     }
 
     /// Judges the reply to `0100` as far as that is possible before the protocol is known.
     fn first_answer(&mut self, reply: &Reply) -> First {
+        if reply.cut.is_some() && !std::mem::replace(&mut self.search.spoilt, true) {
+            return First::Again;
+        }
         if reply.cut.is_none() && reply.lines().any(|line| judge::holds(line, b"4100")) {
             if reply.lines().any(|line| line.trim_ascii_start().starts_with(b".")) {
                 self.note(Quirk::AckDots);
             }
+            self.pace_helped();
             self.search.text.clone_from(&reply.text);
             return First::Data;
         }
         let said = reply.lines().filter_map(frames::status).last();
-        let broken = matches!(said, Some(Status::Stopped | Status::BusInitStopped | Status::NotUnderstood));
-        if broken && !self.search.repeated {
+        if said.is_some_and(is_passing) && !self.search.repeated {
             self.search.repeated = true;
+            return First::Again;
+        }
+        if said == Some(Status::Stopped) && self.pace_widened() {
             return First::Again;
         }
         if reply.lines().any(|line| judge::holds(line, b"7F01")) {
             return First::Silent(Silence::OnlyRefusals);
+        }
+        // The answer to a word that was said before: this one's is still to come.
+        let of_another =
+            said.is_some_and(|said| matches!(said.class(), StatusClass::Ok | StatusClass::Answer));
+        if of_another && self.search.lost < LOST {
+            return First::Shifted;
         }
         First::Silent(said.map_or(Silence::Malformed, silence_of))
     }
 
     fn search_done(&mut self, said: Option<u8>, now: Mono) {
         let text = std::mem::take(&mut self.search.text);
-        if said == Some(0) {
-            return self.search_failed(Silence::NoProtocol, now);
-        }
-        let protocol = said.and_then(Protocol::from_number);
-        let seen = match protocol {
-            Some(protocol) => look(&text, protocol.bus()),
-            None => infer(&text),
+        // The number is a claim like others: what came has to have the form of its bus, or of the one that was named, or
+        // of a single other one.
+        let claimed = said.and_then(Protocol::from_number);
+        let named = match self.search.trying {
+            Some(Setup::Try(protocol)) => Some(protocol),
+            _ => None,
         };
-        match seen {
-            Err(silence) => self.search_failed(silence, now),
-            Ok(seen) => self.connected(protocol, &seen, now),
+        let mut why = None;
+        for protocol in claimed.into_iter().chain(named) {
+            match look(&text, protocol.bus()) {
+                Ok(seen) => return self.connected(Some(protocol), &seen, now),
+                Err(silence) => why = why.or(Some(silence)),
+            }
+        }
+        match infer(&text) {
+            Ok(seen) => self.connected(None, &seen, now),
+            // An answer was there: once more, as with any other request.
+            Err(_)
+                if why == Some(Silence::Malformed) && !std::mem::replace(&mut self.search.spoilt, true) =>
+            {
+                self.phase = Phase::Searching(Stage::Ask);
+            }
+            Err(Silence::Unnamed) if named.is_none() => self.search_next(Silence::Unnamed, now),
+            Err(silence) => self.search_failed(why.unwrap_or(silence), now),
         }
     }
 
@@ -192,48 +324,89 @@ impl Driver {
         if self.settings.spaces == Flag::Stuck {
             self.note(Quirk::SpacesStuck);
         }
-        self.search =
-            Search { known: protocol, in_use: protocol, layout: Some(seen.layout), ..Search::default() };
+        let known = protocol.or(self.search.known);
+        self.search = Search { known, in_use: protocol, layout: Some(seen.layout), ..Search::default() };
+        if self.engine_is_hidden(seen) {
+            self.phase = Phase::SettingUp { step: 0 };
+            return;
+        }
         self.address.functional(seen.layout.bus);
         self.phase = Phase::Polling;
-        self.polls.start(seen.layout.bus, now);
-        self.tell(Outcome::Connected {
-            protocol,
-            bus: seen.layout.bus,
-            control_units: seen.control_units.clone(),
-        });
+        let silent = if self.quirks.has(Quirk::SearchesAnew) { Silent::Kept } else { Silent::Forgiven };
+        self.polls.start(seen.bus, silent, now);
+        for slot in self.polls.slots() {
+            self.avoid(slot, now);
+        }
+        self.tell(Outcome::Connected { protocol, bus: seen.bus, control_units: seen.control_units.clone() });
+    }
+
+    /// On CAN the engine's control unit answers in every vehicle. Where only others do, a filter may be left over that no
+    /// warm start clears: once a reset, then it is how this vehicle is.
+    fn engine_is_hidden(&mut self, seen: &Seen) -> bool {
+        let of_engine = |ecu: &frames::Ecu| matches!(ecu.id(), 0x7E8 | 0x18DA_F110);
+        if seen.control_units.iter().any(of_engine)
+            || !seen.layout.bus.is_can()
+            || seen.control_units.is_empty()
+        {
+            self.faults.reset_for_engine = false;
+            return false;
+        }
+        let first = !std::mem::replace(&mut self.faults.reset_for_engine, true);
+        self.settings.reset_first |= first;
+        first
     }
 
     /// The vehicle is silent: say so, pause, search again.
     pub(super) fn search_failed(&mut self, detail: Silence, now: Mono) {
         let attempt = self.search.attempts + 1;
         let known = self.search.in_use.or(self.search.known);
-        let odd = matches!(detail, Silence::SendersUnknown | Silence::Malformed);
+        let odd = matches!(detail, Silence::SendersUnknown | Silence::Malformed | Silence::Unnamed);
         if odd {
             self.settings.hope_again();
         }
+        let reset = attempt.is_multiple_of(RESET_EVERY);
+        self.settings.reset_first |= reset;
         // After reading, a header or a filter may be set; a known protocol would use them for the first request.
-        let set_up_again = odd || self.search.in_use.is_some();
-        self.search = Search { known, attempts: attempt, set_up_again, ..Search::default() };
+        let set_up_again = odd || reset || self.search.in_use.is_some();
+        let (searches, tried) = (self.search.searches, self.search.tried);
+        self.search = Search { known, attempts: attempt, searches, tried, set_up_again, ..Search::default() };
         let retry_in = RETRY.get(attempt as usize - 1).or(RETRY.last()).copied().unwrap_or(ALL);
         self.polls.pause();
         self.exchange = None;
         self.timers.clear_all();
         self.phase = Phase::Pausing;
         self.timers.set(Timer::Pause, now.after(retry_in));
-        self.tell(Outcome::VehicleSilent { detail, attempt, retry_in });
+        self.tell(Outcome::VehicleSilent { detail, attempt, retry_in, tried });
     }
+}
+
+/// Whether a text to the first request speaks of this one only: it was broken off, or the bus was disturbed.
+const fn is_passing(status: Status) -> bool {
+    matches!(
+        status,
+        Status::Stopped
+            | Status::BusInitStopped
+            | Status::NotUnderstood
+            | Status::BusBusy
+            | Status::BusError
+            | Status::DataError
+            | Status::RxError
+    )
 }
 
 enum First {
     Data,
     Again,
+    /// Replies have shifted by one.
+    Shifted,
     Silent(Silence),
 }
 
 /// What the reply to `0100` shows, once its layout is known.
 struct Seen {
     layout: Layout,
+    /// The bus, where the form is that of one only.
+    bus: Option<Bus>,
     control_units: Vec<frames::Ecu>,
     padded: bool,
 }
@@ -249,12 +422,12 @@ fn look(text: &[u8], bus: Bus) -> Result<Seen, Silence> {
         .collect();
     control_units.dedup();
     if !control_units.is_empty() {
-        return Ok(Seen { layout: shown, control_units, padded: is_padded(text, bus) });
+        return Ok(Seen { layout: shown, bus: Some(bus), control_units, padded: is_padded(text, bus) });
     }
     let hidden = Layout { bus, headers: Headers::Hidden };
     let bare = frames::reply(text, hidden, Some(FIRST)).messages;
     match bare.iter().filter(|message| FIRST.matches(&message.data)).count() {
-        1 => Ok(Seen { layout: hidden, control_units, padded: false }),
+        1 => Ok(Seen { layout: hidden, bus: Some(bus), control_units, padded: false }),
         0 if reply.messages.iter().any(|message| NegativeReply::parse(&message.data).is_some()) => {
             Err(Silence::OnlyRefusals)
         }
@@ -263,15 +436,24 @@ fn look(text: &[u8], bus: Bus) -> Result<Seen, Silence> {
     }
 }
 
-/// Where the adapter does not name its protocol: the only bus whose form fits.
+/// Where the adapter does not name its protocol: the only bus whose form fits. A single line without its sender is the same
+/// on all of them.
 fn infer(text: &[u8]) -> Result<Seen, Silence> {
     let fits = |bus: &Bus| {
-        frames::messages(text, Layout { bus: *bus, headers: Headers::Shown }, Some(FIRST)).is_ok()
+        frames::messages(text, Layout { bus: *bus, headers: Headers::Shown }, Some(FIRST))
+            .is_ok_and(|messages| messages.iter().any(|message| FIRST.matches(&message.data)))
     };
     let mut buses = Bus::ALL.into_iter().filter(fits);
     match (buses.next(), buses.next()) {
         (Some(bus), None) => look(text, bus),
-        _ => Err(Silence::NoProtocol),
+        (Some(_), Some(_)) => Err(Silence::Unnamed),
+        (None, _) => {
+            let seen = look(text, Bus::Can11).map_err(|silence| match silence {
+                Silence::Malformed => Silence::Unnamed,
+                other => other,
+            })?;
+            Ok(Seen { bus: None, ..seen })
+        }
     }
 }
 
@@ -355,7 +537,11 @@ mod tests {
             (b"4100BE3EB811\r\r", None),
         ];
         for (text, want) in cases {
-            assert_eq!(infer(text).ok().map(|seen| seen.layout.bus), *want, "{}", text.escape_ascii());
+            assert_eq!(infer(text).ok().and_then(|seen| seen.bus), *want, "{}", text.escape_ascii());
         }
+        let bare = infer(b"41 00 BE 3E B8 11\r\r").ok().unwrap();
+        assert_eq!(bare.layout.headers, Headers::Hidden, "one line without its sender: any bus");
+        assert_eq!(infer(b"4100BE3EB811\r410080080000\r\r").err(), Some(Silence::SendersUnknown));
+        assert_eq!(infer(b"XX4100BE3EB811\r\r").err(), Some(Silence::Unnamed));
     }
 }

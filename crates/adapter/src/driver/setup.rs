@@ -10,11 +10,12 @@ use frames::Status;
 use units::Mono;
 
 use super::rate::Raise;
+use super::recover::identification;
 use super::search::Stage;
 use super::{Driver, Exchange, Phase, Purpose};
 use crate::codec::{Echo, Reply};
 use crate::command::{Adaptive, Command, Line, Setup, Switch};
-use crate::outcome::{Outcome, Stranger};
+use crate::outcome::{Outcome, ResetSign, Stranger};
 use crate::quirk::Quirk;
 
 /// What a step is for, which decides what its reply means.
@@ -41,7 +42,7 @@ const STEPS: &[(Setup, Kind)] = &[
     (Setup::Headers(Switch::On),                Kind::Setting(None)),
     (Setup::MemoryOff,                          Kind::Setting(None)),
     (Setup::AdaptiveTiming(Adaptive::Careful),  Kind::Setting(Some(Quirk::NoAt))),
-    (Setup::Timeout(super::poll::WAIT),         Kind::Setting(None)),
+    (Setup::Timeout(super::address::WAIT),      Kind::Setting(None)),
     (Setup::ForgetEvents,                       Kind::AfterFault),
     (Setup::Description,                        Kind::Question),
     (Setup::FamilyIdentify,                     Kind::Question),
@@ -55,8 +56,9 @@ const STEPS: &[(Setup, Kind)] = &[
     (Setup::CanFlowControl(Switch::On),         Kind::Setting(None)),
 ];
 
-/// What a restart may take: a warm start 2 ms, a reset 0.8 s and more over radio (section 2).
-const RESTART: Duration = Duration::from_secs(3);
+/// So many time-outs, and a step is left out.
+const MOST: u8 = 2;
+const MOST_FOR_HEADERS: u8 = 5;
 /// Above this a question to the adapter itself is slow (section 15).
 const SLOW: Duration = Duration::from_millis(60);
 
@@ -71,6 +73,8 @@ pub(super) struct Settings {
     repeated: bool,
     /// Whether the questions were asked on this link.
     asked: bool,
+    /// It begins with a reset, not with a warm start: something is set that only this clears.
+    pub(super) reset_first: bool,
     /// How many settings were accepted, and how long that took in all.
     accepted: u32,
     took: Duration,
@@ -111,9 +115,11 @@ impl Settings {
         self.missed = Default::default();
     }
 
-    /// A step that twice drew no reply is left out.
+    /// A step that twice drew no reply is left out; headers are asked for longer.
     fn is_hopeless(&self, step: usize) -> bool {
-        self.missed.get(step).is_some_and(|count| *count >= 2)
+        let needed = STEPS.get(step).is_some_and(|(setup, _)| *setup == Setup::Headers(Switch::On));
+        let most = if needed { MOST_FOR_HEADERS } else { MOST };
+        self.missed.get(step).is_some_and(|count| *count >= most)
     }
 
     /// Which form of `reply` contradicts a switch that was off before; `None` if none does.
@@ -166,8 +172,10 @@ impl Settings {
 impl Driver {
     pub(super) fn setup_transmit(&mut self, step: usize, now: Mono) -> Option<Line> {
         let Some(&(setup, kind)) = STEPS.get(step) else {
-            self.setup_done();
-            return None;
+            self.setup_done(now);
+            // Once more from the start, in another way.
+            let Phase::SettingUp { step } = self.phase else { return None };
+            return self.setup_transmit(step, now);
         };
         let skip = match kind {
             Kind::Question => self.settings.asked,
@@ -175,17 +183,29 @@ impl Driver {
             Kind::AfterFault => !self.faults.forget_events && (self.settings.asked || !self.thorough),
             Kind::Restart | Kind::Setting(_) => false,
         };
-        if skip || self.settings.is_hopeless(step) {
+        let setup = if kind == Kind::Restart { self.restart(now) } else { setup };
+        // Without headers two control units cannot be told apart: those are asked for whatever happens.
+        let avoided = setup != Setup::Headers(Switch::On) && self.is_avoided(setup, now);
+        if skip || self.settings.is_hopeless(step) || avoided {
             self.phase = Phase::SettingUp { step: step + 1 };
             return self.setup_transmit(step + 1, now);
         }
-        let no_warm_start = setup == Setup::WarmStart && self.quirks.has(Quirk::NoWs);
-        let setup = if no_warm_start { Setup::Reset } else { setup };
         if setup == Setup::Reset {
-            self.wire.resetting(now);
+            self.resetting(now);
         }
-        let limit = if kind == Kind::Restart { RESTART } else { self.setting_limit() };
-        Some(self.send(Command::Set(setup), Purpose::SetUp(step), limit, now))
+        let limit = if kind == Kind::Restart { self.reset_limit() } else { self.setting_limit() };
+        let command = Command::Set(setup);
+        let line =
+            if setup == Setup::Description { self.asks_for_spaces(command) } else { self.written(command) };
+        Some(self.send_line(line, command, Purpose::SetUp(step), limit, now))
+    }
+
+    /// The way to start anew: the quick one where the adapter knows it, it does no harm and nothing needs the other.
+    fn restart(&self, now: Mono) -> Setup {
+        let slow = self.settings.reset_first
+            || self.quirks.has(Quirk::NoWs)
+            || self.is_avoided(Setup::WarmStart, now);
+        if slow && !self.is_avoided(Setup::Reset, now) { Setup::Reset } else { Setup::WarmStart }
     }
 
     pub(super) fn setup_reply(
@@ -197,6 +217,13 @@ impl Driver {
         now: Mono,
     ) {
         let (Some(&(_, kind)), Command::Set(setup)) = (STEPS.get(step), exchange.command) else { return };
+        self.spaces_shown(&exchange.line, true);
+        // The other family says its own name to this; the name that is known is the banner of a reset.
+        let says = identification(reply);
+        if setup == Setup::FamilyIdentify && says.as_deref() == Some(self.identity.version.as_str()) {
+            return self.on_alarm(ResetSign::Banner, now);
+        }
+        self.harm.answered();
         // What was turned off in an earlier step and still comes is stuck.
         let stuck = if kind == Kind::Restart { None } else { self.settings.accept_form(reply, echo) };
         if let Some(quirk) = stuck {
@@ -207,7 +234,11 @@ impl Driver {
         match (kind, said) {
             (_, Some(Status::Modem)) => {
                 self.note(Quirk::Modem);
-                return self.give_up(Outcome::NotAnAdapter { why: Stranger::Modem });
+                return self.give_up(Outcome::NotAnAdapter { why: Stranger::Modem }, now);
+            }
+            _ if super::pace::lost_first(reply, &exchange.line) && self.pace_doubted() => {
+                self.phase = Phase::SettingUp { step: 0 };
+                return;
             }
             // The first line after whatever was in the line may be spoilt, and a setting is answered by yes or no:
             // once more.
@@ -223,7 +254,10 @@ impl Driver {
                 self.note(Quirk::NoWs);
                 return;
             }
-            (Kind::Restart, _) => self.settings.restarted(),
+            (Kind::Restart, _) => {
+                self.settings.reset_first = false;
+                self.restarted_as(identification(reply).unwrap_or_default());
+            }
             (Kind::Setting(_), Some(Status::Ok)) => {
                 self.settings.accepted(setup, now.since(exchange.sent));
                 self.note_line_ends(reply);
@@ -264,10 +298,15 @@ impl Driver {
         }
     }
 
-    fn setup_done(&mut self) {
+    fn setup_done(&mut self, now: Mono) {
         if self.settings.accepted == 0 {
-            return self.give_up(Outcome::NotAnAdapter { why: Stranger::Talk });
+            if self.pace_doubted() {
+                self.phase = Phase::SettingUp { step: 0 };
+                return;
+            }
+            return self.give_up(Outcome::NotAnAdapter { why: Stranger::Talk }, now);
         }
+        self.pace_proven();
         if self.settings.took / self.settings.accepted > SLOW {
             self.note(Quirk::SlowLink);
         }
@@ -278,7 +317,8 @@ impl Driver {
             }
             self.tell(Outcome::Found { identity: self.identity.clone() });
         }
-        self.phase = if self.wire.is_slow() {
+        // Its hand-shake leaves no time for a pause behind a prompt.
+        self.phase = if self.wire.is_slow() && !self.quirks.has(Quirk::NeedsGap) {
             Phase::Raising(Raise::Offer)
         } else {
             Phase::Searching(Stage::Protocol)

@@ -15,10 +15,12 @@ pub enum Timer {
     Pause,
     /// The next request is due.
     Due,
+    /// The pause behind a prompt, for an adapter that needs one.
+    Gap,
 }
 
 impl Timer {
-    const ALL: [Self; 5] = [Self::Drain, Self::Reply, Self::Quiet, Self::Pause, Self::Due];
+    const ALL: [Self; 6] = [Self::Drain, Self::Reply, Self::Quiet, Self::Pause, Self::Due, Self::Gap];
 }
 
 #[derive(Debug, Default)]

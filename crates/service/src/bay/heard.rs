@@ -6,7 +6,7 @@
 use std::collections::BTreeMap;
 use std::time::Duration;
 
-use adapter::Outcome;
+use adapter::{Loss, Outcome};
 use events::{Body, Fault, LinkChange, LinkView, Measure, Quantity, Reading, Trouble};
 use frames::{Ask, Ecu, Message};
 use units::Kelvins;
@@ -20,6 +20,7 @@ impl Bay {
     pub(super) fn outcome(&mut self, outcome: Outcome, now: Moment) {
         match outcome {
             Outcome::Found { identity } => {
+                self.watch.spoke();
                 self.link.identity = Some(identity.version.clone());
                 let lie = identity.tested.contradicts(&identity.version) && identity.family.is_none();
                 let tested = lie.then(|| identity.tested.to_string());
@@ -32,7 +33,9 @@ impl Bay {
             }
             Outcome::Rate { baud } => self.link_change(LinkChange::Rate { baud }, now),
             Outcome::Connected { protocol, bus, control_units } => {
-                let protocol = protocol.map_or_else(|| bus.to_string(), |p| p.name().to_owned());
+                let bus =
+                    bus.map_or_else(|| "a bus that the adapter does not name".to_owned(), |b| b.to_string());
+                let protocol = protocol.map_or(bus, |p| p.name().to_owned());
                 let control_units = control_units.iter().map(ToString::to_string).collect();
                 self.link = LinkView {
                     up: true,
@@ -45,11 +48,17 @@ impl Bay {
                 self.unread = None;
                 self.link_change(LinkChange::Protocol { protocol, control_units }, now);
             }
-            Outcome::VehicleSilent { detail: why, .. } => {
+            Outcome::VehicleSilent { detail: why, tried, .. } => {
                 let detail = why.to_string();
+                let search = tried.search.then(|| "search".to_owned());
+                let tried = search.into_iter().chain(tried.named().map(|p| p.name().to_owned())).collect();
                 self.down(&detail, now);
-                self.link_change(LinkChange::VehicleSilent { detail }, now);
+                self.link_change(LinkChange::VehicleSilent { detail, tried }, now);
                 self.troubled(trouble::searching(why), None, now);
+            }
+            Outcome::Avoided { command, header } => {
+                let to = header.map_or_else(String::new, |header| format!(" to {header}"));
+                self.fault(Fault::Avoided, &format!("{command}{to}"), None, now);
             }
             Outcome::Answer { ask: Ask::VehicleInfo(0x02), messages, .. } => self.vin(&messages, now),
             Outcome::Answer { ask, header, sent, messages, .. } => {
@@ -93,8 +102,13 @@ impl Bay {
                 self.quote(QUOTE_SHORT, now);
             }
             Outcome::Lost { why, .. } => {
-                self.lost(&why.to_string(), now);
-                self.troubled(trouble::lost(why), None, now);
+                // Once is chance; after the second opening without a word only a hand helps.
+                let times = if why == Loss::Silent { self.watch.was_silent() } else { 0 };
+                let mute = times >= REPLUG;
+                let hand = if mute { "; unplug it and plug it in again" } else { "" };
+                self.lost(&format!("{why}{hand}"), now);
+                let trouble = if mute { Trouble::AdapterMute } else { trouble::lost(why) };
+                self.troubled(trouble, None, now);
                 self.quote(QUOTE_LONG, now);
                 self.watch.reopen();
             }
@@ -286,6 +300,8 @@ fn asked(ask: frames::Ask, header: Option<adapter::Header>) -> String {
 /// A request that fails once may be answered the next time; after so many times in a row it is a trouble. As many as after
 /// which the adapter's driver asks seldom (rule 14 of the dialect reference).
 const UNREAD: u8 = 3;
+/// So many openings in a row without a word from the adapter, and people are told to plug it in anew.
+const REPLUG: u8 = 2;
 /// So many moments of the link are quoted beside a reply that cannot be used, and beside a loss.
 const QUOTE_SHORT: usize = 4;
 const QUOTE_LONG: usize = 12;

@@ -20,9 +20,6 @@ use units::Mono;
 /// the driver's own ([`adapter::Driver::SPEAKS_WITHIN`], 35 s) and room for a machine that is slow.
 pub const TRIES_WITHIN: Duration = Duration::from_secs(45);
 
-/// So many openings in a row without a word from the adapter, and only a hand helps.
-const SILENT: u8 = 2;
-
 /// What became of the port.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Port {
@@ -74,10 +71,10 @@ impl Watch {
         self.silent = 0;
     }
 
-    /// The adapter said nothing after this opening; whether that is so for the second time in a row, or a later one.
-    pub(super) const fn was_silent(&mut self) -> bool {
+    /// The adapter said nothing after this opening; for how many in a row that is so.
+    pub(super) const fn was_silent(&mut self) -> u8 {
         self.silent = self.silent.saturating_add(1);
-        self.silent >= SILENT
+        self.silent
     }
 
     /// When to look again.
@@ -137,10 +134,10 @@ mod tests {
     }
 
     #[test]
-    fn the_second_silent_opening_in_a_row_is_told() {
+    fn openings_without_a_word_are_counted_until_there_is_one() {
         let mut watch = Watch::new();
-        assert_eq!([watch.was_silent(), watch.was_silent(), watch.was_silent()], [false, true, true]);
+        assert_eq!([watch.was_silent(), watch.was_silent(), watch.was_silent()], [1, 2, 3]);
         watch.spoke();
-        assert!(!watch.was_silent());
+        assert_eq!(watch.was_silent(), 1);
     }
 }

@@ -263,7 +263,10 @@ fn troubled(advice: Advice, trouble: Trouble, request: Option<&str>) -> Fold {
     let mut fold = at_go();
     let detail = request.map(str::to_owned);
     for body in [
-        Body::Link(LinkChange::VehicleSilent { detail: "what the adapter said".to_owned() }),
+        Body::Link(LinkChange::VehicleSilent {
+            detail: "what the adapter said".to_owned(),
+            tried: Vec::new(),
+        }),
         Body::Link(LinkChange::Trouble { trouble, detail }),
         Body::Advice { advice },
     ] {

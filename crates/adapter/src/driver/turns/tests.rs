@@ -1,0 +1,138 @@
+use frames::{Ask, Bus};
+
+use super::*;
+
+/// Plays `seconds` on a line where each request takes 50 ms; what was asked, one letter each.
+fn asked(schedule: Schedule, seconds: u64, silent: Option<Slot>) -> String {
+    let mut polls = Polls::new(schedule);
+    polls.start(Some(Bus::Can11), Silent::Forgiven, Mono::ZERO);
+    let (mut now, mut letters) = (Mono::ZERO, String::new());
+    while now < Mono::from_secs(seconds) {
+        match polls.choose(now) {
+            Choice::Wait(until) => {
+                now = until.unwrap_or(Mono::from_secs(seconds)).max(now.after(Duration::from_millis(1)))
+            }
+            Choice::Voltage => polls.voltage_left(now),
+            Choice::Ask(slot) => {
+                let poll = polls.poll(slot).unwrap_or(Poll::new(Ask::Current(0), Duration::ZERO));
+                polls.left(
+                    Current {
+                        slot,
+                        poll,
+                        repeats: 0,
+                        pending: 0,
+                        close: false,
+                        digit: None,
+                        confirms: false,
+                        undigited: false,
+                    },
+                    now,
+                );
+                now = now.after(Duration::from_millis(50));
+                if silent == Some(slot) {
+                    polls.silent(slot, now);
+                } else {
+                    polls.answered(slot);
+                }
+                letters.push(match slot {
+                    Slot::Gating => 'G',
+                    Slot::Once(_) => '1',
+                    Slot::Other(at) => char::from(b'a' + at as u8),
+                    Slot::Presence => '?',
+                });
+            }
+        }
+    }
+    letters
+}
+
+fn every(millis: u64) -> Poll {
+    Poll::new(Ask::Current(0x05), Duration::from_millis(millis))
+}
+
+#[test]
+fn whose_turn_it_is() {
+    let with = |gating, others, once| Schedule { gating: Some(gating), others, once, floor: Duration::ZERO };
+    let cases: &[(&str, Schedule, &str)] = &[
+        (
+            "once and others between the gating ones",
+            with(every(0), vec![every(900)], vec![every(0); 2]),
+            "G1G1GaGGGGGGGGGGGG",
+        ),
+        ("others in what is left", with(every(500), vec![every(0)], vec![]), "GaaaaaaaaaGaaaaaaaaa"),
+        (
+            "the most overdue first, and of two the one that waited longer",
+            with(every(100), vec![every(300), every(400)], vec![]),
+            "GaGbGGaGGbGaGGGb",
+        ),
+    ];
+    for (what, schedule, want) in cases {
+        assert!(
+            asked(schedule.clone(), 1, None).starts_with(want),
+            "{what}: {}",
+            asked(schedule.clone(), 1, None)
+        );
+    }
+}
+
+#[test]
+fn those_of_one_address_go_together_and_nobody_waits_for_ever() {
+    let to = |poll: Poll| poll.to(Header::parse("7E1").unwrap());
+    let cases: &[(&str, Schedule, &str)] = &[
+        (
+            "the ones nearly due with the one that is: one change of address a second",
+            Schedule {
+                gating: Some(to(every(500))),
+                others: vec![every(1_000), every(1_300), every(1_100)],
+                ..Schedule::default()
+            },
+            "GabcGGacbGGacbGGacbG",
+        ),
+        (
+            "one that waits at another address is not forgotten",
+            Schedule { others: vec![every(100), every(120), to(every(400))], ..Schedule::default() },
+            "abacbababab",
+        ),
+    ];
+    for (what, schedule, want) in cases {
+        let letters = asked(schedule.clone(), 4, None);
+        assert!(letters.starts_with(want), "{what}: {letters}");
+    }
+    let busy = Schedule { others: vec![every(0), to(every(400))], ..Schedule::default() };
+    let letters = asked(busy, 20, None);
+    let served = letters.chars().filter(|letter| *letter == 'b').count();
+    assert!(served >= 12, "{served}: at least every 1.4 s: {letters}");
+}
+
+#[test]
+fn what_is_silent_is_asked_seldom_and_does_not_slow_the_gating_one() {
+    let schedule = || Schedule {
+        gating: Some(every(500)),
+        others: vec![every(500)],
+        once: Vec::new(),
+        floor: Duration::ZERO,
+    };
+    let count = |letters: &str, letter| letters.chars().filter(|c| *c == letter).count();
+    let quiet = asked(schedule(), 60, Some(Slot::Other(0)));
+    assert_eq!(count(&quiet, 'a'), 3 + 5, "three tries, then every 10 s");
+    assert!((117..=120).contains(&count(&quiet, 'G')), "{}", count(&quiet, 'G'));
+    let quiet = asked(schedule(), 60, Some(Slot::Gating));
+    assert!((117..=120).contains(&count(&quiet, 'a')), "{}", count(&quiet, 'a'));
+    assert!((30..=33).contains(&count(&quiet, 'G')), "{}", count(&quiet, 'G'));
+}
+
+#[test]
+fn the_third_failure_of_one_kind_makes_all_wait_and_an_answer_ends_it() {
+    let mut polls = Polls::new(Schedule { gating: Some(every(0)), ..Schedule::default() });
+    let now = Mono::from_secs(100);
+    polls.start(Some(Bus::Can11), Silent::Forgiven, now);
+    let waits = ["bus", "bus", "adapter", "bus", "bus", "bus", "bus", "bus", "bus", "bus"].map(|kind| {
+        polls.back_off(kind, now);
+        polls.not_before.since(now).as_secs()
+    });
+    assert_eq!(waits, [0, 0, 0, 0, 0, 1, 2, 5, 10, 10]);
+    polls.answered(Slot::Gating);
+    polls.not_before = now;
+    polls.back_off("bus", now);
+    assert_eq!(polls.not_before, now);
+}
