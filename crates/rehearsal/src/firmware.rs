@@ -134,6 +134,11 @@ mod tests {
     }
 
     #[test]
+    fn the_odd_ones_are_all_among_them() {
+        assert!(ODD_ONES.iter().all(|odd| ALL.contains(odd)));
+    }
+
+    #[test]
     fn versions_are_in_the_order_in_which_they_came() {
         assert!(Level::V13 < Level::V13a && Level::V14b < Level::V20);
         assert_eq!(Level::V14b.as_str(), "1.4b");

@@ -243,7 +243,7 @@ impl Far {
                 read = stream.read(&mut buffer) => match read {
                     Ok(count) if count > 0 => {
                         let now = self.clock.now();
-                        if buffer[..count].starts_with(b"224D07") {
+                        if buffer[..count].trim_ascii_start().starts_with(b"224D07") {
                             self.asked.lock().unwrap().push(now);
                         }
                         self.car.lock().unwrap().handle_bytes(&buffer[..count], now);

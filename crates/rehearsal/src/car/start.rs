@@ -63,7 +63,7 @@ impl Car {
         }
         self.settings.active = Switch::On;
         self.settings.protocol = self.bus.number;
-        let slow = self.trouble.slow_search;
+        let slow = self.trouble.slow_search && self.holds(FaultKind::SlowSearch, now);
         let took = if slow { SLOW_SEARCH_MS } else { self.bus.search_ms + self.dice.between(0.0, 400.0) };
         let end = self.end_of_line();
         // The fault glues the data to the word.

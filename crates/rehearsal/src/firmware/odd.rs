@@ -7,6 +7,35 @@ use super::{Firmware, Habit, Level, ORIGINAL_21};
 /// What these have in common: most of the commands, by the book but for one thing.
 const ODD: Firmware = Firmware { level: Level::V14b, identity: "ELM327 v1.4b", ..ORIGINAL_21 };
 
+/// All of these.
+pub const ODD_ONES: &[&Firmware] = &[
+    &COPY_REFUSES_AT_FIRST,
+    &COPY_NEEDS_GAP,
+    &COPY_LOSES_FIRST,
+    &COPY_DIGIT_NO_DATA,
+    &COPY_NO_SEARCH,
+    &COPY_FIRST_LINK_ONLY,
+    &COPY_SLOW_TO_LET_IN,
+    &COPY_FIXED_WAIT,
+    &COPY_SEARCHES_ANEW,
+    &COPY_QUESTION_MARKS,
+    &COPY_LOWER_CASE,
+    &COPY_XON_XOFF,
+    &COPY_FILTER_STAYS,
+    &COPY_IGNORES_SPACED,
+    &COPY_SPACED_PROMPT,
+    &COPY_LF_ONLY,
+    &COPY_LINES_TWICE,
+    &COPY_NUMBER_ZERO,
+    &COPY_NUMBER_WRONG,
+    &COPY_TELNET,
+    &COPY_VOLTAGE_CLOSES,
+    &COPY_RESETS_ON_ST,
+    &COPY_WAKES_SLOWLY,
+    &COPY_STOPS_WHEN_EARLY,
+    &COPY_VERY_SLOW_RESET,
+];
+
 /// Not itself at first.
 pub const COPY_REFUSES_AT_FIRST: Firmware = Firmware {
     name: "copy-refuses-at-first",

@@ -9,6 +9,7 @@ use std::time::Duration;
 use adapter::{Driver, Outcome, Quirk};
 use events::Sheet;
 use frames::{Ask, Encoding};
+use rehearsal::dice::Dice;
 use rehearsal::{Bus, Car, Fault, FaultKind, Firmware, SerialLine, Vehicle, World};
 use units::Mono;
 
@@ -46,6 +47,12 @@ pub struct Came {
     pub idle: Duration,
     /// Exchanges with the vehicle and the adapter.
     pub sent: u64,
+    /// Readings of the coolant.
+    pub coolants: usize,
+    /// How often the link was opened.
+    pub openings: u32,
+    /// From the end of all faults to the first temperature after it; none: it never came.
+    pub alive: Option<Duration>,
 }
 
 /// The sheet of the demonstration vehicle with its transmission where `bus` has it.
@@ -63,10 +70,38 @@ pub fn sheet(bus: &Bus) -> Sheet {
     sheet
 }
 
-/// Plays one cell.
+/// Plays one cell to its end; the fault goes on as long as its kind does.
 pub fn play(firmware: &'static Firmware, fault: Option<FaultKind>, bus: &'static Bus, seed: u64) -> Came {
+    let fault = fault.map(|kind| Fault::new(kind, FAULT_FROM_S));
+    cell(firmware, fault, bus, seed).run()
+}
+
+/// Plays one cell whose fault stops at a moment that the seed draws, up to the first temperature after that, or until it
+/// is too late for one.
+pub fn play_until_well(
+    firmware: &'static Firmware,
+    fault: Option<FaultKind>,
+    bus: &'static Bus,
+    seed: u64,
+) -> Came {
+    let drawn = Duration::from_millis(Dice::part(seed, 0x11FE).between(SHORTEST_MS, LONGEST_MS) as u64);
+    let fault = fault.map(|kind| {
+        let fault = Fault::new(kind, FAULT_FROM_S);
+        Fault { lasts: Some(fault.lasts.map_or(drawn, |lasts| lasts.min(drawn))), ..fault }
+    });
+    let lasts = fault.and_then(|fault| fault.lasts).unwrap_or(drawn);
+    let mut play = cell(firmware, fault, bus, seed);
+    play.well_from = Some(Mono::from_secs(FAULT_FROM_S).after(lasts));
+    play.run()
+}
+
+/// How long a fault lasts that stops at a drawn moment, ms.
+const SHORTEST_MS: f64 = 2_000.0;
+const LONGEST_MS: f64 = 60_000.0;
+
+fn cell(firmware: &'static Firmware, fault: Option<Fault>, bus: &'static Bus, seed: u64) -> Play {
     let sheet = sheet(bus);
-    let faults: Vec<Fault> = fault.map(|kind| Fault::new(kind, FAULT_FROM_S)).into_iter().collect();
+    let faults: Vec<Fault> = fault.into_iter().collect();
     let world = World::new(&sheet, Vehicle::typical(&sheet, 18.0), None, &faults, seed);
     let car = Car::on(bus, world, &sheet, firmware, SerialLine::USUAL, seed);
     let driver = Driver::new(service::schedule(&sheet));
@@ -82,8 +117,8 @@ pub fn play(firmware: &'static Firmware, fault: Option<FaultKind>, bus: &'static
         returned: None,
         plugged: true,
         last: None,
+        well_from: None,
     }
-    .run()
 }
 
 struct Play {
@@ -101,11 +136,14 @@ struct Play {
     /// When the device came back, if nothing was read since.
     returned: Option<Mono>,
     plugged: bool,
+    /// All faults are over from here on, and the run ends with the next temperature.
+    well_from: Option<Mono>,
 }
 
 impl Play {
     fn run(mut self) -> Came {
-        while self.now < END {
+        let end = self.well_from.map_or(END, |from| from.after(2 * Driver::READS_WITHIN));
+        while self.now < end && self.came.alive.is_none() {
             self.look();
             self.settle();
             let next = [
@@ -118,7 +156,7 @@ impl Play {
             if self.open && self.driver.poll_timeout().is_none() {
                 self.came.idle += Duration::from_millis(1);
             }
-            let next = next.into_iter().flatten().min().unwrap_or(END);
+            let next = next.into_iter().flatten().min().unwrap_or(end);
             self.now = next.max(self.now.after(Duration::from_millis(1)));
         }
         let last = self.last.unwrap_or(Mono::ZERO);
@@ -153,6 +191,8 @@ impl Play {
                 (true, false) => self.close(),
                 (false, true) if self.reopen <= self.now => {
                     self.open = true;
+                    self.came.openings += 1;
+                    self.car.host_opened(self.now);
                     self.driver.handle_opened(self.now);
                 }
                 _ => {}
@@ -185,6 +225,7 @@ impl Play {
     fn close(&mut self) {
         self.open = false;
         self.reopen = self.now.after(REOPEN);
+        self.car.host_closed(self.now);
         self.driver.handle_closed(self.now);
     }
 
@@ -249,10 +290,14 @@ impl Play {
                 ask.hex()
             ));
         }
+        self.came.coolants += usize::from(!fluid);
         if fluid {
             self.came.readings += 1;
             if let Some(returned) = self.returned.take() {
                 self.came.back = self.came.back.max(self.now.since(returned));
+            }
+            if let Some(from) = self.well_from.filter(|from| *from < self.now) {
+                self.came.alive.get_or_insert(self.now.since(from));
             }
             self.came.first.get_or_insert(self.now);
             if let Some(last) = self.last.replace(self.now) {

@@ -6,7 +6,7 @@ use std::path::Path;
 use std::time::Duration;
 
 use rehearsal::FaultKind;
-use rehearsal::firmware;
+use rehearsal::firmware::{self, Habit};
 
 use crate::play::FAULT_FROM_S;
 use crate::{BUSES, Cell};
@@ -27,6 +27,15 @@ const DEADLINES: &[(FaultKind, Deadline)] = &[
     (FaultKind::BusError, Deadline::Gap(25)),
     (FaultKind::BusTrouble, Deadline::Gap(25)),
     (FaultKind::LongLine, Deadline::Gap(20)),
+    // The adapter is mute until its port is opened again: the whole ladder of attempts, 16 s, before that.
+    (FaultKind::RequestHangs, Deadline::Gap(25)),
+    (FaultKind::RequestResets, Deadline::Gap(15)),
+    (FaultKind::RequestKillsLink, Deadline::Gap(20)),
+    (FaultKind::Stalls, Deadline::Gap(15)),
+    // Half a minute, and the way back.
+    (FaultKind::Brownout, Deadline::Gap(42)),
+    // A bus with a slow start is lost again before it is read; how soon it is read afterwards is another claim.
+    (FaultKind::FlakyLink, Deadline::Patchy),
     (FaultKind::PendingForever, Deadline::Gap(20)),
     (FaultKind::SilentReset, Deadline::Gap(15)),
     (FaultKind::LpAlert, Deadline::Gap(15)),
@@ -46,6 +55,8 @@ pub enum Deadline {
     Gap(u64),
     /// From the fault on to the end.
     Never,
+    /// As it comes, as long as the fault lasts.
+    Patchy,
 }
 
 const USUAL: Deadline = Deadline::Gap(10);
@@ -67,7 +78,7 @@ const fn deadline(fault: Option<FaultKind>) -> Deadline {
 
 /// Whether this vehicle can be read through it: two control units answer, so their names must be shown.
 fn reads(firmware: &rehearsal::Firmware) -> bool {
-    firmware.reads() && firmware.name != "copy-no-headers"
+    firmware.reads() && !firmware.has(Habit::HeadersStay)
 }
 
 /// Whether temperatures came, and came back, in time; through what is no adapter none may come.
@@ -77,11 +88,48 @@ pub fn reads_in_time(cell: &Cell) -> bool {
         return came.readings == 0 && !came.last.is_empty();
     }
     let first = came.first.is_some_and(|at| at.as_millis() <= FIRST_S * 1_000);
+    // The engine's control unit must be heard too, not only the one that is asked by name.
+    let both = cell.fault.is_some() || came.coolants > 0;
     first
+        && both
         && match deadline(cell.fault) {
-            Deadline::Gap(seconds) => came.gap <= Duration::from_secs(seconds),
+            _ if is_mute(cell) => true,
+            Deadline::Gap(seconds) => came.gap <= Duration::from_secs(seconds + extra_s(cell.firmware)),
+            Deadline::Patchy => true,
             Deadline::Never => came.gap <= came.tail + Duration::from_secs(5),
         }
+}
+
+/// Whether the fault made the link be opened again, of an adapter that serves the first one only: then a hand is needed.
+fn is_mute(cell: &Cell) -> bool {
+    cell.firmware.has(Habit::FirstLinkOnly) && cell.came.openings > 1
+}
+
+/// What some adapters take more on the way back, s.
+fn extra_s(firmware: &rehearsal::Firmware) -> u64 {
+    let of = |habit: &Habit| match habit {
+        // Nobody is let in for 9 s.
+        Habit::SlowToLetIn => 10,
+        // The protocol that it names is tried first, in vain, and a pause follows.
+        Habit::NumberWrong => 10,
+        // Each of some twenty words of the set-up takes 0.3 s, or the first after each pause 1.5 s.
+        Habit::LatePrompt | Habit::WakesSlowly => 12,
+        // Two losses more until that is found out.
+        Habit::VoltageCloses | Habit::ResetsOnSt => 10,
+        _ => 0,
+    };
+    let slow = if firmware.reset_ms > 3_000 { 10 } else { 0 };
+    // It looks through all protocols each time, up to 7 s.
+    let searches = if firmware.refuses.contains(&"TP") { 5 } else { 0 };
+    firmware.habits.iter().map(of).max().unwrap_or(0).max(slow).max(searches)
+}
+
+/// Whether a temperature came in time once the fault was over; through what is no adapter none may come.
+pub fn is_alive(cell: &Cell) -> bool {
+    if !reads(cell.firmware) {
+        return cell.came.readings == 0;
+    }
+    is_mute(cell) || cell.came.alive.is_some_and(|after| after <= adapter::Driver::READS_WITHIN)
 }
 
 /// On CAN, an adapter by the book is read again within 2 s of its device's return, its own start (0.8 s) included; the
@@ -153,20 +201,21 @@ fn by_firmware(cells: &[Cell]) -> String {
 fn by_fault(cells: &[Cell]) -> String {
     let reading = firmware::ALL.iter().filter(|one| reads(one)).count();
     let mut text = format!(
-        "Each cell: the longest time without a temperature, median and longest over the {reading} firmwares that read; the fault \
-         begins at {FAULT_FROM_S} s, the run ends at 150 s.\n\n| fault | may take | CAN 11/500 | ISO 14230 fast | J1850 VPW |\n| --- | --- | --- | --- | --- |\n"
+        "Each cell: the longest time without a temperature, median and longest over the {reading} firmwares that read (without \
+         `copy-first-link-only` where its port had to be opened again: then only a hand helps); the fault begins at {FAULT_FROM_S} s, the \
+         run ends at 150 s.\n\n| fault | may take | CAN 11/500 | ISO 14230 fast | J1850 VPW |\n| --- | --- | --- | --- | --- |\n"
     );
     let faults = std::iter::once(None).chain(crate::faults_of_the_link().map(Some));
     for fault in faults {
         let may = match deadline(fault) {
             Deadline::Gap(seconds) => format!("{seconds} s"),
-            Deadline::Never => "all".to_owned(),
+            Deadline::Never | Deadline::Patchy => "all".to_owned(),
         };
         let _ = write!(text, "| `{}` | {may} |", fault.map_or("none", FaultKind::word));
         for bus in BUSES {
             let mut gaps: Vec<Duration> = cells
                 .iter()
-                .filter(|c| c.fault == fault && c.bus.name == bus && reads(c.firmware))
+                .filter(|c| c.fault == fault && c.bus.name == bus && reads(c.firmware) && !is_mute(c))
                 .map(|c| c.came.gap)
                 .collect();
             gaps.sort_unstable();
