@@ -4,7 +4,7 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use adapter::recording::{Head, RECORDING};
-use adapter::{Device, Link, LinkError, Opener, Port};
+use adapter::{Device, Held, Link, LinkError, Opener, Port};
 use clap::Args;
 use events::Utc;
 use service::{Config, Daemon, Limits, Memory, Recorder, SystemClock};
@@ -74,8 +74,8 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
             Some(rate) => Port::new(port.device().clone(), Some(rate)),
             None => port,
         };
-        // A wrong port is told at the start and not only in the events.
-        drop(open(&port).await?);
+        // A wrong port is told at the start and not only in the events. The link is kept: some adapters serve no second one.
+        let first = open(&port).await?;
         let recorder = args.record.as_deref().map(|path| recorder(path, &port.describe())).transpose()?;
         if let Some(caution) = who_answers(port.device()) {
             say(&caution);
@@ -88,7 +88,7 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
             socket: socket.clone(),
             socket_group: args.socket_group,
             journal: journal.clone(),
-            opener: Arc::new(port),
+            opener: Arc::new(Held::new(first, port)),
             clock: Arc::new(SystemClock::start()),
             version: env!("CARGO_PKG_VERSION").to_owned(),
             limits: Limits { clients: args.clients.into(), ..Limits::default() },

@@ -6,6 +6,7 @@
 
 mod auto;
 mod error;
+mod held;
 mod latency;
 mod node;
 mod port;
@@ -24,6 +25,7 @@ use tokio::io::{AsyncRead, AsyncWrite, DuplexStream};
 
 pub use auto::{Candidate, Why, auto, auto_in, candidates};
 pub use error::{Heard, LinkError};
+pub use held::Held;
 pub use latency::{Latency, latency};
 pub use node::{Holder, Node};
 pub use port::Port;
