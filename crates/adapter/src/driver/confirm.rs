@@ -43,11 +43,14 @@ const GIVE_UP: u8 = 3;
 impl Confirm {
     /// What to do with `answer`; `strict`: no change is let through for the signal's being lively.
     pub(super) fn hear(&mut self, answer: &[Message], strict: bool) -> Belief {
+        // Of several control units now one is first and now another; that is no change.
+        let mut answer = answer.to_vec();
+        answer.sort_by(|one, other| (one.ecu, &one.data).cmp(&(other.ecu, &other.data)));
         let changed = self.last != answer;
         let lively = self.changes.count_ones() >= LIVELY;
         if changed && self.candidate != answer && (strict || !lively) {
             self.changes = self.changes << 1 | 1;
-            self.candidate = answer.to_vec();
+            self.candidate = answer;
             self.differed += 1;
             if self.differed < GIVE_UP {
                 return Belief::Again;
@@ -58,9 +61,7 @@ impl Confirm {
         if self.candidate.is_empty() {
             self.changes = self.changes << 1 | u16::from(changed);
         }
-        if changed {
-            self.last = answer.to_vec();
-        }
+        self.last = answer;
         (self.candidate, self.differed) = (Vec::new(), 0);
         Belief::Sure
     }
@@ -94,6 +95,27 @@ mod tests {
             assert_eq!(told(bytes, false), *want, "{what}");
             assert_eq!(told(bytes, true), *want, "{what}, on a damaged line");
         }
+    }
+
+    fn unit(id: u16, byte: u8) -> Message {
+        Message { ecu: frames::Ecu::can11(id), data: vec![0x41, 0x05, byte] }
+    }
+
+    #[test]
+    fn the_order_in_which_control_units_answer_is_no_change() {
+        let (one, other) = (unit(0x7E8, 0x7B), unit(0x7E9, 0x7C));
+        let mut confirm = Confirm::default();
+        let mut hear = |answer: &[&Message]| {
+            let answer: Vec<Message> = answer.iter().map(|message| (*message).clone()).collect();
+            confirm.hear(&answer, true)
+        };
+        assert_eq!(hear(&[&one, &other]), Belief::Again);
+        assert_eq!(hear(&[&other, &one]), Belief::Sure, "the same, told the other way round");
+        assert_eq!(hear(&[&one, &other]), Belief::Sure);
+        // What is one's is not the other's.
+        let (one, other) = (unit(0x7E8, 0x7C), unit(0x7E9, 0x7B));
+        assert_eq!(hear(&[&one, &other]), Belief::Again, "the values changed places");
+        assert_eq!(hear(&[&one]), Belief::Again, "one of them is missing");
     }
 
     #[test]
