@@ -1,6 +1,6 @@
 //! A real Chromium, driven over WebDriver.
 
-use std::io::{BufRead as _, BufReader};
+use std::io::{BufRead as _, BufReader, Read as _};
 use std::process::{Child, Command, Stdio};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 use std::time::{Duration, Instant};
@@ -28,6 +28,9 @@ const FLAGS: &[&str] = &[
 /// Nothing in these tests takes longer, however slow the machine.
 pub const PATIENCE: Duration = Duration::from_secs(60);
 
+/// The driver is an outside program: one that ends at its start is started again so often, and what it said is told.
+const STARTS: u32 = 3;
+
 static ONE_AT_A_TIME: Mutex<()> = Mutex::new(());
 
 /// The driver's process, and the right to use a browser.
@@ -41,20 +44,36 @@ impl Driver {
     /// `None` where there is no browser and it is no failure; says so then.
     pub fn start() -> Option<Self> {
         let turn = ONE_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner);
-        let spawned =
-            Command::new("chromedriver").arg("--port=0").stdout(Stdio::piped()).stderr(Stdio::null()).spawn();
-        let Ok(mut child) = spawned else {
-            assert!(std::env::var_os("CI").is_none(), "CI needs chromium and chromium-driver");
-            eprintln!("left out: there is no chromedriver; `cargo xtask test` installs it where it may");
-            return None;
-        };
-        let lines = BufReader::new(child.stdout.take().unwrap()).lines();
-        let port = lines.map_while(Result::ok).find_map(|line| {
-            let (_, rest) = line.split_once("successfully on port ")?;
-            rest.trim_end_matches('.').parse::<u16>().ok()
-        });
-        let url = format!("http://127.0.0.1:{}", port.expect("the driver says its port"));
-        Some(Self { child, url, _turn: turn })
+        let mut said = String::new();
+        for _ in 0..STARTS {
+            let spawned = Command::new("chromedriver")
+                .arg("--port=0")
+                .stdout(Stdio::piped())
+                .stderr(Stdio::piped())
+                .spawn();
+            let Ok(mut child) = spawned else {
+                assert!(std::env::var_os("CI").is_none(), "CI needs chromium and chromium-driver");
+                eprintln!("left out: there is no chromedriver; `cargo xtask test` installs it where it may");
+                return None;
+            };
+            let mut lines = BufReader::new(child.stdout.take().unwrap()).lines().map_while(Result::ok);
+            let port = lines.by_ref().find_map(|line| {
+                said += &format!("{line}\n");
+                let (_, rest) = line.split_once("successfully on port ")?;
+                rest.trim_end_matches('.').parse::<u16>().ok()
+            });
+            let mut complaints = child.stderr.take().unwrap();
+            if let Some(port) = port {
+                // It goes on talking, and must never wait for somebody who listens.
+                std::thread::spawn(move || lines.for_each(drop));
+                std::thread::spawn(move || std::io::copy(&mut complaints, &mut std::io::sink()));
+                let url = format!("http://127.0.0.1:{port}");
+                return Some(Self { child, url, _turn: turn });
+            }
+            let _ = complaints.read_to_string(&mut said);
+            said += &format!("{:?}\n", child.wait());
+        }
+        panic!("chromedriver ends without a port, {STARTS} times:\n{said}");
     }
 
     /// One more browser, with a profile and so with cookies of its own.
