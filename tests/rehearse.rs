@@ -138,3 +138,19 @@ fn a_recorded_warm_up_and_another_sheet_can_be_named() {
     assert_eq!(ending["wrong_go"], false, "{}", stderr(&output));
     assert_eq!(ending["outcome"], "set", "{}", stderr(&output));
 }
+
+/// The README's excerpt is shortened, not invented: each of its lines comes, in that order.
+#[test]
+fn the_readme_shows_what_comes_out() {
+    let readme = std::fs::read_to_string(common::fixture("../README.md")).unwrap();
+    let excerpt = readme.split("```text\n").nth(1).unwrap().split("```").next().unwrap();
+    let output = Home::new().run(&["rehearse", "--plain", "--pace", "max"]);
+    let said = stdout(&output);
+    let mut rest = said.lines();
+    for line in excerpt.lines().filter(|line| !line.trim().is_empty()) {
+        assert!(
+            rest.any(|said| said.trim_end() == line.trim_end()),
+            "the README's line does not come: {line}\n{said}"
+        );
+    }
+}
