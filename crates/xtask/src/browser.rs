@@ -1,56 +1,42 @@
-//! The browser that the page's tests drive, Chromium and its driver, and the terminal that `watch` is tested in, tmux: as
-//! Debian packages.
+//! The browser's tests again and again, for a cause that shows itself once in many runs.
 //!
-//! Installed where that is possible (as root, with apt). Under CI a missing one is a failure; elsewhere it is said what
-//! is left out, and the tests that need it say so too.
+//! In: how many rounds. Out: a line for each; the whole output of the first that fails. Not here: the browser's
+//! installation (`components.rs`).
 
-use std::process::{Command, Stdio};
+use std::process::Command;
+use std::sync::atomic::{AtomicBool, Ordering};
 
 use crate::shell::Done;
 
-const PACKAGES: [&str; 3] = ["chromium", "chromium-driver", "tmux"];
-
-/// Sees to it that there is a browser, and a terminal.
-pub fn install() -> Done {
-    if is_there() {
-        return Ok(());
-    }
-    let installed = apt(&["update", "-qq"])
-        .and_then(|()| apt(&[&["install", "-y", "-qq", "--no-install-recommends"], &PACKAGES[..]].concat()));
-    match installed {
-        Ok(()) if is_there() => Ok(()),
-        done if std::env::var_os("CI").is_some() => {
-            Err(format!("CI needs {}: {}", PACKAGES.join(", "), done.err().unwrap_or_default()))
+/// The page's tests so often in a row, each second time beside two busy loops; stops at the first that fails.
+pub fn rounds(rounds: u32) -> Done {
+    let (program, folder) = crate::tests::one("page")?;
+    for round in 1..=rounds {
+        let busy = AtomicBool::new(round % 2 == 0);
+        let passed = std::thread::scope(|scope| {
+            for _ in 0..2 {
+                scope.spawn(|| {
+                    while busy.load(Ordering::Relaxed) {
+                        std::hint::spin_loop();
+                    }
+                });
+            }
+            let run = Command::new(&program).current_dir(&folder).env("CI", "true").output();
+            busy.store(false, Ordering::Relaxed);
+            run
+        });
+        let output = passed.map_err(|e| format!("the page's tests: {e}"))?;
+        if !output.status.success() {
+            return Err(format!(
+                "round {round} of {rounds}:\n{}\n{}",
+                String::from_utf8_lossy(&output.stdout),
+                String::from_utf8_lossy(&output.stderr)
+            ));
         }
-        _ => {
-            println!(
-                "left out: the tests of the page in a real browser, of `watch` in a real terminal, or both; `apt-get install {}` brings it",
-                PACKAGES.join(" ")
-            );
-            Ok(())
-        }
+        println!(
+            "   round {round} of {rounds}: passed{}",
+            if round % 2 == 0 { ", beside two busy loops" } else { "" }
+        );
     }
-}
-
-fn is_there() -> bool {
-    [("chromium", "--version"), ("chromedriver", "--version"), ("tmux", "-V")].iter().all(
-        |(program, version)| {
-            let run = Command::new(program).arg(version).stdout(Stdio::null()).stderr(Stdio::null()).status();
-            run.is_ok_and(|status| status.success())
-        },
-    )
-}
-
-fn apt(arguments: &[&str]) -> Done {
-    let run = Command::new("apt-get")
-        .args(arguments)
-        .env("DEBIAN_FRONTEND", "noninteractive")
-        .stdout(Stdio::null())
-        .stderr(Stdio::null())
-        .status();
-    match run {
-        Ok(status) if status.success() => Ok(()),
-        Ok(status) => Err(format!("apt-get {}: {status}", arguments.join(" "))),
-        Err(e) => Err(format!("apt-get: {e}")),
-    }
+    Ok(())
 }

@@ -41,7 +41,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "rehearsal",
         ],
     ),
-    ("xtask", &["units", "events", "fluid", "gate"]),
+    ("xtask", &[]),
 ];
 
 /// The crates that do no I/O, read no clock and draw no random numbers.

@@ -6,21 +6,28 @@
 #![allow(unreachable_pub, reason = "a binary exports nothing; `pub` marks what other files of it use")]
 
 mod browser;
-mod forecast;
+mod components;
 mod fuzz;
 mod house;
-mod plots;
+mod mutants;
+mod readme;
 mod shell;
+mod tests;
 
-use std::process::ExitCode;
+use std::process::{Command, ExitCode};
+use std::time::Instant;
 
 use shell::{Done, cargo};
 
 const HELP: &str = "\
-cargo xtask test      everything: format, lints, docs, house rules, schema, 10,000 rehearsals, all tests
+cargo xtask test      everything, as CI runs it: format, house rules, lints, docs, every test, schema, pictures
+cargo xtask quick     for the desk: format, house rules, lints and all tests but browsers, terminals and campaigns
+cargo xtask nightly   what is too long for every change: the whole campaign, mutants, fuzzing, thirty rounds of the browser's tests
 cargo xtask house     only the rules of the house: who may import whom, and that the pure crates are pure
 cargo xtask schema    writes docs/schema/ anew from the types
 cargo xtask fuzz [S]  every fuzz target for S seconds (60 where absent)
+cargo xtask mutants [N|all] [--seed S]  changes the code in N places, one at a time (160 where absent), and sees whether tests notice
+cargo xtask browser [N]  the browser's tests N times in a row (30 where absent), half of them beside two busy loops
 cargo xtask fit [DIR] learns the forecast's rates from recorded warm-ups (fixtures/warmups/climbs where absent)
 cargo xtask score [DIR] [built-in]  scores the forecast on recorded warm-ups, one day left out at a time; or as it is built in
 cargo xtask campaign [N] [--from SEED] [--into FILE]  N drawn rehearsals (100000 where absent): no wrong `go`, no wrong record, few missed; one is told as a story
@@ -29,8 +36,11 @@ cargo xtask bless     writes the golden files anew; review the difference before
 
 fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
-    let done = match arguments.iter().map(String::as_str).collect::<Vec<_>>().as_slice() {
+    let words: Vec<&str> = arguments.iter().map(String::as_str).collect();
+    let done = match words.as_slice() {
         ["test"] => test(),
+        ["quick"] => quick(),
+        ["nightly"] => nightly(),
         ["house"] => house::check(),
         ["schema"] => write_schema(),
         ["fuzz"] => fuzz::run(60),
@@ -38,14 +48,14 @@ fn main() -> ExitCode {
             Ok(seconds) => fuzz::run(seconds),
             Err(_) => Err(format!("`{seconds}` is no number of seconds")),
         },
-        ["fit"] => forecast::fit_and_write(&forecast::climbs()),
-        ["fit", folder] => forecast::fit_and_write(folder.as_ref()),
-        ["score"] => forecast::score(&forecast::climbs(), forecast::Fitted::OnOtherDays),
-        ["score", "built-in"] => forecast::score(&forecast::climbs(), forecast::Fitted::BuiltIn),
-        ["score", folder] => forecast::score(folder.as_ref(), forecast::Fitted::OnOtherDays),
-        ["score", folder, "built-in"] => forecast::score(folder.as_ref(), forecast::Fitted::BuiltIn),
+        ["mutants", words @ ..] => mutants::run(words),
+        ["browser"] => browser::rounds(ROUNDS),
+        ["browser", rounds] => match rounds.parse() {
+            Ok(rounds) => browser::rounds(rounds),
+            Err(_) => Err(format!("`{rounds}` is no number of rounds")),
+        },
+        ["fit" | "score" | "plots", ..] => study(&words),
         ["campaign", words @ ..] => campaign(words),
-        ["plots"] => plots::write(),
         ["bless"] => bless(),
         _ => {
             eprintln!("{HELP}");
@@ -61,27 +71,55 @@ fn main() -> ExitCode {
     }
 }
 
-/// Everything. Cheap checks first; the test run comes last, so that its counts are the last lines.
+/// Everything. Cheap checks first; each build serves all that come after it.
 fn test() -> Done {
+    let start = Instant::now();
+    checks()?;
+    shell::step("docs", || {
+        cargo(&["doc", "--workspace", "--no-deps", "--locked"], &[("RUSTDOCFLAGS", "-D warnings")])
+    })?;
+    shell::step("components", components::install)?;
+    shell::step("tests", || tests::run(tests::Which::All))?;
+    shell::step("examples", tests::examples)?;
+    shell::step("schema", check_schema)?;
+    shell::step("pictures", || {
+        shell::run(Command::new(shell::built("examples/study")?).args(["plots", "--check"]))
+    })?;
+    readme::says(start.elapsed())
+}
+
+/// What takes no build of the tests.
+fn checks() -> Done {
     shell::step("format", || cargo(&["fmt", "--all", "--check"], &[]))?;
     shell::step("house", house::check)?;
     shell::step("lints", || {
         cargo(&["clippy", "--workspace", "--all-targets", "--locked", "--", "-D", "warnings"], &[])
-    })?;
-    shell::step("docs", || {
-        cargo(&["doc", "--workspace", "--no-deps", "--locked"], &[("RUSTDOCFLAGS", "-D warnings")])
-    })?;
-    shell::step("schema", check_schema)?;
-    shell::step("pictures", plots::check)?;
-    shell::step("browser", browser::install)?;
-    shell::step("campaign", || campaign(&[CAMPAIGN]))?;
-    shell::step("tests", || cargo(&["test", "--workspace", "--locked"], &[]))
+    })
 }
+
+/// For the desk: minutes where `test` takes a quarter of an hour. It says what it leaves out.
+fn quick() -> Done {
+    checks()?;
+    shell::step("tests", || tests::run(tests::Which::Desk))?;
+    println!("left out: {}; `cargo xtask test` runs them", tests::NOT_AT_THE_DESK.join(", "));
+    Ok(())
+}
+
+/// What is too long for every change.
+fn nightly() -> Done {
+    shell::step("campaign", || campaign(&[]))?;
+    shell::step("browser", || components::install().and_then(|()| browser::rounds(ROUNDS)))?;
+    shell::step("mutants", || mutants::run(&[]))?;
+    shell::step("fuzz", || fuzz::run(600))
+}
+
+/// So often in a row.
+const ROUNDS: u32 = 30;
 
 /// The committed schema is the one of the types.
 fn check_schema() -> Done {
     let fresh = shell::scratch("schema")?;
-    make_schema(&fresh)?;
+    shell::run(&mut schema_into(Command::new(shell::built("standpipe")?), &fresh))?;
     for name in ["line", "told", "sheet"] {
         let file = format!("{name}.schema.json");
         let committed =
@@ -98,17 +136,22 @@ fn check_schema() -> Done {
 }
 
 fn write_schema() -> Done {
-    make_schema(&shell::root().join("docs/schema"))
+    let folder = shell::root().join("docs/schema");
+    std::fs::create_dir_all(&folder).map_err(|e| e.to_string())?;
+    let mut cargo = shell::cargo_command();
+    cargo.args(["run", "--quiet", "--locked", "--"]);
+    shell::run(&mut schema_into(cargo, &folder))
 }
 
-fn make_schema(folder: &std::path::Path) -> Done {
-    std::fs::create_dir_all(folder).map_err(|e| e.to_string())?;
-    let folder = folder.to_string_lossy();
-    cargo(&["run", "--quiet", "--locked", "--", "schema", "--into", &folder], &[])
+fn schema_into(mut program: Command, folder: &std::path::Path) -> Command {
+    program.args(["schema", "--into"]).arg(folder);
+    program
 }
 
-/// So many rehearsals belong to everything.
-const CAMPAIGN: &str = "10000";
+/// The forecast and the pictures: an example of the gate's crate.
+fn study(words: &[&str]) -> Done {
+    cargo(&[&["run", "--quiet", "--locked", "-p", "gate", "--example", "study", "--"], words].concat(), &[])
+}
 
 /// The campaign is a bench of the daemon's crate, built to be fast; it prints its own table.
 fn campaign(words: &[&str]) -> Done {

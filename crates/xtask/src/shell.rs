@@ -21,16 +21,34 @@ pub fn scratch(name: &str) -> Result<PathBuf, String> {
     Ok(folder)
 }
 
+/// A command that is `cargo`, in the workspace's root.
+pub fn cargo_command() -> Command {
+    let mut command = Command::new(std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into()));
+    command.current_dir(root());
+    command
+}
+
+/// Runs a command to its end.
+pub fn run(command: &mut Command) -> Done {
+    let status = command.status().map_err(|e| format!("cannot run {command:?}: {e}"))?;
+    if status.success() { Ok(()) } else { Err(format!("{command:?}: {status}")) }
+}
+
 /// Runs `cargo` in the workspace's root.
 pub fn cargo(arguments: &[&str], environment: &[(&str, &str)]) -> Done {
-    let cargo = std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
-    let status = Command::new(cargo)
+    let status = cargo_command()
         .args(arguments)
         .envs(environment.iter().copied())
-        .current_dir(root())
         .status()
         .map_err(|e| format!("cannot run cargo: {e}"))?;
     if status.success() { Ok(()) } else { Err(format!("`cargo {}` failed", arguments.join(" "))) }
+}
+
+/// A program of the workspace that the tests' build has left.
+pub fn built(name: &str) -> Result<PathBuf, String> {
+    let target = std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| root().join("target"), PathBuf::from);
+    let path = target.join("debug").join(name);
+    if path.exists() { Ok(path) } else { Err(format!("{} is not built", path.display())) }
 }
 
 /// Runs one step and says how long it took.

@@ -12,7 +12,7 @@ mod table;
 
 use std::path::{Path, PathBuf};
 
-use crate::shell::{Done, root};
+use crate::{Done, root};
 
 /// Where the committed recordings are.
 pub fn climbs() -> PathBuf {

@@ -1,0 +1,176 @@
+//! Mutation testing: one change in the code at a time, and whether the tests of its own crate notice.
+//!
+//! In: the rooms below, a sample size and a seed. Out: how many were caught, room by room, and each survivor by name. Fails
+//! below [`FLOOR`]. The tool is `cargo-mutants` (MIT), installed in one version under `target/`. Not here: why a survivor
+//! may live (`docs/mutants.md`).
+
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+use serde_json::Value;
+
+use crate::shell::{Done, cargo, root, scratch};
+
+const VERSION: &str = "27.1.0";
+/// So many of a hundred must be caught.
+const FLOOR: usize = 90;
+/// So many are tried where no number is given; all of them take more than two hours.
+const SAMPLE: usize = 160;
+/// The sample's seed where none is given: the same ones each time.
+const SEED: u64 = 1;
+
+/// One crate and the files of it where a change costs most.
+struct Room {
+    package: &'static str,
+    files: &'static [&'static str],
+}
+
+const ROOMS: &[Room] = &[
+    Room {
+        package: "service",
+        files: &[
+            "outbox.rs",
+            "hub.rs",
+            "socket.rs",
+            "journal.rs",
+            "journal/open.rs",
+            "journal/read.rs",
+            "journal/rows.rs",
+            "journal/seal.rs",
+            "journal/transfer.rs",
+        ],
+    },
+    Room { package: "page", files: &["access.rs"] },
+    Room {
+        package: "adapter",
+        files: &["codec.rs", "schedule.rs", "driver/confirm.rs", "driver/turns.rs", "driver/search.rs"],
+    },
+];
+
+/// `mutants [N|all] [--seed S]`.
+pub fn run(words: &[&str]) -> Done {
+    let (mut most, mut seed) = (SAMPLE, SEED);
+    let mut words = words.iter();
+    while let Some(word) = words.next() {
+        match *word {
+            "all" => most = usize::MAX,
+            "--seed" => seed = number(words.next().copied())?,
+            other => most = usize::try_from(number(Some(other))?).map_err(|e| e.to_string())?,
+        }
+    }
+    let tool = install()?;
+    let mut mutants = Vec::new();
+    for room in ROOMS {
+        mutants.extend(list(&tool, room)?.into_iter().map(|name| (room, name)));
+    }
+    let all = mutants.len();
+    mutants.sort_by_key(|(_, name)| drawn(seed, name));
+    mutants.truncate(most);
+    println!("{} of {all} changes, seed {seed}", mutants.len());
+    let (mut caught, mut survivors) = (0, Vec::new());
+    for room in ROOMS {
+        let names: Vec<&str> = mutants
+            .iter()
+            .filter(|(of, _)| of.package == room.package)
+            .map(|(_, name)| name.as_str())
+            .collect();
+        let (found, missed) = test(&tool, room, &names)?;
+        println!("{:10} {found} of {} caught", room.package, found + missed.len());
+        caught += found;
+        survivors.extend(missed);
+    }
+    survivors.iter().for_each(|name| println!("survives: {name}"));
+    let tried = caught + survivors.len();
+    println!("{caught} of {tried} caught ({} that do not build left out)", mutants.len() - tried);
+    if caught * 100 < tried * FLOOR {
+        return Err(format!("fewer than {FLOOR} of 100 were caught"));
+    }
+    Ok(())
+}
+
+fn number(word: Option<&str>) -> Result<u64, String> {
+    let word = word.unwrap_or("nothing");
+    word.parse().map_err(|_| format!("`{word}` is no number of changes: mutants [N|all] [--seed S]"))
+}
+
+/// Where the tool is, after installing it.
+fn install() -> Result<PathBuf, String> {
+    let folder = root().join("target").join("tools");
+    let tool = folder.join("bin").join("cargo-mutants");
+    if !tool.exists() {
+        let root = folder.to_string_lossy().into_owned();
+        cargo(&["install", "cargo-mutants", "--version", VERSION, "--locked", "--root", &root], &[])?;
+    }
+    Ok(tool)
+}
+
+fn base(tool: &Path, room: &Room) -> Command {
+    let mut command = Command::new(tool);
+    command.current_dir(root()).args(["mutants", "--package", room.package, "--no-shuffle"]);
+    for file in room.files {
+        command.args(["--file", &format!("crates/{}/src/{file}", room.package)]);
+    }
+    command
+}
+
+/// The names of all changes in a room.
+fn list(tool: &Path, room: &Room) -> Result<Vec<String>, String> {
+    let output = base(tool, room).arg("--list").output().map_err(|e| format!("cargo-mutants: {e}"))?;
+    if !output.status.success() {
+        return Err(String::from_utf8_lossy(&output.stderr).into_owned());
+    }
+    Ok(String::from_utf8_lossy(&output.stdout).lines().map(str::to_owned).collect())
+}
+
+/// A number for a name that looks drawn: the 64-bit FNV-1a hash (Fowler, Noll, Vo) over seed and name.
+fn drawn(seed: u64, name: &str) -> u64 {
+    let bytes = seed.to_be_bytes().into_iter().chain(name.bytes());
+    bytes.fold(0xCBF2_9CE4_8422_2325, |hash, byte| {
+        (hash ^ u64::from(byte)).wrapping_mul(0x0000_0100_0000_01B3)
+    })
+}
+
+/// How many of `names` the crate's tests catch, and the names of those they do not.
+fn test(tool: &Path, room: &Room, names: &[&str]) -> Result<(usize, Vec<String>), String> {
+    if names.is_empty() {
+        return Ok((0, Vec::new()));
+    }
+    let out = scratch(&format!("mutants-{}", room.package))?;
+    let mut command = base(tool, room);
+    for name in names {
+        command.args(["--re", &format!("^{}$", literal(name))]);
+    }
+    // A change that makes a loop endless is caught by the clock.
+    command.args(["--test-package", room.package, "--profile", "mutants", "--minimum-test-timeout", "60"]);
+    command.args(["--no-times", "--colors", "never", "--output"]).arg(&out).args(["--", "--locked"]);
+    // Survivors are its exit code 2, timeouts 3: read from its report, not from there.
+    command.status().map_err(|e| format!("cargo-mutants: {e}"))?;
+    let report = out.join("mutants.out").join("outcomes.json");
+    let text = std::fs::read_to_string(&report).map_err(|e| format!("{}: {e}", report.display()))?;
+    let report: Value = serde_json::from_str(&text).map_err(|e| e.to_string())?;
+    let outcomes = report.get("outcomes").and_then(Value::as_array).cloned().unwrap_or_default();
+    let (mut caught, mut missed) = (0, Vec::new());
+    for outcome in outcomes {
+        let name = outcome.pointer("/scenario/Mutant/name").and_then(Value::as_str);
+        match (name, outcome.get("summary").and_then(Value::as_str)) {
+            (Some(_), Some("CaughtMutant" | "Timeout")) => caught += 1,
+            (Some(name), Some("MissedMutant")) => missed.push(name.to_owned()),
+            (None, Some("Success")) | (Some(_), Some("Unviable")) => {}
+            (None, _) => return Err(format!("the tests of {} fail without any change", room.package)),
+            (Some(name), other) => return Err(format!("{name}: {other:?}")),
+        }
+    }
+    Ok((caught, missed))
+}
+
+/// A name as a regular expression that matches it alone.
+fn literal(name: &str) -> String {
+    let mut text = String::new();
+    for letter in name.chars() {
+        if !letter.is_alphanumeric() && !matches!(letter, ' ' | '_' | '/' | ':') {
+            text.push('\\');
+        }
+        text.push(letter);
+    }
+    text
+}
