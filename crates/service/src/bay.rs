@@ -223,11 +223,12 @@ impl Bay {
         self.watch.closed(now.mono);
         self.lost(why, now);
         // A port that was never open has lost nothing: its driver says nothing of it.
-        if self.link.trouble.is_none() {
+        if self.link.trouble.is_none() && !self.watch.closes_by_itself() {
             self.troubled(events::Trouble::PortGone, None, now);
         }
         self.stirred = true;
         self.settle(now);
+        self.watch.has_closed();
     }
 
     /// Bytes from the adapter.

@@ -108,7 +108,10 @@ impl Bay {
                 let hand = if mute { "; unplug it and plug it in again" } else { "" };
                 self.lost(&format!("{why}{hand}"), now);
                 let trouble = if mute { Trouble::AdapterMute } else { trouble::lost(why) };
-                self.troubled(trouble, None, now);
+                // Whoever closes in order to open again was told why before.
+                if why != Loss::LinkClosed || !self.watch.closes_by_itself() {
+                    self.troubled(trouble, None, now);
+                }
                 self.quote(QUOTE_LONG, now);
                 self.watch.reopen();
             }
@@ -243,10 +246,6 @@ impl Bay {
             request: self.link.request.take(),
             ..LinkView::default()
         };
-        self.sources.forget();
-        self.gate.disputed(false);
-        self.vin = None;
-        self.link = LinkView { detail: self.link.detail.take(), ..LinkView::default() };
         self.sources.forget();
         self.gate.disputed(false);
         self.vin = None;

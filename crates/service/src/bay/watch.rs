@@ -34,13 +34,15 @@ pub(super) struct Watch {
     /// When a line left, or something became of the port.
     tried: Mono,
     wanted: bool,
+    /// Whether it is closed because that was wanted here.
+    own: bool,
     /// Openings in a row in which the adapter said nothing.
     silent: u8,
 }
 
 impl Watch {
     pub(super) const fn new() -> Self {
-        Self { port: Port::Closed, tried: Mono::ZERO, wanted: false, silent: 0 }
+        Self { port: Port::Closed, tried: Mono::ZERO, wanted: false, own: false, silent: 0 }
     }
 
     pub(super) fn opened(&mut self, now: Mono) {
@@ -63,7 +65,18 @@ impl Watch {
 
     /// Whether it is; asking answers once.
     pub(super) const fn take(&mut self) -> bool {
-        std::mem::replace(&mut self.wanted, false)
+        self.own = std::mem::replace(&mut self.wanted, false);
+        self.own
+    }
+
+    /// Whether what is closed now is closed in order to be opened again: nobody has cut it.
+    pub(super) const fn closes_by_itself(&self) -> bool {
+        self.own
+    }
+
+    /// That closing is over; the next one has another cause.
+    pub(super) const fn has_closed(&mut self) {
+        self.own = false;
     }
 
     /// The adapter has said something.
@@ -131,6 +144,17 @@ mod tests {
         let mut watch = Watch::new();
         watch.opened(Mono::ZERO);
         assert_eq!((watch.look(false, Mono::ZERO), watch.take()), (Stood::No, true));
+    }
+
+    #[test]
+    fn only_the_closing_that_was_wanted_is_its_own() {
+        let mut watch = Watch::new();
+        watch.opened(Mono::ZERO);
+        assert!(!watch.take() && !watch.closes_by_itself());
+        watch.reopen();
+        assert!(watch.take() && watch.closes_by_itself());
+        watch.has_closed();
+        assert!(!watch.closes_by_itself());
     }
 
     #[test]
