@@ -55,8 +55,8 @@ pub struct RehearseArgs {
     /// A mistake to make.
     #[arg(long, value_parser = mistake, value_name = "NAME")]
     mistake: Option<Mistake>,
-    /// Lines instead of the screen, on a terminal too.
-    #[arg(long)]
+    /// Lines of text: instead of the screen on a terminal, instead of JSON elsewhere.
+    #[arg(long, conflicts_with = "json")]
     plain: bool,
     /// Keep journal and report in this folder.
     #[arg(long, value_name = "DIR")]
@@ -83,6 +83,7 @@ pub fn run(args: &RehearseArgs, screen: Screen) -> Result<(), Failure> {
     let setup = Setup::named(args.mistake, &sheet, Some(log), args.seed);
     let folder = Folder::make(args.keep.as_deref())?;
     let pace = args.pace.unwrap_or(if screen.is_json() { Pace::Max } else { Pace::Times(60.0) });
+    let screen = if args.plain { screen.in_words() } else { screen };
     let conductor = Conductor::new(pace);
     let idle = conductor.clone();
     let ending = crate::runtime(Some(Box::new(move || idle.idle())))?.block_on(async {

@@ -48,6 +48,11 @@ impl Screen {
         Self { json: json || !terminal, bold: colour.wanted(terminal), units }
     }
 
+    /// The same for somebody who has asked for lines of text, wherever they go.
+    pub fn in_words(self) -> Self {
+        Self { json: false, ..self }
+    }
+
     /// Whether a program reads.
     pub fn is_json(self) -> bool {
         self.json
