@@ -208,6 +208,43 @@ mod tests {
     }
 
     #[test]
+    fn what_came_since_the_last_prompt_can_be_looked_at_and_forgotten() {
+        let mut codec = Codec::default();
+        assert!(codec.feed(b"OK\r>41 0").len() == 1 && !codec.has_noise());
+        assert_eq!(codec.pending(), b"41 0");
+        assert!(codec.feed(b"\xFF5").is_empty() && codec.has_noise());
+        assert_eq!(codec.forget(), 5, "without what was dropped");
+        assert!(codec.pending().is_empty() && !codec.has_noise());
+        assert_eq!(codec.forget(), 0);
+        let reply = codec.feed(b"\r>").pop().unwrap();
+        assert_eq!((reply.text.as_slice(), reply.noise), (&b"\r"[..], 0), "the next one begins afresh");
+    }
+
+    #[test]
+    fn a_reply_that_fills_the_limit_is_whole() {
+        let full = [b'4'; Codec::REPLY_BYTES];
+        let reply = Codec::default().feed(&[&full[..], b">"].concat()).pop().unwrap();
+        assert_eq!((reply.text.len(), reply.cut), (Codec::REPLY_BYTES, None));
+        let reply = Codec::default().feed(&[&full[..], b"4>"].concat()).pop().unwrap();
+        assert_eq!((reply.text.len(), reply.cut), (Codec::REPLY_BYTES, Some(Limit::ReplyBytes)));
+    }
+
+    #[test]
+    fn lines_hold_something() {
+        let reply = Reply { text: b"\r\r A6 \r\n \t\n4100\r>".to_vec(), ..Reply::default() };
+        assert_eq!(reply.lines().collect::<Vec<_>>(), [&b" A6 "[..], b"4100", b">"]);
+    }
+
+    #[test]
+    fn at_the_end_of_the_stream_what_is_whole_is_given_and_the_rest_is_not() {
+        let (mut codec, mut buffer) = (Codec::default(), BytesMut::from(&b"OK\r>41 00"[..]));
+        assert_eq!(codec.decode_eof(&mut buffer).unwrap().map(|reply| reply.text), Some(b"OK\r".to_vec()));
+        assert_eq!(&buffer[..], b"41 00", "only what was used is taken away");
+        assert_eq!(codec.decode_eof(&mut buffer).unwrap(), None);
+        assert!(buffer.is_empty());
+    }
+
+    #[test]
     fn a_stream_without_a_prompt_is_bounded_and_says_so() {
         let mut codec = Codec::default();
         for _ in 0..256 {
@@ -231,6 +268,12 @@ mod tests {
             ("cut short", b"ATE0\r", b"ATE", Echo::Absent, b"ATE"),
             ("the beginning of something longer", b"41\r", b"41057B\r", Echo::Absent, b"41057B\r"),
             ("nothing sent", b"", b"OK\r", Echo::Absent, b"OK\r"),
+            ("only blanks sent", b" \r", b"OK\r", Echo::Absent, b"OK\r"),
+            ("with a line feed", b"ATI\r", b"ATI\nELM327 v2.1\n", Echo::Seen, b"\nELM327 v2.1\n"),
+            ("spaces behind it", b"0105\r", b"0105  \r7E80341057B\r", Echo::Seen, b"  \r7E80341057B\r"),
+            ("no line end behind it", b"ATI\r", b"ATI", Echo::Absent, b"ATI"),
+            ("a tab in it", b"ATI\r", b"AT\tI\rOK\r", Echo::Seen, b"\rOK\r"),
+            ("one character is another", b"ATI\r", b"ATZ\rOK\r", Echo::Absent, b"ATZ\rOK\r"),
         ];
         for (what, sent, text, echo, left) in cases {
             let mut reply = Reply { text: text.to_vec(), ..Reply::default() };

@@ -54,3 +54,34 @@ pub(crate) const fn bus_floor(bus: Bus) -> Duration {
         Bus::Can11 | Bus::Can29 | Bus::Iso9141 | Bus::Iso14230 => Duration::from_millis(1),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_bus_has_its_floor() {
+        let floors = Bus::ALL.map(|bus| (bus, bus_floor(bus).as_millis()));
+        let want = [
+            (Bus::Can11, 1),
+            (Bus::Can29, 1),
+            (Bus::J1850Pwm, 100),
+            (Bus::J1850Vpw, 100),
+            (Bus::Iso9141, 1),
+            (Bus::Iso14230, 1),
+        ];
+        for row in want {
+            assert!(floors.contains(&row), "{row:?} in {floors:?}");
+        }
+        assert_eq!(floors.len(), want.len());
+    }
+
+    #[test]
+    fn a_request_goes_to_all_unless_it_is_told_to_whom() {
+        let every = Duration::from_millis(700);
+        let all = Poll::new(Ask::Current(0x05), every);
+        assert_eq!(all, Poll { ask: Ask::Current(0x05), header: None, every });
+        let header = Header::parse("7E1").unwrap();
+        assert_eq!(all.to(header), Poll { header: Some(header), ..all });
+    }
+}

@@ -97,6 +97,22 @@ mod tests {
         }
     }
 
+    #[test]
+    fn lively_is_eight_changes_in_the_last_sixteen_answers() {
+        let to_eight: Vec<u8> = (1..=8).collect();
+        let after = |more: &[u8]| told(&[&to_eight, more].concat(), false);
+        assert_eq!(after(&[9, 10, 11]), "AAUAAUAASSS", "the eighth change makes it so");
+        // Equal answers count among the sixteen: eight of them leave all eight changes, nine do not.
+        assert!(after(&[[9; 9].as_slice(), &[50]].concat()).ends_with("SS"));
+        assert!(after(&[[9; 10].as_slice(), &[50]].concat()).ends_with("SA"));
+    }
+
+    #[test]
+    fn after_three_that_differed_counting_begins_anew() {
+        assert_eq!(told(&[1, 1, 7, 8, 9, 10, 11, 12], true), "ASAAUAAU");
+        assert_eq!(told(&[1, 1, 7, 1, 8, 1, 9, 1], true), "ASASASAS", "one that was right ends it");
+    }
+
     fn unit(id: u16, byte: u8) -> Message {
         Message { ecu: frames::Ecu::can11(id), data: vec![0x41, 0x05, byte] }
     }

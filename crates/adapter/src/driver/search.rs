@@ -529,6 +529,98 @@ mod tests {
     }
 
     #[test]
+    fn numbers_end_with_the_last_protocol_there_is() {
+        for (digit, want) in
+            [(b'0', Some(0)), (b'9', Some(9)), (b'A', Some(10)), (b'C', Some(12)), (b'D', None)]
+        {
+            assert_eq!(number(&reply(&[digit, b'\r'])), want, "{}", char::from(digit));
+            assert_eq!(number(&reply(&[b'A', digit, b'\r'])), want, "A{}", char::from(digit));
+            assert_eq!(number(&reply(&[b'B', digit, b'\r'])), None, "B{}", char::from(digit));
+        }
+    }
+
+    #[test]
+    fn what_a_text_means_for_the_silence() {
+        use Status as S;
+        let cases: &[(Status, Silence)] = &[
+            (S::UnableToConnect, Silence::NoProtocol),
+            (S::Searching, Silence::NoProtocol),
+            (S::NoData, Silence::NoData),
+            (S::BusInit, Silence::BusInit),
+            (S::BusInitOk, Silence::BusInit),
+            (S::BusInitError, Silence::BusInit),
+            (S::BusBusy, Silence::Bus(S::BusBusy)),
+            (S::BusError, Silence::Bus(S::BusError)),
+            (S::CanError, Silence::Bus(S::CanError)),
+            (S::DataError, Silence::Bus(S::DataError)),
+            (S::RxError, Silence::Bus(S::RxError)),
+            (S::Stopped, Silence::Interrupted),
+            (S::BusInitStopped, Silence::Interrupted),
+            (S::NotUnderstood, Silence::NotUnderstood),
+            (S::BufferFull, Silence::Adapter(S::BufferFull)),
+            (S::FeedbackError, Silence::Adapter(S::FeedbackError)),
+            (S::AdapterFault(94), Silence::Adapter(S::AdapterFault(94))),
+            (S::Ok, Silence::Malformed),
+            (S::Modem, Silence::Malformed),
+        ];
+        for (status, want) in cases {
+            assert_eq!(silence_of(*status), *want, "{status:?}");
+        }
+    }
+
+    #[test]
+    fn a_line_is_padded_where_it_is_longer_than_its_length_says() {
+        let cases: &[(&[u8], Bus, bool)] = &[
+            (b"7E8064100BE3FA813\r", Bus::Can11, false),
+            (b"7E8064100BE3FA81300\r", Bus::Can11, true),
+            (b"7E8 06 41 00 BE 3F A8 13 AA\r", Bus::Can11, true),
+            (b"18DAF110064100BE3FA813\r", Bus::Can29, false),
+            (b"18DAF110064100BE3FA81355\r", Bus::Can29, true),
+            // The first line of two, and a line of another answer.
+            (b"7E8064100BE3FA813\r7E9064100981880015500\r", Bus::Can11, true),
+            (b"7E803410575AAAAAAAA\r", Bus::Can11, false),
+            // Without lengths of their own.
+            (b"486B104100BE3EB811C900\r", Bus::Iso9141, false),
+            (b"86F1104100BE3EB811C900\r", Bus::Iso14230, false),
+        ];
+        for (text, bus, want) in cases {
+            assert_eq!(is_padded(text, *bus), *want, "{}", text.escape_ascii());
+        }
+    }
+
+    #[test]
+    fn a_look_says_who_answered_or_why_it_is_no_answer() {
+        let units = |seen: &Seen| seen.control_units.iter().map(ToString::to_string).collect::<Vec<_>>();
+        let cases: &[(&[u8], Bus, Result<(Headers, &[&str]), Silence>)] = &[
+            (b"7E8064100BE3FA813\r", Bus::Can11, Ok((Headers::Shown, &["7E8"]))),
+            (b"7E8064100BE3FA813\r7E906410098188001\r", Bus::Can11, Ok((Headers::Shown, &["7E8", "7E9"]))),
+            (b"7E8064100BE3FA813\r7E8064100BE3FA813\r", Bus::Can11, Ok((Headers::Shown, &["7E8"]))),
+            // Another answer beside it does not count.
+            (b"7E80341057B\r7E906410098188001\r", Bus::Can11, Ok((Headers::Shown, &["7E9"]))),
+            (b"4100BE3FA813\r", Bus::Can11, Ok((Headers::Hidden, &[]))),
+            (b"4100BE3FA813\r410098188001\r", Bus::Can11, Err(Silence::SendersUnknown)),
+            (b"7E8037F0112\r", Bus::Can11, Err(Silence::OnlyRefusals)),
+            (b"7E80341057B\r", Bus::Can11, Err(Silence::Malformed)),
+            (b"\r", Bus::Can11, Err(Silence::Malformed)),
+        ];
+        for (text, bus, want) in cases {
+            let what = text.escape_ascii();
+            match (look(text, *bus), want) {
+                (Ok(seen), Ok((headers, all))) => {
+                    assert_eq!(seen.layout, Layout { bus: *bus, headers: *headers }, "{what}");
+                    assert_eq!(
+                        (units(&seen), seen.bus),
+                        (all.iter().map(ToString::to_string).collect(), Some(*bus)),
+                        "{what}"
+                    );
+                }
+                (Err(silence), Err(want)) => assert_eq!(silence, *want, "{what}"),
+                (seen, want) => panic!("{what}: {:?} for {want:?}", seen.map(|seen| units(&seen))),
+            }
+        }
+    }
+
+    #[test]
     fn where_no_number_is_given_the_only_fitting_bus_is_taken() {
         let cases: &[(&[u8], Option<Bus>)] = &[
             (b"7E8064100BE3FA813\r\r", Some(Bus::Can11)),
