@@ -73,7 +73,7 @@ const TWICE: u8 = 2;
 /// For how long: the first time, and at most; each further time is twice as long. A loss costs some 3 s.
 const AWAY: Duration = Duration::from_secs(60);
 const AWAY_MOST: Duration = Duration::from_secs(600);
-/// What nothing can be read without, and what was answered before, so that it may be chance after all.
+/// What nothing can be read without, each time; what was answered before, so that it may be chance after all, the first time.
 const AWAY_SHORT: Duration = Duration::from_secs(20);
 /// Suspects are few: the schedule, the set-up, nine protocols. More are not kept.
 const MOST: usize = 96;
@@ -108,11 +108,12 @@ impl Harm {
         let record = self.record(suspect?)?;
         record.times = record.times.saturating_add(1);
         let doublings = u32::from(record.times.checked_sub(TWICE)?);
-        let away = if record.proven || record.suspect.is_needed() {
-            AWAY_SHORT
-        } else {
-            AWAY.saturating_mul(1 << doublings.min(8)).min(AWAY_MOST)
+        let (first, most) = match (record.suspect.is_needed(), record.proven) {
+            (true, _) => (AWAY_SHORT, AWAY_SHORT),
+            (false, true) => (AWAY_SHORT, AWAY_MOST),
+            (false, false) => (AWAY, AWAY_MOST),
         };
+        let away = first.saturating_mul(1 << doublings.min(8)).min(most);
         record.until = now.after(away);
         suspect
     }
@@ -173,12 +174,9 @@ mod tests {
     }
 
     #[test]
-    fn what_nothing_can_be_read_without_and_what_was_answered_before_is_never_away_for_long() {
-        for suspect in [GATING, Suspect::Set(Setup::Search), Suspect::Set(Setup::Headers(Switch::On)), ODD] {
+    fn what_nothing_can_be_read_without_is_never_away_for_long() {
+        for suspect in [GATING, Suspect::Set(Setup::Search), Suspect::Set(Setup::Headers(Switch::On))] {
             let mut harm = Harm::default();
-            if suspect == ODD {
-                answered(&mut harm, ODD);
-            }
             for second in [0, 5, 30, 60, 90] {
                 lost(&mut harm, Some(suspect), second);
             }
@@ -193,6 +191,19 @@ mod tests {
             Some(Mono::from_secs(210)),
             "it can be left out"
         );
+    }
+
+    #[test]
+    fn what_was_answered_before_may_be_chance_at_first_and_is_none_when_it_goes_on() {
+        let mut harm = Harm::default();
+        answered(&mut harm, ODD);
+        let mut second = 0;
+        assert_eq!(lost(&mut harm, Some(ODD), 0), None, "once may be chance");
+        for away in [20, 40, 80, 160, 320, 600, 600] {
+            assert_eq!(lost(&mut harm, Some(ODD), second), Some(ODD));
+            assert_eq!(harm.avoided(ODD, Mono::from_secs(second)), Some(Mono::from_secs(second + away)));
+            second += away;
+        }
     }
 
     #[test]
