@@ -124,8 +124,12 @@ impl Look {
     pub fn new(sheet: Option<&Sheet>, seconds: Duration, now: Mono) -> Self {
         let schedule = schedule(sheet);
         let ask = schedule.gating.map_or(COOLANT, |poll| poll.ask);
+        let mut driver = Driver::new(schedule).thorough();
+        if let Some(protocol) = sheet.and_then(service::protocol) {
+            driver.remember(protocol);
+        }
         Self {
-            driver: Driver::new(schedule).thorough(),
+            driver,
             sheet: sheet.cloned().unwrap_or_else(rehearsal::embedded::six_speed),
             ask,
             seconds,

@@ -44,7 +44,7 @@ pub use request::{Part, Refusal, Request, Role, Told, Way};
 pub use result::{Balance, Cause, CausePart, ClosureCause, JobResult, LevelError, Outcome, Shortfall, TopUp};
 pub use sheet::{
     Before, Check, Fluid, Identifier, PARSE_LIMIT, RecheckPlan, Reported, Selector, Sheet, SheetError,
-    Signal, Standpipe, StepPlan, Steps, Stop, Torque, Vehicle,
+    Signal, Standpipe, StepPlan, Steps, Stop, Torque, Vehicle, VehicleBus,
 };
 pub use snapshot::{JobView, Line, LinkView, PROTOCOL, SelectorView, Snapshot, Word};
 pub use step::{Confirms, Step, StepState};

@@ -37,6 +37,21 @@ impl Signal {
     }
 }
 
+words! {
+    /// The bus on which a vehicle's control units answer.
+    VehicleBus {
+        Can11Fast "can-11-500" "ISO 15765-4, 11-bit identifiers, 500 kbit/s.",
+        Can29Fast "can-29-500" "ISO 15765-4, 29-bit identifiers, 500 kbit/s.",
+        Can11Slow "can-11-250" "ISO 15765-4, 11-bit identifiers, 250 kbit/s.",
+        Can29Slow "can-29-250" "ISO 15765-4, 29-bit identifiers, 250 kbit/s.",
+        J1850Pwm "j1850-pwm" "SAE J1850, pulse width modulation, 41.6 kbit/s.",
+        J1850Vpw "j1850-vpw" "SAE J1850, variable pulse width, 10.4 kbit/s.",
+        Iso9141 "iso-9141-2" "ISO 9141-2, started at 5 baud, 10.4 kbit/s.",
+        Iso14230Slow "iso-14230-4-slow" "ISO 14230-4, started at 5 baud, 10.4 kbit/s.",
+        Iso14230Fast "iso-14230-4-fast" "ISO 14230-4, fast start, 10.4 kbit/s.",
+    }
+}
+
 /// One kind of vehicle. See the commented example in `fixtures/sheets/`.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -45,6 +60,9 @@ pub struct Sheet {
     pub sheet: u32,
     /// What people call this kind of vehicle.
     pub name: String,
+    /// The bus of its control units, tried before any other. Needed only where an adapter does not find it by itself.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bus: Option<VehicleBus>,
     /// The level check.
     pub check: Check,
     /// Where the fluid temperature is, when the signal is `fluid`.
@@ -140,6 +158,9 @@ pub struct Identifier {
     pub byte: u8,
     /// Its length in bytes.
     pub length: u8,
+    /// How many bytes an answer has behind the identifier, where that is known: one with more or fewer is not read.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bytes: Option<u8>,
     /// Degrees per count.
     pub scale: f64,
     /// Degrees at count 0.

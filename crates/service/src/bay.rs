@@ -7,6 +7,7 @@
 //! and the open preconditions make the verdict, the verdict moves the job, the job gives the advice.
 
 mod heard;
+mod lengths;
 mod sources;
 mod watch;
 
@@ -22,6 +23,7 @@ use gate::{Gate, Judgement, Warming};
 use job::{Job, VerdictNow};
 use units::Mono;
 
+use self::lengths::Lengths;
 use self::sources::Sources;
 use crate::shown::Shown;
 use crate::translate;
@@ -65,6 +67,7 @@ pub struct Bay {
     last_link: Option<LinkChange>,
     readings: BTreeMap<Quantity, Reading>,
     sources: Sources,
+    lengths: Lengths,
     /// The vehicle that the adapter is plugged into, since the link came.
     vin: Option<String>,
     codes: BTreeSet<(String, String)>,
@@ -88,7 +91,7 @@ impl Bay {
     /// A bay for jobs after `sheet`, whose events are numbered from `next` on.
     pub fn new(sheet: Sheet, next: Seq, last_job: u64) -> Self {
         Self {
-            driver: Driver::new(translate::schedule(&sheet)),
+            driver: translate::driver(&sheet),
             gate: translate::gate(&sheet),
             warmings: BTreeMap::new(),
             learned: None,
@@ -104,6 +107,7 @@ impl Bay {
             last_link: None,
             readings: BTreeMap::new(),
             sources: Sources::new(&sheet),
+            lengths: Lengths::default(),
             vin: None,
             codes: BTreeSet::new(),
             faults: BTreeMap::new(),
@@ -128,9 +132,11 @@ impl Bay {
         &self.sheet.name
     }
 
-    /// The protocol that this kind of vehicle had the last time; the first to be tried.
+    /// The protocol that this kind of vehicle had the last time; the first to be tried, unless the sheet names one.
     pub fn remember(&mut self, protocol: adapter::Protocol) {
-        self.driver.remember(protocol);
+        if translate::protocol(&self.sheet).is_none() {
+            self.driver.remember(protocol);
+        }
     }
 
     /// How vehicles warmed in earlier jobs, by their sheet's name: the forecasts of the next jobs begin with it.
@@ -487,7 +493,8 @@ impl Bay {
 
     fn take_sheet(&mut self, sheet: Sheet) {
         if sheet != self.sheet {
-            self.driver = Driver::new(translate::schedule(&sheet));
+            self.driver = translate::driver(&sheet);
+            self.lengths = Lengths::default();
             (self.unread, self.link.trouble, self.link.request) = (None, None, None);
             self.sources = Sources::new(&sheet);
             self.sheet = sheet;

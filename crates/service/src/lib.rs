@@ -41,4 +41,4 @@ pub use journal::transfer::{Exported, Imported, backup, export, import};
 pub use memory::Memory;
 pub use recorder::Recorder;
 pub use socket::{Limits, check_default_folder, default_socket, is_default_folder};
-pub use translate::{reading, schedule};
+pub use translate::{protocol, reading, schedule};

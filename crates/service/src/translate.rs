@@ -4,8 +4,8 @@
 
 use std::time::Duration;
 
-use adapter::{Header, Poll, Schedule};
-use events::{Measure, Quantity, Sheet, Signal};
+use adapter::{Driver, Header, Poll, Protocol, Schedule};
+use events::{Measure, Quantity, Sheet, Signal, VehicleBus};
 use frames::{Ask, ByteOrder, CheckDigit, Datum, DecodeError, Encoding, Message};
 use gate::{Cooler, Gate};
 use units::Kelvins;
@@ -100,6 +100,30 @@ pub fn schedule(sheet: &Sheet) -> Schedule {
     }
 }
 
+/// The protocol of the sheet's bus, if it names one: the first to be tried.
+pub fn protocol(sheet: &Sheet) -> Option<Protocol> {
+    Some(match sheet.bus? {
+        VehicleBus::Can11Fast => Protocol::Can11Fast,
+        VehicleBus::Can29Fast => Protocol::Can29Fast,
+        VehicleBus::Can11Slow => Protocol::Can11Slow,
+        VehicleBus::Can29Slow => Protocol::Can29Slow,
+        VehicleBus::J1850Pwm => Protocol::J1850Pwm,
+        VehicleBus::J1850Vpw => Protocol::J1850Vpw,
+        VehicleBus::Iso9141 => Protocol::Iso9141,
+        VehicleBus::Iso14230Slow => Protocol::Iso14230Slow,
+        VehicleBus::Iso14230Fast => Protocol::Iso14230Fast,
+    })
+}
+
+/// A driver that asks what the sheet says, and tries its bus first.
+pub(crate) fn driver(sheet: &Sheet) -> Driver {
+    let driver = Driver::new(schedule(sheet));
+    match protocol(sheet) {
+        Some(protocol) => driver.with_protocol(protocol),
+        None => driver,
+    }
+}
+
 /// The gate for jobs after this sheet.
 pub(crate) fn gate(sheet: &Sheet) -> Gate {
     let cooler = if sheet.before.cooler_bypass { Cooler::PinnedThrough } else { Cooler::Unknown };
@@ -184,7 +208,16 @@ fn identifier(sheet: &Sheet, ask: Ask, data: &[u8]) -> Result<Translated, Decode
         offset: described.offset,
         bits: None,
     };
-    let read = encoding.read(data.get(echoed(ask)..).unwrap_or_default())?;
+    let value = data.get(echoed(ask)..).unwrap_or_default();
+    if let Some(want) = described.bytes.map(usize::from).filter(|want| *want != value.len()) {
+        let (service, id, got) = (described.service, described.id, value.len());
+        return Err(if got < want {
+            DecodeError::ShortReply { service, id, want, got }
+        } else {
+            DecodeError::LongReply { service, id, want, got }
+        });
+    }
+    let read = encoding.read(value)?;
     Ok(match Measure::from_plain(Quantity::FluidTemperature, read.value, None) {
         Some(measure) => Translated::Readings(vec![(measure, step(sheet))]),
         None => Translated::Nothing,
@@ -231,6 +264,43 @@ mod tests {
             Some(Measure::Fluid(celsius(38.0)))
         );
         assert_eq!(reading(Ask::Identifier(0x4D07), &[0x62, 0x4D, 0x07]), None, "too short is no reading");
+    }
+
+    #[test]
+    fn every_bus_of_a_sheet_is_the_protocol_of_the_same_name() {
+        use events::VehicleBus as B;
+        let rows = [
+            (B::Can11Fast, 6),
+            (B::Can29Fast, 7),
+            (B::Can11Slow, 8),
+            (B::Can29Slow, 9),
+            (B::J1850Pwm, 1),
+            (B::J1850Vpw, 2),
+            (B::Iso9141, 3),
+            (B::Iso14230Slow, 4),
+            (B::Iso14230Fast, 5),
+        ];
+        assert_eq!(rows.map(|(bus, _)| bus).as_slice(), B::ALL);
+        let mut sheet = sheet();
+        assert_eq!(protocol(&sheet), None);
+        for (bus, number) in rows {
+            sheet.bus = Some(bus);
+            assert_eq!(protocol(&sheet), Protocol::from_number(number), "{}", bus.word());
+        }
+    }
+
+    #[test]
+    fn an_answer_with_more_or_fewer_bytes_than_the_sheet_says_is_none() {
+        let mut sheet = sheet();
+        let identifier = sheet.identifier.as_mut().unwrap();
+        identifier.bytes = Some(2);
+        let read = |data: &[u8]| {
+            let answer = Message { ecu: None, data: data.to_vec() };
+            message(&sheet, Ask::Identifier(0x4D07), &answer).is_ok()
+        };
+        assert!(!read(&[0x62, 0x4D, 7, 0x4E]));
+        assert!(read(&[0x62, 0x4D, 7, 0x4E, 0]));
+        assert!(!read(&[0x62, 0x4D, 7, 0x4E, 0, 0]));
     }
 
     #[test]

@@ -15,12 +15,30 @@ const HERE: &str = "ZZ9DEM6S9XY000042";
 const ELSEWHERE: &str = "ZZ9DEM8S0XY000017";
 
 /// What the units say: their coolant temperature, and the number of the vehicle.
-struct Adapter<F> {
+struct Adapter<F: Fn(u64) -> Vec<(&'static str, u8)>> {
     coolant: F,
     vin: &'static str,
 }
 
-impl<F: Fn(u64) -> Vec<(&'static str, u8)>> Adapter<F> {
+/// What an adapter says to a line.
+trait Replies {
+    fn reply(&self, line: &str, at: Mono) -> String;
+}
+
+/// By the book, and beside it the transmission's unit with what it says at a second.
+struct Transmission<F: Fn(u64) -> &'static str>(F);
+
+impl<F: Fn(u64) -> &'static str> Replies for Transmission<F> {
+    fn reply(&self, line: &str, at: Mono) -> String {
+        // With its count digit or without.
+        match line.trim().starts_with("224D07") {
+            true => format!("7E9 {}\r\r>", (self.0)(at.as_millis() / 1_000)),
+            false => Adapter { coolant: |_| vec![("7E8", 60)], vin: HERE }.reply(line, at),
+        }
+    }
+}
+
+impl<F: Fn(u64) -> Vec<(&'static str, u8)>> Replies for Adapter<F> {
     fn reply(&self, line: &str, at: Mono) -> String {
         let line = line.trim();
         let ask = if line.starts_with("01") && line.len() == 5 { &line[..4] } else { line };
@@ -76,7 +94,7 @@ impl Bench {
         assert!(matches!(word, events::Word::Accepted { .. }), "{word:?}");
     }
 
-    fn run<F: Fn(u64) -> Vec<(&'static str, u8)>>(&mut self, seconds: u64, adapter: &Adapter<F>) {
+    fn run(&mut self, seconds: u64, adapter: &impl Replies) {
         let until = self.now.after(Duration::from_secs(seconds));
         while self.now < until {
             self.bay.wake(moment(self.now));
@@ -105,6 +123,14 @@ impl Bench {
             _ => None,
         };
         self.events.iter().filter_map(coolant).collect()
+    }
+
+    fn fluids(&self) -> Vec<f64> {
+        let fluid = |body: &Body| match body {
+            Body::Reading(r) if matches!(r.measure, Measure::Fluid(_)) => Some(r.measure.plain().0),
+            _ => None,
+        };
+        self.events.iter().filter_map(fluid).collect()
     }
 
     fn verdicts(&self, of: Verdict) -> usize {
@@ -191,4 +217,59 @@ fn an_adapter_that_comes_back_in_another_vehicle_reads_nothing_for_this_job() {
     bench.run(30, &here);
     assert!(!bench.reasons().contains(&Reason::OtherVehicle), "{:?}", bench.reasons());
     assert!(bench.coolants().len() > before + 20);
+}
+
+/// Gated on the transmission's own identifier.
+fn fluid(bytes: Option<u8>) -> Sheet {
+    let mut sheet = Sheet::parse(include_str!("../../../fixtures/sheets/demo-six-speed.toml")).unwrap();
+    sheet.identifier.as_mut().unwrap().bytes = bytes;
+    sheet
+}
+
+#[test]
+fn an_answer_of_another_length_than_the_others_is_no_reading() {
+    // For 5 seconds in 15 with a byte in front of the value: 0 counts, -40 °C.
+    let spells = |s| if s % 15 >= 10 { "05 62 4D 07 00 4E" } else { "04 62 4D 07 4E" };
+    let mut bench = Bench::new(fluid(None));
+    bench.run(60, &Transmission(spells));
+    assert!(bench.fluids().len() > 40, "{}", bench.fluids().len());
+    assert!(bench.fluids().iter().all(|t| *t == 38.0), "{:?}", bench.fluids());
+    let told = bench.events.iter().any(|body| {
+        matches!(body, Body::Fault { fault: Fault::Undecodable, detail: Some(detail), .. }
+            if detail == "224D07: 5 bytes, otherwise 4")
+    });
+    assert!(told, "it is told");
+}
+
+#[test]
+fn the_sheet_says_how_many_bytes_an_answer_has() {
+    // From the first answer on it is not the one that was meant.
+    let mut bench = Bench::new(fluid(Some(1)));
+    bench.run(30, &Transmission(|_| "05 62 4D 07 00 4E"));
+    assert!(bench.fluids().is_empty(), "never, however long");
+    bench.run(30, &Transmission(|_| "04 62 4D 07 4E"));
+    assert!(bench.fluids().len() > 20 && bench.fluids().iter().all(|t| *t == 38.0), "{:?}", bench.fluids());
+}
+
+#[test]
+fn the_bus_that_the_sheet_names_is_tried_first() {
+    let mut sheet = coolant(None);
+    sheet.bus = Some(events::VehicleBus::Iso14230Fast);
+    let mut bay = Bay::new(sheet, Seq(1), 0);
+    // What was found the last time does not go before it.
+    bay.remember(adapter::Protocol::Can29Slow);
+    bay.link_opened(None, moment(Mono::ZERO));
+    let (mut now, mut tried) = (Mono::ZERO, Vec::new());
+    let by_the_book = Adapter { coolant: |_| vec![("7E8", 60)], vin: HERE };
+    while now < Mono::from_secs(5) {
+        bay.wake(moment(now));
+        while let Some(line) = bay.poll_bytes(moment(now)) {
+            now = now.after(STEP);
+            let line = String::from_utf8(line).unwrap();
+            tried.extend(line.trim().strip_prefix("ATTP").map(str::to_owned));
+            bay.bytes(by_the_book.reply(&line, now).as_bytes(), moment(now));
+        }
+        now = now.after(STEP);
+    }
+    assert_eq!(tried.first().map(String::as_str), Some("5"), "{tried:?}");
 }

@@ -78,6 +78,7 @@ const KEYS: &[(&str, &[&str])] = &[
         &[
             "sheet",
             "name",
+            "bus",
             "check",
             "identifier",
             "fluid",
@@ -93,7 +94,7 @@ const KEYS: &[(&str, &[&str])] = &[
     ("check", &["signal", "from", "band_c", "idle_rpm", "k", "tolerance_ml"]),
     (
         "identifier",
-        &["service", "id", "header", "byte", "length", "scale", "offset", "signed", "little_endian"],
+        &["service", "id", "header", "byte", "length", "bytes", "scale", "offset", "signed", "little_endian"],
     ),
     (
         "fluid",
@@ -289,6 +290,14 @@ impl Sheet {
                     i.service == 0x22 || i.id <= 0xFF,
                     format!("{:#06x}", i.id),
                     "at most 0xFF with service 0x21".to_owned(),
+                ),
+                (
+                    "identifier.bytes",
+                    i.bytes.is_none_or(|bytes| {
+                        u16::from(bytes) >= u16::from(i.byte) + u16::from(i.length) && bytes <= 64
+                    }),
+                    format!("{}", i.bytes.unwrap_or_default()),
+                    format!("at least {} (byte and length together) and at most 64", u16::from(i.byte) + u16::from(i.length)),
                 ),
                 (
                     "identifier.header",
@@ -487,6 +496,24 @@ mod tests {
             ("a misspelt key", "band_c =", "bandc =", "unknown key `check.bandc`; did you mean `band_c`?"),
             ("a key from nowhere", "band_c =", "zzz = 1\nband_c =", "unknown key `check.zzz`"),
             ("a temperature in °F", "[35.0, 45.0]", "[95.0, 113.0]\n#", "band_c"),
+            (
+                "fewer bytes than the value needs",
+                "length = 1",
+                "length = 2\nbytes = 1",
+                "`identifier.bytes` is 1; it must be at least 2 (byte and length together) and at most 64",
+            ),
+            (
+                "more bytes than an answer has",
+                "length = 1",
+                "length = 1\nbytes = 65",
+                "`identifier.bytes` is 65",
+            ),
+            (
+                "a bus that there is not",
+                "[check]",
+                "bus = \"can\"\n[check]",
+                "unknown variant `can`, expected one of `can-11-500`",
+            ),
             (
                 "edges swapped",
                 "[35.0, 45.0]",

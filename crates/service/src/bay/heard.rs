@@ -172,6 +172,12 @@ impl Bay {
     /// What one control unit's message says: its readings are given back, its codes and faults are told.
     fn message(&mut self, ask: Ask, message: &Message, now: Moment) -> Vec<(Measure, Option<Kelvins>)> {
         let from = || message.ecu.map(|ecu| ecu.to_string());
+        if let Some(want) = self.other_length(ask, message) {
+            let detail = format!("{}: {} bytes, otherwise {want}", ask.hex(), message.data.len());
+            self.fault(Fault::Undecodable, &detail, from(), now);
+            self.no_reading(ask, Trouble::Undecodable, ask.hex().to_string(), now);
+            return Vec::new();
+        }
         match translate::message(&self.sheet, ask, message) {
             Ok(Translated::Readings(measures)) => return measures,
             Ok(Translated::Codes(codes)) => {
@@ -191,6 +197,14 @@ impl Bay {
             }
         }
         Vec::new()
+    }
+
+    /// The length that an answer with the signal has otherwise, where this one has another. Only a sheet says where its value
+    /// stands; the lengths of standard requests are known, and another is refused anyhow.
+    fn other_length(&mut self, ask: Ask, message: &Message) -> Option<usize> {
+        let described = translate::gates(&self.sheet, ask) && !matches!(ask, Ask::Current(_));
+        let told = self.sheet.identifier.as_ref().is_some_and(|identifier| identifier.bytes.is_some());
+        if described && !told { self.lengths.hear(ask, message.data.len()) } else { None }
     }
 
     /// Which vehicle this is, by the engine's own unit: another one may carry another number, where it was replaced.
