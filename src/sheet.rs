@@ -99,6 +99,9 @@ fn remarks(sheet: &Sheet) -> Vec<String> {
     let [low, high] = check.band_c;
     // What a fluid signal in whole degrees is known to at best, with its age; a thermometer and coolant are worse.
     let u = if check.signal == Signal::Fluid { 0.6 } else { 1.2 };
+    let headers = sheet.identifier.iter().map(|i| &i.header);
+    let reported = sheet.before.selector.iter().filter_map(|s| s.reported.as_ref()).map(|r| &r.header);
+    let asked_at = headers.chain(reported).find_map(|header| odd_address(header)).unwrap_or_default();
     let rows = [
         (
             high - low < 2.0 * check.k * u + 1.0,
@@ -140,6 +143,7 @@ fn remarks(sheet: &Sheet) -> Vec<String> {
             sheet.torque_nm.as_ref().is_none_or(|t| t.check_port.is_none()),
             "the torque of the check port's plug is missing".to_owned(),
         ),
+        (!asked_at.is_empty(), asked_at),
         (sheet.recheck.days.is_empty(), "no recheck is asked for".to_owned()),
         (
             check.signal == Signal::Fluid && sheet.before.cooler_bypass && fluid.cooler_ml.is_none(),
@@ -147,6 +151,26 @@ fn remarks(sheet: &Sheet) -> Vec<String> {
         ),
     ];
     rows.into_iter().filter(|(holds, _)| *holds).map(|(_, remark)| remark).collect()
+}
+
+/// What is odd about the address of a request, if anything is. Source: ISO 15765-4, the identifiers of requests and replies.
+fn odd_address(header: &str) -> Option<String> {
+    let address = u32::from_str_radix(header, 16).ok()?;
+    match (header.len(), address) {
+        (3, 0x7E0..=0x7E7) => None,
+        (3, 0x7DF) => {
+            Some("header 7DF asks every control unit: name the one that knows the value".to_owned())
+        }
+        (3, 0x7E8..=0x7EF) => Some(format!(
+            "header {header}: control units answer with 7E8 to 7EF; the request's address is {:03X}, 8 below",
+            address - 8
+        )),
+        (3, _) => Some(format!(
+            "header {header}: outside 7E0 to 7E7 the addresses are the maker's own, and one may belong to a message of the vehicle: \
+             use it only as the maker's description has it"
+        )),
+        _ => None,
+    }
 }
 
 /// A message while asking, on stderr, so that stdout stays clean.
@@ -159,24 +183,49 @@ mod tests {
     use super::*;
 
     #[test]
+    fn an_address_that_is_not_one_of_requests_is_remarked() {
+        let cases: &[(&str, Option<&str>)] = &[
+            ("7E0", None),
+            ("7E1", None),
+            ("7E7", None),
+            ("7E9", Some("address is 7E1, 8 below")),
+            ("7EF", Some("address is 7E7")),
+            ("7DF", Some("asks every control unit")),
+            ("6F1", Some("maker's own")),
+            ("7F0", Some("maker's own")),
+            ("18DA18F1", None),
+            ("8218F1", None),
+        ];
+        let mut sheet = Sheet::parse(TEMPLATE).unwrap();
+        for (header, want) in cases {
+            sheet.identifier.as_mut().unwrap().header = (*header).to_owned();
+            let all = remarks(&sheet).join("\n");
+            assert_eq!(all.contains("header"), want.is_some(), "{header}: {all}");
+            assert!(want.is_none_or(|want| all.contains(want)), "{header}: {all}");
+        }
+    }
+
+    #[test]
     fn the_template_is_a_sheet_and_every_remarked_key_of_it_can_be_used() {
         Sheet::parse(TEMPLATE).unwrap();
-        // Every line `# key = …` and `# [table]` taken in.
-        let whole: String = TEMPLATE
-            .lines()
-            .map(|line| {
+        // Every line `# key = …` and `# [table]` taken in, but for `without`.
+        let whole = |without: &str| -> String {
+            let taken_in = |line: &str| {
                 let inner = line.strip_prefix("# ").unwrap_or(line);
                 let key = inner.split(" = ").next().unwrap_or_default();
-                let is_key = inner.contains(" = ") && !key.contains([' ', '`', '.']);
+                let is_key = inner.contains(" = ") && !key.contains([' ', '`', '.']) && key != without;
                 let is_table = inner.starts_with('[');
-                if line.starts_with("# ") && (is_key || is_table) {
-                    format!("{inner}\n")
-                } else {
-                    format!("{line}\n")
-                }
-            })
-            .collect();
-        let sheet = Sheet::parse(&whole).unwrap_or_else(|e| panic!("{e}\n{whole}"));
+                let taken = line.starts_with("# ") && (is_key || is_table);
+                format!("{}\n", if taken { inner } else { line })
+            };
+            TEMPLATE.lines().map(taken_in).collect()
+        };
+        let read = |text: &str| Sheet::parse(text).unwrap_or_else(|e| panic!("{e}\n{text}"));
+        // One of them is for coolant only.
+        let coolant = whole("").replace("signal = \"fluid\"", "signal = \"coolant\"");
+        assert_eq!(read(&coolant).check.from.as_deref(), Some("7E8"));
+        let sheet = read(&whole("from"));
+        assert!(sheet.bus.is_some() && sheet.identifier.as_ref().unwrap().bytes.is_some());
         assert!(sheet.vehicle.is_some() && sheet.steps.drain.is_some() && sheet.steps.order.is_some());
         assert_eq!(sheet.fluid.filter_ml, Some(300.0));
     }
