@@ -37,3 +37,17 @@ fn no_rehearsal_of_a_thousand_gives_a_wrong_go_or_a_record_that_is_wrong_and_few
     assert!(saw_go * 3 > runs && possible * 3 > runs, "{saw_go} saw go, {possible} could, of {runs}");
     assert!(set * 5 > runs, "only {set} of {runs} rehearsals ended as set");
 }
+
+/// How many are run in which faults end.
+const RUNS_ONCE_WELL: u64 = 300;
+
+#[test]
+fn once_its_faults_are_over_every_rehearsal_reads_its_signal_in_time() {
+    assert_eq!(rehearsal::liveness::READS_WITHIN, adapter::Driver::READS_WITHIN, "one bound");
+    let campaign =
+        Campaign::run_once_well(1, RUNS_ONCE_WELL, &common::sheets(), common::OnStage::new, |_| ());
+    let mute: Vec<String> = campaign.mute().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
+    assert!(mute.is_empty(), "{} of {RUNS_ONCE_WELL}:\n{}", mute.len(), mute.join("\n"));
+    let wrong: Vec<String> = campaign.wrong().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
+    assert!(wrong.is_empty(), "{} of {RUNS_ONCE_WELL}:\n{}", wrong.len(), wrong.join("\n"));
+}

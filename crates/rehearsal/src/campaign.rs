@@ -8,7 +8,8 @@
 //! thread they came from.
 //! Claims over every run: the verdict is never `go` while the true signal lies outside the band by more than k·u as stated then; no job
 //! ends as `set` with a true level error beyond what its record states. And a share: of the runs in which `go` was possible
-//! (`observer.rs`), those in which it never came.
+//! (`observer.rs`), those in which it never came. In a second mode all faults of link and vehicle end at a drawn moment, and the signal is
+//! read again in time (`liveness.rs`).
 //! Bounds at 95 %: none seen in n runs, the rule of three, 3/n (Hanley and Lippman-Hand, JAMA 249, 1983); a share, the interval
 //! of Wilson (J. Am. Stat. Assoc. 22, 1927). Both from memory.
 
@@ -44,12 +45,22 @@ pub struct Finding {
     pub wrong: Option<String>,
     /// A possible `go` that never came, with its story: the cause first.
     pub missed: Option<String>,
+    /// Since when the signal was not read in time though nothing was wrong, with its story.
+    pub mute: Option<String>,
 }
 
 impl Finding {
     /// Draws the rehearsal of `seed` and runs it.
     pub fn of<P: Program>(seed: u64, sheets: &[Sheet], program: impl Fn(&Sheet) -> P) -> Self {
         let mut setup = Setup::draw(seed, sheets);
+        setup.keep = Keep::Nothing;
+        let ending = stage::run(&mut program(&setup.sheet), &setup);
+        Self::from(&setup, &ending)
+    }
+
+    /// The same, with faults that end at a drawn moment: is the signal read again in time?
+    pub fn once_well<P: Program>(seed: u64, sheets: &[Sheet], program: impl Fn(&Sheet) -> P) -> Self {
+        let mut setup = Setup::draw(seed, sheets).with_faults_that_end();
         setup.keep = Keep::Nothing;
         let ending = stage::run(&mut program(&setup.sheet), &setup);
         Self::from(&setup, &ending)
@@ -72,6 +83,7 @@ impl Finding {
             within_guard: !ending.false_go.is_empty(),
             wrong: wrong(setup, ending),
             missed,
+            mute: ending.mute.map(|since| format!("not read in time from {since} on | {}", who(setup))),
         }
     }
 }
@@ -130,6 +142,21 @@ impl Campaign {
         program: impl Fn(&Sheet) -> P + Sync,
         told: impl Fn(u64) + Sync,
     ) -> Self {
+        Self::of_each(from, runs, |seed| Finding::of(seed, sheets, &program), told)
+    }
+
+    /// The same, with faults that end at a drawn moment.
+    pub fn run_once_well<P: Program>(
+        from: u64,
+        runs: u64,
+        sheets: &[Sheet],
+        program: impl Fn(&Sheet) -> P + Sync,
+        told: impl Fn(u64) + Sync,
+    ) -> Self {
+        Self::of_each(from, runs, |seed| Finding::once_well(seed, sheets, &program), told)
+    }
+
+    fn of_each(from: u64, runs: u64, of: impl Fn(u64) -> Finding + Sync, told: impl Fn(u64) + Sync) -> Self {
         let (next, done) = (AtomicU64::new(0), AtomicU64::new(0));
         let findings = Mutex::new(Vec::new());
         std::thread::scope(|scope| {
@@ -141,7 +168,7 @@ impl Campaign {
                         if place >= runs {
                             break;
                         }
-                        own.push(Finding::of(from + place, sheets, &program));
+                        own.push(of(from + place));
                         told(done.fetch_add(1, Ordering::Relaxed) + 1);
                     }
                     findings.lock().unwrap_or_else(std::sync::PoisonError::into_inner).extend(own);
@@ -161,6 +188,11 @@ impl Campaign {
     /// Each possible `go` that never came, by seed.
     pub fn missed(&self) -> impl Iterator<Item = (u64, &str)> {
         self.findings.iter().filter_map(|finding| Some((finding.seed, finding.missed.as_deref()?)))
+    }
+
+    /// Each rehearsal in which the signal was not read in time though nothing was wrong, by seed.
+    pub fn mute(&self) -> impl Iterator<Item = (u64, &str)> {
+        self.findings.iter().filter_map(|finding| Some((finding.seed, finding.mute.as_deref()?)))
     }
 
     /// What became of the runs in which `go` was possible: missed ones, and all.

@@ -11,6 +11,7 @@ pub mod embedded;
 pub mod fault;
 pub mod firmware;
 pub mod layout;
+pub mod liveness;
 pub mod mistake;
 pub mod observer;
 pub mod pty;

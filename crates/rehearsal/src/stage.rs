@@ -16,6 +16,7 @@ use events::{Body, Durability, Event, JobResult, Reason, Signal, Told, Verdict, 
 use units::{Kelvins, Mono};
 
 use crate::car::Car;
+use crate::liveness::Liveness;
 use crate::observer::{Observer, Possible};
 use crate::setup::{Keep, Setup};
 use crate::technician::Technician;
@@ -62,6 +63,8 @@ pub struct Ending {
     pub first_go: Option<(Mono, Kelvins)>,
     /// Whether `go` was possible, by the truth.
     pub possible: Option<Possible>,
+    /// Since when the signal was not read in time though nothing was wrong; none: it always was.
+    pub mute: Option<Mono>,
     /// When it ended.
     pub ended: Mono,
     /// Whether it ended by itself, not by the limit of time.
@@ -122,6 +125,7 @@ struct Stage<'a> {
     clear: bool,
     u: Kelvins,
     observer: Observer,
+    liveness: Liveness,
     worst: Option<FalseGo>,
     port_was_open: bool,
     ending: Ending,
@@ -148,6 +152,7 @@ impl<'a> Stage<'a> {
             reasons: Vec::new(),
             clear: false,
             observer: Observer::new(&setup.sheet, setup.firmware, setup.bus),
+            liveness: Liveness::new(&setup.sheet, setup.firmware, setup.bus),
             u: Kelvins::ZERO,
             worst: None,
             port_was_open: false,
@@ -159,6 +164,7 @@ impl<'a> Stage<'a> {
                 doings: Vec::new(),
                 first_go: None,
                 possible: None,
+                mute: None,
                 ended: Mono::ZERO,
                 by_itself: false,
             },
@@ -274,6 +280,11 @@ impl<'a> Stage<'a> {
                 self.u = u.unwrap_or(self.u);
             }
             Body::Estimate(estimate) => self.u = estimate.u,
+            Body::Reading(reading)
+                if reading.measure.quantity() == self.setup.sheet.check.signal.quantity() =>
+            {
+                self.liveness.read(self.now);
+            }
             Body::Result(result) => self.ending.result = Some(result.clone()),
             _ => {}
         }
@@ -297,6 +308,7 @@ impl<'a> Stage<'a> {
         }
         self.port_was_open = open;
         self.observer.see(self.now, &self.car, self.clear, &self.reasons);
+        self.liveness.see(self.now, &self.car);
         if self.verdict != Verdict::Go {
             self.ending.false_go.extend(self.worst.take());
             return;
@@ -340,6 +352,7 @@ impl<'a> Stage<'a> {
             ..self.ending.truth
         };
         self.ending.possible = self.observer.into_possible();
+        self.ending.mute = self.liveness.mute();
         self.ending.ended = self.now;
         self.ending
     }
