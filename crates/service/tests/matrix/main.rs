@@ -14,6 +14,7 @@
 )]
 
 mod play;
+mod promises;
 mod table;
 
 use std::sync::Mutex;

@@ -41,6 +41,8 @@ pub struct Came {
     pub quirks: Vec<Quirk>,
     /// The last thing told that is no reading.
     pub last: String,
+    /// What was avoided from then on, as it is written.
+    pub avoided: Vec<String>,
     /// Whether it was told that this is no adapter.
     pub stranger: bool,
     /// The longest time with nothing to wait for.
@@ -258,6 +260,7 @@ impl Play {
                 self.came.last = why.to_string();
                 self.close();
             }
+            Outcome::Avoided { command, .. } => self.came.avoided.push(command.to_string()),
             Outcome::VehicleSilent { detail, .. } => self.came.last = format!("silent: {detail}"),
             _ => {}
         }
