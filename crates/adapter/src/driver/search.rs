@@ -591,7 +591,8 @@ mod tests {
     #[test]
     fn a_look_says_who_answered_or_why_it_is_no_answer() {
         let units = |seen: &Seen| seen.control_units.iter().map(ToString::to_string).collect::<Vec<_>>();
-        let cases: &[(&[u8], Bus, Result<(Headers, &[&str]), Silence>)] = &[
+        type Case<'a> = (&'a [u8], Bus, Result<(Headers, &'a [&'a str]), Silence>);
+        let cases: &[Case] = &[
             (b"7E8064100BE3FA813\r", Bus::Can11, Ok((Headers::Shown, &["7E8"]))),
             (b"7E8064100BE3FA813\r7E906410098188001\r", Bus::Can11, Ok((Headers::Shown, &["7E8", "7E9"]))),
             (b"7E8064100BE3FA813\r7E8064100BE3FA813\r", Bus::Can11, Ok((Headers::Shown, &["7E8"]))),
