@@ -301,7 +301,7 @@ impl Code {
 impl Book {
     fn admit(&mut self, name: &str, may: May, token: &str, made: u64) {
         self.next = self.next.saturating_add(1);
-        let name = name.chars().filter(|c| !events::text::is_hidden(*c)).take(60).collect();
+        let name = events::text::seen(name).chars().take(60).collect();
         self.pairings.push(Pairing { id: self.next, name, may, made, hash: hash(token) });
         // The newest one itself stays: it was asked for just now.
         while self.pairings.len() > PAIRINGS {
