@@ -26,7 +26,7 @@ cargo xtask nightly   what is too long for every change: the whole campaign, mut
 cargo xtask house     only the rules of the house: who may import whom, and that the pure crates are pure
 cargo xtask schema    writes docs/schema/ anew from the types
 cargo xtask fuzz [S]  every fuzz target for S seconds (60 where absent)
-cargo xtask mutants [N|all] [--seed S]  changes the code in N places, one at a time (160 where absent), and sees whether tests notice
+cargo xtask mutants [N|all] [--seed S] [--room NAME]  changes the code in N places, one at a time (160 where absent), and sees whether tests notice
 cargo xtask browser [N]  the browser's tests N times in a row (30 where absent), half of them beside two busy loops
 cargo xtask fit [DIR] learns the forecast's rates from recorded warm-ups (fixtures/warmups/climbs where absent)
 cargo xtask score [DIR] [built-in]  scores the forecast on recorded warm-ups, one day left out at a time; or as it is built in
