@@ -24,7 +24,8 @@ fn tell(home: &Home, words: &[&str]) {
 
 /// The daemon with a page; and the page's address.
 fn served(home: &Home) -> (Process, Process, String) {
-    let mut car = home.start(&["car"]);
+    // Warm through: a thermometer that says 40 °C of a cold vehicle is not believed.
+    let mut car = home.start(&["car", "--air", "40C"]);
     let device = car.line();
     let sheet = sheet(home);
     let mut daemon = home.start(&[
