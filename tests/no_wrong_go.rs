@@ -2,7 +2,7 @@
 //! faults and technicians' mistakes. The daemon's own bay runs in each; nothing sleeps.
 //!
 //! What is claimed of each, and when a `go` counts as possible, stands in `rehearsal::campaign` and `rehearsal::observer`.
-//! Here with the checks of a build for tests; `cargo xtask test` runs ten thousand in a fast one, `cargo xtask campaign` a hundred thousand.
+//! Here with the checks of a build for tests; `cargo xtask campaign` runs a hundred thousand in a fast one, each night.
 
 #![allow(
     clippy::unwrap_used,
