@@ -179,10 +179,7 @@ impl Technician {
     fn role(&self, request: &Request) -> Role {
         match request {
             Request::Confirm {
-                what:
-                    events::Precondition::BrakeHeld
-                    | events::Precondition::SelectorCycled
-                    | events::Precondition::Parked,
+                what: events::Precondition::BrakeHeld | events::Precondition::SelectorCycled,
             } => Role::Inside,
             _ => Role::Under,
         }

@@ -5,9 +5,9 @@
 use std::collections::BTreeMap;
 
 use events::{
-    Balance, Body, Caution, Estimate, Event, Forecast, JobResult, Line, LinkChange, LinkView, Precondition,
-    Quantity, Reading, Reason, Request, Said as EventsSaid, SelectorView, Seq, Sheet, Snapshot, Step,
-    StepState, TopUp, Verdict, Word,
+    Advice, Balance, Body, Caution, Estimate, Event, Forecast, JobResult, Line, LinkChange, LinkView,
+    Precondition, Quantity, Reading, Reason, Request, SelectorView, Seq, Sheet, Snapshot, Step, StepState,
+    TopUp, Verdict, Word,
 };
 use units::Mono;
 
@@ -27,9 +27,7 @@ pub(crate) struct State {
     pub(crate) verdict: Verdict,
     pub(crate) reasons: Vec<Reason>,
     pub(crate) open: Vec<Precondition>,
-    pub(crate) advice: EventsSaid,
-    /// What people confirmed for the hands and holds now.
-    pub(crate) held: Vec<Precondition>,
+    pub(crate) advice: Advice,
     pub(crate) estimate: Option<Estimate>,
     pub(crate) forecast: Forecast,
     pub(crate) forecast_at: Mono,
@@ -121,13 +119,7 @@ impl State {
             verdict: snapshot.verdict,
             reasons: snapshot.reasons.clone(),
             open: snapshot.job.as_ref().map_or(Vec::new(), |j| j.open.clone()),
-            advice: EventsSaid {
-                advice: snapshot.advice,
-                under: snapshot.under,
-                inside: snapshot.inside,
-                millilitres: snapshot.millilitres,
-            },
-            held: snapshot.job.as_ref().map_or(Vec::new(), |j| j.held.clone()),
+            advice: snapshot.advice,
             estimate: snapshot.estimate,
             forecast: snapshot.forecast.unwrap_or_default(),
             forecast_at: now,
@@ -176,7 +168,6 @@ impl State {
             Body::Job { job, sheet, .. } => {
                 self.sheet = Some(sheet.clone());
                 self.told = None;
-                self.held.clear();
                 self.job = Some(Job {
                     number: *job,
                     steps: BTreeMap::new(),
@@ -200,11 +191,8 @@ impl State {
                 if let Some(job) = self.job.as_mut().filter(|_| stopped) {
                     job.stops.retain(|c| *c == Caution::LostWhileOpen);
                 }
-                self.held.retain(|p| p != precondition);
-                match (precondition.gates(), holds) {
-                    (true, false) => self.open.push(*precondition),
-                    (false, true) => self.held.push(*precondition),
-                    _ => {}
+                if !holds {
+                    self.open.push(*precondition);
                 }
             }
             Body::Selector(rounds) => {
@@ -217,7 +205,7 @@ impl State {
                     job.balance = Some(*balance);
                 }
             }
-            Body::Advice(said) => self.advice = *said,
+            Body::Advice { advice } => self.advice = *advice,
             Body::Result(result) => {
                 self.told = None;
                 if let Some(job) = &mut self.job {
@@ -234,7 +222,7 @@ impl State {
                     job.stops.push(*caution);
                 }
             }
-            Body::Boot { .. } | Body::Caution { .. } | Body::Fault { .. } | Body::Tilted { .. } => {}
+            Body::Boot { .. } | Body::Caution { .. } | Body::Fault { .. } => {}
         }
     }
 
@@ -305,7 +293,7 @@ fn can_be_taken_back(request: &Request) -> Option<String> {
             format!("the amount {}", words(request.word()))
         }
         Request::Shifted { position } => format!("the selector in {position}"),
-        Request::Trickle | Request::Drips | Request::Torqued | Request::TestDriven => words(request.word()),
+        Request::Trickle | Request::Torqued | Request::TestDriven => words(request.word()),
         _ => return None,
     })
 }

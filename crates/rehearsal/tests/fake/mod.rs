@@ -41,7 +41,7 @@ impl Fake {
             "ATST32".to_owned(),
             format!("{:02X}{:04X}", id.service, id.id),
         ]);
-        let mut open = vec![Precondition::OnStands, Precondition::VehicleLevel, Precondition::ExhaustOutside];
+        let mut open = vec![Precondition::OnStands, Precondition::VehicleLevel, Precondition::Ventilated];
         open.extend([Precondition::BrakeHeld, Precondition::SelectorCycled, Precondition::Filled]);
         if sheet.before.cooler_bypass {
             open.push(Precondition::CoolerBypass);
@@ -189,11 +189,6 @@ impl Program for Fake {
                     found_millilitres: None,
                     found_expanded_millilitres: None,
                     open: self.open.clone(),
-                    drivable: None,
-                    net_millilitres: None,
-                    expanded_millilitres: None,
-                    guessed: Vec::new(),
-                    untold: Vec::new(),
                     recheck_due: vec![],
                 }));
             }

@@ -112,7 +112,7 @@ fn long_fault() -> Body {
 }
 
 fn advice() -> Body {
-    Body::Advice(Advice::StayClear.into())
+    Body::Advice { advice: Advice::StayClear }
 }
 
 fn snapshot(seq: u64) -> Box<Snapshot> {
