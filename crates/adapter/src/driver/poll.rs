@@ -82,16 +82,7 @@ impl Driver {
     fn begin(&mut self, slot: Slot) -> Option<Current> {
         let presence = Poll::new(Ask::Current(0x00), Duration::ZERO);
         let poll = if slot == Slot::Presence { presence } else { self.polls.poll(slot)? };
-        let current = Current {
-            slot,
-            poll,
-            repeats: 0,
-            pending: 0,
-            close: false,
-            digit: None,
-            confirms: false,
-            undigited: false,
-        };
+        let current = Current::first(slot, poll);
         self.polls.current = Some(current);
         Some(current)
     }

@@ -59,6 +59,22 @@ pub(super) struct Current {
     pub(super) undigited: bool,
 }
 
+impl Current {
+    /// Asked for the first time.
+    pub(super) const fn first(slot: Slot, poll: Poll) -> Self {
+        Self {
+            slot,
+            poll,
+            repeats: 0,
+            pending: 0,
+            close: false,
+            confirms: false,
+            digit: None,
+            undigited: false,
+        }
+    }
+}
+
 /// Everything that is asked, and when each is due.
 #[derive(Debug)]
 pub(super) struct Polls {
