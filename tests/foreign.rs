@@ -175,19 +175,19 @@ fn an_adapter_that_says_it_commands_nobody() {
             });
         }
     });
-    for words in [
-        &["probe", "--device", &device, "--seconds", "2"][..],
-        &["probe", "--device", &device, "--seconds", "2", "--json"],
-    ] {
-        let output = home.run(words);
-        nothing_hidden("probe", &whole(&output));
-    }
+    // The daemon and both forms of the report at once: each hopes for an adapter as long as it may.
     let mut daemon = home.start(&["serve", "--device", &device]);
     daemon.until_said(|l| l.contains("socket"));
-    let mut events = home.start(&["events", "--since", "0"]);
-    for _ in 0..20 {
-        nothing_hidden("events", &events.line());
-    }
+    std::thread::scope(|scope| {
+        for form in [&[][..], &["--json"]] {
+            let words = [&["probe", "--device", &device, "--seconds", "2"], form].concat();
+            let home = &home;
+            scope.spawn(move || nothing_hidden("probe", &whole(&home.run(&words))));
+        }
+    });
+    let events = home.run(&["events", "--since", "0", "--no-follow"]);
+    assert!(stdout(&events).lines().count() > 5, "{}", whole(&events));
+    nothing_hidden("events", &whole(&events));
     nothing_hidden("the log", &daemon.until_said(|_| true));
 }
 

@@ -79,12 +79,8 @@ fn test() -> Done {
         cargo(&["doc", "--workspace", "--no-deps", "--locked"], &[("RUSTDOCFLAGS", "-D warnings")])
     })?;
     shell::step("components", components::install)?;
-    shell::step("tests", || tests::run(tests::Which::All))?;
-    shell::step("examples", tests::examples)?;
+    shell::step("tests, examples of the docs, pictures", || tests::run(tests::Which::All))?;
     shell::step("schema", check_schema)?;
-    shell::step("pictures", || {
-        shell::run(Command::new(shell::built("examples/study")?).args(["plots", "--check"]))
-    })?;
     readme::says(start.elapsed())
 }
 

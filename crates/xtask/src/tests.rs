@@ -1,8 +1,8 @@
-//! Every test of the workspace: each test program once, as many at a time as there are processors, the long ones first.
+//! Every test of the workspace: each test program once, a few at a time, the long ones first.
 //!
 //! `cargo test` runs one program after the other, and its last long test keeps one processor while the others idle. In: the
-//! list of programs as cargo builds them. Out: a line for each with its time; the whole output of one that fails. Not
-//! here: what is tested. The examples in the docs are cargo's own to run.
+//! list of programs as cargo builds them, and what else needs that build: the examples of the docs, the pictures. Out: a line
+//! for each with its time; the whole output of one that fails. Not here: what is tested.
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -11,11 +11,24 @@ use std::time::Instant;
 
 use serde_json::Value;
 
-use crate::shell::{self, Done, cargo, root};
+use crate::shell::{self, Done, root};
 
 /// The programs that take longest go first, so that none of them is left alone at the end. A name that is missing here costs
 /// time and nothing else.
-const LONG: &[&str] = &["no_wrong_go", "page", "matrix", "crash", "claims", "jobs", "rehearse"];
+const LONG: &[&str] = &[
+    "page",
+    "no_wrong_go",
+    "foreign",
+    "matrix",
+    "access",
+    "service",
+    "rehearse",
+    "pictures",
+    "examples",
+    "probe",
+];
+/// More at a time than there are processors: some mostly wait, for a browser or for an adapter that never answers.
+const WAITING: usize = 1;
 
 /// Which programs are run.
 #[derive(Clone, Copy, PartialEq, Eq)]
@@ -29,19 +42,22 @@ pub enum Which {
 /// Left out at the desk.
 pub const NOT_AT_THE_DESK: &[&str] = &["page", "terminal", "no_wrong_go", "crash"];
 
-/// One test program.
+/// One test program, or something else that is run beside them.
 struct Program {
     name: String,
     path: PathBuf,
+    words: &'static [&'static str],
     folder: PathBuf,
 }
 
 /// Builds and runs them.
 pub fn run(which: Which) -> Done {
     let mut programs = build()?;
-    if which == Which::Desk {
-        programs.retain(|program| !NOT_AT_THE_DESK.contains(&program.target()));
+    match which {
+        Which::Desk => programs.retain(|program| !NOT_AT_THE_DESK.contains(&program.target())),
+        Which::All => programs.extend(beside()?),
     }
+    programs.sort_by_key(|p| LONG.iter().position(|long| *long == p.target()).unwrap_or(LONG.len()));
     let count = programs.len();
     let failed = run_all(programs);
     if !failed.is_empty() {
@@ -51,9 +67,15 @@ pub fn run(which: Which) -> Done {
     Ok(())
 }
 
-/// The runnable examples of the docs.
-pub fn examples() -> Done {
-    cargo(&["test", "--workspace", "--locked", "--doc", "--quiet"], &[])
+/// What is checked with the same build and is no test program: the runnable examples of the docs, and the pictures.
+fn beside() -> Result<[Program; 2], String> {
+    let cargo = shell::cargo_command().get_program().into();
+    let doc = &["test", "--workspace", "--locked", "--doc", "--quiet"];
+    let examples = Program { name: "docs::examples".to_owned(), path: cargo, words: doc, folder: root() };
+    let study = shell::built("examples/study")?;
+    let plots = &["plots", "--check"];
+    let pictures = Program { name: "gate::pictures".to_owned(), path: study, words: plots, folder: root() };
+    Ok([examples, pictures])
 }
 
 /// Builds them; gives the one of this name.
@@ -73,10 +95,7 @@ fn build() -> Result<Vec<Program>, String> {
     if !output.status.success() {
         return Err("the tests do not build".to_owned());
     }
-    let mut programs: Vec<Program> =
-        String::from_utf8_lossy(&output.stdout).lines().filter_map(program).collect();
-    programs.sort_by_key(|p| LONG.iter().position(|long| *long == p.target()).unwrap_or(LONG.len()));
-    Ok(programs)
+    Ok(String::from_utf8_lossy(&output.stdout).lines().filter_map(program).collect())
 }
 
 /// A test program out of a line of cargo's; none where the line is of something else.
@@ -88,7 +107,7 @@ fn program(line: &str) -> Option<Program> {
     let target = artifact.pointer("/target/name")?.as_str()?;
     let package = folder.file_name()?.to_string_lossy().into_owned();
     let package = if folder == root() { "standpipe".to_owned() } else { package };
-    Some(Program { name: format!("{package}::{target}"), path, folder })
+    Some(Program { name: format!("{package}::{target}"), path, words: &[], folder })
 }
 
 impl Program {
@@ -101,7 +120,7 @@ impl Program {
 fn run_all(programs: Vec<Program>) -> Vec<String> {
     let queue = Mutex::new(programs.into_iter());
     let failed = Mutex::new(Vec::new());
-    let workers = std::thread::available_parallelism().map_or(2, usize::from);
+    let workers = std::thread::available_parallelism().map_or(2, usize::from) + WAITING;
     std::thread::scope(|scope| {
         for _ in 0..workers {
             scope.spawn(|| {
@@ -124,6 +143,7 @@ fn run_all(programs: Vec<Program>) -> Vec<String> {
 fn run_one(program: &Program) -> bool {
     let start = Instant::now();
     let output = Command::new(&program.path)
+        .args(program.words)
         .current_dir(&program.folder)
         .env("CARGO_MANIFEST_DIR", &program.folder)
         .stdin(Stdio::null())
