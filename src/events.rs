@@ -1,7 +1,7 @@
 //! `events`: what happens, from the daemon's socket.
 
 use clap::Args;
-use events::{Body, Event, Line, Seq, Word};
+use events::{Body, Event, Line, Role, Seq, Word};
 
 use crate::client::{Client, Where};
 use crate::failure::{Exit, Failure};
@@ -113,7 +113,7 @@ fn says(body: &Body, screen: Screen) -> String {
             let open = if open.is_empty() { String::new() } else { format!("  open: {}", open.join(", ")) };
             format!("{:<8}{at}  ({}){open}", screen.strong(verdict.word()), why.join(", "))
         }
-        Body::Job { job, sheet, recheck_of: Some(of) } => {
+        Body::Job { job, sheet, recheck_of: Some(of), .. } => {
             format!("job {job} begins, a recheck of job {of}: {}", sheet.name)
         }
         Body::Job { job, sheet, .. } => format!("job {job} begins: {}", sheet.name),
@@ -144,7 +144,14 @@ fn says(body: &Body, screen: Screen) -> String {
             format!("fill {} and look again{seconds}", show_millilitres(t.millilitres, units))
         }
         Body::Caution { caution } => format!("caution: {}", caution.says()),
-        Body::Advice { advice } => format!("do: {}", screen.strong(advice.says())),
+        Body::Advice(said) => {
+            let says = |seat| said.sentence(seat, |v| show_millilitres(v, units));
+            let (under, inside) = (says(Role::Under), says(Role::Inside));
+            format!("below: {}  inside: {}", screen.strong(&under), screen.strong(&inside))
+        }
+        Body::Tilted { pitch_degrees, roll_degrees } => {
+            format!("not level enough, and kept: pitch {pitch_degrees}°, roll {roll_degrees}°")
+        }
         Body::Fault { fault, detail, from } => {
             let from = from.as_ref().map_or(String::new(), |f| format!(" ({f})"));
             format!("fault: {} {}{from}", fault.says(), detail.as_deref().unwrap_or(""))

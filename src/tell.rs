@@ -1,7 +1,7 @@
 //! `tell`: one request to the daemon.
 
 use clap::{Args, Subcommand};
-use events::{Line, Part, Precondition, Request, Role, Surface, Told, Way, Word};
+use events::{Alarm, Leak, Line, Part, People, Precondition, Request, Role, Surface, Task, Told, Way, Word};
 use units::{Celsius, Degrees, Millilitres, Millimetres, text};
 
 use crate::client::{Client, Where};
@@ -17,7 +17,7 @@ pub struct TellArgs {
     #[command(flatten)]
     at: Where,
     /// Who tells.
-    #[arg(long, value_name = "ROLE", value_parser = role)]
+    #[arg(long, global = true, value_name = "ROLE", value_parser = role)]
     by: Option<Role>,
     #[command(subcommand)]
     what: What,
@@ -71,6 +71,12 @@ enum What {
         /// Which vehicle, in the workshop's words: a plate, an order number.
         #[arg(long, value_name = "TEXT")]
         vehicle: Option<String>,
+        /// What for: change, or check, where nothing is drained and the level is found.
+        #[arg(long, value_name = "JOB", default_value = "change", value_parser = task)]
+        job: Task,
+        /// How many people do it: two, or one alone.
+        #[arg(long, value_name = "PEOPLE", default_value = "two", value_parser = people)]
+        people: People,
     },
     /// Begin a recheck of an earlier job: from cold, without changing the fluid.
     Recheck {
@@ -82,7 +88,11 @@ enum What {
         /// What to find it by.
         text: String,
     },
-    /// Confirm what the vehicle cannot show: on-stands, vehicle-level, ventilated, brake-held, cooler-bypass, selector-cycled.
+    /// Confirm what the vehicle cannot show.
+    ///
+    /// on-stands, parked, exhaust-outside, vehicle-level, fill-port-open, fluid-right, pipe-in, closed-up, cooler-bypass,
+    /// clear (from below: --by under), brake-held, selector-cycled, bypass-out, no-leak, refitted, mode-on, ready-off, dry,
+    /// all-safe.
     Confirm {
         /// Which precondition.
         #[arg(value_parser = precondition)]
@@ -152,8 +162,26 @@ enum What {
     NothingFlows,
     /// The stream has become a trickle.
     Trickle,
+    /// Only drops come: told in place of a trickle.
+    Drips,
     /// The check port is closed.
     Closed,
+    /// A leak was seen.
+    Leak {
+        /// How bad: damp, drops, runs.
+        #[arg(value_parser = leak)]
+        how: Leak,
+    },
+    /// No drive is felt in gear within some seconds.
+    NoDrive,
+    /// The container's words differ from the sheet's, or the wrong fluid is in.
+    FluidWrong,
+    /// Somebody is in danger: told at any time, without a job too.
+    Alarm {
+        /// What: air, burn, caught, fire.
+        #[arg(value_parser = alarm)]
+        what: Alarm,
+    },
     /// The plugs are tightened.
     Torqued,
     /// The test drive is done, no leak seen.
@@ -188,6 +216,18 @@ fn role(word: &str) -> Result<Role, String> {
 fn precondition(word: &str) -> Result<Precondition, String> {
     word.parse()
 }
+fn task(word: &str) -> Result<Task, String> {
+    word.parse()
+}
+fn people(word: &str) -> Result<People, String> {
+    word.parse()
+}
+fn leak(word: &str) -> Result<Leak, String> {
+    word.parse()
+}
+fn alarm(word: &str) -> Result<Alarm, String> {
+    word.parse()
+}
 fn way(word: &str) -> Result<Way, String> {
     word.parse()
 }
@@ -218,7 +258,7 @@ impl From<What> for Request {
             What::Photo { file, .. } => {
                 Self::Photo { sha256: String::new(), name: file.display().to_string() }
             }
-            What::Start { .. } => Self::Start,
+            What::Start { job, people, .. } => Self::Start { job, people },
             What::Recheck { job } => Self::Recheck { of: job },
             What::Vehicle { text } => Self::Vehicle { text },
             What::Corners(c) => Self::Corners {
@@ -242,6 +282,11 @@ impl From<What> for Request {
             What::Flowing => Self::Flowing,
             What::NothingFlows => Self::NothingFlows,
             What::Trickle => Self::Trickle,
+            What::Drips => Self::Drips,
+            What::Leak { how } => Self::Leak { how },
+            What::NoDrive => Self::NoDrive,
+            What::FluidWrong => Self::FluidWrong,
+            What::Alarm { what } => Self::Alarm { what },
             What::Closed => Self::Closed,
             What::Torqued => Self::Torqued,
             What::TestDriven => Self::TestDriven,
@@ -261,7 +306,7 @@ pub fn run(args: TellArgs, screen: Screen) -> Result<(), Failure> {
 async fn tell(args: TellArgs, screen: Screen) -> Result<(), Failure> {
     let mut client = Client::connect(&args.at.daemon()).await?;
     let vehicle = match &args.what {
-        What::Start { vehicle: Some(text) } => Some(Request::Vehicle { text: text.clone() }),
+        What::Start { vehicle: Some(text), .. } => Some(Request::Vehicle { text: text.clone() }),
         _ => None,
     };
     let requests = std::iter::once(args.what.request()?).chain(vehicle);

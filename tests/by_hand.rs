@@ -44,10 +44,12 @@ fn car_serve_events_and_tell_work_together() {
     for what in ["on-stands", "ventilated"] {
         tell(&home, &["confirm", what]);
     }
-    assert!(
-        tell(&home, &["level", "--pitch", "0.1deg", "--roll", "-0.1deg"]).contains(r#""advice":"drain""#)
-    );
-    assert!(tell(&home, &["drained", "2.4L", "--at", "68F"]).contains(r#""advice":"fill""#));
+    assert!(tell(&home, &["level", "--pitch", "0.1deg", "--roll", "-0.1deg"]).contains(r#""advice":"park""#));
+    assert!(tell(&home, &["confirm", "parked"]).contains(r#""advice":"open-fill-port""#));
+    assert!(tell(&home, &["confirm", "fill-port-open"]).contains(r#""advice":"read-container""#));
+    assert!(tell(&home, &["confirm", "fluid-right"]).contains(r#""advice":"drain""#));
+    assert!(tell(&home, &["drained", "2.4L", "--at", "68F"]).contains(r#""advice":"put-pipe-in""#));
+    assert!(tell(&home, &["confirm", "pipe-in"]).contains(r#""advice":"fill""#));
     events.until(|l| l.contains(r#""kind":"balance","drained_millilitres":2400"#));
     tell(&home, &["filled", "2.9L", "--at", "20C"]);
     car.type_line("engine on");
@@ -91,9 +93,14 @@ fn a_daemon_killed_at_any_step_goes_on_where_it_was() {
         &["start"],
         &["confirm", "on-stands"],
         &["confirm", "ventilated"],
+        &["confirm", "parked"],
         &["confirm", "vehicle-level"],
+        &["confirm", "fill-port-open"],
+        &["confirm", "fluid-right"],
         &["drained", "2.4L", "--at", "22C"],
+        &["confirm", "pipe-in"],
         &["filled", "2.9L", "--at", "22C"],
+        &["confirm", "closed-up"],
     ];
     for step in steps {
         let mut daemon = serve(&home, &device);
@@ -113,8 +120,9 @@ fn a_daemon_killed_at_any_step_goes_on_where_it_was() {
         .map(|l| serde_json::from_str::<serde_json::Value>(l).unwrap()["seq"].as_u64().unwrap())
         .collect();
     assert!(seqs.is_sorted_by(|a, b| a < b), "numbers only grow, across {} crashes", steps.len());
+    assert!(tell(&home, &["confirm", "brake-held"]).contains(r#""advice":"come-out""#), "nobody said clear");
     assert!(
-        tell(&home, &["confirm", "brake-held"]).contains(r#""advice":"cycle-selector""#),
+        tell(&home, &["confirm", "clear", "--by", "under"]).contains(r#""advice":"cycle-selector""#),
         "the job goes on"
     );
 }

@@ -14,7 +14,7 @@
 mod common;
 
 use common::{OnStage, moment};
-use events::{Body, Durability, Event, Outcome, Request, Seq, Sheet, Told, Word};
+use events::{Body, Durability, Event, Request, Seq, Sheet, Told, Word};
 use rehearsal::{Keep, Program, Setup, embedded, stage};
 use service::Bay;
 use units::Mono;
@@ -146,7 +146,7 @@ fn a_job_survives_a_crash_after_any_accepted_request() {
             "after {crash_after}: no wrong go"
         );
         let result = ending.result.unwrap_or_else(|| panic!("after {crash_after}: there is a result"));
-        if result.outcome == Outcome::Set {
+        if result.outcome.is_right() {
             set += 1;
             let level = result.level_error.unwrap();
             let off = (level.millilitres.to_f64() - ending.truth.level_error_ml).abs();

@@ -15,7 +15,7 @@ mod common;
 
 use std::fmt::Write as _;
 
-use events::{Body, Event};
+use events::{Body, Event, Role};
 use rehearsal::{Keep, Setup, Warmup, embedded, stage};
 
 /// The verdict, its reasons and what is open, and the advice, whenever one of them changes.
@@ -35,7 +35,10 @@ fn sequence(events: &[Event]) -> String {
                 let open = words(open.iter().map(|p| p.word()).collect());
                 writeln!(text, "{clock} {verdict:<8} {at:<12} {reasons} | {open}").unwrap();
             }
-            Body::Advice { advice } => writeln!(text, "{clock}          do {advice}").unwrap(),
+            Body::Advice(said) => {
+                let (under, inside) = (said.at(Role::Under), said.at(Role::Inside));
+                writeln!(text, "{clock}          do {under} / {inside}").unwrap();
+            }
             Body::Result(result) => writeln!(text, "{clock} result {}", result.outcome).unwrap(),
             _ => {}
         }

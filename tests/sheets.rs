@@ -71,7 +71,7 @@ fn the_good_job_ends_as_set_on_every_vehicle_with_the_truth_inside_what_is_state
         let ending = rehearse(&sheet(name), None);
         let result = ending.result.as_ref().unwrap_or_else(|| panic!("{name}: no result"));
         assert!(!ending.false_go.iter().any(FalseGo::is_wrong), "{name}: {:?}", ending.false_go);
-        assert_eq!(result.outcome, Outcome::Set, "{name}: {result:?}\n{}", done(&ending));
+        assert!(result.outcome.is_right(), "{name}: {result:?}\n{}", done(&ending));
         let level = result.level_error.as_ref().unwrap();
         let off = (level.millilitres.to_f64() - ending.truth.level_error_ml).abs();
         assert!(off <= level.expanded_millilitres.to_f64(), "{name}: {level:?}, truly {:?}", ending.truth);
@@ -90,7 +90,7 @@ fn a_mistake_on_every_vehicle_ends_without_a_wrong_go_and_is_named() {
                 assert_eq!(result.outcome, Outcome::NotSet, "{what}: {result:?}");
                 assert!(result.shortfalls.contains(named), "{what}: {:?}", result.shortfalls);
             }
-            None => assert_eq!(result.outcome, Outcome::Set, "{what}: {result:?}\n{}", done(&ending)),
+            None => assert!(result.outcome.is_right(), "{what}: {result:?}\n{}", done(&ending)),
         }
     }
 }

@@ -99,8 +99,8 @@ impl Ending {
             ));
         }
         match (outcome, within) {
-            (Outcome::Set, Some(true)) => Ok(()),
-            (Outcome::Set, _) => {
+            (right, Some(true)) if right.is_right() => Ok(()),
+            (right, _) if right.is_right() => {
                 Err(Failure::new(Exit::Software, "the level is further off than the record says it can be"))
             }
             _ => Err(self.shortfall(outcome)),

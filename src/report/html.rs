@@ -47,6 +47,7 @@ pub fn page(record: &Record, units: UnitSystem) -> String {
                         p.where { (title) }
                         h1 { (record.headline(units)) }
                         p.next { (record.next(units)) }
+                        @if let Some(line) = record.untold() { p.next { (line) } }
                     }
                 }
                 dl { @for (what, value) in facts(record, units) { dt { (what) } dd { (value) } } }

@@ -45,6 +45,9 @@ fn write(out: &mut String, record: &Record, units: UnitSystem) -> std::fmt::Resu
                 writeln!(out, "- {} {}", open.says(), open.remedy())?;
             }
         }
+        if let Some(line) = record.untold() {
+            writeln!(out, "\n{line}")?;
+        }
     }
     writeln!(out, "\n## Steps\n\n| time (UTC) | step | state | by |\n| --- | --- | --- | --- |")?;
     for step in record.steps.iter().filter(|s| s.state != events::StepState::Open) {

@@ -349,10 +349,30 @@ impl Record {
         self.result.as_ref().map_or(RUNS.to_owned(), |r| r.headline(show))
     }
 
+    /// What the hands should have confirmed and nobody told, and what of the sheet was guessed.
+    pub fn untold(&self) -> Option<String> {
+        let result = self.result.as_ref()?;
+        let untold: Vec<&str> = result.untold.iter().map(|p| p.short()).collect();
+        let parts = [
+            ("Not confirmed", untold.join(", ")),
+            ("Guessed in the vehicle data", result.guessed.join(", ")),
+        ];
+        let said: Vec<String> = parts
+            .into_iter()
+            .filter(|(_, what)| !what.is_empty())
+            .map(|(of, what)| format!("{of}: {what}."))
+            .collect();
+        (!said.is_empty()).then(|| said.join(" "))
+    }
+
     /// What to do next.
     pub fn next(&self, units: UnitSystem) -> String {
         let show = |v| show_millilitres(v, units);
-        self.result.as_ref().map_or(String::new(), |r| r.next(show))
+        let Some(result) = &self.result else { return String::new() };
+        match result.may_be_driven(show) {
+            Some(may) => format!("{may} {}", result.next(show)),
+            None => result.next(show),
+        }
     }
 }
 
@@ -435,7 +455,7 @@ mod tests {
     fn a_clock_that_is_set_changes_no_duration() {
         let hour = 3_600_000;
         let boot = || Body::Boot { boot: "a".to_owned(), version: "0".to_owned() };
-        let quiet = || Body::Advice { advice: Advice::StayClear };
+        let quiet = || Body::Advice(Advice::StayClear.into());
         // What happens, civil time, the program's clock, seconds from the start.
         let cases: &[(&str, Body, i64, u64, f64)] = &[
             ("the first", quiet(), 10 * hour, 5_000, 0.0),

@@ -65,5 +65,5 @@ fn a_screen_of_any_size_is_painted_without_harm() {
 #[test]
 fn on_a_small_screen_the_word_and_the_sentence_stay() {
     let text = painted("go", (40, 12));
-    assert!(text.contains("go") && text.contains("Open the check port."), "{text}");
+    assert!(text.contains("go") && text.contains("Open the check port now"), "{text}");
 }

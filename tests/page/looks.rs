@@ -159,7 +159,7 @@ fn a_change_is_spoken_once_and_reduced_motion_is_respected() {
     with_driver(|driver| async move {
         let (browser, _said, _folder) = browser_at(&driver, "go", "/").await;
         let spoken = browser.text("spoken").await;
-        assert_eq!(spoken, "go. Open the check port. Let it run until it is a trickle.");
+        assert_eq!(spoken, "go. Open the check port now, from the side. Glasses on.");
         // Frames go on and paint; the live region is not touched again.
         let watch = "window.touched = 0; new MutationObserver(() => touched++).observe(document.getElementById('spoken'), \
                      {childList: true, characterData: true, subtree: true}); window.before = performance.now()";

@@ -1,52 +1,213 @@
 //! What to do with the hands now, and what to beware of. One sentence each.
 
+use crate::Role;
 use crate::words::words;
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+use units::Millilitres;
 
 words! {
-    /// The one thing to do now. Made by `job` from state and verdict; a front end only shows it.
+    /// The one thing to do now, for one of the two seats. Made by `job`; a front end only shows it.
     Advice {
-        StartJob "start-job" "Choose the sheet and start the job.",
-        PrepareVehicle "prepare-vehicle" "Put the vehicle on four stands, level it, lead the exhaust outside, and confirm each.",
-        Drain "drain" "Open the fill port first, then drain. Measure what came out and how warm it was.",
-        DrainAgain "drain-again" "It has circulated: stop the engine, close nothing up yet, drain again and fill again, as the sheet asks for another round.",
-        Fill "fill" "Fill what came out and the margin of the sheet, then tell how much.",
-        StartEngine "start-engine" "Start the engine and let it idle.",
-        CycleSelector "cycle-selector" "Hold the brake and move the selector through its positions.",
-        ConfirmOpen "confirm-open" "Confirm what is still open, or put it right.",
-        StayClear "stay-clear" "Stay clear of the vehicle and wait for the window.",
-        BeReady "be-ready" "Be under the vehicle now: the window opens soon.",
-        OpenPort "open-port" "Open the check port. Let it run until it is a trickle.",
-        WatchStream "watch-stream" "Watch the stream; tell when it is a trickle.",
-        ClosePort "close-port" "Close the check port now, hand-tight.",
-        ClosePortWait "close-port-wait" "Close the check port and wait: this is not the moment.",
-        ClosePortCool "close-port-cool" "Close the check port, stop the engine and let the fluid cool.",
-        StopAndCool "stop-and-cool" "Stop the engine and let the fluid cool; then start again from the window.",
-        FillMore "fill-more" "Nothing ran out, so it is low. Close the check port, fill some more, look again.",
-        CheckAdapter "check-adapter" "Close the check port if it is open. Check the adapter's plug.",
-        CheckSensor "check-sensor" "Do not open the check port. Compare the reading with a thermometer on the sump.",
-        Tighten "tighten" "Stop the engine. Tighten the plugs to the torques of the sheet, then tell `torqued`.",
-        TestDrive "test-drive" "Lower the vehicle, drive a short distance, look for leaks, then tell `test-driven`.",
-        Finish "finish" "Write the record: tell `done`.",
-        Recheck "recheck" "Recheck the level on the day that the record names, from a cold start.",
-        SetAgain "set-again" "Correct what the record names and set it again.",
+        StartJob "start-job" "Choose the vehicle. Then start.",
+        PrepareVehicle "prepare-vehicle" "Put it on four stands or a lift. Level, exhaust hose outside.",
+        ShimStands "shim-stands" "Come out. Then level it at the stands, and measure again.",
+        Park "park" "P, parking brake on. Chocks at the wheels that stay down.",
+        ReadContainer "read-container" "Read the container aloud beside the vehicle data. Same words?",
+        OpenFillPort "open-fill-port" "Open the fill port first. Only then drain.",
+        CoolBeforeDrain "cool-before-drain" "Let it cool before you drain it. Above 60 °C it burns.",
+        SwitchReadyOff "switch-ready-off" "Ready off, key with the one below. It starts by itself.",
+        Drain "drain" "Drain it, the pipe out too. Measure how much, how warm.",
+        DrainAgain "drain-again" "Engine off, keep both closed. Then drain and fill once more.",
+        PutPipeIn "put-pipe-in" "Pipe in by hand, to its stop. Too tight, it cracks.",
+        IsPipeIn "is-pipe-in" "Is the pipe back in? Without it the sump runs out.",
+        Fill "fill" "Fill what came out, and the extra.",
+        CloseUp "close-up" "Both plugs in by hand. Hose and tray away.",
+        PutPinIn "put-pin-in" "Put the cooler pin in. Only then comes the start.",
+        LeadExhaust "lead-exhaust" "Hose on the exhaust, its end outside. Open doors are not enough.",
+        CheckExhaust "check-exhaust" "Long idling: is the exhaust hose on? Headache: get out first.",
+        ComeOut "come-out" "Come out. Say when you are clear.",
+        StayOut "stay-out" "Stay out. The engine starts, the selector moves.",
+        WaitForClear "wait-for-clear" "Wait. Go on only when below says clear.",
+        StartEngine "start-engine" "Start now. Foot on the brake, stay in P.",
+        HoldBrake "hold-brake" "Foot on the brake and keep it there. Selector in P.",
+        CycleSelector "cycle-selector" "Foot on the brake. Move the selector through its positions.",
+        SwitchModeOn "switch-mode-on" "Service mode on, stop-start off. Say when it is.",
+        ConfirmOpen "confirm-open" "Something is still open. Put it right, then confirm it.",
+        StayClear "stay-clear" "Stay out. The right temperature is still to come.",
+        KeepIdling "keep-idling" "Keep it idling in P. Foot off, touch nothing.",
+        KeepIdlingUntilClosed "keep-idling-until-closed" "Keep it idling until below says closed.",
+        BeReady "be-ready" "Go below now. Keep the port closed.",
+        OpenPort "open-port" "Open the check port now, from the side. Glasses on.",
+        WatchStream "watch-stream" "Watch from the side. Say when it is a thin thread.",
+        StillFlowing "still-flowing" "Still flowing after 15 s? Say so; else close it.",
+        ClosePort "close-port" "Close it now, by hand.",
+        ClosePortWait "close-port-wait" "Close the check port. This is not the right temperature.",
+        ClosePortCool "close-port-cool" "Close the check port. Too hot.",
+        CloseTooMuch "close-too-much" "Close it now. Too much came: wrong plug?",
+        StopAndCool "stop-and-cool" "Stop the engine. Let it cool, then idle again.",
+        StopNow "stop-now" "Stop the engine now. P.",
+        StopEngine "stop-engine" "Stop the engine. Key out, in your hand.",
+        KeepOff "keep-off" "Keep the engine off.",
+        KeepClosed "keep-closed" "Keep it closed. The engine stops first.",
+        StayAway "stay-away" "Stay out. It has to cool first.",
+        Answer "answer" "Say that you are well.",
+        CallBelow "call-below" "Call below. No answer: engine off, go and look.",
+        ChargeBattery "charge-battery" "Battery low. Stop the engine, come out, then charge it.",
+        FillFirst "fill-first" "Keep the engine off. Fill what is missing first.",
+        FillMore "fill-more" "Check port shut by hand. It is low: fill more.",
+        LookWhyLow "look-why-low" "Stop filling. Look for a leak, or a wrong plug.",
+        DrainWrong "drain-wrong" "Wrong fluid: keep the engine off. Drain it, fill the right one.",
+        LetOut "let-out" "Too full: keep the engine off. Let the excess out, measured.",
+        SoakUp "soak-up" "Soak it up. Wipe the exhaust once it is cold.",
+        CheckAdapter "check-adapter" "Check port shut by hand. Then check the adapter's plug.",
+        PushAdapter "push-adapter" "Leave the engine as it is. Push the adapter in again.",
+        CheckSensor "check-sensor" "Keep it closed. Measure the pan on matt tape.",
+        Tighten "tighten" "Keep both plugs in. Engine off, then tighten them.",
+        TakePinOut "take-pin-out" "Take the cooler pin out, engine off. Else it overheats.",
+        WipeDry "wipe-dry" "Wipe it dry with a cloth. Come out, say clear.",
+        LookForLeaks "look-for-leaks" "After 5 min of idling, look for drops.",
+        MendLeak "mend-leak" "Engine off. Mend the leak first.",
+        Refit "refit" "Covers and wheel back on. Torque the nuts once down.",
+        TestDrive "test-drive" "Lower it. Drive gently a short way, then look for leaks.",
+        NotDriven "not-driven" "It must not be driven. Fluid is missing.",
+        Finish "finish" "Finish the report.",
+        Recheck "recheck" "Check the level again on the day in the report, cold.",
+        SetAgain "set-again" "It is not set. See the report, then look again.",
+        Wait "wait" "Nothing to do inside yet. Touch nothing.",
+        FreshAir "fresh-air" "Get out into fresh air, all. Call for help.",
+        GetOut "get-out" "Get out, all. Call the fire service.",
+        EngineOffCaught "engine-off-caught" "Engine off now, P, foot on the brake. Call for help.",
+        HoldStill "hold-still" "Stay still: nobody pulls, nobody lowers it. Help comes.",
+        CoolBurn "cool-burn" "Cool running water on the burn, 20 min. No ice.",
+        HelpBurn "help-burn" "Go and help. Port shut by hand, then the engine off.",
+    }
+}
+
+impl Advice {
+    /// What a person confirms when it is done; absent where it is done by another word, or shown by the vehicle.
+    pub const fn awaits(self) -> Option<crate::Precondition> {
+        use crate::Precondition as P;
+        Some(match self {
+            Self::Park => P::Parked,
+            Self::ReadContainer => P::FluidRight,
+            Self::OpenFillPort => P::FillPortOpen,
+            Self::SwitchReadyOff => P::ReadyOff,
+            Self::PutPipeIn | Self::IsPipeIn => P::PipeIn,
+            Self::CloseUp => P::ClosedUp,
+            Self::PutPinIn => P::CoolerBypass,
+            Self::LeadExhaust | Self::CheckExhaust => P::ExhaustOutside,
+            Self::ComeOut | Self::WipeDry => P::Clear,
+            Self::HoldBrake => P::BrakeHeld,
+            Self::CycleSelector => P::SelectorCycled,
+            Self::SwitchModeOn => P::ModeOn,
+            Self::SoakUp => P::Dry,
+            Self::TakePinOut => P::BypassOut,
+            Self::LookForLeaks | Self::MendLeak => P::NoLeak,
+            Self::Refit => P::Refitted,
+            Self::FreshAir | Self::GetOut | Self::EngineOffCaught | Self::CoolBurn => P::AllSafe,
+            _ => return None,
+        })
+    }
+
+    /// Whether it only goes along with what the other seat does: the other's is the more urgent one then.
+    pub const fn accompanies(self) -> bool {
+        matches!(
+            self,
+            Self::Wait
+                | Self::StayOut
+                | Self::StayClear
+                | Self::WaitForClear
+                | Self::KeepIdling
+                | Self::KeepIdlingUntilClosed
+                | Self::KeepOff
+                | Self::KeepClosed
+                | Self::StayAway
+                | Self::Answer
+                | Self::PushAdapter
+                | Self::HoldStill
+                | Self::HelpBurn
+        )
+    }
+}
+
+/// What both seats are told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+pub struct Said {
+    /// The more urgent of the two.
+    pub advice: Advice,
+    /// To the technician under the vehicle; absent in journals of before there was one for each seat.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub under: Option<Advice>,
+    /// To the helper in the vehicle.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub inside: Option<Advice>,
+    /// How much it is about, where it is about an amount.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub millilitres: Option<Millilitres>,
+}
+
+impl Said {
+    /// Both at once; the more urgent one stands in front.
+    pub const fn to(under: Advice, inside: Advice) -> Self {
+        let advice = if under.accompanies() && !inside.accompanies() { inside } else { under };
+        Self { advice, under: Some(under), inside: Some(inside), millilitres: None }
+    }
+
+    /// What one seat is told. Where nothing was said to it, the one below hears the advice and the one inside waits.
+    pub fn at(&self, seat: Role) -> Advice {
+        match seat {
+            Role::Under => self.under.unwrap_or(self.advice),
+            Role::Inside => self.inside.unwrap_or(match self.advice {
+                // The words that were the helper's before each seat had its own.
+                Advice::StartEngine | Advice::CycleSelector | Advice::StopAndCool | Advice::TestDrive => {
+                    self.advice
+                }
+                Advice::CheckAdapter => Advice::PushAdapter,
+                _ => Advice::Wait,
+            }),
+        }
+    }
+}
+
+impl Said {
+    /// The sentence for one seat; `show` writes an amount.
+    pub fn sentence(&self, seat: Role, show: impl Fn(Millilitres) -> String) -> String {
+        let advice = self.at(seat);
+        let Some(amount) = self.millilitres.map(show) else { return advice.says().to_owned() };
+        match advice {
+            Advice::Fill => format!("Fill {amount}: what came out, and the extra."),
+            Advice::FillFirst => format!("Keep the engine off. Fill {amount} first."),
+            Advice::FillMore => format!("Check port shut by hand. It is low: fill {amount}."),
+            Advice::LetOut => format!("Too full: keep the engine off. Let {amount} out, measured."),
+            Advice::NotDriven => format!("It must not be driven. {amount} are missing."),
+            _ => advice.says().to_owned(),
+        }
+    }
+}
+
+impl From<Advice> for Said {
+    /// As before there was one for each seat.
+    fn from(advice: Advice) -> Self {
+        Self { advice, under: None, inside: None, millilitres: None }
     }
 }
 
 words! {
     /// A caution, shown at the step where it matters. The vehicle maker's procedure and local rules come first.
     Caution {
-        MakerFirst "maker-first" "The vehicle maker's procedure, local codes and licensed practice come before anything said here.",
-        FourStands "four-stands" "Support the vehicle on four stands or a lift made for it; never work under a jack.",
-        HotFluid "hot-fluid" "Fluid, pan and exhaust are hot: gloves, long sleeves, eye protection.",
-        RunningEngine "running-engine" "The engine runs while you are below: keep hair, cloth and hands clear of moving parts.",
-        BrakeHeld "brake-held" "The selector moves with the engine running: a helper holds the brake, wheels cannot touch.",
-        Ventilation "ventilation" "Exhaust gas kills: lead it outside, open the doors.",
-        WasteOil "waste-oil" "Catch the old fluid and hand it in as waste oil.",
-        Overheating "overheating" "Too hot: close the check port if it is open, selector to P, stop the engine now, and keep clear until it has cooled.",
-        LowVoltage "low-voltage" "The battery is low: control units may drop out. Keep the check port closed, switch off what draws current, connect a charger before you go on.",
-        LongIdling "long-idling" "The engine has idled for long: look that the exhaust still goes outside and the doors are open; stop it if you feel dizzy or the air is bad.",
-        LostWhileOpen "lost-while-open" "Nothing is read any more and the check port is open: close it by hand now, let the engine idle, then look at the plug and the ignition. What ran out meanwhile stays in the jug.",
-        FillPortFirst "fill-port-first" "Open the fill port before you drain: a drained transmission that cannot be filled is stranded.",
+        MakerFirst "maker-first" "Follow the maker's text, local rules and licensed practice where they differ.",
+        FourStands "four-stands" "Four stands, or a lift on its locks. A jack alone kills.",
+        HotFluid "hot-fluid" "Gloves, sleeves, glasses on. Fluid, pan and exhaust are hot.",
+        RunningEngine "running-engine" "Engine runs. Keep hair and sleeves off belts, fan and shafts.",
+        BrakeHeld "brake-held" "Stay out from under it. Foot on the brake, wheels free or chocked.",
+        Ventilation "ventilation" "Exhaust gas kills. Hose on, its end outside: open doors are not enough.",
+        WasteOil "waste-oil" "Catch it in its own container. Hand it in as waste oil.",
+        Overheating "overheating" "Too hot. Engine off now, selector in P, keep clear until it has cooled.",
+        LowVoltage "low-voltage" "Battery low: lights and fan off. Charge it only with the engine off, nobody below.",
+        LongIdling "long-idling" "Long idling. Hose still on, its end outside? Headache, anybody: get out first.",
+        LostWhileOpen "lost-while-open" "No reading, port open. Close it by hand; keep the engine idling, then look at the plug.",
+        FillPortFirst "fill-port-first" "Fill port first. Drained and stuck cannot be driven.",
     }
 }
 

@@ -2,12 +2,12 @@
 
 use crate::words::words;
 use crate::{
-    Advice, Balance, Caution, Estimate, Forecast, Interval, JobResult, Judged, Precondition, Quantity,
-    Reading, Reason, SelectorView, Sheet, Step, StepState, Told, TopUp, Trouble, Utc, Verdict,
+    Balance, Caution, Estimate, Forecast, Interval, JobResult, Judged, People, Precondition, Quantity,
+    Reading, Reason, Said, SelectorView, Sheet, Step, StepState, Task, Told, TopUp, Trouble, Utc, Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use units::{Celsius, Kelvins, Mono};
+use units::{Celsius, Degrees, Kelvins, Mono};
 
 /// The number of an event. It only grows and is never used again, across crashes too.
 #[derive(
@@ -93,6 +93,12 @@ pub enum Body {
         /// A recheck: of which job.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         recheck_of: Option<u64>,
+        /// What it is for.
+        #[serde(default, skip_serializing_if = "Task::is_usual")]
+        task: Task,
+        /// How many people do it.
+        #[serde(default, skip_serializing_if = "People::is_usual")]
+        people: People,
     },
     /// A step of the job changed.
     Step {
@@ -125,10 +131,15 @@ pub enum Body {
         /// Which.
         caution: Caution,
     },
-    /// What to do with the hands now.
-    Advice {
-        /// Which.
-        advice: Advice,
+    /// What to do with the hands now, for each seat.
+    Advice(Said),
+    /// A stand was measured that costs more than the sheet allows. The word was refused, and what it told is kept: a level by
+    /// eye does not count after it.
+    Tilted {
+        /// Nose up is positive.
+        pitch_degrees: Degrees,
+        /// Left side up is positive.
+        roll_degrees: Degrees,
     },
     /// Something is wrong with the adapter, the vehicle or ourselves.
     Fault {
@@ -172,7 +183,8 @@ impl Body {
             Self::Balance(_) => "balance",
             Self::TopUp(_) => "top-up",
             Self::Caution { .. } => "caution",
-            Self::Advice { .. } => "advice",
+            Self::Advice(_) => "advice",
+            Self::Tilted { .. } => "tilted",
             Self::Fault { .. } => "fault",
             Self::Result(_) => "result",
         }

@@ -35,16 +35,19 @@ mod utc;
 mod verdict;
 mod words;
 
-pub use advice::{Advice, Caution};
+pub use advice::{Advice, Caution, Said};
 pub use event::{Body, Durability, Event, Fault, LinkChange, Seq};
 pub use precondition::Precondition;
 pub use reading::{Measure, Quantity, Reading, Surface};
 pub use reason::Reason;
-pub use request::{Part, Refusal, Request, Role, Told, Way};
-pub use result::{Balance, Cause, CausePart, ClosureCause, JobResult, LevelError, Outcome, Shortfall, TopUp};
+pub use request::{Alarm, Leak, Part, People, Refusal, Request, Role, Task, Told, Way};
+pub use result::{
+    Balance, Cause, CausePart, ClosureCause, Drivable, JobResult, LevelError, Outcome, Shortfall, TopUp,
+};
 pub use sheet::{
-    Before, Check, Fluid, Identifier, PARSE_LIMIT, RecheckPlan, Reported, Selector, Sheet, SheetError,
-    Signal, Standpipe, StepPlan, Steps, Stop, Torque, Vehicle, VehicleBus,
+    Before, Check, Drive, FillFrom, Fluid, Identifier, Level, On, PARSE_LIMIT, RecheckPlan, Reported, Rim,
+    Selector, Sheet, SheetError, Signal, Stand, Standpipe, StepPlan, Steps, Stop, SumpOpens, Torque, Vehicle,
+    VehicleBus,
 };
 pub use snapshot::{JobView, Line, LinkView, PROTOCOL, SelectorView, Snapshot, Word};
 pub use step::{Confirms, Step, StepState};

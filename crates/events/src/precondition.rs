@@ -3,11 +3,14 @@
 use crate::words::words;
 
 words! {
-    /// A precondition. Some are confirmed from readings, the others only by the person.
+    /// What must hold: some for `go` ([`Precondition::gates`]), the others before hands may do the next thing. Some are
+    /// confirmed from readings, the others only by the person.
     Precondition {
-        OnStands "on-stands" "The vehicle stands on four stands, or on a lift made for it, and cannot roll.",
+        OnStands "on-stands" "On four stands or a lift made for it, on hard level floor, shaken, firm.",
         VehicleLevel "vehicle-level" "The vehicle is level.",
-        Ventilated "ventilated" "The exhaust is led outside or the room is ventilated.",
+        /// `ventilated` is an older word for it.
+        #[serde(alias = "ventilated")]
+        ExhaustOutside "exhaust-outside" "Exhaust hose on, its end outside; or the vehicle outdoors.",
         BrakeHeld "brake-held" "The brake is held while the selector moves.",
         CoolerBypass "cooler-bypass" "The cooler bypass is pinned open.",
         SelectorCycled "selector-cycled" "The selector has been moved through its positions as the sheet says.",
@@ -16,6 +19,19 @@ words! {
         EngineRunning "engine-running" "The engine runs.",
         EngineIdling "engine-idling" "The engine idles within the range of the sheet.",
         StandingStill "standing-still" "The vehicle stands still.",
+        Parked "parked" "Selector in P, parking brake on and holding, chocks where wheels stay down.",
+        FillPortOpen "fill-port-open" "The fill port was opened: it moves.",
+        FluidRight "fluid-right" "The container was read aloud beside the vehicle data: the same.",
+        PipeIn "pipe-in" "The overflow pipe is back, by hand to its stop, then its small torque.",
+        ClosedUp "closed-up" "Check plug and fill plug in by hand, tray and hose away.",
+        Clear "clear" "The one below has come out, tools too, and said so.",
+        BypassOut "bypass-out" "The cooler pin is out.",
+        NoLeak "no-leak" "Engine idling on a dry underside: no leak seen.",
+        Refitted "refitted" "Covers and wheel are back on, the nuts tightened on the ground.",
+        ModeOn "mode-on" "Service mode on, stop-start off.",
+        ReadyOff "ready-off" "Drive off, key with the one below.",
+        Dry "dry" "What was spilled is soaked up, the exhaust wiped.",
+        AllSafe "all-safe" "Everybody is out of danger.",
     }
 }
 
@@ -25,6 +41,41 @@ impl Precondition {
         matches!(self, Self::EngineRunning | Self::EngineIdling | Self::StandingStill | Self::StartedCold)
     }
 
+    /// Whether `go` waits for it. The others guard what is advised and hold up no verdict.
+    pub const fn gates(self) -> bool {
+        (self as u32) <= (Self::StandingStill as u32)
+    }
+
+    /// Its name on a line that lists what is open.
+    pub const fn short(self) -> &'static str {
+        match self {
+            Self::OnStands => "stands",
+            Self::VehicleLevel => "level",
+            Self::ExhaustOutside => "exhaust hose",
+            Self::BrakeHeld => "brake held",
+            Self::CoolerBypass => "cooler pin",
+            Self::SelectorCycled => "selector",
+            Self::Filled => "fill",
+            Self::StartedCold => "cold start",
+            Self::EngineRunning => "engine",
+            Self::EngineIdling => "idle",
+            Self::StandingStill => "standing still",
+            Self::Parked => "parking brake",
+            Self::FillPortOpen => "fill port",
+            Self::FluidRight => "container read",
+            Self::PipeIn => "pipe in",
+            Self::ClosedUp => "plugs in, tray away",
+            Self::Clear => "clear",
+            Self::BypassOut => "cooler pin out",
+            Self::NoLeak => "leak look",
+            Self::Refitted => "covers, wheel",
+            Self::ModeOn => "service mode",
+            Self::ReadyOff => "ready off",
+            Self::Dry => "spill dry",
+            Self::AllSafe => "all safe",
+        }
+    }
+
     /// What to do so that it holds.
     pub const fn remedy(self) -> &'static str {
         match self {
@@ -32,7 +83,7 @@ impl Precondition {
             Self::VehicleLevel => {
                 "Measure and tell it: `tell level --pitch 0.1deg --roll -0.2deg`, or `tell confirm vehicle-level` if the lift is known to be level."
             }
-            Self::Ventilated => "Lead the exhaust outside; then `tell confirm ventilated`.",
+            Self::ExhaustOutside => "Hose on, its end outside; then `tell confirm exhaust-outside`.",
             Self::BrakeHeld => "Let the helper hold the brake; then `tell confirm brake-held`.",
             Self::CoolerBypass => {
                 "Pin the bypass valve open as the vehicle's maker says; then `tell confirm cooler-bypass`."
@@ -47,6 +98,19 @@ impl Precondition {
             Self::EngineRunning => "Start the engine.",
             Self::EngineIdling => "Let it idle, accelerator untouched, air conditioning off.",
             Self::StandingStill => "The selector in P, the wheels free of the ground or still.",
+            Self::Parked => "P, parking brake on, chocks; then `tell confirm parked`.",
+            Self::FillPortOpen => "Open the fill port; then `tell confirm fill-port-open`.",
+            Self::FluidRight => "Read the container beside the sheet; then `tell confirm fluid-right`.",
+            Self::PipeIn => "Pipe back in by hand, to its stop; then `tell confirm pipe-in`.",
+            Self::ClosedUp => "Both plugs in by hand, tray and hose away; then `tell confirm closed-up`.",
+            Self::Clear => "Come out; then, from below, `tell confirm clear --by under`.",
+            Self::BypassOut => "Engine off, pin out; then `tell confirm bypass-out`.",
+            Self::NoLeak => "Look while it idles, underside dry; then `tell confirm no-leak`.",
+            Self::Refitted => "Covers and wheel back on; then `tell confirm refitted`.",
+            Self::ModeOn => "Switch the service mode on; then `tell confirm mode-on`.",
+            Self::ReadyOff => "Drive off, key with the one below; then `tell confirm ready-off`.",
+            Self::Dry => "Soak it up; then `tell confirm dry`.",
+            Self::AllSafe => "When everybody is out of danger: `tell confirm all-safe`.",
         }
     }
 }

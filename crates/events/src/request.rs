@@ -33,6 +33,67 @@ words! {
     }
 }
 
+words! {
+    /// What a job is for.
+    Task {
+        Change "change" "The fluid is changed and the level set.",
+        Check "check" "Nothing is drained: is it low?",
+    }
+}
+
+words! {
+    /// How many hands there are.
+    People {
+        Two "two" "One below, one inside.",
+        One "one" "One person alone.",
+    }
+}
+
+words! {
+    /// A leak that was seen.
+    Leak {
+        Damp "damp" "Damp: no drop hangs.",
+        Drops "drops" "Drops form.",
+        Runs "runs" "It runs.",
+    }
+}
+
+words! {
+    /// A danger to a person, from any seat at any time.
+    Alarm {
+        Air "air" "Bad air: dizzy, headache.",
+        Burn "burn" "Somebody is burnt.",
+        Caught "caught" "Somebody is caught.",
+        Fire "fire" "Fire.",
+    }
+}
+
+impl Task {
+    pub(crate) const fn is_usual(&self) -> bool {
+        matches!(self, Self::Change)
+    }
+}
+
+impl People {
+    pub(crate) const fn is_usual(&self) -> bool {
+        matches!(self, Self::Two)
+    }
+}
+
+impl Default for Task {
+    /// As before there were two.
+    fn default() -> Self {
+        Self::Change
+    }
+}
+
+impl Default for People {
+    /// As before it was asked.
+    fn default() -> Self {
+        Self::Two
+    }
+}
+
 /// One thing told. Every amount is what was measured, at the temperature it had.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "tell", rename_all = "kebab-case", deny_unknown_fields)]
@@ -43,7 +104,14 @@ pub enum Request {
         name: String,
     },
     /// Begin a job with the daemon's sheet.
-    Start,
+    Start {
+        /// What for.
+        #[serde(default, skip_serializing_if = "Task::is_usual")]
+        job: Task,
+        /// How many people do it.
+        #[serde(default, skip_serializing_if = "People::is_usual")]
+        people: People,
+    },
     /// A precondition that a person confirms.
     Confirm {
         /// Which.
@@ -155,6 +223,22 @@ pub enum Request {
     NothingFlows,
     /// The stream has become a trickle.
     Trickle,
+    /// Only drops come out of the open port: told in place of a trickle.
+    Drips,
+    /// A leak was seen.
+    Leak {
+        /// How bad.
+        how: Leak,
+    },
+    /// No drive is felt in gear within some seconds.
+    NoDrive,
+    /// The container's words differ from the sheet's, or the wrong fluid was found to be in.
+    FluidWrong,
+    /// Somebody is in danger.
+    Alarm {
+        /// What it is.
+        what: Alarm,
+    },
     /// The check port is closed.
     Closed,
     /// The plugs are tightened to the torques of the sheet.
@@ -178,11 +262,16 @@ pub enum Request {
 }
 
 impl Request {
+    /// The usual job: fluid changed, two people.
+    pub const fn start() -> Self {
+        Self::Start { job: Task::Change, people: People::Two }
+    }
+
     /// The word of the command line and of the JSON.
     pub const fn word(&self) -> &'static str {
         match self {
             Self::Sheet { .. } => "sheet",
-            Self::Start => "start",
+            Self::Start { .. } => "start",
             Self::Confirm { .. } => "confirm",
             Self::Level { .. } => "level",
             Self::Drained { .. } => "drained",
@@ -200,6 +289,11 @@ impl Request {
             Self::Flowing => "flowing",
             Self::NothingFlows => "nothing-flows",
             Self::Trickle => "trickle",
+            Self::Drips => "drips",
+            Self::Leak { .. } => "leak",
+            Self::NoDrive => "no-drive",
+            Self::FluidWrong => "fluid-wrong",
+            Self::Alarm { .. } => "alarm",
             Self::Closed => "closed",
             Self::Torqued => "torqued",
             Self::TestDriven => "test-driven",
@@ -218,7 +312,12 @@ impl Request {
             Self::Vehicle { text } | Self::Note { text } => vec![("text", text)],
             Self::Photo { sha256, name } => vec![("sha256", sha256), ("name", name)],
             Self::Abort { why } => vec![("why", why)],
-            Self::Start
+            Self::Start { .. }
+            | Self::Drips
+            | Self::Leak { .. }
+            | Self::NoDrive
+            | Self::FluidWrong
+            | Self::Alarm { .. }
             | Self::Confirm { .. }
             | Self::Level { .. }
             | Self::Drained { .. }

@@ -71,6 +71,17 @@ words! {
         SetLow "set-low" "The level is set, but low by more than the sheet allows.",
         SetHigh "set-high" "The level is set, but high by more than the sheet allows.",
         NotSet "not-set" "The level is not set.",
+        SetUnsure "set-unsure" "The level is probably right.",
+        Checked "checked" "The level was right.",
+    }
+}
+
+words! {
+    /// What the vehicle may do now.
+    Drivable {
+        Yes "yes" "It may be driven.",
+        WorkshopOnly "workshop-only" "It may be moved in the workshop only.",
+        No "no" "It must not be driven; moved only with its driven wheels off the ground.",
     }
 }
 
@@ -113,20 +124,23 @@ words! {
     /// What went wrong, in the words of the job. Each says what to do about it.
     Shortfall {
         NothingRanOut "nothing-ran-out" "Nothing ran out at `go`, so the level is low. Fill more, then look again inside the window.",
+        GushOnly "gush-only" "Only the first gush came out: it is low. Fill what is missing and the extra, then look again.",
+        RanOutTooMuch "ran-out-too-much" "Much more ran out than the excess: wrong plug, or a loose pipe? Fill what is missing, then look again.",
         NotOpened "not-opened" "The check port was not opened while the verdict was `go`. Wait for the next window and set the level then.",
         OpenedBeforeGo "opened-before-go" "The check port was open before the verdict was `go`. Fluid that ran out then is missing from the margin; set the level again inside the window.",
         NoTrickle "no-trickle" "The stream had not become a trickle when the port was closed: the level is high. Open again inside the window and let it run out.",
         TooHotBeforeTrickle "too-hot-before-trickle" "The fluid became too hot before the stream was a trickle. Let it cool, top up what ran out too much, and set the level again.",
         ClosedLate "closed-late" "The check port was closed only after the fluid was too hot: the level is low. Let it cool, top up, and set the level again.",
         ClosedOutsideGo "closed-outside-go" "The verdict was not `go` when the port was closed. Set the level again inside the window.",
-        PreconditionOpen "precondition-open" "Something that must hold was never confirmed. Put it right and set the level again.",
+        PreconditionOpen "precondition-open" "Something was never confirmed: see what is open. Put it right and set the level again.",
         NotLevel "not-level" "The vehicle did not stand level. Level it and set the level again.",
         StartedWarm "started-warm" "The vehicle was warm when the job began. Let it cool until coolant and air agree, then begin again.",
-        SensorUntrusted "sensor-untrusted" "The temperature could not be trusted. Compare it with a thermometer on the sump; repair the sensor before you set a level.",
+        SensorUntrusted "sensor-untrusted" "The temperature could not be trusted when it counted. Compare it with a thermometer on the sump: not known yet which is wrong.",
         LinkLostWhileOpen "link-lost-while-open" "The adapter was lost while the check port was open. Set the level again with a steady connection.",
         BalanceOpen "balance-open" "What ran out does not fit what was filled. Was it low before, not drained fully, or is there a leak? Recheck soon.",
-        Unmeasured "unmeasured" "Drained, filled and run-out amounts are not all told, so the balance proves nothing.",
+        Unmeasured "unmeasured" "Not measured: drained, filled or run-out. The amounts cannot check the level.",
         TooHot "too-hot" "The fluid was above the band. Stop the engine, let it cool, and start again from a cold vehicle.",
+        LeakSeen "leak-seen" "A leak was told, and nobody has looked since. Mend it first.",
         Aborted "aborted" "The job was ended by hand.",
     }
 }
@@ -157,9 +171,24 @@ pub struct JobResult {
     /// Its expanded uncertainty with k = 2.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub found_expanded_millilitres: Option<Millilitres>,
+    /// Whether it may be driven; absent in journals of before it was said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub drivable: Option<Drivable>,
+    /// What is in it now against before the job, as measured: negative is less. Absent where no amount was told.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub net_millilitres: Option<Millilitres>,
+    /// Its expanded uncertainty with k = 2.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub expanded_millilitres: Option<Millilitres>,
+    /// The sheet's values that were guessed when it was written.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub guessed: Vec<String>,
     /// Preconditions that were never confirmed.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub open: Vec<crate::Precondition>,
+    /// What people's safety or the hands asked for and nobody confirmed: parking brake, pin out, leak look …
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub untold: Vec<crate::Precondition>,
     /// The days on which a recheck is due.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub recheck_due: Vec<crate::Utc>,
@@ -176,6 +205,11 @@ pub struct TopUp {
 }
 
 impl Outcome {
+    /// Whether the level is right, as far as it is known.
+    pub const fn is_right(self) -> bool {
+        matches!(self, Self::Set | Self::SetUnsure | Self::Checked)
+    }
+
     /// The one sentence, with the level error where one is known; positive is too much. `show` writes an amount.
     pub fn headline(self, error: Option<Millilitres>, show: impl Fn(Millilitres) -> String) -> String {
         let by = error.map(|e| show(Millilitres::clamped(e.to_f64().abs())));
@@ -190,14 +224,33 @@ impl Outcome {
 impl JobResult {
     /// The one sentence a person reads first: set, set low by, set high by, not set. `show` writes an amount.
     pub fn headline(&self, show: impl Fn(Millilitres) -> String) -> String {
-        self.outcome.headline(self.level_error.as_ref().map(|e| e.millilitres), show)
+        let known = self.level_error.as_ref();
+        match (self.outcome, known) {
+            (Outcome::SetUnsure, Some(error)) => {
+                format!("{} Known to {}.", self.outcome.says(), show(error.expanded_millilitres))
+            }
+            _ => self.outcome.headline(known.map(|e| e.millilitres), show),
+        }
+    }
+
+    /// May it be driven, and how much is in it against before? `show` writes an amount.
+    pub fn may_be_driven(&self, show: impl Fn(Millilitres) -> String) -> Option<String> {
+        let may = self.drivable?.says();
+        Some(match self.net_millilitres {
+            Some(net) if net.to_f64() < 0.0 => {
+                format!("{may} {} less in it than before.", show(Millilitres::clamped(-net.to_f64())))
+            }
+            Some(net) if net.to_f64() > 0.0 => format!("{may} {} more in it than before.", show(net)),
+            Some(_) => format!("{may} As much in it as before."),
+            None => may.to_owned(),
+        })
     }
 
     /// What to do next, in one sentence. `show` writes an amount.
     pub fn next(&self, show: impl Fn(Millilitres) -> String) -> String {
         let add = self.add_millilitres.map(show);
         match (self.outcome, add) {
-            (Outcome::Set, _) => {
+            (Outcome::Set | Outcome::Checked | Outcome::SetUnsure, _) => {
                 "Recheck the level on the day that the record names, from a cold start.".to_owned()
             }
             (Outcome::SetLow, Some(add)) => {

@@ -78,6 +78,18 @@ pub struct Sheet {
     /// Preconditions beyond the usual ones.
     #[serde(default)]
     pub before: Before,
+    /// How the level shows itself, and from where it is filled.
+    #[serde(default, skip_serializing_if = "Level::is_usual")]
+    pub level: Level,
+    /// How it must stand.
+    #[serde(default, skip_serializing_if = "Stand::is_usual")]
+    pub stand: Stand,
+    /// What is taken off to get at it, and put back: wheel, cover, shield.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub access: Vec<String>,
+    /// Keys whose values were guessed: the report names them.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub guessed: Vec<String>,
     /// When to look again.
     #[serde(default)]
     pub recheck: RecheckPlan,
@@ -90,6 +102,114 @@ pub struct Sheet {
     /// What this vehicle needs at a step beyond the usual.
     #[serde(default, skip_serializing_if = "Steps::is_empty")]
     pub steps: Steps,
+}
+
+words! {
+    /// What the level stands at.
+    Rim {
+        Pipe "pipe" "The rim of an overflow pipe in the sump.",
+        JobPipe "job-pipe" "A pipe that is screwed in for the job only.",
+        SideHole "side-hole" "The lower edge of a hole in the side; filled elsewhere.",
+        FillHole "fill-hole" "The lower edge of the hole it is filled through.",
+        Gauge "gauge" "A gauge in a sealed tube.",
+        None "none" "Nothing: the amount is all that is known.",
+    }
+}
+
+words! {
+    /// From where it is filled.
+    FillFrom {
+        UpperPort "upper-port" "A fill port of its own, above.",
+        CheckPort "check-port" "The open check port, with hose and pump.",
+        LevelHole "level-hole" "The hole of the level.",
+        GaugeTube "gauge-tube" "The tube of the gauge.",
+    }
+}
+
+words! {
+    /// What drives.
+    Drive {
+        Engine "engine" "An engine that runs while it is told to.",
+        EngineAtWill "engine-at-will" "An engine that may start and stop by itself.",
+        None "none" "No engine.",
+    }
+}
+
+words! {
+    /// How the old fluid leaves the sump.
+    SumpOpens {
+        Pipe "pipe" "The pipe is taken out.",
+        Plug "plug" "A plug of its own.",
+        Pan "pan" "The pan comes off.",
+        Suction "suction" "It is drawn out.",
+    }
+}
+
+words! {
+    /// What it stands on while the level is looked at.
+    On {
+        Raised "raised" "On stands or a lift, wheels free.",
+        Wheels "wheels" "On its wheels: drive-on lift or pit.",
+        Either "either" "As it comes.",
+    }
+}
+
+/// How the level shows itself. Everything has a value where a sheet is silent: a pipe, an upper fill port.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct Level {
+    /// What the level stands at.
+    pub rim: Rim,
+    /// From where it is filled.
+    pub fill_from: FillFrom,
+    /// What drives.
+    pub drive: Drive,
+    /// How the old fluid leaves; absent: the pipe where there is one in the sump, else a plug.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sump_opens: Option<SumpOpens>,
+}
+
+impl Default for Level {
+    fn default() -> Self {
+        Self { rim: Rim::Pipe, fill_from: FillFrom::UpperPort, drive: Drive::Engine, sump_opens: None }
+    }
+}
+
+impl Level {
+    fn is_usual(&self) -> bool {
+        *self == Self::default()
+    }
+
+    /// How the old fluid leaves.
+    pub fn sump_opens(&self) -> SumpOpens {
+        self.sump_opens.unwrap_or(match self.rim {
+            Rim::Pipe => SumpOpens::Pipe,
+            _ => SumpOpens::Plug,
+        })
+    }
+}
+
+/// How it must stand.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct Stand {
+    /// On what.
+    pub on: On,
+    /// Its body sinks by itself unless its lifting mode is on.
+    #[serde(skip_serializing_if = "core::ops::Not::not")]
+    pub air_springs: bool,
+}
+
+impl Default for Stand {
+    fn default() -> Self {
+        Self { on: On::Either, air_springs: false }
+    }
+}
+
+impl Stand {
+    fn is_usual(&self) -> bool {
+        *self == Self::default()
+    }
 }
 
 /// The level check.
@@ -192,6 +312,9 @@ pub struct Fluid {
     /// How often it is drained and filled, the engine run in between.
     #[serde(default = "default_exchanges")]
     pub exchanges: u32,
+    /// So often it is topped up before somebody looks for a leak.
+    #[serde(default = "default_portions", skip_serializing_if = "is_default_portions")]
+    pub portions: u32,
     /// What one container of new fluid holds, in mL.
     #[serde(default = "default_container")]
     pub container_ml: f64,
@@ -366,11 +489,14 @@ pub struct Before {
     /// The selector must be moved; absent where the transmission does not need it.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub selector: Option<Selector>,
+    /// How the service mode is switched on and off; absent where there is none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub mode: Option<String>,
 }
 
 impl Default for Before {
     fn default() -> Self {
-        Self { cooler_bypass: false, started_cold: true, selector: None }
+        Self { cooler_bypass: false, started_cold: true, selector: None, mode: None }
     }
 }
 
@@ -434,6 +560,13 @@ fn default_density() -> f64 {
 }
 fn default_exchanges() -> u32 {
     1
+}
+fn default_portions() -> u32 {
+    3
+}
+#[allow(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
+fn is_default_portions(portions: &u32) -> bool {
+    *portions == default_portions()
 }
 fn default_container() -> f64 {
     1_000.0

@@ -6,9 +6,10 @@ use crate::{
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use units::Millilitres;
 
 /// The version of the socket's protocol. Raised whenever a line's meaning changes.
-pub const PROTOCOL: u32 = 1;
+pub const PROTOCOL: u32 = 2;
 
 /// The job as it stands.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
@@ -47,6 +48,12 @@ pub struct JobView {
     pub selector: Option<SelectorView>,
     /// Whether the check port has been told open.
     pub port_open: bool,
+    /// What people confirmed for the hands and holds now: parked, clear, pipe in …
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub held: Vec<Precondition>,
+    /// One person alone.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub alone: bool,
     /// The result, once there is one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub result: Option<JobResult>,
@@ -106,8 +113,17 @@ pub struct Snapshot {
     pub verdict: Verdict,
     /// Its reasons.
     pub reasons: Vec<Reason>,
-    /// What to do now.
+    /// What to do now: the more urgent of the next two.
     pub advice: Advice,
+    /// To the technician under the vehicle.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub under: Option<Advice>,
+    /// To the helper in the vehicle.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub inside: Option<Advice>,
+    /// How much it is about, where it is about an amount.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub millilitres: Option<Millilitres>,
     /// The estimate.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub estimate: Option<Estimate>,

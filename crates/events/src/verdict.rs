@@ -14,6 +14,13 @@ words! {
     }
 }
 
+impl Default for Verdict {
+    /// Anything unknown is `wait`.
+    fn default() -> Self {
+        Self::Wait
+    }
+}
+
 /// The temperature of the signal now, from all the evidence there is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct Estimate {

@@ -37,7 +37,10 @@ macro_rules! words {
         impl core::str::FromStr for $name {
             type Err = String;
             fn from_str(word: &str) -> Result<Self, String> {
-                Self::ALL.iter().copied().find(|w| w.word() == word).ok_or_else(|| {
+                // The JSON's reading also knows the older words for the same.
+                let read: serde::de::value::StrDeserializer<'_, serde::de::value::Error> =
+                    serde::de::IntoDeserializer::into_deserializer(word);
+                <Self as serde::Deserialize>::deserialize(read).map_err(|_| {
                     let known: Vec<&str> = Self::ALL.iter().map(|w| w.word()).collect();
                     format!("`{word}` is not known here; known: {}", known.join(", "))
                 })

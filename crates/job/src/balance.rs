@@ -57,7 +57,7 @@ pub(crate) fn over_fill(record: &Record) -> Option<Referred> {
     let drained = sum(record, |k| k == Kind::Drained);
     let filled = sum(record, |k| k == Kind::Filled)?;
     // A recheck changes no fluid: what was topped up is all that went in, and nothing came out.
-    let mut over = if record.recheck_of.is_some() { filled } else { minus(filled, drained?) };
+    let mut over = if !record.changes() { filled } else { minus(filled, drained?) };
     let less = |k: Kind| k.flow() == Flow::NotIn || (k.flow() == Flow::Out && k != Kind::Drained);
     if let Some(less) = sum(record, less) {
         over = minus(over, less);

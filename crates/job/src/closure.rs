@@ -20,7 +20,7 @@ use crate::round::Ran;
 /// Whether the balance is further from closing than its uncertainty explains; `None` while amounts are missing. That of
 /// a recheck is no question but what it was made for: how far off the level was found.
 pub(crate) fn is_open(record: &Record) -> Option<bool> {
-    Some(record.recheck_of.is_none() && is_far(record)?)
+    Some(record.changes() && is_far(record)?)
 }
 
 fn is_far(record: &Record) -> Option<bool> {
@@ -43,7 +43,7 @@ pub(crate) fn causes(record: &Record) -> Vec<Cause> {
         if by_temperature_ml(record) >= closure.abs() - limit_ml(record).unwrap_or_default() {
             causes.push(Cause::WrongTemperature);
         }
-        causes.extend(if record.recheck_of.is_some() {
+        causes.extend(if !record.changes() {
             // Found too full is the first job's level error; found low may also have leaked since.
             if closure < 0.0 { [Cause::Leak].as_slice() } else { [].as_slice() }
         } else if closure < 0.0 {

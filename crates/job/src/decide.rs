@@ -8,7 +8,8 @@
 //! (a trickle that sets the level, a precondition) is refused while it cannot be true.
 
 use events::{
-    Body, Judged, Precondition, Refusal, Request, Sheet, Step, StepState, Surface, Told, Utc, Verdict, Way,
+    Body, Judged, People, Precondition, Refusal, Request, Sheet, Step, StepState, Surface, Task, Told, Utc,
+    Verdict, Way,
 };
 use units::{Celsius, Millilitres, Mono};
 
@@ -32,13 +33,21 @@ pub(crate) fn decide(
 ) -> Result<Vec<Body>, Refusal> {
     let mut scribe = Scribe::new(core, now, at, verdict);
     match (&core.record, &told.request) {
-        (Some(record), Request::Start | Request::Recheck { .. }) if record.result.is_none() => {
+        (Some(record), Request::Start { .. } | Request::Recheck { .. }) if record.result.is_none() => {
             return Err(Refusal::JobRunning);
         }
-        (_, Request::Start) => begin(&mut scribe, core, told, sheet, None),
+        // A danger to a person is told from any seat at any time, and that it is over too.
+        (_, Request::Alarm { .. }) => {
+            scribe.put(Body::Told(told.clone()));
+        }
+        (_, Request::Confirm { what: Precondition::AllSafe }) => {
+            refuse_if(core.alarm.is_none(), Refusal::NotNeeded)?;
+            scribe.put(Body::Told(told.clone()));
+        }
+        (_, Request::Start { job, people }) => begin(&mut scribe, core, told, sheet, (None, *job, *people)),
         (_, Request::Recheck { of }) => {
             refuse_if(*of == 0 || *of > core.last_job, Refusal::NoSuchJob)?;
-            begin(&mut scribe, core, told, sheet, Some(*of));
+            begin(&mut scribe, core, told, sheet, (Some(*of), Task::Change, People::Two));
         }
         (None, _) => return Err(Refusal::NoJob),
         (Some(record), _) if record.result.is_some() => return Err(Refusal::Ended),
@@ -56,10 +65,45 @@ pub(crate) fn decide(
     Ok(scribe.out)
 }
 
-fn begin(scribe: &mut Scribe<'_>, core: &Core, told: &Told, sheet: &Sheet, recheck_of: Option<u64>) {
+fn begin(
+    scribe: &mut Scribe<'_>,
+    core: &Core,
+    told: &Told,
+    sheet: &Sheet,
+    (recheck_of, task, people): (Option<u64>, Task, People),
+) {
     scribe.put(Body::Told(told.clone()));
     let job = core.last_job.saturating_add(1);
-    scribe.put(Body::Job { job, sheet: Box::new(sheet.clone()), recheck_of });
+    scribe.put(Body::Job { job, sheet: Box::new(sheet.clone()), recheck_of, task, people });
+}
+
+/// The stand that a refused word tells.
+pub(crate) fn tilted(core: &Core, request: &Request) -> Option<Body> {
+    let record = core.record.as_ref()?;
+    let stand = match request {
+        Request::Level { pitch_degrees, roll_degrees } => {
+            Stand::by_inclination(*pitch_degrees, *roll_degrees)
+        }
+        Request::Corners { .. } => corners(record, request)?.ok()?,
+        _ => return None,
+    };
+    Some(Body::Tilted { pitch_degrees: stand.pitch, roll_degrees: stand.roll })
+}
+
+/// How it stands by the heights of four corners; `None` where something else is told.
+fn corners(record: &Record, request: &Request) -> Option<Result<Stand, Refusal>> {
+    let Request::Corners {
+        front_left_millimetres: fl,
+        front_right_millimetres: fr,
+        rear_left_millimetres: rl,
+        rear_right_millimetres: rr,
+        wheelbase_millimetres,
+        track_millimetres,
+    } = request
+    else {
+        return None;
+    };
+    Some(Stand::by_corners(&record.sheet, [*fl, *fr, *rl, *rr], *wheelbase_millimetres, *track_millimetres))
 }
 
 /// The step at the port that a request is, and its state.
@@ -67,7 +111,7 @@ const fn at_port(request: &Request) -> Option<(Step, StepState)> {
     match request {
         Request::Flowing => Some((Step::RunOut, StepState::Started)),
         Request::NothingFlows => Some((Step::RunOut, StepState::Failed)),
-        Request::Trickle => Some((Step::Trickle, StepState::Done)),
+        Request::Trickle | Request::Drips => Some((Step::Trickle, StepState::Done)),
         Request::Closed => Some((Step::Close, StepState::Started)),
         _ => None,
     }
@@ -87,23 +131,15 @@ fn acceptable(
 ) -> Result<(), Refusal> {
     match request {
         // A job keeps the sheet that it began with.
-        Request::Start | Request::Sheet { .. } | Request::Recheck { .. } => Err(Refusal::JobRunning),
+        Request::Start { .. } | Request::Sheet { .. } | Request::Recheck { .. } => Err(Refusal::JobRunning),
         Request::Confirm { what } => confirm(record, live, *what, now),
         Request::Level { pitch_degrees, roll_degrees } => {
             stands(record, Stand::by_inclination(*pitch_degrees, *roll_degrees))
         }
-        Request::Corners {
-            front_left_millimetres: fl,
-            front_right_millimetres: fr,
-            rear_left_millimetres: rl,
-            rear_right_millimetres: rr,
-            wheelbase_millimetres,
-            track_millimetres,
-        } => {
-            let heights = [*fl, *fr, *rl, *rr];
-            let (base, track) = (*wheelbase_millimetres, *track_millimetres);
-            stands(record, Stand::by_corners(&record.sheet, heights, base, track)?)
-        }
+        Request::Corners { .. } => match corners(record, request) {
+            Some(stand) => stands(record, stand?),
+            None => Ok(()),
+        },
         Request::Drained { millilitres, celsius } => drained(record, *millilitres, *celsius),
         Request::Filled { millilitres, celsius } => filled(record, *millilitres, *celsius),
         Request::RanOut { millilitres, celsius } => ran_out(record, *millilitres, *celsius),
@@ -111,7 +147,7 @@ fn acceptable(
         Request::TakenOut { part, millilitres, celsius } => {
             let amount = millilitres.or_else(|| part_ml(&record.sheet, *part).map(Millilitres::clamped));
             refuse_if(record.port_open(), Refusal::PortOpen)?;
-            refuse_if(record.recheck_of.is_some(), Refusal::NotNeeded)?;
+            refuse_if(!record.changes(), Refusal::NotNeeded)?;
             goes_out(record, amount.ok_or(Refusal::AmountUnknown)?, *celsius)
         }
         Request::Kept { millilitres } => {
@@ -134,8 +170,9 @@ fn acceptable(
         }
         Request::Spot { celsius, surface } => spot(*celsius, *surface),
         Request::Flowing => flowing(record, verdict.verdict),
-        Request::NothingFlows => nothing_flows(record, verdict.verdict),
-        Request::Trickle => trickle(record, verdict.verdict),
+        Request::NothingFlows => nothing_flows(record, verdict.verdict, now),
+        Request::Trickle | Request::Drips => trickle(record, verdict.verdict),
+        Request::Leak { .. } | Request::NoDrive | Request::FluidWrong | Request::Alarm { .. } => Ok(()),
         Request::Closed => refuse_if(!record.port_open(), Refusal::PortClosed),
         Request::Torqued => {
             refuse_if(record.port_open(), Refusal::PortOpen)?;
@@ -169,6 +206,14 @@ fn confirm(record: &Record, live: &Live, what: Precondition, now: Mono) -> Resul
         Precondition::SelectorCycled => {
             refuse_if(!may_shift(record, live, now) && !record.holds(what), Refusal::NotYet)?;
         }
+        // Told once more it begins anew; from the wrong seat it is taken down and frees nothing.
+        Precondition::Clear => return Ok(()),
+        Precondition::OnStands if record.hands.lowered => return Ok(()),
+        Precondition::ExhaustOutside
+            if record.hands.exhaust_due(record.idled_ms(now), record.sheet.stop.idle_min) =>
+        {
+            return Ok(());
+        }
         _ => {}
     }
     refuse_if(record.holds(what), Refusal::AlreadyDone)
@@ -196,7 +241,8 @@ fn stands(record: &Record, stand: Stand) -> Result<(), Refusal> {
 /// Once, and once more after each fill: several rounds of draining and filling.
 fn drained(record: &Record, amount: Millilitres, celsius: Option<Celsius>) -> Result<(), Refusal> {
     refuse_if(record.port_open(), Refusal::PortOpen)?;
-    refuse_if(record.recheck_of.is_some(), Refusal::NotNeeded)?;
+    // A check changes no fluid, but for the wrong one that got in.
+    refuse_if(!record.changes() && !record.hands.wrong_in, Refusal::NotNeeded)?;
     refuse_if(!record.holds(Precondition::OnStands), Refusal::NotYet)?;
     refuse_if(record.awaits_fill(), Refusal::AlreadyDone)?;
     goes_out(record, amount, celsius)
@@ -262,13 +308,16 @@ fn spot(celsius: Celsius, surface: Surface) -> Result<(), Refusal> {
 fn flowing(record: &Record, verdict: Verdict) -> Result<(), Refusal> {
     let Some(round) = record.round.as_ref().filter(|r| r.is_open()) else { return Ok(()) };
     let doubtful = !round.flowed_at_go() || round.ran != Ran::On;
-    let news = round.stream == Stream::Nothing || (verdict == Verdict::Go && doubtful);
+    // A stream that was called a trickle too soon may flow on.
+    let news = round.stream == Stream::Nothing || round.gush || (verdict == Verdict::Go && doubtful);
     refuse_if(!news, Refusal::AlreadyDone)
 }
 
-fn nothing_flows(record: &Record, verdict: Verdict) -> Result<(), Refusal> {
+fn nothing_flows(record: &Record, verdict: Verdict, now: Mono) -> Result<(), Refusal> {
     let Some(round) = record.round.as_ref().filter(|r| r.is_open()) else { return Ok(()) };
-    let open_question = round.stream == Stream::Nothing || round.ran == Ran::Stopped;
+    // What came was only what stood on the plug.
+    let gush = record.expects_a_stream() && round.trickle.is_none() && round.may_be_a_gush(now);
+    let open_question = round.stream == Stream::Nothing || round.ran == Ran::Stopped || gush;
     let news = open_question && verdict == Verdict::Go && !round.nothing_at_go();
     refuse_if(!news, Refusal::AlreadyDone)
 }

@@ -4,15 +4,17 @@
 //! let pass. Not here: whether it should have happened (`decide.rs`).
 
 use events::{
-    Body, Caution, Judged, LinkChange, Measure, Precondition, Reason, Step, StepState, Utc, Verdict,
+    Body, Caution, Judged, LinkChange, Measure, Precondition, Reason, Request, Step, StepState, Utc, Verdict,
 };
 use units::Mono;
 
+use crate::hands::Hands;
 use crate::job::Core;
 use crate::live::Live;
 use crate::record::{Record, Run};
 use crate::round::{Ran, Stream};
 use crate::shift::Seen;
+use crate::situation::VESSELS_ML;
 
 impl Core {
     pub(crate) fn fold(&mut self, body: &Body, mono: Mono, at: Utc) {
@@ -31,15 +33,22 @@ impl Core {
                 }
             }
             Body::Estimate(estimate) => self.live.estimate = Some(*estimate),
-            Body::Verdict { verdict, reasons, .. } => self.verdict(*verdict, reasons),
-            Body::Job { job, sheet, recheck_of } => {
+            Body::Verdict { verdict, reasons, .. } => self.verdict(*verdict, reasons, mono),
+            Body::Job { job, sheet, recheck_of, task, people } => {
                 self.last_job = self.last_job.max(*job);
-                self.record = Some(Record::new(*job, sheet, at, *recheck_of));
+                let mut record = Record::new(*job, sheet, at, *recheck_of);
+                record.hands = Hands::new(*task, *people);
+                self.record = Some(record);
             }
             Body::Told(told) => {
+                match told.request {
+                    Request::Alarm { what } => self.alarm = Some(what),
+                    Request::Confirm { what: Precondition::AllSafe } => self.alarm = None,
+                    _ => {}
+                }
                 let judged = self.judged();
                 if let Some(record) = self.running() {
-                    record.told(&told.request, judged, (mono, at));
+                    record.told(told, judged, (mono, at));
                 }
             }
             Body::Step { step, state, judged } => {
@@ -80,7 +89,17 @@ impl Core {
                     record.said.stops.insert(*caution);
                 }
             }
-            Body::Advice { advice } => self.advised = Some(*advice),
+            Body::Advice(said) => {
+                self.advised = Some(*said);
+                if let Some(record) = self.running() {
+                    record.hands.advised(said, mono);
+                }
+            }
+            Body::Tilted { .. } => {
+                if let Some(record) = self.running() {
+                    record.hands.level_refused = true;
+                }
+            }
             Body::Forecast(_) | Body::Caution { .. } | Body::Fault { .. } => {}
         }
     }
@@ -96,9 +115,10 @@ impl Core {
         let Some(record) = self.running() else { return };
         record.said.holds.retain(|p| !crate::record::is_live(*p));
         record.shifts.boot();
+        record.hands.boot();
         record.seen = Seen::default();
         if let Some(round) = &mut record.round {
-            round.lose_link();
+            round.boot();
         }
         let ran_ms = last.map_or(0, |(mono, _)| record.run.at_least_ms(mono));
         // Civil time can only ask for more proof here, never for less: a clock set back counts as no time.
@@ -126,7 +146,7 @@ impl Core {
         self.live.vin = Some(vin.to_owned());
     }
 
-    fn verdict(&mut self, verdict: Verdict, reasons: &[Reason]) {
+    fn verdict(&mut self, verdict: Verdict, reasons: &[Reason], mono: Mono) {
         self.live.verdict = verdict;
         let Some(record) = self.running() else { return };
         match verdict {
@@ -139,9 +159,13 @@ impl Core {
             }
             Verdict::Wait => {}
         }
-        // Before the fluid moves no sensor can be seen to live; that is no doubt yet.
-        let unproven = |r: Reason| r == Reason::NotAlive && !record.circulated;
-        if reasons.iter().any(|r| is_doubt(*r) && !unproven(*r)) {
+        // A doubt counts where nothing else stood in the way: a forgotten pin or a warm start is not the sensor's fault, and
+        // a slow start keeps a sound one still.
+        let alone = record.circulated && record.open_as_said().is_empty() && record.short_ml() <= VESSELS_ML;
+        let slow = record.idled_ms(mono) < SLOW_START_MS;
+        let counts =
+            |r: Reason| is_doubt(r) && !(slow && matches!(r, Reason::NotAlive | Reason::CopiesCoolant));
+        if alone && reasons.iter().any(|r| counts(*r)) {
             record.doubted = true;
         } else if !reasons.iter().any(|r| r.is_blind()) {
             record.doubted = false;
@@ -206,6 +230,7 @@ fn selector_read(record: &mut Record, place: u8, mono: Mono) {
     let ready = runs && record.filled() && !record.awaits_fill() && record.holds(Precondition::BrakeHeld);
     if let Some(selector) = record.sheet.before.selector.clone().filter(|s| s.reported.is_some() && ready) {
         record.seen.read(&selector, place, mono);
+        record.hands.moving = place != 0;
     }
 }
 
@@ -217,11 +242,16 @@ fn precondition_said(record: &mut Record, precondition: Precondition, holds: boo
     if precondition == Precondition::StartedCold {
         record.cold = Some(holds);
     }
+    if precondition == Precondition::Clear && !holds {
+        record.take_back(precondition);
+        record.hands.clear_gone(mono);
+    }
     if precondition == Precondition::SelectorCycled && holds {
         // Neither confirmed nor told position by position: then the vehicle showed it.
         let told = record.confirmed.contains(&precondition)
             || record.sheet.before.selector.as_ref().is_some_and(|s| record.shifts.done(s));
         record.seen_cycled |= !told;
+        record.hands.rounds_done();
     }
     if holds {
         record.said.holds.insert(precondition);
@@ -235,8 +265,10 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
     if !runs && let Some(round) = &mut record.round {
         round.lose_sight();
     }
+    record.hands.engine(runs);
     if runs {
         record.mixed = true;
+        record.take_back(Precondition::ReadyOff);
     } else {
         record.said.stops.retain(|c| *c == Caution::LostWhileOpen);
     }
@@ -248,3 +280,6 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
         (false, false) => Run::default(),
     };
 }
+
+/// So long a sound sensor may stand still after a start, in milliseconds of idling (own choice).
+pub(crate) const SLOW_START_MS: u64 = 600_000;

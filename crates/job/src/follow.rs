@@ -41,9 +41,14 @@ impl<'a> Scribe<'a> {
         self.core.record.as_ref().filter(|r| r.result.is_none())
     }
 
-    /// Preconditions that came to hold or ceased to.
+    /// Preconditions that came to hold or ceased to; that one came may take another away.
     pub(crate) fn preconditions(&mut self) {
-        let Some(record) = self.running() else { return };
+        while self.changed_preconditions() {}
+    }
+
+    /// One round of it: whether there was news. Each word goes one way in it, so it ends.
+    fn changed_preconditions(&mut self) -> bool {
+        let Some(record) = self.running() else { return false };
         let cold = self.cold_start(record);
         let mut changed = Vec::new();
         for &precondition in Precondition::ALL {
@@ -51,16 +56,18 @@ impl<'a> Scribe<'a> {
                 Precondition::StartedCold => continue,
                 p if !record.needs(p) => continue,
                 p if is_live(p) => self.core.live.shows(p, self.now, &record.sheet),
-                p => record.holds(p),
+                p => record.holds_now(p, self.now),
             };
             if holds != record.said.holds.contains(&precondition) {
                 changed.push((precondition, holds));
             }
         }
         changed.extend(cold.map(|holds| (Precondition::StartedCold, holds)));
+        let news = !changed.is_empty();
         for (precondition, holds) in changed {
             self.put(Body::Precondition { precondition, holds });
         }
+        news
     }
 
     /// What the vehicle shows about a cold start, where that is news. Judged once, when the engine first runs; with

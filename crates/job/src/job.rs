@@ -6,15 +6,16 @@
 use std::collections::VecDeque;
 
 use events::{
-    Advice, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Reason, Refusal, RunOutAhead,
-    Seq, Sheet, Told, Utc, Verdict,
+    Advice, Alarm, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Reason, Refusal,
+    RunOutAhead, Said, Seq, Sheet, Told, Utc, Verdict,
 };
 use units::Mono;
 
 use crate::follow::Scribe;
 use crate::live::Live;
 use crate::record::Record;
-use crate::{advice, balance, closure, decide, run_out, steps};
+use crate::situation::Situation;
+use crate::{acts, balance, closure, decide, guard, run_out, steps, top_up};
 
 /// What the gate says at this moment, and whether the vehicle answers.
 #[derive(Debug, Clone, PartialEq)]
@@ -59,7 +60,9 @@ pub(crate) struct Core {
     pub(crate) record: Option<Record>,
     pub(crate) last_job: u64,
     /// What was advised last, so that an advice near its edge does not flicker.
-    pub(crate) advised: Option<events::Advice>,
+    pub(crate) advised: Option<Said>,
+    /// Somebody is in danger; told with a job and without.
+    pub(crate) alarm: Option<Alarm>,
     /// When the last event happened, by both clocks.
     pub(crate) last: Option<(Mono, Utc)>,
 }
@@ -140,9 +143,28 @@ impl Job {
         run_out::ahead(self.running()?, estimate, forecast)
     }
 
-    /// The one thing to do with the hands now.
+    /// What everything that is said rests on.
+    pub fn situation(&self, now: Mono, verdict: &VerdictNow) -> Situation {
+        Situation::of(&self.core, now, verdict)
+    }
+
+    /// What to do with the hands now, for each seat: what the procedure wants, past the guard.
+    pub fn said(&self, now: Mono, verdict: &VerdictNow) -> Said {
+        let situation = self.situation(now, verdict);
+        let mut said = guard::guarded(&situation, acts::wanted(&situation));
+        said.millilitres = self.running().and_then(|record| top_up::amount_of(record, &said));
+        said
+    }
+
+    /// The more urgent of the two.
     pub fn advice(&self, now: Mono, verdict: &VerdictNow) -> Advice {
-        advice::advise(&self.core, now, verdict)
+        self.said(now, verdict).advice
+    }
+
+    /// What a refused word leaves in the record all the same: a stand that was measured.
+    pub fn refused(&self, told: &Told, why: Refusal) -> Option<Body> {
+        self.running().filter(|_| why == Refusal::NotLevel)?;
+        decide::tilted(&self.core, &told.request)
     }
 
     /// The job as a front end shows it; `None` before the first one.
@@ -172,6 +194,8 @@ impl Job {
             },
             selector: record.rounds_due(now),
             port_open: record.port_open(),
+            held: if record.result.is_some() { Vec::new() } else { record.held(now) },
+            alone: record.hands.alone,
             result: record.result.clone(),
         })
     }
@@ -200,7 +224,16 @@ impl Job {
     /// When [`Job::follow`] may have something to say although no event came: a live reading grows too old.
     pub fn next_deadline(&self) -> Option<Mono> {
         let record = self.running()?;
-        record.said.holds.iter().filter_map(|p| self.core.live.expires(*p)).min()
+        let shown = record.said.holds.iter().filter_map(|p| self.core.live.expires(*p)).min();
+        [
+            shown,
+            record.hands.expires(),
+            record.hands.silent_at(record.port_open()),
+            run_out::endless_due(record),
+        ]
+        .into_iter()
+        .flatten()
+        .min()
     }
 
     fn running(&self) -> Option<&Record> {

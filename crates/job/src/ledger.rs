@@ -63,6 +63,8 @@ pub(crate) struct Entry {
     pub(crate) after_rounds: u32,
     /// Whether the engine ran since the last fill, so that old and fresh are mixed.
     pub(crate) mixed: bool,
+    /// Ran out with the engine off or stopped: more than the excess.
+    pub(crate) lost: bool,
 }
 
 /// What the sheet says a part holds, in mL.
@@ -115,7 +117,7 @@ mod tests {
 
     fn entry(kind: Kind, ml: i32, mixed: bool) -> Entry {
         let amount = Millilitres::from_steps(ml).unwrap();
-        Entry { kind, amount, celsius: None, measured: true, after_rounds: 0, mixed }
+        Entry { kind, amount, celsius: None, measured: true, after_rounds: 0, mixed, lost: false }
     }
 
     #[test]

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //!  Event ──apply──> Job (live readings | record of the job) ──open──────> preconditions for the gate
-//!                    │                                      ──advice────> the one thing to do now
+//!                    │       ──situation──> acts (the procedure) ──guard──> what to do now, for each seat
 //!  Told ──decide─────┤  accepted: Told, then what it makes happen        ──view──> for a front end
 //!                    │  refused:  why
 //!  (time, readings) ─┴─follow──> steps and preconditions that came about by themselves
@@ -21,7 +21,7 @@
 //! use units::Mono;
 //!
 //! let sheet = Sheet::parse(include_str!("../../../fixtures/sheets/demo-six-speed.toml")).unwrap();
-//! let told = Told { id: "1".to_owned(), by: None, request: Request::Start };
+//! let told = Told { id: "1".to_owned(), by: None, request: Request::start() };
 //! let (now, at) = (Mono::ZERO, Utc::from_millis(1_772_442_847_120));
 //! let mut job = Job::default();
 //! let bodies = job.decide(&told, now, at, &sheet, &VerdictNow::default()).unwrap();
@@ -36,13 +36,15 @@
 //! Not here: the verdict (`gate`), durability and numbering (`service`), formulas (`fluid`).
 //! The procedure as a technician meets it: `docs/procedure.md`.
 
-mod advice;
+mod acts;
 mod balance;
 mod closure;
 mod compare;
 mod decide;
 mod fold;
 mod follow;
+mod guard;
+mod hands;
 mod job;
 mod ledger;
 mod level;
@@ -53,6 +55,7 @@ mod record;
 mod round;
 mod run_out;
 mod shift;
+mod situation;
 mod stand;
 mod steps;
 mod stop;
@@ -60,6 +63,9 @@ mod top_up;
 mod undo;
 mod words;
 
+pub use acts::{ACTS, Act, wanted};
 pub use compare::{Comparison, compare};
+pub use guard::{Ask, RULES, Rule, asks, guarded, harms};
 pub use job::{Job, VerdictNow};
 pub use procedure::{Card, Plug, procedure};
+pub use situation::{Clear, Motor, Port, Short, Situation, Stage};

@@ -8,13 +8,15 @@
 //! then nothing else speaks for the level. A tilt measured after closing is no fault of its own: its millilitres
 //! are in the level error.
 
-use events::{JobResult, LevelError, Outcome, Precondition, Shortfall, Utc};
+use events::{Drivable, JobResult, LevelError, Outcome, Precondition, Shortfall, Task, Utc};
 
 use fluid::balance::{Referred, U_VESSEL_ML};
 use units::Millilitres;
 
+use crate::ledger::{Flow, Kind};
 use crate::record::{Ending, Record, is_live};
 use crate::round::{Round, Stream};
+use crate::situation::VESSELS_ML;
 use crate::{balance, closure, level, top_up};
 
 /// The result of a job that ended at `at`.
@@ -38,9 +40,7 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
         _ => Outcome::NotSet,
     };
     match balance_open {
-        None if ending == Ending::Done && record.recheck_of.is_none() => {
-            shortfalls.push(Shortfall::Unmeasured)
-        }
+        None if ending == Ending::Done && record.changes() => shortfalls.push(Shortfall::Unmeasured),
         Some(true) if !shortfalls.contains(&Shortfall::BalanceOpen) => {
             shortfalls.push(Shortfall::BalanceOpen)
         }
@@ -49,9 +49,12 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
     if tilted(record) && !shortfalls.contains(&Shortfall::NotLevel) {
         shortfalls.push(Shortfall::NotLevel);
     }
+    if record.hands.leak.is_some() && !record.holds(Precondition::NoLeak) {
+        shortfalls.push(Shortfall::LeakSeen);
+    }
     let days = if outcome == Outcome::NotSet { &[] } else { record.sheet.recheck.days.as_slice() };
     let recheck_due = days.iter().map(|d| at.plus_days(*d)).collect();
-    let found = record.recheck_of.and_then(|_| found(record));
+    let found = if record.changes() { None } else { found(record) };
     JobResult {
         outcome,
         add_millilitres: add(record, outcome, level_error.as_ref(), &shortfalls),
@@ -61,6 +64,11 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
         recheck_of: record.recheck_of,
         found_millilitres: found.map(|f| Millilitres::clamped(f.millilitres)),
         found_expanded_millilitres: found.map(|f| Millilitres::clamped((2.0 * f.u_ml).ceil())),
+        drivable: Some(drivable(record, outcome)),
+        net_millilitres: net(record).map(|(ml, _)| Millilitres::clamped(ml)),
+        expanded_millilitres: net(record).map(|(_, u)| Millilitres::clamped((2.0 * u).ceil())),
+        guessed: record.sheet.guessed.clone(),
+        untold: untold(record),
         open,
         recheck_due,
     }
@@ -85,7 +93,7 @@ fn add(
 ) -> Option<Millilitres> {
     let hot = [Shortfall::TooHotBeforeTrickle, Shortfall::ClosedLate];
     let missing = match outcome {
-        Outcome::Set | Outcome::SetHigh => return None,
+        Outcome::Set | Outcome::SetHigh | Outcome::SetUnsure | Outcome::Checked => return None,
         Outcome::NotSet if shortfalls.contains(&Shortfall::NothingRanOut) => {
             return (!record.refilled()).then(|| top_up::margin(&record.sheet));
         }
@@ -96,16 +104,84 @@ fn add(
     Some(Millilitres::clamped((amount / top_up::STEP_ML).ceil() * top_up::STEP_ML))
 }
 
+/// As the temperature is judged, with a guard band (JCGM 106): right where it is within the tolerance with all that is not
+/// known of it; else right as far as known.
 fn judge(record: &Record, error: &LevelError) -> Outcome {
     let ml = error.millilitres.to_f64();
     let tolerance = record.sheet.check.tolerance_ml;
-    if ml.abs() <= tolerance {
-        Outcome::Set
+    let touched = record.has(Kind::Filled);
+    if ml.abs() + error.expanded_millilitres.to_f64() <= tolerance {
+        if record.hands.task == Task::Check && !touched && found_right(record) {
+            Outcome::Checked
+        } else {
+            Outcome::Set
+        }
+    } else if ml.abs() <= tolerance {
+        Outcome::SetUnsure
     } else if ml < 0.0 {
         Outcome::SetLow
     } else {
         Outcome::SetHigh
     }
+}
+
+/// A check that found no more out, and no less in, than is known.
+fn found_right(record: &Record) -> bool {
+    found(record).is_some_and(|f| f.millilitres.abs() <= (2.0 * f.u_ml).max(record.sheet.check.tolerance_ml))
+}
+
+/// What it may do now. Low, drained, wrong fluid, no drive: nothing. A leak, the pin, covers that are off: the workshop.
+fn drivable(record: &Record, outcome: Outcome) -> Drivable {
+    let hands = &record.hands;
+    let dry = record.round.as_ref().is_some_and(Round::nothing_at_go) || record.only_a_gush();
+    let short = record.short_ml() > VESSELS_ML;
+    let right = matches!(outcome, Outcome::Set | Outcome::SetUnsure | Outcome::Checked);
+    if hands.wrong_in || hands.no_drive || (!right && (short || dry)) || outcome == Outcome::SetLow {
+        return Drivable::No;
+    }
+    let lacks = |p: Precondition| record.needs(p) && !record.holds(p);
+    let pin = record.confirmed.contains(&Precondition::CoolerBypass) && lacks(Precondition::BypassOut);
+    let leak = hands.leak.is_some() && !record.holds(Precondition::NoLeak);
+    if right && !pin && !leak && !lacks(Precondition::Refitted) {
+        Drivable::Yes
+    } else {
+        Drivable::WorkshopOnly
+    }
+}
+
+/// What is in it against before the job, as measured, and its standard uncertainty, in mL.
+fn net(record: &Record) -> Option<(f64, f64)> {
+    let moved: Vec<f64> = record
+        .ledger
+        .iter()
+        .filter_map(|e| match e.kind.flow() {
+            Flow::In => Some(e.amount.to_f64()),
+            Flow::Out | Flow::NotIn | Flow::Over => Some(-e.amount.to_f64()),
+            Flow::None => None,
+        })
+        .collect();
+    (!moved.is_empty()).then(|| (moved.iter().sum(), U_VESSEL_ML * (moved.len() as f64).sqrt()))
+}
+
+/// What the hands should have confirmed and did not. Nothing is refused for it; it is named.
+fn untold(record: &Record) -> Vec<Precondition> {
+    let mut asked = vec![Precondition::Parked];
+    if record.has(Kind::Drained) {
+        asked.extend([Precondition::FluidRight, Precondition::FillPortOpen, Precondition::PipeIn]);
+    }
+    if record.circulated {
+        asked.push(Precondition::ClosedUp);
+    }
+    if record.confirmed.contains(&Precondition::CoolerBypass) {
+        asked.push(Precondition::BypassOut);
+    }
+    if record.test_driven {
+        asked.extend([Precondition::NoLeak, Precondition::Refitted]);
+    }
+    asked.extend([Precondition::Dry]);
+    asked.retain(|p| record.needs(*p) && !record.holds(*p));
+    asked.sort_unstable();
+    asked
 }
 
 /// Whatever keeps the level from being set, most telling first.
@@ -114,6 +190,12 @@ fn faults(record: &Record, open: &[Precondition]) -> Vec<Shortfall> {
         None => vec![Shortfall::NotOpened],
         Some(round) => round.faults(),
     };
+    if record.only_a_gush() && !record.refilled() {
+        faults.push(Shortfall::GushOnly);
+    }
+    if record.ran_out_too_much() {
+        faults.push(Shortfall::RanOutTooMuch);
+    }
     if record.refilled() {
         faults.push(Shortfall::NotOpened);
     }
@@ -149,7 +231,7 @@ fn open(record: &Record) -> Vec<Precondition> {
         Precondition::VehicleLevel => record.level.is_none() && !record.holds(p),
         _ => record.needs(p) && !is_live(p) && !record.holds(p),
     };
-    let never = Precondition::ALL.iter().copied().filter(|p| lacks(*p));
+    let never = Precondition::ALL.iter().copied().filter(|p| p.gates() && lacks(*p));
     let mut open: Vec<Precondition> =
         never.chain(record.round.as_ref().map(Round::open).unwrap_or_default()).collect();
     open.sort_unstable();

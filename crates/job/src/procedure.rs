@@ -3,7 +3,7 @@
 //! In: the sheet. Out: one [`Card`] a step, in the sheet's order. A front end prints them; nothing here decides. Not here:
 //! where a step stands (`steps.rs`), what must come before what in a sheet's own order (`events::sheet`).
 
-use events::{Caution, Confirms, Precondition, Sheet, Step};
+use events::{Caution, Confirms, Drive, Precondition, Sheet, Step};
 use units::NewtonMetres;
 
 /// One step as a person needs it.
@@ -51,12 +51,12 @@ impl Plug {
 
 /// The whole procedure of a vehicle, one card a step, in the order of its sheet.
 pub fn procedure(sheet: &Sheet) -> Vec<Card> {
-    order(sheet).into_iter().map(|step| card(sheet, step)).collect()
+    order_of(sheet).iter().map(|step| card(sheet, *step)).collect()
 }
 
 /// The steps in the sheet's order.
-pub(crate) fn order(sheet: &Sheet) -> Vec<Step> {
-    sheet.steps.order.clone().unwrap_or_else(|| Step::ALL.to_vec())
+pub(crate) fn order_of(sheet: &Sheet) -> &[Step] {
+    sheet.steps.order.as_deref().unwrap_or(Step::ALL)
 }
 
 /// The cautions of a step: the usual ones and the sheet's. The brake only where the selector is moved.
@@ -107,36 +107,72 @@ const fn usual_tools(step: Step) -> &'static [&'static str] {
 }
 
 fn torques(sheet: &Sheet, step: Step) -> Vec<(Plug, NewtonMetres)> {
-    let (Some(torque), Step::Torque) = (&sheet.torque_nm, step) else { return Vec::new() };
-    let plugs = [
-        (Plug::Standpipe, torque.standpipe),
-        (Plug::CheckPort, torque.check_port),
-        (Plug::FillPort, torque.fill_port),
-    ];
-    plugs.into_iter().filter_map(|(plug, nm)| Some((plug, NewtonMetres::clamped(nm?)))).collect()
+    let Some(torque) = &sheet.torque_nm else { return Vec::new() };
+    // The pipe is tightened after the drain, before the fill: later its port would have to be opened for it.
+    let plugs: &[(Plug, Option<f64>)] = match step {
+        Step::Drain => &[(Plug::Standpipe, torque.standpipe)],
+        Step::Torque => &[(Plug::CheckPort, torque.check_port), (Plug::FillPort, torque.fill_port)],
+        _ => &[],
+    };
+    plugs.iter().filter_map(|(plug, nm)| Some((*plug, NewtonMetres::clamped((*nm)?)))).collect()
 }
 
 fn lines(sheet: &Sheet, step: Step) -> Vec<String> {
     let says = |p: Precondition| p.says().to_owned();
+    let mut lines: Vec<String> = Vec::new();
     match step {
         Step::Prepare => {
-            let mut lines = vec![
+            lines.extend([
                 says(Precondition::OnStands),
+                says(Precondition::Parked),
                 says(Precondition::VehicleLevel),
-                says(Precondition::Ventilated),
-            ];
+                says(Precondition::ExhaustOutside),
+            ]);
             lines.extend(sheet.before.started_cold.then(|| says(Precondition::StartedCold)));
             lines.extend(sheet.before.cooler_bypass.then(|| says(Precondition::CoolerBypass)));
-            lines
+            lines.extend(sheet.stand.air_springs.then(|| AIR_SPRINGS.to_owned()));
         }
         Step::Fill if sheet.fluid.exchanges > 1 => {
             let last = "before the last fill let the engine run through the positions each time";
-            vec![format!("Drain and fill {} times; {last}.", sheet.fluid.exchanges)]
+            lines.push(format!("Drain and fill {} times; {last}.", sheet.fluid.exchanges));
         }
-        Step::Circulate => sheet.before.selector.as_ref().map_or(Vec::new(), |s| {
-            vec![format!("{}: {} s at each, {} rounds", s.positions.join(" → "), s.dwell_s, s.rounds)]
-        }),
-        _ => Vec::new(),
+        Step::Circulate => {
+            lines.extend(sheet.before.selector.as_ref().map(|s| {
+                format!("{}: {} s at each, {} rounds", s.positions.join(" → "), s.dwell_s, s.rounds)
+            }))
+        }
+        _ => {}
+    }
+    if step == Step::Drain && sheet.level.drive != Drive::Engine {
+        lines.push(ORANGE.to_owned());
+    }
+    lines.extend(beside(step).iter().map(|line| (*line).to_owned()));
+    lines
+}
+
+const AIR_SPRINGS: &str = "Lifting mode on, the body held by stands or lift before anybody goes below.";
+const ORANGE: &str = "Orange is high voltage: only for a person trained for it, and never cut or moved.";
+
+/// Words beside a step that ask nothing: what hurts, and what is forgotten.
+const fn beside(step: Step) -> &'static [&'static str] {
+    match step {
+        Step::Prepare => &[
+            "On a lift: P, parking brake, get out. Raise it, lower it onto the locks; nobody below while it moves.",
+            "Sit down before the other goes below; get out only when below is clear.",
+        ],
+        Step::Drain => &[
+            "Gloves on, wash with soap, change soaked clothes.",
+            "Black, burnt, metal in it: a photo, and the customer decides before you go on.",
+        ],
+        Step::Fill => &["New fluid only, never what ran out."],
+        Step::Circulate => &["Out of a pit until it is time, the hose on."],
+        Step::RunOut => &[
+            "Wipe around the plug first, clean hose and pump.",
+            "The new washer goes on the plug while it runs out.",
+        ],
+        Step::Torque => &["The fan may start by itself with the engine off: hands away."],
+        Step::TestDrive => &["Wipe with a dry cloth while it is hot; spray only cold, engine off."],
+        _ => &[],
     }
 }
 

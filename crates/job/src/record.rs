@@ -7,19 +7,21 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use events::{
-    Balance, Caution, JobResult, Judged, Precondition, Request, Selector, SelectorView, Sheet, Step,
-    StepState, TopUp, Utc, Verdict,
+    Balance, Caution, Drive, FillFrom, JobResult, Judged, People, Precondition, Request, Selector,
+    SelectorView, Sheet, Step, StepState, SumpOpens, Task, Told, TopUp, Utc, Verdict,
 };
 use units::{Celsius, Millilitres, Mono};
 
+use crate::hands::Hands;
 use crate::ledger::{Entry, Flow, Kind, part_ml};
-use crate::level;
 use crate::live::Live;
 use crate::round::{Moment, Ran, Round, Stream};
 use crate::shift::{Seen, Shifts};
+use crate::situation::Clear;
 use crate::stand::Stand;
 use crate::undo::{Act, step_of};
 use crate::words::Words;
+use crate::{level, run_out};
 
 /// One job.
 #[derive(Debug, Clone, PartialEq)]
@@ -71,6 +73,8 @@ pub(crate) struct Record {
     pub(crate) vacant: Option<(Kind, u32)>,
     /// Remarks, photos and names so far.
     pub(crate) words: Words,
+    /// What people confirmed for the hands.
+    pub(crate) hands: Hands,
 }
 
 /// How long the engine is known to have run without a stop.
@@ -145,6 +149,7 @@ impl Record {
             trail: Vec::new(),
             vacant: None,
             words: Words::default(),
+            hands: Hands::new(Task::Change, People::Two),
         }
     }
 
@@ -155,6 +160,17 @@ impl Record {
             Precondition::BrakeHeld | Precondition::SelectorCycled => before.selector.is_some(),
             Precondition::CoolerBypass => before.cooler_bypass,
             Precondition::StartedCold => before.started_cold,
+            Precondition::BypassOut => before.cooler_bypass,
+            Precondition::FillPortOpen => self.sheet.level.fill_from == FillFrom::UpperPort,
+            Precondition::PipeIn => {
+                (self.changes() || self.has(Kind::Drained))
+                    && self.sheet.level.sump_opens() == SumpOpens::Pipe
+            }
+            Precondition::Refitted => !self.sheet.access.is_empty(),
+            Precondition::ModeOn => before.mode.is_some() || self.sheet.level.drive == Drive::EngineAtWill,
+            Precondition::ReadyOff => self.sheet.level.drive != Drive::Engine,
+            Precondition::Dry => self.hands.wet,
+            Precondition::AllSafe => false,
             _ => true,
         }
     }
@@ -168,8 +184,11 @@ impl Record {
             Precondition::VehicleLevel => match self.level {
                 Some(_) => level::tilt(&self.sheet, self.level)
                     .is_some_and(|tilt| level::stands_level(&self.sheet, tilt)),
-                None => self.confirmed.contains(&precondition),
+                // A stand that was measured and refused is not mended by eye.
+                None => self.confirmed.contains(&precondition) && !self.hands.level_refused,
             },
+            Precondition::Parked => self.confirmed.contains(&precondition) && !self.hands.moving,
+            Precondition::Dry => !self.hands.wet,
             _ => self.confirmed.contains(&precondition),
         }
     }
@@ -186,7 +205,106 @@ impl Record {
 
     fn open_by(&self, shown: impl Fn(Precondition) -> bool) -> Vec<Precondition> {
         let holds = |p: Precondition| if is_live(p) { shown(p) } else { self.holds(p) };
-        Precondition::ALL.iter().copied().filter(|p| self.needs(*p) && !holds(*p)).collect()
+        let all = Precondition::ALL.iter().copied().filter(|p| p.gates());
+        all.filter(|p| self.needs(*p) && !holds(*p)).collect()
+    }
+
+    /// Whether it holds at this moment; the word of the one below grows old.
+    pub(crate) fn holds_now(&self, precondition: Precondition, now: Mono) -> bool {
+        match precondition {
+            Precondition::Clear => self.hands.clear(now) == Clear::Yes,
+            _ => self.holds(precondition),
+        }
+    }
+
+    /// What was confirmed for the hands and holds.
+    pub(crate) fn held(&self, now: Mono) -> Vec<Precondition> {
+        let all = Precondition::ALL.iter().copied().filter(|p| !p.gates());
+        all.filter(|p| self.needs(*p) && self.holds_now(*p, now)).collect()
+    }
+
+    /// The fluid is changed: this is no recheck and no check.
+    pub(crate) fn changes(&self) -> bool {
+        self.recheck_of.is_none() && self.hands.task == Task::Change
+    }
+
+    /// What came out and did not go in again, since a look was right the last time, in mL; negative: more went in. What runs
+    /// out at idle down to a trickle is no shortage, but for what cannot have been the excess.
+    pub(crate) fn short_ml(&self) -> f64 {
+        -self.amounts().excess_ml - f64::from(self.hands.made_good_ml)
+    }
+
+    /// What should run out at the check port by the amounts, before anything of this opening was counted, in mL.
+    pub(crate) fn expected_ml(&self) -> f64 {
+        self.amounts().before_this_look_ml + f64::from(self.hands.made_good_ml)
+    }
+
+    /// The amounts, one after the other.
+    fn amounts(&self) -> Amounts {
+        let mut sum = Amounts::default();
+        let limit = if self.changes() {
+            self.sheet.fluid.margin_ml + TOO_MUCH_OUT_ML
+        } else {
+            TOO_MUCH_IN_A_CHECK_ML
+        };
+        for entry in &self.ledger {
+            let ml = entry.amount.to_f64();
+            let of_this_look = entry.after_rounds == self.rounds;
+            match entry.kind.flow() {
+                Flow::In => sum.moves(ml),
+                Flow::Out | Flow::NotIn => sum.moves(-ml),
+                Flow::Over if entry.lost => sum.excess_ml -= ml,
+                Flow::Over => {
+                    let above = ml - sum.excess_ml.max(0.0);
+                    if above > limit {
+                        // A wrong plug, or a loose pipe: all of it is missing.
+                        sum.excess_ml -= ml;
+                        sum.too_much |= of_this_look;
+                    } else if sum.excess_ml > 0.0 {
+                        sum.excess_ml = (sum.excess_ml - ml).max(0.0);
+                    }
+                }
+                Flow::None => {}
+            }
+            if !(of_this_look && entry.kind.flow() == Flow::Over) {
+                sum.before_this_look_ml = sum.excess_ml;
+            }
+        }
+        sum
+    }
+
+    /// A stream is to be expected: the amounts say so.
+    pub(crate) fn expects_a_stream(&self) -> bool {
+        // Once a look has shown it low, the amounts promise nothing any more.
+        self.changes()
+            && !self.hands.was_low
+            && self.has(Kind::Drained)
+            && self.has(Kind::Filled)
+            && self.expected_ml() >= STREAM_ML
+    }
+
+    /// Far more was counted than can have been the excess: a wrong plug, a loose pipe.
+    pub(crate) fn ran_out_too_much(&self) -> bool {
+        self.amounts().too_much && !self.refilled()
+    }
+
+    /// Only the first gush came out of the closed port where a stream was expected: it thinned too soon, or the jug holds less
+    /// than half of what was expected and it ran for less than half of the time.
+    pub(crate) fn only_a_gush(&self) -> bool {
+        let Some(round) = self.round.as_ref().filter(|r| !r.is_open() && r.trickle.is_some()) else {
+            return false;
+        };
+        if round.gush {
+            return true;
+        }
+        if !self.has(Kind::RanOut) {
+            return false;
+        }
+        let jug = self.ledger.iter().filter(|e| e.kind == Kind::RanOut && e.after_rounds == self.rounds);
+        let (count, caught) = jug.fold((0, 0.0), |(n, sum), e| (n + 1, sum + e.amount.to_f64()));
+        let short_run =
+            round.ran_s.zip(round.expected_s).is_some_and(|(ran, want)| f64::from(ran) < want / 2.0);
+        count > 0 && self.expects_a_stream() && short_run && caught < self.expected_ml() / 2.0
     }
 
     pub(crate) fn port_open(&self) -> bool {
@@ -199,25 +317,27 @@ impl Record {
 
     /// Old fluid is out, or this is a recheck, where none is changed.
     pub(crate) fn drained(&self) -> bool {
-        self.recheck_of.is_some() || self.has(Kind::Drained)
+        !self.changes() || self.has(Kind::Drained)
     }
 
     /// New fluid is in, or this is a recheck.
     pub(crate) fn filled(&self) -> bool {
-        self.recheck_of.is_some() || self.has(Kind::Filled)
+        !self.changes() || self.has(Kind::Filled)
     }
 
     /// Drained and not filled since.
     pub(crate) fn awaits_fill(&self) -> bool {
         let turns = |e: &&Entry| matches!(e.kind, Kind::Drained | Kind::Filled);
-        self.ledger.iter().rev().find(turns).is_some_and(|e| e.kind == Kind::Drained)
+        let drained = self.ledger.iter().rev().find(turns).is_some_and(|e| e.kind == Kind::Drained);
+        // What was too much and was let out again is no drain.
+        drained && self.short_ml() > 0.0
     }
 
     /// The sheet asks for another drain and fill, and the last fill has circulated.
     pub(crate) fn drains_again(&self) -> bool {
         let drains = self.ledger.iter().filter(|e| e.kind == Kind::Drained).count();
         let wanted = usize::try_from(self.sheet.fluid.exchanges).unwrap_or(usize::MAX);
-        let more = self.recheck_of.is_none() && drains > 0 && drains < wanted;
+        let more = self.changes() && drains > 0 && drains < wanted;
         more && self.round.is_none() && self.circulated && !self.awaits_fill()
     }
 
@@ -246,12 +366,18 @@ impl Record {
 
     /// Nothing ran out at `go`, the port is closed again, and no more was filled yet.
     pub(crate) fn needs_more(&self) -> bool {
-        self.round.as_ref().is_some_and(|r| !r.is_open() && r.nothing_at_go()) && !self.refilled()
+        let low = |r: &Round| !r.is_open() && r.nothing_at_go();
+        (self.round.as_ref().is_some_and(low) || self.only_a_gush()) && !self.refilled()
     }
 
     /// The last round set the level and nothing was filled or drained since.
     pub(crate) fn is_set(&self) -> bool {
-        self.round.as_ref().is_some_and(Round::is_good) && !self.refilled()
+        self.round.as_ref().is_some_and(Round::is_good) && !self.refilled() && !self.contradicted()
+    }
+
+    /// What was counted, or how long it ran, contradicts the trickle.
+    pub(crate) fn contradicted(&self) -> bool {
+        self.only_a_gush() || self.ran_out_too_much()
     }
 
     /// The rounds as they stand, while they are to be done.
@@ -287,7 +413,9 @@ impl Record {
 
     /// Carries out a request that was accepted. `judged` is what the port's steps are judged by until their own
     /// event says so.
-    pub(crate) fn told(&mut self, request: &Request, judged: Judged, (now, at): (Mono, Utc)) {
+    pub(crate) fn told(&mut self, told: &Told, judged: Judged, (now, at): (Mono, Utc)) {
+        let request = &told.request;
+        self.hands_told(request, told.by, now);
         let vacant = self.vacant.take();
         if matches!(request, Request::Note { .. } | Request::Photo { .. } | Request::Vehicle { .. }) {
             self.words.told(now);
@@ -297,7 +425,11 @@ impl Record {
         }
         let moment = Moment { judged, open: self.open_as_said() };
         match request {
-            Request::Start
+            Request::Start { .. }
+            | Request::Leak { .. }
+            | Request::NoDrive
+            | Request::FluidWrong
+            | Request::Alarm { .. }
             | Request::Sheet { .. }
             | Request::Recheck { .. }
             | Request::Spot { .. }
@@ -361,11 +493,12 @@ impl Record {
                 self.shifts.told(now);
                 self.act(Act::Shifted);
             }
-            Request::Flowing => self.looked(Stream::Flows, moment),
-            Request::NothingFlows => self.looked(Stream::Nothing, moment),
-            Request::Trickle => {
+            Request::Flowing => self.looked(Stream::Flows, moment, now),
+            Request::NothingFlows => self.looked(Stream::Nothing, moment, now),
+            Request::Trickle | Request::Drips => {
+                let expected = self.expects_a_stream() || self.hands.was_low;
                 if let Some(round) = self.round.as_mut().filter(|r| r.is_open() && r.trickle.is_none()) {
-                    round.trickle = Some(moment);
+                    round.thinned(moment, now, expected);
                     self.act(Act::Trickled);
                 }
             }
@@ -403,7 +536,12 @@ impl Record {
         measured: bool,
     ) {
         let after_rounds = vacant.filter(|(of, _)| *of == kind).map_or(self.rounds, |(_, after)| after);
-        self.ledger.push(Entry { kind, amount, celsius, measured, after_rounds, mixed: self.mixed });
+        if kind.changes_the_level() && self.is_set() {
+            self.hands.made_good_ml = Millilitres::clamped(-self.amounts().excess_ml).steps();
+        }
+        // With the engine off, or stopped meanwhile, more runs out than the excess.
+        let lost = kind.flow() == Flow::Over && self.round.as_ref().is_some_and(Round::lost_fluid);
+        self.ledger.push(Entry { kind, amount, celsius, measured, after_rounds, mixed: self.mixed, lost });
         self.act(Act::Measured);
     }
 
@@ -412,17 +550,23 @@ impl Record {
         self.level = Some(stand);
     }
 
-    fn looked(&mut self, stream: Stream, moment: Moment) {
+    fn looked(&mut self, stream: Stream, moment: Moment, now: Mono) {
+        self.hands.was_low |=
+            self.round.as_ref().is_some_and(|r| !r.is_open() && (r.nothing_at_go() || r.gush));
         self.opened_early |= stream == Stream::Flows && moment.judged.verdict == Verdict::Wait;
         match &mut self.round {
             Some(round) if round.is_open() => {
-                round.look_again(stream, moment);
+                round.look_again(stream, moment, now);
                 self.trail.retain(|a| *a != Act::Trickled);
             }
             round => {
-                *round = Some(Round::opened(stream, moment));
+                *round = Some(Round::opened(stream, moment, now));
                 self.rounds = self.rounds.saturating_add(1);
             }
+        }
+        let expected_s = run_out::expected_s(self);
+        if let Some(round) = &mut self.round {
+            round.expected_s = expected_s;
         }
         self.judge_heat();
         (self.torqued, self.test_driven) = (false, false);
@@ -446,6 +590,23 @@ impl Record {
     }
 }
 
+/// What the amounts come to, one after the other, in mL.
+#[derive(Debug, Clone, Copy, Default)]
+struct Amounts {
+    /// Above what was in it before the job.
+    excess_ml: f64,
+    /// The same before anything that ran out in this opening.
+    before_this_look_ml: f64,
+    /// Far more was counted in this opening than can have been the excess.
+    too_much: bool,
+}
+
+impl Amounts {
+    fn moves(&mut self, ml: f64) {
+        self.excess_ml += ml;
+    }
+}
+
 /// Whether the vehicle shows it moment by moment. A cold start is shown too, but judged once.
 pub(crate) const fn is_live(precondition: Precondition) -> bool {
     matches!(
@@ -453,3 +614,11 @@ pub(crate) const fn is_live(precondition: Precondition) -> bool {
         Precondition::EngineRunning | Precondition::EngineIdling | Precondition::StandingStill
     )
 }
+
+/// The least that amounts must promise before a stream is expected: above a first gush (5 to 60 mL, by geometry) and what
+/// vessels are wrong by (own choice).
+const STREAM_ML: f64 = 100.0;
+/// So much above the excess and the margin cannot have been the excess (own choice).
+const TOO_MUCH_OUT_ML: f64 = 500.0;
+/// The same where nothing is known of the excess (own choice).
+const TOO_MUCH_IN_A_CHECK_ML: f64 = 2_000.0;

@@ -11,7 +11,10 @@
 //! the next start look like a trickle. So flowing must be told again at `go` after a stop. Where the engine was not
 //! seen for a while, the vehicle's own run time proves that it ran on; without proof the round does not count.
 
+use core::time::Duration;
+
 use events::{Judged, Precondition, Shortfall, Verdict};
+use units::Mono;
 
 /// What was known at one moment.
 #[derive(Debug, Clone, PartialEq)]
@@ -61,17 +64,68 @@ pub(crate) struct Round {
     pub(crate) too_hot: Option<TooHot>,
     pub(crate) link_lost: bool,
     pub(crate) ran: Ran,
+    /// When it was told to flow first, on the clock of this boot.
+    pub(crate) since: Option<Mono>,
+    /// How long it flowed until it was a trickle, in whole seconds.
+    pub(crate) ran_s: Option<u32>,
+    /// It was called a trickle before a first gush is over, where a stream was expected.
+    pub(crate) gush: bool,
+    /// How long what is too much by the amounts should run, in seconds, as it was opened.
+    pub(crate) expected_s: Option<f64>,
+    /// It was opened with the engine at rest.
+    engine_off: bool,
 }
 
 impl Round {
-    pub(crate) const fn opened(stream: Stream, looked: Moment) -> Self {
-        Self { stream, looked, trickle: None, closed: None, too_hot: None, link_lost: false, ran: Ran::On }
+    pub(crate) fn opened(stream: Stream, looked: Moment, now: Mono) -> Self {
+        let engine_off = looked.open.contains(&Precondition::EngineRunning);
+        Self {
+            stream,
+            looked,
+            trickle: None,
+            closed: None,
+            too_hot: None,
+            link_lost: false,
+            ran: Ran::On,
+            since: Some(now),
+            ran_s: None,
+            gush: false,
+            expected_s: None,
+            engine_off,
+        }
     }
 
-    /// The stream, or its absence, is told again.
-    pub(crate) fn look_again(&mut self, stream: Stream, looked: Moment) {
+    /// The stream, or its absence, is told again. Told again after a gush it has flowed all the time.
+    pub(crate) fn look_again(&mut self, stream: Stream, looked: Moment, now: Mono) {
+        if !self.gush || stream == Stream::Nothing {
+            self.since = Some(now);
+        }
         (self.stream, self.looked, self.trickle) = (stream, looked, None);
-        (self.link_lost, self.ran) = (false, Ran::On);
+        (self.link_lost, self.ran, self.gush, self.ran_s) = (false, Ran::On, false, None);
+    }
+
+    /// It was told to be a trickle, or drips.
+    pub(crate) fn thinned(&mut self, moment: Moment, now: Mono, expected: bool) {
+        self.trickle = Some(moment);
+        let ran = self.since.map(|since| now.since(since));
+        self.ran_s = ran.and_then(|ran| u32::try_from(ran.as_secs()).ok());
+        self.gush = expected && ran.is_some_and(|ran| ran < GUSH);
+    }
+
+    /// It has flowed for less than a first gush lasts.
+    pub(crate) fn may_be_a_gush(&self, now: Mono) -> bool {
+        self.stream == Stream::Flows && self.since.is_some_and(|since| now.since(since) < GUSH)
+    }
+
+    /// What runs out is more than the excess: the converter drains back.
+    pub(crate) fn lost_fluid(&self) -> bool {
+        self.engine_off || self.ran == Ran::Stopped
+    }
+
+    /// The clock starts again.
+    pub(crate) fn boot(&mut self) {
+        self.since = None;
+        self.lose_link();
     }
 
     /// Adapter or daemon went away.
@@ -181,3 +235,5 @@ impl Round {
 
 /// The faults that a lost adapter explains.
 const UNSEEN: [Shortfall; 2] = [Shortfall::NoTrickle, Shortfall::ClosedOutsideGo];
+/// A first gush is over in some seconds; what flows after this is a stream (own choice).
+const GUSH: Duration = Duration::from_secs(15);

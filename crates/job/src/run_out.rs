@@ -4,13 +4,17 @@
 //! of the stream (`fluid::run_out`), the forecast (`gate`).
 //! Source: physics of the run-out as in `fluid::run_out`, known to a factor of two; `docs/gate.md`, "Window planning".
 
+use core::time::Duration;
+
 use events::{Estimate, Fits, Forecast, RunOutAhead, Sheet};
 use fluid::run_out::{Drain, RunOut, Standpipe, TRICKLE_ML_MIN};
 use fluid::viscosity::Walther;
 use fluid::volume::expansion_per_k;
+use units::Mono;
 
 use crate::balance;
 use crate::record::Record;
+use crate::round::{Round, Stream};
 
 /// See [`crate::Job::run_out`].
 pub(crate) fn ahead(record: &Record, estimate: Option<Estimate>, forecast: &Forecast) -> Option<RunOutAhead> {
@@ -29,6 +33,24 @@ pub(crate) fn ahead(record: &Record, estimate: Option<Estimate>, forecast: &Fore
         Fits::TooLong
     };
     Some(RunOutAhead { seconds: seconds.round(), window_seconds: window_seconds.round(), fits })
+}
+
+/// How long what is too much by the amounts should run, s; `None` where nothing is expected to.
+pub(crate) fn expected_s(record: &Record) -> Option<f64> {
+    needs(&record.sheet, record.expects_a_stream().then(|| record.expected_ml())?, 0.0)
+}
+
+/// When a stream has outlasted what was to be expected by so far that it is a wrong plug or a loose pipe.
+pub(crate) fn endless_at(round: &Round) -> Option<Mono> {
+    let since = round.since.filter(|_| round.stream == Stream::Flows)?;
+    let seconds = (ENDLESS * round.expected_s?).max(ENDLESS_LEAST_S);
+    Some(since.after(Duration::from_millis((seconds * 1_000.0) as u64)))
+}
+
+/// The same, while it may come to be.
+pub(crate) fn endless_due(record: &Record) -> Option<Mono> {
+    let round = record.round.as_ref().filter(|r| r.is_open() && r.trickle.is_none())?;
+    endless_at(round)
 }
 
 /// How long the window is at the least, s: opened and closed as early as the forecast allows, or what is left of it.
@@ -59,6 +81,9 @@ fn needs(sheet: &Sheet, excess_ml: f64, k_min: f64) -> Option<f64> {
 
 /// The time of a run-out is known to this factor (physics of the lip film: rim, surface tension).
 const U_FACTOR: f64 = 2.0;
+/// A stream lasts no longer than so often its forecast, and than this (own choices).
+const ENDLESS: f64 = 2.0;
+const ENDLESS_LEAST_S: f64 = 60.0;
 /// A stream this much above what warming adds is told from it by eye. From memory.
 const ABOVE_WARMING: f64 = 1.25;
 

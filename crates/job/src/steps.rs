@@ -55,7 +55,7 @@ pub(crate) fn in_hand(record: &Record, states: &BTreeMap<Step, StepState>) -> St
     if let Some(round) = record.round.as_ref().filter(|r| r.is_open()) {
         return if round.trickle.is_some() { Step::Close } else { Step::RunOut };
     }
-    if record.is_set() || record.torqued {
+    if record.is_set() {
         let after = [Step::Torque, Step::TestDrive];
         return after.into_iter().find(|s| !is_done(*s)).unwrap_or(Step::Recheck);
     }
@@ -75,7 +75,7 @@ fn done_by_order(record: &Record, live: &Live, now: Mono, verdict: Verdict) -> [
     let engine_runs = live.engine(now, &record.sheet) == Engine::Running;
     let prepared = [
         Precondition::OnStands,
-        Precondition::Ventilated,
+        Precondition::ExhaustOutside,
         Precondition::VehicleLevel,
         Precondition::CoolerBypass,
     ];
@@ -107,11 +107,11 @@ fn port(record: &Record, states: &mut BTreeMap<Step, StepState>) {
 
 /// What comes once the port is closed for good.
 fn afterwards(record: &Record, states: &mut BTreeMap<Step, StepState>) {
-    let closed = record.is_set() || record.torqued;
+    let closed = record.is_set();
     let state = |done: bool, begun: bool| if done { StepState::Done } else { begun_or_open(begun) };
     states.extend([
         (Step::Torque, state(record.torqued, closed && !record.port_open())),
-        (Step::TestDrive, state(record.test_driven, record.torqued)),
+        (Step::TestDrive, state(record.test_driven, closed && record.torqued)),
         (Step::Recheck, begun_or_open(record.test_driven)),
     ]);
 }

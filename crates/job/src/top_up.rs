@@ -3,19 +3,21 @@
 //! In: the record, live temperatures. Out: [`TopUp`]. Not here: what was missing in truth, which nobody knows before fluid
 //! runs out.
 //!
-//! The amount is the sheet's margin: what was over-filled is gone into the shortage, and a look needs an over-fill again.
+//! The amount is what is known to be missing, and the sheet's margin: what was over-filled is gone into the shortage, and a look
+//! needs an over-fill again.
 //! The time is that of warming the mixture back, `V*(T - air)/(V + total)` over the rate of warming.
 
-use events::{Sheet, TopUp};
+use events::{Advice, Said, Sheet, TopUp};
 use units::{Millilitres, Mono};
 
+use crate::ledger::Kind;
 use crate::live::Live;
 use crate::record::Record;
 
 /// How much to fill now, and how long that takes to warm.
 pub(crate) fn top_up(record: &Record, live: &Live, now: Mono) -> TopUp {
     let sheet = &record.sheet;
-    let amount = margin(sheet);
+    let amount = missing_and_margin(record);
     let fluid = record.round.as_ref().and_then(|r| r.looked.judged.celsius).unwrap_or(sheet.check.middle());
     let air = live.air_now(now).map_or(USUAL_AIR_C, |t| t.to_f64());
     let rate = live.estimate.and_then(|e| e.kelvins_per_minute).map_or(0.0, |k| k.to_f64());
@@ -25,11 +27,38 @@ pub(crate) fn top_up(record: &Record, live: &Live, now: Mono) -> TopUp {
     TopUp { millilitres: amount, seconds: Some(seconds.clamp(0.0, 86_400.0) as u32) }
 }
 
-/// The margin of the sheet in steps that a jug shows.
-pub(crate) fn margin(sheet: &Sheet) -> Millilitres {
-    Millilitres::clamped((sheet.fluid.margin_ml / STEP_ML).ceil() * STEP_ML)
+/// What is known to be missing, and the margin over it.
+pub(crate) fn missing_and_margin(record: &Record) -> Millilitres {
+    up(record.short_ml().max(0.0) + record.sheet.fluid.margin_ml, STEP_ML)
 }
 
+/// How much an advice is about.
+pub(crate) fn amount_of(record: &Record, said: &Said) -> Option<Millilitres> {
+    let short = record.short_ml();
+    let drains = record.ledger.iter().filter(|e| e.kind == Kind::Drained).count();
+    let last = usize::try_from(record.sheet.fluid.exchanges).is_ok_and(|wanted| drains >= wanted);
+    match said.advice {
+        Advice::Fill if record.has(Kind::Drained) => {
+            let margin = if last { record.sheet.fluid.margin_ml } else { 0.0 };
+            Some(up((short + margin).max(0.0), FILL_STEP_ML)).filter(|ml| ml.to_f64() > 0.0)
+        }
+        Advice::FillMore | Advice::FillFirst => Some(missing_and_margin(record)),
+        Advice::NotDriven | Advice::LetOut => Some(up(short.abs(), STEP_ML)),
+        _ => None,
+    }
+}
+
+fn up(ml: f64, step: f64) -> Millilitres {
+    Millilitres::clamped((ml / step).ceil() * step)
+}
+
+/// The margin of the sheet in steps that a jug shows.
+pub(crate) fn margin(sheet: &Sheet) -> Millilitres {
+    up(sheet.fluid.margin_ml, STEP_ML)
+}
+
+/// A fill is poured to this (own choice).
+const FILL_STEP_ML: f64 = 10.0;
 /// What a jug shows.
 pub(crate) const STEP_ML: f64 = 50.0;
 /// A workshop where nothing tells the air (own choice).

@@ -40,6 +40,9 @@ impl Record {
         let step = match act {
             Act::Confirmed(what) => {
                 self.confirmed.remove(&what);
+                if what == Precondition::Clear {
+                    self.hands.drop_clear();
+                }
                 step_of(&Request::Confirm { what })
             }
             Act::Levelled(before) => {
@@ -62,7 +65,7 @@ impl Record {
             }
             Act::Trickled => {
                 if let Some(round) = self.round.as_mut().filter(|r| r.is_open()) {
-                    round.trickle = None;
+                    (round.trickle, round.gush, round.ran_s) = (None, false, None);
                 }
                 Some(Step::Trickle)
             }
@@ -86,10 +89,11 @@ pub(crate) const fn step_of(request: &Request) -> Option<Step> {
             Some(Step::Circulate)
         }
         Request::Shifted { .. } => Some(Step::Circulate),
+        Request::Confirm { what } if !what.gates() => None,
         Request::Confirm { .. } | Request::Level { .. } | Request::Corners { .. } => Some(Step::Prepare),
         Request::Drained { .. } => Some(Step::Drain),
         Request::Filled { .. } => Some(Step::Fill),
-        Request::Trickle => Some(Step::Trickle),
+        Request::Trickle | Request::Drips => Some(Step::Trickle),
         Request::Torqued => Some(Step::Torque),
         Request::TestDriven => Some(Step::TestDrive),
         _ => None,

@@ -43,6 +43,10 @@ fn step(bay: &mut Bay, words: &str) {
         "engine 0" => bay.engine(0),
         "below" => bay.below(),
         "go" => bay.go(),
+        "trickle" => {
+            bay.seconds(20);
+            assert_eq!(bay.tell("trickle"), Ok(()));
+        }
         told => assert_eq!(bay.tell(told), Ok(()), "`{told}`"),
     }
 }

@@ -20,15 +20,33 @@ fn a_good_job_ends_as_set_with_an_honest_uncertainty() {
     bay.tells("start");
     assert_eq!(bay.advice(), Advice::PrepareVehicle);
     bay.tells("confirm on-stands\nconfirm ventilated\nlevel 0.1 -0.1");
-    assert_eq!(bay.advice(), Advice::Drain);
+    for (advice, confirmed) in [
+        (Advice::Park, "parked"),
+        (Advice::OpenFillPort, "fill-port-open"),
+        (Advice::ReadContainer, "fluid-right"),
+    ] {
+        assert_eq!((bay.advice(), advice.awaits().map(Precondition::word)), (advice, Some(confirmed)));
+        bay.tells(&format!("confirm {confirmed}"));
+    }
+    assert_eq!(bay.seats(), (Advice::Drain, Advice::Wait));
     bay.tells("drained 2400 40");
-    assert_eq!(bay.advice(), Advice::Fill);
+    assert_eq!(bay.advice(), Advice::PutPipeIn);
+    bay.tells("confirm pipe-in");
+    assert_eq!((bay.advice(), bay.advise().millilitres), (Advice::Fill, Some(ml(2870))));
     bay.tells("filled 2870 20");
     bay.seconds(2);
-    assert_eq!(bay.advice(), Advice::StartEngine);
+    assert_eq!(bay.seats(), (Advice::CloseUp, Advice::Wait));
+    bay.tells("confirm closed-up");
+    assert_eq!(bay.seats(), (Advice::ComeOut, Advice::WaitForClear));
+    bay.tells("confirm clear\nnote the lamp fell down");
+    assert_eq!(bay.seats(), (Advice::ComeOut, Advice::WaitForClear), "a word from below: he is not out");
+    bay.tells("confirm clear");
+    assert_eq!(bay.seats(), (Advice::StayOut, Advice::StartEngine));
     bay.engine(720);
-    assert_eq!(bay.advice(), Advice::CycleSelector);
-    bay.tells("confirm brake-held\nconfirm selector-cycled");
+    assert_eq!(bay.seats(), (Advice::StayOut, Advice::HoldBrake));
+    bay.tells("confirm brake-held");
+    assert_eq!(bay.seats(), (Advice::StayOut, Advice::CycleSelector));
+    bay.tells("confirm selector-cycled");
     bay.below();
     assert_eq!((bay.advice(), bay.view().open), (Advice::StayClear, vec![]));
     assert_eq!(bay.view().step, Step::Window);
@@ -36,13 +54,23 @@ fn a_good_job_ends_as_set_with_an_honest_uncertainty() {
     assert_eq!(bay.advice(), Advice::OpenPort);
     bay.tells("flowing");
     assert_eq!((bay.advice(), bay.view().step), (Advice::WatchStream, Step::RunOut));
+    assert_eq!(bay.seats().1, Advice::KeepIdling);
     bay.seconds(90);
     bay.tells("trickle");
     assert_eq!((bay.advice(), bay.view().step), (Advice::ClosePort, Step::Close));
+    assert_eq!(bay.seats().1, Advice::KeepIdlingUntilClosed);
     bay.tells("closed\nran-out 510 38");
-    assert_eq!(bay.advice(), Advice::Tighten);
+    assert_eq!(bay.seats(), (Advice::Tighten, Advice::StopEngine));
     bay.engine(0);
     bay.tells("torqued");
+    assert_eq!(bay.seats(), (Advice::WipeDry, Advice::WaitForClear));
+    bay.tells("confirm clear");
+    assert_eq!(bay.seats(), (Advice::StayOut, Advice::StartEngine));
+    bay.engine(720);
+    assert_eq!(bay.seats(), (Advice::LookForLeaks, Advice::KeepIdling));
+    bay.tells("confirm no-leak");
+    assert_eq!(bay.seats(), (Advice::ComeOut, Advice::WaitForClear), "before it is lowered");
+    bay.tells("confirm clear");
     assert_eq!(bay.advice(), Advice::TestDrive);
     bay.tells("test-driven");
     assert_eq!(bay.advice(), Advice::Finish);
@@ -51,6 +79,8 @@ fn a_good_job_ends_as_set_with_an_honest_uncertainty() {
 
     let result = bay.result();
     assert_eq!((result.outcome, result.shortfalls, result.open), (Outcome::Set, vec![], vec![]));
+    assert_eq!((result.drivable, result.untold), (Some(Drivable::Yes), vec![]));
+    assert_eq!((result.net_millilitres, result.expanded_millilitres), (Some(ml(-40)), Some(ml(87))));
     assert_eq!(result.recheck_due.len(), 2);
     let error = result.level_error.unwrap();
     // Closed at mid-band: what is left is the tilt, 0.1° at 120 mm on 0.060 m² (125.7 mL per degree).
@@ -139,6 +169,10 @@ fn under_filled_then_filled_more_is_set_by_the_second_look() {
     bay.engine(0);
     assert_eq!(bay.state(Step::Circulate), StepState::Done, "that it circulated stays true");
     bay.tells("filled 400 20");
+    assert_eq!(bay.advice(), Advice::CloseUp, "a fill with the engine off opened the fill port again");
+    bay.tells("confirm closed-up");
+    assert_eq!(bay.advice(), Advice::ComeOut);
+    bay.tells("confirm clear");
     assert_eq!(bay.advice(), Advice::StartEngine);
     bay.engine(720);
     bay.go();
@@ -157,7 +191,7 @@ fn not_level_is_refused_and_the_job_ends_unset() {
     assert_eq!(bay.tell("level 1.0 0"), Err(Refusal::NotLevel));
     assert_eq!(bay.tell("level -0.4 0"), Err(Refusal::NotLevel));
     bay.seconds(2);
-    assert_eq!(bay.advice(), Advice::PrepareVehicle);
+    assert_eq!(bay.advice(), Advice::ShimStands);
     bay.tells("drained 2400 40\nfilled 2870 20");
     bay.engine(720);
     bay.tells("confirm brake-held\nconfirm selector-cycled");
@@ -187,7 +221,13 @@ fn a_level_that_was_only_confirmed_states_how_little_is_known() {
         bay.result()
     };
     let set = confirmed("ran-out 510 38");
-    assert_eq!(set.outcome, Outcome::Set);
+    assert_eq!(set.outcome, Outcome::SetUnsure);
+    let show = |v: units::Millilitres| format!("{v} mL");
+    assert!(
+        set.headline(show).starts_with("The level is probably right. Known to 25"),
+        "{}",
+        set.headline(show)
+    );
     assert!(set.level_error.unwrap().expanded_millilitres >= ml(250), "1° an axis: 126 mL, doubled");
     // Where the balance does not close either, nothing speaks for the level.
     let open = confirmed("ran-out 900 38");
@@ -213,12 +253,13 @@ fn a_bypass_that_was_not_pinned_keeps_it_at_wait() {
     let mut bay = Bay::new("bypass");
     bay.tells("start\nconfirm on-stands\nconfirm ventilated\nlevel 0 0");
     bay.seconds(2);
-    bay.tells("drained 3600 40\nfilled 4200 20");
-    assert_eq!(bay.advice(), Advice::ConfirmOpen, "before the engine is started");
+    bay.hands();
+    bay.tells("drained 3600 40\nconfirm pipe-in\nfilled 4200 20\nconfirm closed-up");
+    assert_eq!(bay.advice(), Advice::PutPinIn, "before the engine is started");
     bay.engine(720);
     bay.tells("confirm brake-held\nconfirm selector-cycled");
     bay.want(Verdict::Go, Reason::InBand, 40.0);
-    assert_eq!((bay.verdict.verdict, bay.advice()), (Verdict::Wait, Advice::ConfirmOpen));
+    assert_eq!((bay.verdict.verdict, bay.advice()), (Verdict::Wait, Advice::PutPinIn));
     ends(
         &mut bay,
         Outcome::NotSet,
@@ -287,6 +328,13 @@ fn a_sensor_that_had_no_time_to_move_is_not_called_untrusted() {
 
     let mut bay = Bay::new("six-speed");
     bay.circulated();
+    bay.want(Verdict::Wait, Reason::NotAlive, 20.0);
+    bay.tells("done");
+    assert!(!bay.result().shortfalls.contains(&Shortfall::SensorUntrusted), "a slow start");
+
+    let mut bay = Bay::new("six-speed");
+    bay.circulated();
+    bay.seconds(600);
     bay.want(Verdict::Wait, Reason::NotAlive, 20.0);
     bay.tells("done");
     assert!(bay.result().shortfalls.contains(&Shortfall::SensorUntrusted), "it should have moved by now");

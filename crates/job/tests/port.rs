@@ -239,6 +239,7 @@ fn a_journal_that_claims_a_trickle_outside_go_does_not_set_it() {
     bay.go();
     bay.tells("flowing");
     bay.below();
+    bay.seconds(20);
     let told = bay.told("trickle");
     bay.push(Body::Told(told));
     bay.go();
@@ -343,6 +344,7 @@ fn a_gap_in_the_engine_speed_is_no_stop_where_the_run_time_goes_on() {
             bay.started = Some(bay.elapsed - 4);
         }
         bay.go();
+        bay.seconds(10);
         let told = bay.tell("trickle");
         assert_eq!(told, if stalled { Err(Refusal::NotYet) } else { Ok(()) });
         bay.tells("closed\nran-out 510 38\ndone");

@@ -58,6 +58,18 @@ const WORDS: &[&str] = &[
     "spot 38 tape",
     "torqued",
     "test-driven",
+    "confirm parked",
+    "confirm clear",
+    "as inside confirm clear",
+    "confirm closed-up",
+    "confirm pipe-in",
+    "confirm all-safe",
+    "confirm no-leak",
+    "leak drops",
+    "no-drive",
+    "fluid-wrong",
+    "alarm caught",
+    "start check one",
     "done",
     "abort enough",
     "note x",
@@ -99,7 +111,8 @@ fn perform(bay: &mut Bay, act: &Act) {
     match act {
         Act::Tell(words) => {
             let before = bay.job.clone();
-            if bay.tell(words).is_err() {
+            // A stand that is not level enough is refused, and kept.
+            if bay.tell(words).is_err_and(|refusal| refusal != Refusal::NotLevel) {
                 assert_eq!(bay.job, before, "refused `{words}` changed something");
             }
         }

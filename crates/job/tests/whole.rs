@@ -32,12 +32,14 @@ fn several_rounds_are_asked_for_counted_and_dilute_as_the_formula_says() {
     bay.engine(720);
     bay.tells("confirm brake-held\nconfirm selector-cycled");
     bay.below();
-    assert_eq!((bay.advice(), bay.view().step), (Advice::DrainAgain, Step::Drain));
+    assert_eq!((bay.advice(), bay.view().step), (Advice::Park, Step::Drain));
+    bay.hands();
+    assert_eq!((bay.seats(), bay.view().step), ((Advice::DrainAgain, Advice::StopEngine), Step::Drain));
     bay.engine(0);
-    bay.tells("drained 2400 40");
+    bay.tells("drained 2400 40\nconfirm pipe-in");
     assert_eq!((bay.advice(), bay.view().step), (Advice::Fill, Step::Fill));
     assert_eq!(bay.tell("drained 100 40"), Err(Refusal::AlreadyDone), "one drain, one fill");
-    bay.tells("filled 2870 20");
+    bay.tells("filled 2870 20\nconfirm closed-up\nconfirm clear");
     bay.engine(720);
     assert_eq!(bay.advice(), Advice::CycleSelector, "the last fill must circulate as well");
     bay.tells("confirm selector-cycled");
@@ -224,6 +226,7 @@ fn corners_measure_the_stand_and_a_bent_plane_is_asked_again() {
     assert_eq!(bay.tell("corners 347 347 300 300"), Err(Refusal::NotLevel), "one degree is 126 mL");
     bay.tells("corners 303 301 300 299");
     bay.seconds(2);
+    bay.hands();
     assert_eq!(bay.advice(), Advice::Drain);
     bay.tells("drained 2400 40\nfilled 2870 20");
     bay.engine(720);
@@ -341,6 +344,7 @@ fn a_recheck_changes_no_fluid_and_says_how_far_off_it_was_found() {
     bay.tells("confirm on-stands\nconfirm ventilated\nlevel 0.1 -0.1");
     assert_eq!(bay.tell("drained 2400 40"), Err(Refusal::NotNeeded));
     bay.seconds(2);
+    bay.tells("confirm parked\nconfirm closed-up\nconfirm clear");
     assert_eq!(bay.advice(), Advice::StartEngine, "nothing is drained and filled");
     bay.engine(720);
     bay.tells("confirm brake-held\nconfirm selector-cycled");
@@ -367,7 +371,9 @@ fn a_recheck_that_was_low_is_topped_up_and_the_difference_is_what_was_missing() 
     bay.engine(720);
     bay.tells("confirm brake-held\nconfirm selector-cycled");
     bay.go();
-    bay.tells("nothing-flows\nclosed");
+    bay.tells("nothing-flows\nclosed\nconfirm parked");
+    assert_eq!(bay.advice(), Advice::ReadContainer, "before a fill");
+    bay.tells("confirm fluid-right");
     assert_eq!(bay.advice(), Advice::FillMore);
     bay.tells("filled 500 40");
     bay.go();
@@ -396,7 +402,10 @@ fn the_procedure_is_data_of_the_sheet() {
     let cards = job::procedure(&sheet);
     assert_eq!(cards.iter().map(|c| c.step).collect::<Vec<_>>(), Step::ALL);
     let torque = cards.iter().find(|c| c.step == Step::Torque).unwrap();
-    assert_eq!(torque.torques.len(), 3);
+    let of = |card: &job::Card| card.torques.iter().map(|(plug, _)| *plug).collect::<Vec<_>>();
+    assert_eq!(of(torque), [job::Plug::CheckPort, job::Plug::FillPort], "the pipe is not touched at the end");
+    let drain = cards.iter().find(|c| c.step == Step::Drain).unwrap();
+    assert_eq!(of(drain), [job::Plug::Standpipe]);
     let drain = StepPlan {
         who: Some(Confirms::Inside),
         tools: vec!["key 8 mm".to_owned()],
@@ -419,6 +428,7 @@ fn the_procedure_is_data_of_the_sheet() {
     bay.tells("start");
     assert_eq!(bay.advice(), Advice::PrepareVehicle, "nobody drains before the stands");
     bay.tells("confirm on-stands");
+    bay.hands();
     assert_eq!(bay.advice(), Advice::Drain, "the sheet drains before it levels");
 }
 

@@ -18,7 +18,7 @@ mod table;
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicU64, Ordering};
 
-use events::{Outcome, Reason, Sheet, Signal};
+use events::{Reason, Sheet, Signal};
 use units::Mono;
 
 use crate::setup::{Keep, Setup};
@@ -67,7 +67,7 @@ impl Finding {
     }
 
     fn from(setup: &Setup, ending: &Ending) -> Self {
-        let set = ending.result.as_ref().is_some_and(|result| result.outcome == Outcome::Set);
+        let set = ending.result.as_ref().is_some_and(|result| result.outcome.is_right());
         let set_ml = set.then_some(ending.truth.level_error_ml);
         let missed = ending.possible.as_ref().filter(|_| ending.first_go.is_none()).map(|possible| {
             let reasons: Vec<&str> = possible.reasons.iter().map(|reason: &Reason| reason.word()).collect();
@@ -110,7 +110,7 @@ fn wrong(setup: &Setup, ending: &Ending) -> Option<String> {
     if let Some(go) = ending.false_go.iter().find(|go: &&FalseGo| go.is_wrong()) {
         return Some(format!("a wrong go at {}: {go:?} | {}", go.at, who(setup)));
     }
-    let result = ending.result.as_ref().filter(|result| result.outcome == Outcome::Set)?;
+    let result = ending.result.as_ref().filter(|result| result.outcome.is_right())?;
     let Some(level) = &result.level_error else {
         return Some(format!("set without a level error | {}", who(setup)));
     };

@@ -179,7 +179,10 @@ impl Technician {
     fn role(&self, request: &Request) -> Role {
         match request {
             Request::Confirm {
-                what: events::Precondition::BrakeHeld | events::Precondition::SelectorCycled,
+                what:
+                    events::Precondition::BrakeHeld
+                    | events::Precondition::SelectorCycled
+                    | events::Precondition::Parked,
             } => Role::Inside,
             _ => Role::Under,
         }

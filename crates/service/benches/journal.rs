@@ -76,7 +76,16 @@ impl Lines {
     }
 
     fn job(&mut self, job: u64, samples: u64) {
-        self.put(job, Body::Job { job, sheet: self.sheet.clone(), recheck_of: None });
+        self.put(
+            job,
+            Body::Job {
+                job,
+                sheet: self.sheet.clone(),
+                recheck_of: None,
+                task: events::Task::Change,
+                people: events::People::Two,
+            },
+        );
         let told = |n, request| Body::Told(Told { id: format!("{job}-{n}"), by: None, request });
         self.put(job, told(0, Request::Vehicle { text: format!("QL {}", job % 9_000) }));
         for n in 1..TOLD {
@@ -112,6 +121,11 @@ impl Lines {
                 recheck_of: None,
                 found_millilitres: None,
                 found_expanded_millilitres: None,
+                drivable: None,
+                net_millilitres: None,
+                expanded_millilitres: None,
+                guessed: Vec::new(),
+                untold: Vec::new(),
                 open: vec![],
                 recheck_due,
             }),

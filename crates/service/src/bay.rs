@@ -17,7 +17,7 @@ use std::time::Duration;
 use adapter::Driver;
 use events::{
     Advice, Body, Event, Fault, Forecast, LinkChange, LinkView, Quantity, Reading, Reason, Refusal,
-    RunOutAhead, Seq, Sheet, Snapshot, Told, Utc, Verdict, Word,
+    RunOutAhead, Said, Seq, Sheet, Snapshot, Told, Utc, Verdict, Word,
 };
 use gate::{Gate, Judgement, Warming};
 use job::{Job, VerdictNow};
@@ -62,7 +62,7 @@ pub struct Bay {
     learned: Option<Warming>,
     job: Job,
     now: Judgement,
-    advice: Option<Advice>,
+    advice: Option<Said>,
     link: LinkView,
     last_link: Option<LinkChange>,
     readings: BTreeMap<Quantity, Reading>,
@@ -255,7 +255,7 @@ impl Bay {
     pub fn tell(&mut self, told: &Told, now: Moment) -> Word {
         if let Some(seq) = self.job.seq_of(told).filter(|_| self.still_holds(told)) {
             // Told before, over a connection that broke: the answer of then, and nothing done twice.
-            let advice = self.advice.unwrap_or(Advice::StartJob);
+            let advice = self.advised().advice;
             return Word::Accepted { id: told.id.clone(), seq, advice };
         }
         match self.weigh(told, now) {
@@ -270,10 +270,14 @@ impl Bay {
                 }
                 let seq = told_at;
                 self.settle(now);
-                let advice = self.advice.unwrap_or(Advice::StartJob);
+                let advice = self.advised().advice;
                 Word::Accepted { id: told.id.clone(), seq, advice }
             }
             Err(reason) => {
+                if let Some(kept) = self.job.refused(told, reason) {
+                    self.emit(kept, now);
+                    self.settle(now);
+                }
                 Word::Refused { id: Some(told.id.clone()), reason, says: reason.says().to_owned() }
             }
         }
@@ -297,7 +301,7 @@ impl Bay {
         let mut bodies = self.job.decide(told, now.mono, now.utc, &self.sheet, &self.verdict_now())?;
         match told.request {
             // The number is the journal's to give.
-            Start | Recheck { .. } => {
+            Start { .. } | Recheck { .. } => {
                 // What the last job's gate had against the sensor is not held against this vehicle.
                 self.new_gate();
                 self.codes.clear();
@@ -375,12 +379,16 @@ impl Bay {
             Some(shown) => (shown.verdict, shown.reasons.clone()),
             None => (Verdict::Wait, vec![Reason::NoReading]),
         };
+        let said = self.advised();
         Snapshot {
             seq: Seq(self.next.0.saturating_sub(1)),
             at: now.utc,
             verdict,
             reasons,
-            advice: self.advice.unwrap_or(Advice::StartJob),
+            advice: said.advice,
+            under: said.under,
+            inside: said.inside,
+            millilitres: said.millilitres,
             estimate: self.now.estimate,
             forecast: self.now.forecast.map(|f| Forecast { run_out: self.run_out, ..f }),
             job: self.job.view(now.mono),
@@ -389,6 +397,11 @@ impl Bay {
             sheet: Some(Box::new(self.sheet.clone())),
             sheets: self.sheets.iter().map(|s| s.name.clone()).collect(),
         }
+    }
+
+    /// What is said to both seats.
+    fn advised(&self) -> Said {
+        self.advice.unwrap_or_else(|| Advice::StartJob.into())
     }
 
     /// Takes in what the driver has made of the bytes, then judges until nothing moves any more.
@@ -408,17 +421,19 @@ impl Bay {
         for _ in 0..FOLLOW_LIMIT {
             self.judge(now);
             let bodies = self.job.follow(now.mono, &self.verdict_now());
-            if bodies.is_empty() {
+            if !bodies.is_empty() {
+                for body in bodies {
+                    self.emit(body, now);
+                }
+                continue;
+            }
+            // What is said may change what holds: who is sent below is not clear any more.
+            let said = self.job.said(now.mono, &self.verdict_now());
+            if self.advice == Some(said) {
                 break;
             }
-            for body in bodies {
-                self.emit(body, now);
-            }
-        }
-        let advice = self.job.advice(now.mono, &self.verdict_now());
-        if self.advice != Some(advice) {
-            self.advice = Some(advice);
-            self.emit(Body::Advice { advice }, now);
+            self.advice = Some(said);
+            self.emit(Body::Advice(said), now);
         }
         self.stirred = false;
     }

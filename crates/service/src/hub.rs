@@ -145,7 +145,7 @@ mod tests {
     use units::Mono;
 
     fn publish(hub: &Hub, seq: u64) {
-        let body = Body::Advice { advice: Advice::StayClear };
+        let body = Body::Advice(Advice::StayClear.into());
         hub.publish(&Event { seq: Seq(seq), at: Utc::from_millis(0), mono_ms: Mono::ZERO, body });
     }
 
@@ -172,7 +172,7 @@ mod tests {
     #[test]
     fn an_event_without_a_text_becomes_a_fault_under_its_number() {
         let hub = Hub::new(Seq(0));
-        let body = Body::Advice { advice: Advice::StayClear };
+        let body = Body::Advice(Advice::StayClear.into());
         let event = Event { seq: Seq(1), at: Utc::from_millis(0), mono_ms: Mono::ZERO, body };
         let error = serde_json::from_str::<u8>("x").unwrap_err();
         hub.put_unsaid(&event, &error);

@@ -128,7 +128,7 @@ mod tests {
     use units::{Celsius, Kelvins};
 
     fn fact(seq: u64) -> Event {
-        event(seq, Body::Advice { advice: Advice::StayClear })
+        event(seq, Body::Advice(Advice::StayClear.into()))
     }
 
     fn sample(seq: u64) -> Event {

@@ -167,7 +167,7 @@ fn of_two_units_the_engines_own_counts_wherever_its_line_stands() {
 fn units_that_differ_by_more_than_3_degrees_are_no_reading_until_the_sheet_says_who_is_right() {
     let apart = || Adapter { coolant: |_| vec![("7EA", 62), ("7E8", 98)], vin: HERE };
     let mut bench = Bench::new(coolant(None));
-    bench.tell(Request::Start);
+    bench.tell(Request::start());
     bench.run(30, &apart());
     assert!(bench.reasons().contains(&Reason::UnitsDisagree), "{:?}", bench.reasons());
     assert_eq!(bench.bay.snapshot(moment(bench.now)).estimate, None, "worth nothing");
@@ -177,7 +177,7 @@ fn units_that_differ_by_more_than_3_degrees_are_no_reading_until_the_sheet_says_
     });
     assert!(named, "with who says what");
     let mut bench = Bench::new(coolant(Some("7EA")));
-    bench.tell(Request::Start);
+    bench.tell(Request::start());
     bench.run(30, &apart());
     assert!(!bench.reasons().contains(&Reason::UnitsDisagree), "{:?}", bench.reasons());
     assert!(bench.coolants().iter().all(|(t, from)| (*t, from.as_str()) == (62.0, "7EA")));
@@ -189,7 +189,7 @@ fn a_unit_that_stands_in_gives_way_and_what_it_proved_is_forgotten() {
     let climbs = |s: u64| (30 + s / 4) as u8;
     let alone = Adapter { coolant: move |s| vec![("7EA", climbs(s))], vin: HERE };
     let mut bench = Bench::new(coolant(None));
-    bench.tell(Request::Start);
+    bench.tell(Request::start());
     bench.run(60, &alone);
     assert!(!bench.reasons().contains(&Reason::NotAlive), "seen to live: {:?}", bench.reasons());
     let both = Adapter { coolant: move |s| vec![("7EA", climbs(s)), ("7E8", climbs(60))], vin: HERE };
@@ -204,7 +204,7 @@ fn an_adapter_that_comes_back_in_another_vehicle_reads_nothing_for_this_job() {
     let elsewhere = Adapter { coolant: |_| vec![("7E8", 70)], vin: ELSEWHERE };
     let mut bench = Bench::new(coolant(None));
     bench.run(5, &here);
-    bench.tell(Request::Start);
+    bench.tell(Request::start());
     bench.run(20, &here);
     bench.unplug();
     bench.run(5, &elsewhere);

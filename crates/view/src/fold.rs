@@ -5,9 +5,9 @@
 use std::collections::BTreeMap;
 
 use events::{
-    Advice, Balance, Body, Caution, Estimate, Event, Forecast, JobResult, Line, LinkChange, LinkView,
-    Precondition, Quantity, Reading, Reason, Request, SelectorView, Seq, Sheet, Snapshot, Step, StepState,
-    TopUp, Verdict, Word,
+    Balance, Body, Caution, Estimate, Event, Forecast, JobResult, Line, LinkChange, LinkView, Precondition,
+    Quantity, Reading, Reason, Request, Said as EventsSaid, SelectorView, Seq, Sheet, Snapshot, Step,
+    StepState, TopUp, Verdict, Word,
 };
 use units::Mono;
 
@@ -27,7 +27,9 @@ pub(crate) struct State {
     pub(crate) verdict: Verdict,
     pub(crate) reasons: Vec<Reason>,
     pub(crate) open: Vec<Precondition>,
-    pub(crate) advice: Advice,
+    pub(crate) advice: EventsSaid,
+    /// What people confirmed for the hands and holds now.
+    pub(crate) held: Vec<Precondition>,
     pub(crate) estimate: Option<Estimate>,
     pub(crate) forecast: Forecast,
     pub(crate) forecast_at: Mono,
@@ -119,7 +121,13 @@ impl State {
             verdict: snapshot.verdict,
             reasons: snapshot.reasons.clone(),
             open: snapshot.job.as_ref().map_or(Vec::new(), |j| j.open.clone()),
-            advice: snapshot.advice,
+            advice: EventsSaid {
+                advice: snapshot.advice,
+                under: snapshot.under,
+                inside: snapshot.inside,
+                millilitres: snapshot.millilitres,
+            },
+            held: snapshot.job.as_ref().map_or(Vec::new(), |j| j.held.clone()),
             estimate: snapshot.estimate,
             forecast: snapshot.forecast.unwrap_or_default(),
             forecast_at: now,
@@ -168,6 +176,7 @@ impl State {
             Body::Job { job, sheet, .. } => {
                 self.sheet = Some(sheet.clone());
                 self.told = None;
+                self.held.clear();
                 self.job = Some(Job {
                     number: *job,
                     steps: BTreeMap::new(),
@@ -191,8 +200,11 @@ impl State {
                 if let Some(job) = self.job.as_mut().filter(|_| stopped) {
                     job.stops.retain(|c| *c == Caution::LostWhileOpen);
                 }
-                if !holds {
-                    self.open.push(*precondition);
+                self.held.retain(|p| p != precondition);
+                match (precondition.gates(), holds) {
+                    (true, false) => self.open.push(*precondition),
+                    (false, true) => self.held.push(*precondition),
+                    _ => {}
                 }
             }
             Body::Selector(rounds) => {
@@ -205,7 +217,7 @@ impl State {
                     job.balance = Some(*balance);
                 }
             }
-            Body::Advice { advice } => self.advice = *advice,
+            Body::Advice(said) => self.advice = *said,
             Body::Result(result) => {
                 self.told = None;
                 if let Some(job) = &mut self.job {
@@ -222,7 +234,7 @@ impl State {
                     job.stops.push(*caution);
                 }
             }
-            Body::Boot { .. } | Body::Caution { .. } | Body::Fault { .. } => {}
+            Body::Boot { .. } | Body::Caution { .. } | Body::Fault { .. } | Body::Tilted { .. } => {}
         }
     }
 
@@ -293,7 +305,7 @@ fn can_be_taken_back(request: &Request) -> Option<String> {
             format!("the amount {}", words(request.word()))
         }
         Request::Shifted { position } => format!("the selector in {position}"),
-        Request::Trickle | Request::Torqued | Request::TestDriven => words(request.word()),
+        Request::Trickle | Request::Drips | Request::Torqued | Request::TestDriven => words(request.word()),
         _ => return None,
     })
 }

@@ -6,8 +6,8 @@
 use core::time::Duration;
 
 use events::{
-    Advice, Balance, Caution, Estimate, Forecast, Outcome, Precondition, Quantity, Reason, Signal, Step,
-    StepState, Trouble, Verdict,
+    Advice, Balance, Caution, Estimate, Forecast, Outcome, Precondition, Quantity, Reason, Role, Signal,
+    Step, StepState, Trouble, Verdict,
 };
 use units::Mono;
 use units::text::{UnitSystem, show_celsius, show_millilitres, show_newton_metres};
@@ -157,7 +157,7 @@ impl State {
             surface,
             word: surface.word(),
             now: self.hands(look, surface, rounds.as_ref()),
-            next: seat::next(self.advice).filter(|_| look.seat == Seat::Under),
+            next: seat::next(self.advice.at(Role::Under)).filter(|_| look.seat == Seat::Under),
             clock: self.clock(surface, &expected, look.now, fold.heard),
             why: self.why(surface, estimate, look.units),
             scale: match &self.sheet {
@@ -196,7 +196,7 @@ impl State {
         let air = [Quantity::IntakeAirTemperature, Quantity::AmbientAirTemperature];
         offer::offers(&Ground {
             seat,
-            advice: self.advice,
+            advice: self.advice.at(seat.role()),
             verdict: self.verdict,
             open: &self.open,
             running: self.running(),
@@ -217,36 +217,57 @@ impl State {
     /// One sentence. With nothing read, an open port comes before everything else.
     fn hands(&self, look: &Look, surface: Surface, rounds: Option<&Rounds>) -> String {
         let (seat, units) = (look.seat, look.units);
+        let advice = self.advice.at(seat.role());
         let blind = surface == Surface::NoReading && seat == Seat::Under;
-        if blind && self.port_open() {
+        let at_port = matches!(
+            advice,
+            Advice::OpenPort | Advice::WatchStream | Advice::StillFlowing | Advice::CheckAdapter
+        );
+        if blind && self.port_open() && at_port {
             return "Close the check port. Nothing is known.".to_owned();
         }
-        if blind && matches!(self.advice, Advice::OpenPort | Advice::BeReady | Advice::StayClear) {
+        if blind && matches!(advice, Advice::OpenPort | Advice::BeReady | Advice::StayClear) {
             return "Keep the check port closed.".to_owned();
         }
+        let sentence = seat.sentence(&self.advice, units);
         if let Some(result) = self.job.as_ref().and_then(|j| j.result.as_ref()) {
-            return format!(
-                "{} {}",
-                result.headline(|v| show_millilitres(v, units)),
-                seat.sentence(self.advice, self.sheet.as_deref())
-            );
+            let show = |v| show_millilitres(v, units);
+            let may = result.may_be_driven(show).map_or(String::new(), |may| format!(" {may}"));
+            return format!("{}{may} {sentence}", result.headline(show));
         }
         let top_up = self.job.as_ref().and_then(|j| j.top_up).filter(|_| seat == Seat::Under);
-        if let (Advice::FillMore, Some(top_up)) = (self.advice, top_up) {
-            let wait =
-                top_up.seconds.map_or(String::new(), |s| format!(" in about {} min", s.div_ceil(60).max(1)));
-            let amount = show_millilitres(top_up.millilitres, units);
-            return format!(
-                "Nothing ran out, so it is low. Close the check port, fill {amount}, look again{wait}."
-            );
+        if let (Advice::FillMore, Some(seconds)) = (advice, top_up.and_then(|t| t.seconds)) {
+            return format!("{sentence} Look again in about {} min.", seconds.div_ceil(60).max(1));
+        }
+        if let Some(open) = self.still_open(advice) {
+            return format!("Still open: {open}.");
         }
         match rounds.filter(|_| offer::may_shift(&self.open)) {
             Some(rounds) => rounds.hands(),
-            None => match self.trouble().filter(|_| self.advice == Advice::CheckAdapter) {
-                Some(trouble) => silence::hands(trouble, seat),
-                None => seat.sentence(self.advice, self.sheet.as_deref()),
-            },
+            None => {
+                match self.trouble().filter(|_| matches!(advice, Advice::CheckAdapter | Advice::PushAdapter))
+                {
+                    Some(trouble) => silence::hands(trouble, seat),
+                    None => sentence,
+                }
+            }
         }
+    }
+
+    /// What is still to be confirmed, by name, where the advice is about several things.
+    fn still_open(&self, advice: Advice) -> Option<String> {
+        let of_prepare = [Precondition::OnStands, Precondition::VehicleLevel, Precondition::ExhaustOutside];
+        let begun = !self.open.contains(&Precondition::OnStands);
+        let open: Vec<&str> = match advice {
+            Advice::ConfirmOpen => {
+                self.open.iter().filter(|p| !p.shown_by_vehicle()).map(|p| p.short()).collect()
+            }
+            Advice::PrepareVehicle if begun => {
+                self.open.iter().filter(|p| of_prepare.contains(p)).map(|p| p.short()).collect()
+            }
+            _ => Vec::new(),
+        };
+        (!open.is_empty()).then(|| open.join(", "))
     }
 
     fn clock(&self, surface: Surface, expected: &Forecast, now: Mono, heard: Mono) -> Option<Clock> {
@@ -277,7 +298,7 @@ impl State {
                 None => "The last reading is too old. It comes back by itself.".to_owned(),
             };
         }
-        let near = match self.advice {
+        let near = match self.advice.at(Role::Under) {
             Advice::BeReady | Advice::OpenPort => Some(Near::Soon),
             Advice::StayClear => Some(Near::Later),
             _ => None,
@@ -288,16 +309,21 @@ impl State {
 
     /// At the plugs, the torques are what the eyes want.
     fn torques(&self, units: UnitSystem) -> Option<String> {
-        let torque = self.sheet.as_ref()?.torque_nm.as_ref().filter(|_| self.advice == Advice::Tighten)?;
-        let plugs = [
-            ("Standpipe", torque.standpipe),
-            ("check port", torque.check_port),
-            ("fill port", torque.fill_port),
-        ];
+        let torque = self
+            .sheet
+            .as_ref()?
+            .torque_nm
+            .as_ref()
+            .filter(|_| matches!(self.advice.at(Role::Under), Advice::Tighten | Advice::PutPipeIn))?;
+        // The pipe before the fill; at the end its port would have to be opened for it.
+        let plugs: &[(&str, Option<f64>)] = match self.advice.at(Role::Under) {
+            Advice::PutPipeIn => &[("Pipe", torque.standpipe)],
+            _ => &[("Check plug", torque.check_port), ("fill plug", torque.fill_port)],
+        };
         let said: Vec<String> = plugs
-            .into_iter()
+            .iter()
             .filter_map(|(plug, nm)| {
-                Some(format!("{plug} {}", show_newton_metres(units::NewtonMetres::clamped(nm?), units)))
+                Some(format!("{plug} {}", show_newton_metres(units::NewtonMetres::clamped((*nm)?), units)))
             })
             .collect();
         (!said.is_empty()).then(|| format!("{}.", said.join(", ")))
@@ -324,7 +350,8 @@ impl State {
     /// The selector's rounds, while they are what is to be done.
     fn rounds(&self, now: Mono) -> Option<Rounds> {
         let selector = self.sheet.as_ref()?.before.selector.as_ref();
-        let due = self.advice == Advice::CycleSelector && self.open.contains(&Precondition::SelectorCycled);
+        let due = self.advice.at(Role::Inside) == Advice::CycleSelector
+            && self.open.contains(&Precondition::SelectorCycled);
         let known = self.job.as_ref()?.rounds.as_ref();
         let ago = known.map_or(Duration::ZERO, |(_, at)| now.since(*at));
         Rounds::new(selector.filter(|_| due)?, known.map(|(said, _)| said), ago)
@@ -333,7 +360,8 @@ impl State {
     fn cue(&self, surface: Surface, step: Option<Step>, expected: &Forecast) -> Option<Cue> {
         let result = self.job.as_ref().and_then(|j| j.result.as_ref());
         if let Some(result) = result {
-            return (result.outcome == Outcome::Set).then_some(Cue::Done);
+            return matches!(result.outcome, Outcome::Set | Outcome::SetUnsure | Outcome::Checked)
+                .then_some(Cue::Done);
         }
         // Before the engine runs and after the port is closed there is nothing to be called to.
         if !step.is_some_and(|s| s >= Step::Circulate && s <= Step::Close) {

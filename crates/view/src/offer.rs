@@ -4,7 +4,7 @@
 //! refuses, and what *happened* at the port can always be told. At most one offer is primary.
 //! Holding confirms where a slip could not be taken back.
 
-use events::{Advice, Balance, Precondition, Signal, Step, Surface, Verdict};
+use events::{Advice, Alarm, Balance, Leak, Precondition, Signal, Step, Surface, Verdict};
 use serde::Serialize;
 
 use crate::rounds::Rounds;
@@ -94,36 +94,60 @@ pub(crate) fn offers(ground: &Ground<'_>) -> Vec<Offer> {
 }
 
 fn is_inside(offer: &Offer) -> bool {
-    offer.tell == "shifted" || matches!(offer.what, Some("brake-held" | "selector-cycled"))
+    let words =
+        ["brake-held", "selector-cycled", "parked", "mode-on", "ready-off", "exhaust-outside", "all-safe"];
+    matches!(offer.tell, "shifted" | "no-drive") || offer.what.is_some_and(|what| words.contains(&what))
 }
 
 fn idle(ground: &Ground<'_>) -> Vec<Offer> {
     let mut offers = vec![plain("start", "Start the job")];
+    let other = ["check", "alone", "check alone"].map(str::to_owned).to_vec();
+    offers.push(Offer { ask: Ask::Choice(other), aside: true, ..plain("start", "Another kind of job") });
     if ground.sheets.len() > 1 {
         offers.push(Offer {
             ask: Ask::Choice(ground.sheets.to_vec()),
             ..plain("sheet", "Choose another sheet")
         });
     }
+    offers.push(danger());
     offers
 }
 
 fn running(ground: &Ground<'_>) -> Vec<Offer> {
     let mut offers = Vec::new();
+    if let Some(what) = ground.advice.awaits() {
+        offers.extend(shifted(ground));
+        offers.push(confirm(what));
+    }
     match ground.advice {
-        Advice::PrepareVehicle | Advice::CycleSelector | Advice::ConfirmOpen | Advice::StartEngine => {
-            offers.extend(shifted(ground));
-            offers.extend(confirmable(ground));
+        Advice::PrepareVehicle
+        | Advice::ShimStands
+        | Advice::ConfirmOpen
+        | Advice::StartEngine
+        | Advice::HoldBrake => {
+            let own = ground.advice.awaits();
+            offers.extend(
+                confirmable(ground)
+                    .into_iter()
+                    .filter(|o| o.what.is_none() || o.what != own.map(Precondition::word)),
+            );
         }
+        Advice::CycleSelector => offers.push(held("no-drive", "No drive is felt in gear")),
+        Advice::ReadContainer => offers.push(held("fluid-wrong", "It differs: not this fluid")),
+        Advice::LookForLeaks | Advice::MendLeak => offers.push(leak()),
         Advice::Drain => offers.push(amount("drained", "Drained: how much")),
-        Advice::Fill => offers.push(amount("filled", "Filled: how much")),
+        Advice::Fill | Advice::FillFirst => offers.push(amount("filled", "Filled: how much")),
+        Advice::DrainAgain | Advice::DrainWrong | Advice::LetOut => {
+            offers.push(amount("drained", "Drained: how much"));
+        }
+        Advice::StillFlowing => offers.push(held("flowing", "It still flows")),
         Advice::FillMore if !ground.port_open => offers.push(amount("filled", "Filled more: how much")),
         Advice::OpenPort => {
             offers.push(held("flowing", "Fluid flows from the check port"));
             offers.push(held("nothing-flows", "Nothing runs out"));
         }
         Advice::WatchStream => {
-            offers.push(held("trickle", "It is a trickle now"));
+            offers.push(held("trickle", "It is a thin thread now"));
             offers.push(held("nothing-flows", "Nothing runs out"));
         }
         Advice::Tighten => {
@@ -132,7 +156,10 @@ fn running(ground: &Ground<'_>) -> Vec<Offer> {
             }
             offers.push(held("torqued", "Plugs tightened to the torques"));
         }
-        Advice::TestDrive => offers.push(held("test-driven", "Driven, no leak seen")),
+        Advice::TestDrive => {
+            offers.push(held("test-driven", "Driven, no leak seen"));
+            offers.push(leak());
+        }
         Advice::Finish => offers.push(held("done", "Write the record")),
         _ => {}
     }
@@ -172,6 +199,7 @@ fn always(ground: &Ground<'_>) -> Vec<Offer> {
         offers.push(held("done", "Write the record now"));
     }
     offers.push(Offer { ask: Ask::Text, ..held("abort", "End the job without a level") });
+    offers.push(danger());
     offers.into_iter().map(|o| Offer { aside: true, ..o }).collect()
 }
 
@@ -181,31 +209,65 @@ fn shifted(ground: &Ground<'_>) -> Option<Offer> {
     Some(Offer { text: Some(position), ..plain("shifted", &label) })
 }
 
+/// Somebody is in danger.
+fn danger() -> Offer {
+    let words = Alarm::ALL.iter().map(|a| a.word().to_owned()).collect();
+    Offer { ask: Ask::Choice(words), aside: true, ..plain("alarm", "Somebody is in danger") }
+}
+
+fn leak() -> Offer {
+    let words = Leak::ALL.iter().map(|l| l.word().to_owned()).collect();
+    Offer { ask: Ask::Choice(words), ..plain("leak", "It leaks: damp, drops, runs") }
+}
+
+/// The word that an advice waits for.
+fn confirm(what: Precondition) -> Offer {
+    let label = match what {
+        Precondition::OnStands => "It stands on four stands",
+        Precondition::VehicleLevel => "The lift is known to be level",
+        Precondition::ExhaustOutside => "The exhaust goes outside",
+        Precondition::BrakeHeld => "The brake is held",
+        Precondition::CoolerBypass => "The cooler pin is in",
+        Precondition::SelectorCycled => "Rounds done, selector back in P, parking brake on",
+        Precondition::Parked => "P, parking brake on, chocks",
+        Precondition::FillPortOpen => "The fill port is open",
+        Precondition::FluidRight => "Container read: the same words",
+        Precondition::PipeIn => "The pipe is in",
+        Precondition::ClosedUp => "Both plugs in, tray and hose away",
+        Precondition::Clear => "I am out and clear",
+        Precondition::BypassOut => "The cooler pin is out",
+        Precondition::NoLeak => "No leak seen",
+        Precondition::Refitted => "Covers and wheel are back on",
+        Precondition::ModeOn => "The service mode is on",
+        Precondition::ReadyOff => "Ready is off, key below",
+        Precondition::Dry => "It is dry",
+        Precondition::AllSafe => "Everybody is safe",
+        Precondition::StartedCold => "It started cold",
+        Precondition::Filled
+        | Precondition::EngineRunning
+        | Precondition::EngineIdling
+        | Precondition::StandingStill => "It is so",
+    };
+    let hold = matches!(what, Precondition::SelectorCycled | Precondition::Clear);
+    Offer { what: Some(what.word()), hold, ..plain("confirm", label) }
+}
+
 fn confirmable(ground: &Ground<'_>) -> Vec<Offer> {
     let mut offers = Vec::new();
     for &what in ground.open {
-        let label = match what {
-            Precondition::OnStands => "It stands on four stands",
+        match what {
             Precondition::VehicleLevel => {
                 offers.push(Offer { ask: Ask::Level, ..plain("level", "How it stands, measured") });
-                "The lift is known to be level"
             }
-            Precondition::Ventilated => "The exhaust is led outside",
-            Precondition::BrakeHeld => "The brake is held",
-            Precondition::CoolerBypass => "The bypass is pinned open",
-            Precondition::SelectorCycled => "Rounds done, selector back in the first position",
             Precondition::Filled => {
                 offers.push(amount("filled", "Filled: how much"));
                 continue;
             }
-            Precondition::StartedCold if !ground.shows_air => "It started cold",
-            Precondition::StartedCold
-            | Precondition::EngineRunning
-            | Precondition::EngineIdling
-            | Precondition::StandingStill => continue,
-        };
-        let hold = what == Precondition::SelectorCycled;
-        offers.push(Offer { what: Some(what.word()), hold, ..plain("confirm", label) });
+            Precondition::StartedCold if ground.shows_air => continue,
+            _ if what.shown_by_vehicle() && what != Precondition::StartedCold => continue,
+            _ => {}
+        }
+        offers.push(confirm(what));
     }
     offers
 }

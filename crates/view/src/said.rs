@@ -2,7 +2,7 @@
 //!
 //! In: the word of a request and its fields as they were typed. Out: a [`Request`], or what is wrong in a sentence.
 
-use events::{Precondition, Request, Surface};
+use events::{People, Precondition, Request, Surface, Task};
 use serde::{Deserialize, Serialize};
 use units::text;
 
@@ -60,7 +60,13 @@ impl Said {
     pub fn request(&self) -> Result<Request, Unsaid> {
         Ok(match self.tell.as_str() {
             "sheet" => Request::Sheet { name: self.given(&self.text, "the sheet's name")? },
-            "start" => Request::Start,
+            "start" => match self.text.as_deref() {
+                None | Some("") => Request::start(),
+                Some("check") => Request::Start { job: Task::Check, people: People::Two },
+                Some("alone") => Request::Start { job: Task::Change, people: People::One },
+                Some("check alone") => Request::Start { job: Task::Check, people: People::One },
+                Some(other) => return Err(Unsaid(format!("`{}` is no kind of job.", short(other)))),
+            },
             "confirm" => Request::Confirm { what: self.precondition()? },
             "level" => Request::Level {
                 pitch_degrees: read(text::degrees, &self.given(&self.pitch, "the pitch")?)?,
@@ -77,6 +83,11 @@ impl Said {
             "flowing" => Request::Flowing,
             "nothing-flows" => Request::NothingFlows,
             "trickle" => Request::Trickle,
+            "drips" => Request::Drips,
+            "leak" => Request::Leak { how: self.one_of("how it leaks")? },
+            "alarm" => Request::Alarm { what: self.one_of("what it is")? },
+            "no-drive" => Request::NoDrive,
+            "fluid-wrong" => Request::FluidWrong,
             "closed" => Request::Closed,
             "torqued" => Request::Torqued,
             "test-driven" => Request::TestDriven,
@@ -91,6 +102,11 @@ impl Said {
     fn given(&self, field: &Option<String>, what: &str) -> Result<String, Unsaid> {
         let text = field.as_deref().map(str::trim).filter(|t| !t.is_empty());
         text.map(str::to_owned).ok_or_else(|| Unsaid(format!("Say {what}.")))
+    }
+
+    fn one_of<T: core::str::FromStr>(&self, what: &str) -> Result<T, Unsaid> {
+        let word = self.given(&self.text, what)?;
+        word.parse().map_err(|_| Unsaid(format!("`{}` is not known here.", short(&word))))
     }
 
     fn precondition(&self) -> Result<Precondition, Unsaid> {

@@ -2,8 +2,9 @@
 //!
 //! In: the advice and who looks. Out: one sentence, and what comes next. The advice itself is `job`'s.
 
-use events::{Advice, Role, Sheet};
+use events::{Advice, Role, Said};
 use serde::{Deserialize, Serialize};
+use units::text::{UnitSystem, show_millilitres};
 
 /// Who looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -26,77 +27,43 @@ impl Seat {
     }
 
     /// What these hands do now.
-    pub fn sentence(self, advice: Advice, sheet: Option<&Sheet>) -> String {
-        match self {
-            Self::Under => without_the_command(advice.says()),
-            Self::Inside => inside(advice, sheet),
-        }
+    pub fn sentence(self, said: &Said, units: UnitSystem) -> String {
+        said.sentence(self.role(), |v| show_millilitres(v, units))
     }
-}
-
-/// The sentences of `events` name the command line's word where it is what comes next; a screen has buttons.
-fn without_the_command(says: &str) -> String {
-    for cut in [", then tell `", ": tell `"] {
-        if let Some((before, _)) = says.split_once(cut) {
-            return format!("{before}.");
-        }
-    }
-    says.to_owned()
-}
-
-fn inside(advice: Advice, sheet: Option<&Sheet>) -> String {
-    let text = match advice {
-        Advice::StartJob | Advice::PrepareVehicle => "Not needed inside yet. The vehicle is made ready.",
-        Advice::Drain | Advice::Fill | Advice::FillMore => {
-            "Not needed inside yet. Leave the engine as it is."
-        }
-        Advice::DrainAgain => "Stop the engine. It is drained and filled once more.",
-        Advice::StartEngine => "Start the engine and let it idle. Selector stays where it is.",
-        Advice::CycleSelector => {
-            let selector = sheet.and_then(|s| s.before.selector.as_ref());
-            return match selector {
-                Some(s) => format!("Hold the brake. Move the selector, wait {} s at each.", s.dwell_s),
-                None => "Hold the brake.".to_owned(),
-            };
-        }
-        Advice::ConfirmOpen => "Let it idle. Something is still open below.",
-        Advice::StayClear | Advice::BeReady => "Let it idle, foot off the accelerator.",
-        Advice::OpenPort | Advice::WatchStream => "Keep it idling. Touch nothing until the port is closed.",
-        Advice::ClosePort | Advice::ClosePortWait => "Keep it idling. The port is being closed.",
-        Advice::ClosePortCool | Advice::StopAndCool => "Stop the engine. The fluid is too hot.",
-        Advice::CheckAdapter => "Leave the engine as it is. Check the adapter's plug.",
-        Advice::CheckSensor => "Let it idle. The reading is being checked below.",
-        Advice::Tighten => "Stop the engine. The plugs are being tightened.",
-        Advice::TestDrive => "Wait until the vehicle is lowered, then drive a short distance.",
-        Advice::Finish | Advice::Recheck | Advice::SetAgain => "Engine off. Nothing more to do inside.",
-    };
-    text.to_owned()
 }
 
 /// What comes after, where that is certain.
 pub(crate) const fn next(advice: Advice) -> Option<&'static str> {
     Some(match advice {
-        Advice::StartJob => "Stands, level, exhaust.",
+        Advice::StartJob => "Stands, level, exhaust hose.",
         Advice::PrepareVehicle => "Drain, fill port first.",
-        Advice::Drain => "Fill what came out and the margin.",
+        Advice::ShimStands => "Measure how it stands.",
+        Advice::Park => "Read the container.",
+        Advice::OpenFillPort | Advice::ReadContainer => "Drain.",
+        Advice::Drain | Advice::DrainWrong => "Pipe back in, by hand.",
         Advice::DrainAgain => "Fill again, and let it circulate again.",
-        Advice::Fill => "Start the engine and let it idle.",
-        Advice::StartEngine => "Brake held, selector through its positions.",
-        Advice::CycleSelector | Advice::ConfirmOpen => "Stay clear and wait for the window.",
-        Advice::StayClear => "Under the vehicle when the window is near.",
-        Advice::BeReady => "Open the check port at go, not before.",
-        Advice::OpenPort => "Close the check port at the trickle.",
-        Advice::WatchStream => "At the trickle: close it, hand-tight.",
-        Advice::ClosePort => "Engine off, read the jug, tighten the plugs.",
-        Advice::ClosePortWait | Advice::CheckAdapter => "Open again only at go.",
-        Advice::ClosePortCool | Advice::StopAndCool => {
-            "Top up what ran out too much; the window comes again."
+        Advice::PutPipeIn | Advice::IsPipeIn => "Fill what came out, and the extra.",
+        Advice::Fill | Advice::FillFirst | Advice::PutPinIn => "Both plugs in, tray away, come out.",
+        Advice::CloseUp => "Come out. Then the engine starts.",
+        Advice::StartEngine => "Foot on the brake, selector through its positions.",
+        Advice::HoldBrake | Advice::CycleSelector | Advice::ConfirmOpen => {
+            "Stay out until the right temperature is near."
         }
-        Advice::FillMore => "Look again inside the window.",
-        Advice::Tighten => "Lower it, drive a short distance, look for leaks.",
-        Advice::TestDrive => "Write the record.",
-        Advice::Finish => "Recheck on the day that the record names.",
-        Advice::CheckSensor | Advice::Recheck | Advice::SetAgain => return None,
+        Advice::StayClear => "Go below when the right temperature is near.",
+        Advice::BeReady => "Open the check port at the word, not before.",
+        Advice::OpenPort | Advice::WatchStream => "Thin thread: close it by hand.",
+        Advice::ClosePort => "Engine off, read the jug, tighten the plugs.",
+        Advice::ClosePortWait | Advice::CheckAdapter => "Open again only at the right temperature.",
+        Advice::ClosePortCool | Advice::StopAndCool => "Let it cool; the right temperature comes again.",
+        Advice::CloseTooMuch => "Engine off, read the jug. Right plug, pipe in?",
+        Advice::FillMore => "Look again at the right temperature.",
+        Advice::Tighten => "Wipe it dry, come out, look for leaks.",
+        Advice::TakePinOut | Advice::WipeDry => "Engine on again, look for drops.",
+        Advice::LookForLeaks => "Come out. Then it is lowered and driven.",
+        Advice::Refit => "Lower it, drive a short way.",
+        Advice::TestDrive => "Finish the report.",
+        Advice::Finish => "Check again on the day in the report, cold.",
+        _ => return None,
     })
 }
 
@@ -105,21 +72,28 @@ mod tests {
     use super::*;
 
     #[test]
-    fn no_sentence_on_a_screen_names_a_command() {
+    fn no_sentence_on_a_screen_names_a_command_and_each_is_short() {
         for &advice in Advice::ALL {
-            for seat in [Seat::Under, Seat::Inside] {
-                let says = seat.sentence(advice, None);
-                assert!(!says.contains('`') && says.ends_with('.'), "{advice}, {seat:?}: {says}");
+            for says in [advice.says(), next(advice).unwrap_or("Nothing.")] {
+                assert!(!says.contains('`') && says.ends_with(['.', '?']), "{advice}: {says}");
+                let sentences: Vec<&str> = says.split_inclusive(['.', '?']).collect();
+                assert!(sentences.len() <= 2, "{advice}: one sentence, and one more: {says}");
+                for sentence in sentences {
+                    let words = sentence.split_whitespace().count();
+                    assert!(words <= 12, "{advice}: {words} words are not read under a vehicle: {sentence}");
+                }
             }
-            assert!(next(advice).is_none_or(|n| n.ends_with('.')), "{advice}");
         }
     }
 
     #[test]
-    fn inside_nobody_is_told_to_open_or_close_the_port() {
-        for &advice in Advice::ALL {
-            let says = Seat::Inside.sentence(advice, None);
-            assert!(!says.contains("Open the") && !says.contains("Close the"), "{advice}: {says}");
-        }
+    fn an_amount_stands_in_the_sentence() {
+        let said = Said {
+            millilitres: units::Millilitres::from_steps(2_900),
+            ..Said::to(Advice::Fill, Advice::Wait)
+        };
+        let metric = UnitSystem::Metric;
+        assert_eq!(Seat::Under.sentence(&said, metric), "Fill 2.90\u{202f}L: what came out, and the extra.");
+        assert_eq!(Seat::Inside.sentence(&said, metric), Advice::Wait.says());
     }
 }

@@ -72,7 +72,15 @@ pub(crate) fn request(words: &str) -> Request {
     let number = |n: usize| parts.get(n).map(|t| t.parse::<f64>().unwrap());
     let amount = || (ml(number(1).unwrap() as i32), number(2).map(c));
     match parts[0] {
-        "start" => Request::Start,
+        "start" => match parts[1..] {
+            [] => Request::start(),
+            _ => Request::Start { job: parts[1].parse().unwrap(), people: parts[2].parse().unwrap() },
+        },
+        "leak" => Request::Leak { how: parts[1].parse().unwrap() },
+        "no-drive" => Request::NoDrive,
+        "fluid-wrong" => Request::FluidWrong,
+        "alarm" => Request::Alarm { what: parts[1].parse().unwrap() },
+        "drips" => Request::Drips,
         "confirm" => Request::Confirm { what: parts[1].parse().unwrap() },
         "level" => Request::Level {
             pitch_degrees: Degrees::from_f64(number(1).unwrap()).unwrap(),
@@ -119,6 +127,9 @@ pub(crate) fn request(words: &str) -> Request {
         other => panic!("no request {other}"),
     }
 }
+
+/// What the one inside tells.
+const INSIDE: &[&str] = &["confirm brake-held", "confirm selector-cycled", "confirm parked", "shifted"];
 
 impl Bay {
     pub(crate) fn new(name: &str) -> Self {
@@ -169,7 +180,13 @@ impl Bay {
 
     pub(crate) fn told(&mut self, words: &str) -> Told {
         self.asked += 1;
-        Told { id: format!("{}", self.asked), by: Some(Role::Under), request: request(words) }
+        // What the one inside has at hand he tells; `as inside confirm clear` says so.
+        let (words, by) = match words.strip_prefix("as inside ") {
+            Some(words) => (words, Role::Inside),
+            None if INSIDE.iter().any(|w| words.starts_with(w)) => (words, Role::Inside),
+            None => (words, Role::Under),
+        };
+        Told { id: format!("{}", self.asked), by: Some(by), request: request(words) }
     }
 
     pub(crate) fn tell(&mut self, words: &str) -> Result<(), Refusal> {
@@ -178,7 +195,14 @@ impl Bay {
     }
 
     pub(crate) fn send(&mut self, told: &Told) -> Result<(), Refusal> {
-        let bodies = self.job.decide(told, self.now, self.civil(), &self.sheet, &self.verdict)?;
+        let decided = self.job.decide(told, self.now, self.civil(), &self.sheet, &self.verdict);
+        if let Err(refusal) = &decided
+            && let Some(body) = self.job.refused(told, *refusal)
+        {
+            // A stand that was refused is kept all the same.
+            self.push(body);
+        }
+        let bodies = decided?;
         for body in bodies {
             self.put(body);
         }
@@ -191,8 +215,30 @@ impl Bay {
     /// Requests that must be accepted, one a line.
     pub(crate) fn tells(&mut self, lines: &str) {
         for words in lines.lines().map(str::trim).filter(|l| !l.is_empty()) {
+            if matches!(words, "trickle" | "drips") {
+                // A stream takes its time; sooner it would be a gush.
+                self.seconds(20);
+            }
             assert_eq!(self.tell(words), Ok(()), "`{words}`");
+            self.advise();
         }
+    }
+
+    /// What is said now, as an event, as the daemon does it.
+    pub(crate) fn advise(&mut self) -> Said {
+        let said = self.job.said(self.now, &self.verdict);
+        let last =
+            self.events.iter().rev().find_map(|e| if let Body::Advice(s) = e.body { Some(s) } else { None });
+        if last != Some(said) {
+            self.push(Body::Advice(said));
+        }
+        said
+    }
+
+    /// What both seats are told.
+    pub(crate) fn seats(&mut self) -> (Advice, Advice) {
+        let said = self.advise();
+        (said.at(Role::Under), said.at(Role::Inside))
     }
 
     fn read(&mut self, measure: Measure) {
@@ -350,7 +396,16 @@ impl Bay {
         if self.sheet.before.cooler_bypass {
             self.tells("confirm cooler-bypass");
         }
-        self.tells("drained 2400 40\nfilled 2870 20");
+        self.hands();
+        self.tells("drained 2400 40\nconfirm pipe-in\nfilled 2870 20\nconfirm closed-up\nconfirm clear");
+    }
+
+    /// What the hands confirm before the drain.
+    pub(crate) fn hands(&mut self) {
+        self.tells("confirm parked\nconfirm fluid-right");
+        if self.sheet.level.fill_from == FillFrom::UpperPort {
+            self.tells("confirm fill-port-open");
+        }
     }
 
     /// Filled, engine idling, selector moved.
@@ -386,6 +441,7 @@ pub(crate) fn ends(bay: &mut Bay, outcome: Outcome, shortfalls: &[Shortfall]) {
     bay.tells("done");
     let result = bay.result();
     assert_eq!((result.outcome, result.shortfalls.as_slice()), (outcome, shortfalls));
-    assert_eq!(bay.advice(), if outcome == Outcome::Set { Advice::Recheck } else { Advice::SetAgain });
+    let right = matches!(outcome, Outcome::Set | Outcome::SetUnsure | Outcome::Checked);
+    assert_eq!(bay.advice(), if right { Advice::Recheck } else { Advice::SetAgain });
     assert!(outcome != Outcome::NotSet || result.recheck_due.is_empty(), "nothing to recheck");
 }

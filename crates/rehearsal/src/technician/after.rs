@@ -2,7 +2,7 @@
 //!
 //! In and out as in `work.rs`, whose tasks these are.
 
-use events::Request;
+use events::{Precondition, Request};
 use units::Millilitres;
 
 use super::Technician;
@@ -29,8 +29,36 @@ impl Technician {
     pub(super) fn tighten(&mut self) -> f64 {
         self.note("tightens the plugs to the torques of the sheet");
         self.tell(Request::Torqued);
-        let next = if self.book.trickled { Task::Drive } else { Task::Finish };
+        let next = if self.book.trickled { Task::Wipe } else { Task::Finish };
         self.then(next, 120.0)
+    }
+
+    pub(super) fn wipe(&mut self, world: &mut World) -> f64 {
+        if self.sheet.before.cooler_bypass {
+            world.pin_bypass(Plug::Out);
+            self.confirm(Precondition::BypassOut);
+        }
+        self.note("wipes it dry and comes out");
+        self.confirm(Precondition::Clear);
+        self.then(Task::LookForLeaks, 8.0)
+    }
+
+    /// The engine idles some minutes before anybody looks for drops.
+    pub(super) fn look_for_leaks(&mut self, world: &mut World) -> f64 {
+        if world.engine() != Engine::Running {
+            world.start_engine();
+            self.note("starts the engine for the look");
+            return self.takes(300.0);
+        }
+        self.note("looks for leaks: none");
+        self.confirm(Precondition::NoLeak);
+        self.then(Task::Lower, 20.0)
+    }
+
+    pub(super) fn lower(&mut self) -> f64 {
+        self.note("comes out, tools too");
+        self.confirm(Precondition::Clear);
+        self.then(Task::Drive, 30.0)
     }
 
     pub(super) fn drive(&mut self, world: &mut World) -> f64 {

@@ -28,7 +28,7 @@ impl Eyes {
                 self.open.clone_from(open);
             }
             Body::Estimate(estimate) => self.celsius = Some(estimate.celsius.to_f64()),
-            Body::Advice { advice } => self.advice = Some(*advice),
+            Body::Advice(said) => self.advice = Some(said.advice),
             Body::Result(_) => self.result = true,
             _ => {}
         }

@@ -75,7 +75,7 @@ impl Technician {
 
     pub(super) fn tell(&mut self, request: Request) {
         let mute = self.script.mistake == Some(Mistake::NothingTold);
-        if mute && !matches!(request, Request::Start | Request::Done | Request::Abort { .. }) {
+        if mute && !matches!(request, Request::Start { .. } | Request::Done | Request::Abort { .. }) {
             return;
         }
         self.refused = None;

@@ -24,6 +24,8 @@ pub(super) enum Task {
     Pin,
     /// Opens the check port where it is not the time.
     OpenCold,
+    /// Plugs in by hand, tray away, out from below; then the engine starts.
+    ComeOut,
     Ignite,
     HoldBrake,
     Shift {
@@ -46,6 +48,11 @@ pub(super) enum Task {
     /// The engine stops, the jug is read.
     Measure,
     Tighten,
+    /// Wipes it dry and comes out, for the look with the engine idling.
+    Wipe,
+    LookForLeaks,
+    /// Out again, tools too, before it is lowered.
+    Lower,
     Drive,
     Return,
     Finish,
@@ -86,6 +93,7 @@ impl Technician {
             Task::Fill => self.fill(world),
             Task::Pin => self.pin(world),
             Task::OpenCold => self.open_cold(now, world),
+            Task::ComeOut => self.come_out(),
             Task::Ignite => self.ignite(world),
             Task::HoldBrake => self.hold_brake(),
             Task::Shift { round, place } => self.shift(round, place, now, world),
@@ -99,6 +107,9 @@ impl Technician {
             Task::CoolDown { since } => self.cool_down(since, now, world),
             Task::Measure => self.measure(world),
             Task::Tighten => self.tighten(),
+            Task::Wipe => self.wipe(world),
+            Task::LookForLeaks => self.look_for_leaks(world),
+            Task::Lower => self.lower(),
             Task::Drive => self.drive(world),
             Task::Return => self.come_back(world),
             Task::Finish => self.finish(),
@@ -125,13 +136,14 @@ impl Technician {
 
     fn begin(&mut self) -> f64 {
         self.note("starts the job");
-        self.tell(self.script.recheck_of.map_or(Request::Start, |of| Request::Recheck { of }));
+        self.tell(self.script.recheck_of.map_or(Request::start(), |of| Request::Recheck { of }));
         self.then(Task::Raise, 60.0)
     }
 
     fn raise(&mut self) -> f64 {
         self.note("puts the vehicle on four stands");
         self.confirm(Precondition::OnStands);
+        self.confirm(Precondition::Parked);
         self.then(Task::Level, 40.0)
     }
 
@@ -162,11 +174,13 @@ impl Technician {
 
     fn ventilate(&mut self) -> f64 {
         self.note("leads the exhaust outside");
-        self.confirm(Precondition::Ventilated);
+        self.confirm(Precondition::ExhaustOutside);
         if self.script.recheck_of.is_none() {
+            self.confirm(Precondition::FluidRight);
+            self.confirm(Precondition::FillPortOpen);
             return self.then(Task::Drain, 200.0);
         }
-        let next = if self.sheet.before.cooler_bypass { Task::Pin } else { Task::Ignite };
+        let next = if self.sheet.before.cooler_bypass { Task::Pin } else { Task::ComeOut };
         self.then(next, 60.0)
     }
 
@@ -178,6 +192,7 @@ impl Technician {
         self.book.drains += 1;
         self.note(&format!("opens the fill port, drains {out:.0} mL"));
         self.tell(Request::Drained { millilitres: Millilitres::clamped(out), celsius: Some(celsius) });
+        self.confirm(Precondition::PipeIn);
         self.then(Task::Fill, 150.0)
     }
 
@@ -217,7 +232,7 @@ impl Technician {
     }
 
     fn after_pin(&self) -> Task {
-        if self.script.mistake == Some(Mistake::WrongOrder) { Task::OpenCold } else { Task::Ignite }
+        if self.script.mistake == Some(Mistake::WrongOrder) { Task::OpenCold } else { Task::ComeOut }
     }
 
     fn open_cold(&mut self, now: Mono, world: &mut World) -> f64 {
@@ -226,6 +241,13 @@ impl Technician {
         world.open_check_port();
         self.note("opens the check port, engine off");
         self.then(Task::LookForStream { since: now }, 2.0)
+    }
+
+    fn come_out(&mut self) -> f64 {
+        self.note("both plugs in by hand, tray away, comes out");
+        self.confirm(Precondition::ClosedUp);
+        self.confirm(Precondition::Clear);
+        self.then(Task::Ignite, 5.0)
     }
 
     fn ignite(&mut self, world: &mut World) -> f64 {
@@ -329,11 +351,10 @@ impl Technician {
         let [low, high] = self.sheet.check.band_c;
         let below = low + COOLS_TO * (high - low);
         if self.eyes.celsius.is_some_and(|celsius| celsius < below) && !self.eyes.is(Verdict::TooHot) {
-            world.start_engine();
-            self.note("starts the engine again");
+            self.note("it is cool enough: starts the engine again");
             self.book.since_go_awaited = None;
             // What drained back while the engine stood is filled again.
-            return self.then(Task::HoldBrake, 5.0);
+            return self.then(Task::ComeOut, 5.0);
         }
         if now.since(since) > Duration::from_secs(2_400) {
             self.note("it does not cool today; ends the job");
@@ -420,7 +441,7 @@ impl Technician {
         self.tell(Request::Closed);
         if core::mem::take(&mut self.book.cold_opening) {
             self.book.trickled = false;
-            return self.then(Task::Ignite, 20.0);
+            return self.then(Task::ComeOut, 20.0);
         }
         let bad = self.script.mistake.is_some_and(|mistake| !mistake.recovers());
         if self.book.trickled || bad || self.book.opened >= 4 {

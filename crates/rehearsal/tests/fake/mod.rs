@@ -41,7 +41,7 @@ impl Fake {
             "ATST32".to_owned(),
             format!("{:02X}{:04X}", id.service, id.id),
         ]);
-        let mut open = vec![Precondition::OnStands, Precondition::VehicleLevel, Precondition::Ventilated];
+        let mut open = vec![Precondition::OnStands, Precondition::VehicleLevel, Precondition::ExhaustOutside];
         open.extend([Precondition::BrakeHeld, Precondition::SelectorCycled, Precondition::Filled]);
         if sheet.before.cooler_bypass {
             open.push(Precondition::CoolerBypass);
@@ -189,6 +189,11 @@ impl Program for Fake {
                     found_millilitres: None,
                     found_expanded_millilitres: None,
                     open: self.open.clone(),
+                    drivable: None,
+                    net_millilitres: None,
+                    expanded_millilitres: None,
+                    guessed: Vec::new(),
+                    untold: Vec::new(),
                     recheck_due: vec![],
                 }));
             }

@@ -42,7 +42,13 @@ pub(super) fn made(seq: u64, chance: &mut Chance) -> Event {
         1 => {
             let sheet =
                 Sheet::parse(include_str!("../../../../fixtures/sheets/demo-six-speed.toml")).unwrap();
-            Body::Job { job: seq / 40 + 1, sheet: Box::new(sheet), recheck_of: None }
+            Body::Job {
+                job: seq / 40 + 1,
+                sheet: Box::new(sheet),
+                recheck_of: None,
+                task: events::Task::Change,
+                people: events::People::Two,
+            }
         }
         n if n % 3 == 0 => Body::Estimate(Estimate {
             celsius: Celsius::clamped(chance.below(80) as f64),
@@ -50,7 +56,7 @@ pub(super) fn made(seq: u64, chance: &mut Chance) -> Event {
             kelvins_per_minute: None,
             fluid: None,
         }),
-        n if n % 7 == 0 => Body::Advice { advice: Advice::StayClear },
+        n if n % 7 == 0 => Body::Advice(Advice::StayClear.into()),
         _ => told(Request::Note { text: "x".repeat(usize::try_from(chance.below(180)).unwrap_or(0)) }),
     };
     event(seq, body)

@@ -440,6 +440,11 @@ fn ended(seq: u64) -> Event {
         recheck_of: None,
         found_millilitres: None,
         found_expanded_millilitres: None,
+        drivable: None,
+        net_millilitres: None,
+        expanded_millilitres: None,
+        guessed: Vec::new(),
+        untold: Vec::new(),
         open: Vec::new(),
         recheck_due: Vec::new(),
     };

@@ -194,7 +194,7 @@ impl Walk {
             return false;
         };
         let begins = matches!(&event.body, Body::Job { job: number, .. } if *number == job) && seq == first;
-        let asked = matches!(&event.body, Body::Told(told) if matches!(told.request, Request::Start | Request::Recheck { .. }));
+        let asked = matches!(&event.body, Body::Told(told) if matches!(told.request, Request::Start { .. } | Request::Recheck { .. }));
         if (seq >= first || asked) && event.body.durability() == Durability::Fact {
             self.facts.push(event);
         }

@@ -118,7 +118,7 @@ pub(crate) fn insert_unknown(
 /// The rows of `job` and `due` that one event makes or changes.
 pub(crate) fn derive(connection: &Connection, event: &Event, job: u64) -> rusqlite::Result<()> {
     match &event.body {
-        Body::Job { job, sheet, recheck_of } => {
+        Body::Job { job, sheet, recheck_of, .. } => {
             connection
                 .prepare_cached(
                     "INSERT OR REPLACE INTO job (number, first, started_ms, sheet, recheck_of) VALUES (?1, ?2, ?3, ?4, ?5)",

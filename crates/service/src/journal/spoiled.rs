@@ -83,7 +83,7 @@ fn write(left: Left, long: bool, seed: u64) -> Written {
         }
         if start == 1 && left == Left::Killed {
             // One more fact, so that all of it is promised.
-            let fact = event(seq, Body::Advice { advice: events::Advice::StayClear });
+            let fact = event(seq, Body::Advice(events::Advice::StayClear.into()));
             lines.insert(seq, serde_json::to_string(&fact).unwrap());
             runtime.block_on(journal.append(vec![fact])).unwrap().unwrap();
             files_now = files(folder.path());

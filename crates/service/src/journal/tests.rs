@@ -9,7 +9,7 @@ use events::{Advice, Body, Utc};
 use units::Mono;
 
 fn event(seq: Seq) -> Event {
-    let body = Body::Advice { advice: Advice::StayClear };
+    let body = Body::Advice(Advice::StayClear.into());
     Event { seq, at: Utc::from_millis(1_000), mono_ms: Mono::from_millis(seq.0), body }
 }
 
@@ -51,7 +51,13 @@ async fn a_file_that_is_no_journal_is_kept_and_told() {
 fn started(seq: u64, job: u64) -> Event {
     let sheet =
         events::Sheet::parse(include_str!("../../../../fixtures/sheets/demo-six-speed.toml")).unwrap();
-    let body = events::Body::Job { job, sheet: Box::new(sheet), recheck_of: None };
+    let body = events::Body::Job {
+        job,
+        sheet: Box::new(sheet),
+        recheck_of: None,
+        task: events::Task::Change,
+        people: events::People::Two,
+    };
     Event {
         seq: Seq(seq),
         at: Utc::from_millis(1_000 * i64::try_from(seq).unwrap()),

@@ -112,7 +112,7 @@ fn long_fault() -> Body {
 }
 
 fn advice() -> Body {
-    Body::Advice { advice: Advice::StayClear }
+    Body::Advice(Advice::StayClear.into())
 }
 
 fn snapshot(seq: u64) -> Box<Snapshot> {

@@ -1,5 +1,6 @@
 use super::*;
 use crate::{Cue, Look, Seat, Surface, View};
+use events::Advice;
 use events::{Interval, Trouble, Utc};
 use units::text::UnitSystem;
 use units::{Celsius, Kelvins};
@@ -50,8 +51,14 @@ fn at_go() -> Fold {
     };
     let lines = [
         Line::Word(Word::Snapshot(Box::new(snapshot))),
-        event(Body::Job { job: 1, sheet: sheet(), recheck_of: None }),
-        event(Body::Advice { advice: Advice::OpenPort }),
+        event(Body::Job {
+            job: 1,
+            sheet: sheet(),
+            recheck_of: None,
+            task: events::Task::Change,
+            people: events::People::Two,
+        }),
+        event(Body::Advice(Advice::OpenPort.into())),
         fluid(38.6),
         event(Body::Estimate(estimate)),
         verdict(Verdict::Go, Reason::InBand),
@@ -73,7 +80,7 @@ fn look(fold: &Fold, at: f64) -> View {
 fn at_go_the_words_stand_in_their_order() {
     let view = look(&at_go(), 10.0);
     assert_eq!((view.surface, view.word), (Surface::Go, "go"));
-    assert_eq!(view.now, "Open the check port. Let it run until it is a trickle.");
+    assert_eq!(view.now, Advice::OpenPort.says());
     let clock = view.clock.unwrap();
     assert_eq!((clock.text.as_str(), clock.what), ("1½–3½\u{202f}min", "until the window closes"));
     assert_eq!(
@@ -99,7 +106,7 @@ fn an_old_go_is_never_shown() {
 fn a_go_without_readings_is_not_shown_though_the_daemon_talks() {
     let mut fold = at_go();
     for second in 11..=16 {
-        fold.hear(&event(Body::Advice { advice: Advice::OpenPort }), s(f64::from(second)));
+        fold.hear(&event(Body::Advice(Advice::OpenPort.into())), s(f64::from(second)));
     }
     assert_eq!(look(&fold, 15.9).surface, Surface::Go);
     assert_eq!(look(&fold, 16.1).surface, Surface::NoReading);
@@ -155,7 +162,7 @@ fn a_snapshots_readings_are_as_old_as_it_says() {
         // The daemon talks on, so that only the reading's own age counts.
         for tenth in 101..=160 {
             let now = f64::from(tenth) / 10.0;
-            fold.hear(&event(Body::Advice { advice: Advice::OpenPort }), s(now));
+            fold.hear(&event(Body::Advice(Advice::OpenPort.into())), s(now));
             let want = if now > until + 0.05 { Surface::NoReading } else { Surface::Go };
             assert_eq!(look(&fold, now).surface, want, "{age_ms} ms old when it came, at {now}");
         }
@@ -180,10 +187,11 @@ fn nothing_at_go_says_how_much_to_fill_and_a_stop_rule_comes_before_the_other_ca
     let top_up =
         events::TopUp { millilitres: units::Millilitres::from_steps(500).unwrap(), seconds: Some(100) };
     fold.hear(&event(Body::TopUp(top_up)), s(10.5));
-    fold.hear(&event(Body::Advice { advice: Advice::FillMore }), s(10.5));
+    let said = events::Said { millilitres: Some(top_up.millilitres), ..Advice::FillMore.into() };
+    fold.hear(&event(Body::Advice(said)), s(10.5));
     fold.hear(&event(Body::Caution { caution: Caution::Overheating }), s(10.5));
     let view = look(&fold, 10.5);
-    assert!(view.now.ends_with("fill 500\u{202f}mL, look again in about 2 min."), "{}", view.now);
+    assert!(view.now.ends_with("fill 500\u{202f}mL. Look again in about 2 min."), "{}", view.now);
     assert_eq!(view.cautions.first(), Some(&Caution::Overheating.says()));
     let stopped = Body::Precondition { precondition: Precondition::EngineRunning, holds: false };
     fold.hear(&event(stopped), s(10.6));
@@ -194,7 +202,7 @@ fn nothing_at_go_says_how_much_to_fill_and_a_stop_rule_comes_before_the_other_ca
 fn at_the_rounds(open: &[Precondition]) -> Fold {
     let mut fold = at_go();
     fold.hear(&verdict(Verdict::Wait, Reason::PreconditionOpen), s(11.0));
-    fold.hear(&event(Body::Advice { advice: Advice::CycleSelector }), s(11.0));
+    fold.hear(&event(Body::Advice(Advice::CycleSelector.into())), s(11.0));
     for &precondition in open {
         fold.hear(&event(Body::Precondition { precondition, holds: false }), s(11.0));
     }
@@ -251,9 +259,11 @@ fn inside_the_rounds_are_counted_position_by_position() {
 
 #[test]
 fn before_the_brake_is_held_no_position_can_be_told() {
-    let fold = at_the_rounds(&[Precondition::BrakeHeld, Precondition::SelectorCycled]);
+    let mut fold = at_the_rounds(&[Precondition::BrakeHeld, Precondition::SelectorCycled]);
+    fold.hear(&event(Body::Advice(events::Said::to(Advice::StayOut, Advice::HoldBrake))), s(11.0));
     let view = inside(&fold, 12.0);
-    assert_eq!(view.now, "Hold the brake. Move the selector, wait 3 s at each.");
+    assert_eq!(view.now, Advice::HoldBrake.says());
+    assert_eq!(look(&fold, 12.0).now, Advice::StayOut.says());
     assert_eq!(view.offers[0].what, Some("brake-held"));
     assert!(view.offers.iter().all(|o| o.tell != "shifted"));
 }
@@ -268,7 +278,7 @@ fn troubled(advice: Advice, trouble: Trouble, request: Option<&str>) -> Fold {
             tried: Vec::new(),
         }),
         Body::Link(LinkChange::Trouble { trouble, detail }),
-        Body::Advice { advice },
+        Body::Advice(advice.into()),
     ] {
         fold.hear(&event(body), s(11.0));
     }

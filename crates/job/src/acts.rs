@@ -1,0 +1,126 @@
+//! The procedure as one table: what each seat's hands do, and when it is their turn.
+//!
+//! In: the [`Situation`]. Out: what the procedure wants said to both seats. Read it top-down: the first row whose turn it is
+//! counts. Not here: whether it would harm (`guard.rs`), what a word changes (`record.rs`, `hands.rs`).
+//!
+//! One row is one act or look: its name, when it is due (what must hold before stands in the rows above it and in the
+//! guard), what the one below is told, what the one inside is told. What counts as done is the word that the advice awaits
+//! ([`Advice::awaits`]) or the word of its step; what undoes it stands in `hands.rs` and `record.rs`.
+
+use events::{Advice, Said, Verdict};
+
+use crate::situation::{Motor, Port, Short, Situation, Stage};
+
+/// One row.
+pub struct Act {
+    /// Its name, for tests and the page of all procedures.
+    pub name: &'static str,
+    /// Whether it is its turn.
+    pub due: fn(&Situation) -> bool,
+    /// What the one below is told.
+    pub under: Advice,
+    /// What the one inside is told.
+    pub inside: fn(&Situation) -> Advice,
+}
+
+const fn act(
+    name: &'static str,
+    due: fn(&Situation) -> bool,
+    under: Advice,
+    inside: fn(&Situation) -> Advice,
+) -> Act {
+    Act { name, due, under, inside }
+}
+
+/// What the procedure wants to say.
+pub fn wanted(s: &Situation) -> Said {
+    let row = ACTS.iter().find(|act| (act.due)(s));
+    row.map_or(Said::to(Advice::ConfirmOpen, Advice::KeepIdling), |act| Said::to(act.under, (act.inside)(s)))
+}
+
+/// While the port is open: it goes on idling until he says closed.
+fn until_closed(s: &Situation) -> Advice {
+    if s.motor == Motor::Stopped { Advice::KeepOff } else { Advice::KeepIdlingUntilClosed }
+}
+/// The engine is to be off.
+fn off(s: &Situation) -> Advice {
+    if s.motor == Motor::Running { Advice::StopEngine } else { Advice::Wait }
+}
+fn idling(s: &Situation) -> Advice {
+    if s.motor == Motor::Stopped { Advice::Wait } else { Advice::KeepIdling }
+}
+fn leak_look_due(s: &Situation) -> bool {
+    s.set && !s.no_leak && !s.leak && !s.driven
+}
+fn prepared(s: &Situation) -> bool {
+    s.level && s.exhaust
+}
+fn fill_due(s: &Situation) -> bool {
+    !s.filled || s.awaits_fill || (s.changes && s.short > Short::Vessels)
+}
+
+/// The table.
+#[rustfmt::skip]
+pub const ACTS: &[Act] = {
+    use Advice as A;
+    &[
+    act("start",         |s| s.stage == Stage::None,                                A::StartJob,       |_| A::StartJob),
+    act("recheck",       |s| s.stage == Stage::Right,                               A::Recheck,        |_| A::Recheck),
+    act("set-again",     |s| s.stage == Stage::Ended,                               A::SetAgain,       |_| A::SetAgain),
+    // the check port is open
+    act("overheating",   |s| s.port.is_open() && s.overheating,                     A::ClosePortCool,  |_| A::StopNow),
+    act("typed-old",     |s| s.no_signal && s.was_at_go() && s.typed,               A::ClosePortWait,  until_closed),
+    act("blind",         |s| s.no_signal && s.was_at_go(),                          A::CheckAdapter,   until_closed),
+    act("hot",           |s| s.port.is_open() && (s.verdict == Verdict::TooHot || s.port_hot), A::ClosePortCool, until_closed),
+    act("gush",          |s| s.port == Port::Gush && s.verdict == Verdict::Go,      A::StillFlowing,   until_closed),
+    act("close",         |s| matches!(s.port, Port::Trickle | Port::Gush),          A::ClosePort,      until_closed),
+    act("not-now",       |s| s.port.is_open() && s.verdict == Verdict::Wait,        A::ClosePortWait,  until_closed),
+    act("low",           |s| s.port == Port::Nothing,                               A::FillMore,       until_closed),
+    act("watch",         |s| s.port == Port::Stream,                                A::WatchStream,    idling),
+    act("look-again",    |s| s.port.is_open(),                                      A::OpenPort,       idling),
+    // a right look has counted
+    act("tighten",       |s| s.set && !s.torqued,                                   A::Tighten,        off),
+    act("pin-out",       |s| s.set && s.pin && s.pin_in && !s.pin_out,              A::TakePinOut,     off),
+    act("mend-leak",     |s| s.set && s.leak && !s.no_leak,                         A::MendLeak,       off),
+    act("stands-again",  |s| leak_look_due(s) && !s.stands,                         A::PrepareVehicle, off),
+    act("leak-look",     |s| leak_look_due(s) && s.motor == Motor::Running,         A::LookForLeaks,   idling),
+    act("plugs-again",   |s| leak_look_due(s) && !s.closed_up,                      A::CloseUp,        off),
+    act("leak-start",    leak_look_due,                                             A::StayOut,        |_| A::StartEngine),
+    act("refit",         |s| s.set && s.access && !s.refitted,                      A::Refit,          off),
+    act("drive",         |s| s.set && !s.driven,                                    A::TestDrive,      |_| A::TestDrive),
+    act("finish",        |s| s.set,                                                 A::Finish,         |_| A::Finish),
+    // with the engine off
+    act("stands",        |s| !s.stands,                                             A::PrepareVehicle, off),
+    act("shims",         |s| s.level_refused && !s.drains_first,                    A::ShimStands,     off),
+    act("prepare",       |s| !prepared(s) && !s.drains_first,                       A::PrepareVehicle, off),
+    act("park",          |s| !s.parked && !s.moving && s.motor != Motor::Running,  A::Park,           |_| A::Park),
+    act("fill-port",     |s| s.upper_port && !s.fill_port && (!s.drained || (s.check && !s.circulated)),
+                                                                                    A::OpenFillPort,   off),
+    act("container",     |s| !s.drained && !s.fluid_right,                          A::ReadContainer,  off),
+    act("drain",         |s| !s.drained,                                            A::Drain,          off),
+    act("shims-late",    |s| s.level_refused && s.drained,                          A::ShimStands,     off),
+    act("prepare-late",  |s| !prepared(s) && s.drained,                             A::PrepareVehicle, off),
+    act("pipe-in",       |s| s.changes && s.pipe && !s.pipe_in && (!s.filled || s.awaits_fill), A::PutPipeIn, off),
+    act("fill",          |s| !s.filled || s.awaits_fill,                            A::Fill,           off),
+    act("drain-again",   |s| s.drains_again,                                        A::DrainAgain,     off),
+    act("look-why-low",  |s| s.needs_more && s.portions_done,                       A::LookWhyLow,     off),
+    act("fill-more",     |s| s.needs_more && s.short <= Short::Vessels,               A::FillMore,       idling),
+    act("fill-short",    |s| s.needs_more || fill_due(s),                           A::FillFirst,      |_| A::KeepOff),
+    act("pin-in",        |s| s.pin && !s.pin_in,                                    A::PutPinIn,       off),
+    act("close-up",      |s| !s.closed_up && s.motor != Motor::Running && !s.warm && s.verdict != Verdict::TooHot, A::CloseUp, off),
+    // with the engine running
+    act("ignition",      |s| s.ignition_off && !s.warm,                             A::StayOut,        |_| A::StartEngine),
+    act("measure",       |s| s.no_signal && s.typed,                                A::CheckSensor,    idling),
+    act("adapter",       |s| s.no_signal,                                           A::CheckAdapter,   |_| A::PushAdapter),
+    act("cool",          |s| s.verdict == Verdict::TooHot || s.warm || (s.overheating && s.motor == Motor::Running),
+                                                                                    A::StayAway,       |_| A::StopAndCool),
+    act("engine",        |s| s.motor != Motor::Running,                             A::StayOut,        |_| A::StartEngine),
+    act("brake",         |s| !s.brake && !s.cycled,                                 A::StayOut,        |_| A::HoldBrake),
+    act("rounds",        |s| !s.cycled,                                             A::StayOut,        |_| A::CycleSelector),
+    act("still-open",    |s| s.open,                                                A::ConfirmOpen,    idling),
+    act("open",          |s| s.verdict == Verdict::Go,                              A::OpenPort,       idling),
+    act("compare",       |s| s.doubt,                                               A::CheckSensor,    idling),
+    act("ready",         |s| s.soon,                                                A::BeReady,        idling),
+    act("warm-up",       |_| true,                                                  A::StayClear,      idling),
+    ]
+};

@@ -1,0 +1,289 @@
+//! What people confirmed for the hands, beside what `go` waits for: clear, parked, plugs in, pin out …
+//!
+//! In: told things, the engine as it is announced, what was advised. Out: what holds now. The rows below say what undoes
+//! each. Not here: what follows for the advice (`guard.rs`).
+//!
+//! | told | gone with |
+//! | --- | --- |
+//! | clear | any word from below, the end of the rounds, the engine's stop, a lowering, 5 min, a start that failed |
+//! | parked | the selector out of its first position; back with the end of the rounds |
+//! | fluid-right | `fluid-wrong` |
+//! | pipe-in | a drain |
+//! | closed-up | a drain; a fill with the engine off |
+//! | no-leak, refitted | an opened port; no-leak also with a leak that is told |
+//! | bypass-out | the pin told in again |
+//! | dry | a spill |
+
+use core::time::Duration;
+
+use events::{Advice, Leak, People, Precondition, Request, Role, Said, Task, Way};
+use units::Mono;
+
+use crate::guard::{Ask, asks};
+use crate::record::Record;
+use crate::situation::Clear;
+use crate::undo::Act;
+
+/// See the module's words. What is a plain confirmation stands in the record's set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Hands {
+    pub(crate) task: Task,
+    pub(crate) alone: bool,
+    clear: Word,
+    /// It was lowered for a drive and not put on stands again.
+    pub(crate) lowered: bool,
+    /// A stand was measured that is not level enough, and none since that is.
+    pub(crate) level_refused: bool,
+    /// The wrong fluid is in.
+    pub(crate) wrong_in: bool,
+    pub(crate) no_drive: bool,
+    /// Something was spilled where it may burn.
+    pub(crate) wet: bool,
+    pub(crate) leak: Option<Leak>,
+    /// The selector is out of its first position.
+    pub(crate) moving: bool,
+    /// When the exhaust hose is asked for again, in milliseconds of idling; absent: at the sheet's first time.
+    exhaust_again_ms: Option<u64>,
+    /// The last word from below, and whether somebody was sent there.
+    word_below: Option<Mono>,
+    sent_below: bool,
+    /// Fills after a look.
+    pub(crate) top_ups: u32,
+    /// A look has shown that it was low.
+    pub(crate) was_low: bool,
+    /// The shortage that a right look has made good, mL.
+    pub(crate) made_good_ml: i32,
+}
+
+/// What was told of being clear.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Word {
+    Nothing,
+    WrongSeat,
+    Old,
+    /// The start was said and the engine did not come.
+    Failed,
+    Told {
+        at: Mono,
+        start_said: Option<Mono>,
+    },
+    /// Told, and the engine has started on it.
+    Started,
+}
+
+impl Hands {
+    pub(crate) const fn new(task: Task, people: People) -> Self {
+        Self {
+            task,
+            alone: matches!(people, People::One),
+            clear: Word::Nothing,
+            lowered: false,
+            level_refused: false,
+            wrong_in: false,
+            no_drive: false,
+            wet: false,
+            leak: None,
+            moving: false,
+            exhaust_again_ms: None,
+            word_below: None,
+            sent_below: false,
+            top_ups: 0,
+            was_low: false,
+            made_good_ml: 0,
+        }
+    }
+
+    /// What is known of the one below.
+    pub(crate) fn clear(&self, now: Mono) -> Clear {
+        match self.clear {
+            Word::Nothing => Clear::No,
+            Word::WrongSeat => Clear::WrongSeat,
+            Word::Old => Clear::Old,
+            Word::Failed => Clear::StartFailed,
+            Word::Started => Clear::Yes,
+            Word::Told { start_said: Some(said), .. } if now.since(said) >= START_WITHIN => {
+                Clear::StartFailed
+            }
+            Word::Told { at, .. } if now.since(at) >= CLEAR_FOR => Clear::Old,
+            Word::Told { .. } => Clear::Yes,
+        }
+    }
+
+    /// When it is no longer so.
+    pub(crate) fn expires(&self) -> Option<Mono> {
+        let Word::Told { at, start_said } = self.clear else { return None };
+        let old = at.after(CLEAR_FOR);
+        Some(start_said.map_or(old, |said| said.after(START_WITHIN).min(old)))
+    }
+
+    /// Whether the exhaust hose has to be looked at again.
+    pub(crate) fn exhaust_due(&self, idled_ms: u64, first_min: f64) -> bool {
+        let first = (first_min * 60_000.0) as u64;
+        idled_ms > self.exhaust_again_ms.unwrap_or(first)
+    }
+
+    /// Nobody has heard from the one below for long, and he was sent there or stands at an open port.
+    pub(crate) fn silent_below(&self, now: Mono, port_open: bool) -> bool {
+        let silent = self.word_below.is_some_and(|at| now.since(at) >= SILENT_FOR);
+        !self.alone && (self.sent_below || port_open) && silent
+    }
+
+    /// When that may come to be.
+    pub(crate) fn silent_at(&self, port_open: bool) -> Option<Mono> {
+        let waits = !self.alone && (self.sent_below || port_open);
+        self.word_below.filter(|_| waits).map(|at| at.after(SILENT_FOR))
+    }
+
+    /// What was advised: who is sent below is not clear, and a start that was said must come.
+    pub(crate) fn advised(&mut self, said: &Said, now: Mono) {
+        let under = said.at(Role::Under);
+        let goes_below = asks(under).has(Ask::BELOW);
+        if goes_below && !self.sent_below {
+            self.word_below = Some(now);
+        }
+        self.sent_below = goes_below;
+        if goes_below {
+            self.drop_clear();
+        }
+        if let Word::Told { start_said, .. } = &mut self.clear {
+            let says_start = said.at(Role::Inside) == Advice::StartEngine;
+            *start_said = if says_start { start_said.or(Some(now)) } else { None };
+        }
+    }
+
+    pub(crate) fn drop_clear(&mut self) {
+        if matches!(self.clear, Word::Told { .. } | Word::Started) {
+            self.clear = Word::Old;
+        }
+    }
+
+    /// It was announced that he is not clear any more.
+    pub(crate) fn clear_gone(&mut self, now: Mono) {
+        self.clear = match self.clear(now) {
+            Clear::StartFailed => Word::Failed,
+            Clear::Old | Clear::Yes => Word::Old,
+            Clear::WrongSeat => Word::WrongSeat,
+            Clear::No => Word::Nothing,
+        };
+    }
+
+    /// The engine came, or went.
+    pub(crate) fn engine(&mut self, runs: bool) {
+        match (runs, self.clear) {
+            (true, Word::Told { .. }) => self.clear = Word::Started,
+            (false, Word::Started) => self.clear = Word::Nothing,
+            _ => {}
+        }
+        if !runs {
+            self.exhaust_again_ms = None;
+        }
+    }
+
+    /// The rounds are done, the selector is back: he may go below, and is not clear any more.
+    pub(crate) fn rounds_done(&mut self) {
+        self.moving = false;
+        if self.clear == Word::Started {
+            self.clear = Word::Nothing;
+        }
+    }
+
+    /// The clock starts again.
+    pub(crate) fn boot(&mut self) {
+        if matches!(self.clear, Word::Told { .. }) {
+            self.clear = Word::Old;
+        }
+        self.word_below = None;
+    }
+
+    fn told_clear(&mut self, by: Option<Role>, now: Mono) {
+        let counts = self.alone || by == Some(Role::Under);
+        if counts {
+            self.clear = Word::Told { at: now, start_said: None };
+        } else if !matches!(self.clear, Word::Told { .. } | Word::Started) {
+            self.clear = Word::WrongSeat;
+        }
+    }
+}
+
+impl Record {
+    /// What a told thing makes true for the hands, and what it undoes.
+    pub(crate) fn hands_told(&mut self, request: &Request, by: Option<Role>, now: Mono) {
+        let runs = self.said.holds.contains(&Precondition::EngineRunning);
+        let says_clear = matches!(request, Request::Confirm { what: Precondition::Clear });
+        if by == Some(Role::Under) {
+            self.hands.word_below = Some(now);
+            if !says_clear {
+                self.hands.drop_clear();
+            }
+        }
+        match request {
+            Request::Confirm { what } => self.hand_confirmed(*what, by, now),
+            Request::Shifted { .. } => self.hands.moving = true,
+            Request::Level { .. } | Request::Corners { .. } => self.hands.level_refused = false,
+            Request::Drained { .. } => {
+                self.take_back(Precondition::PipeIn);
+                self.take_back(Precondition::ClosedUp);
+                (self.hands.wrong_in, self.hands.no_drive) = (false, false);
+            }
+            Request::Filled { .. } => {
+                if !runs {
+                    self.take_back(Precondition::ClosedUp);
+                }
+                self.take_back(Precondition::NoLeak);
+                self.hands.no_drive = false;
+                self.hands.top_ups += u32::from(self.rounds > 0);
+            }
+            Request::Spilled { of, .. } => self.hands.wet |= *of == Way::Filled || runs,
+            Request::Flowing | Request::NothingFlows => {
+                self.take_back(Precondition::NoLeak);
+                self.take_back(Precondition::Refitted);
+            }
+            Request::Leak { how } => {
+                self.hands.leak = Some(*how);
+                self.take_back(Precondition::NoLeak);
+            }
+            Request::NoDrive => self.hands.no_drive = true,
+            Request::FluidWrong => {
+                self.take_back(Precondition::FluidRight);
+                self.hands.wrong_in |= self.has(crate::ledger::Kind::Filled);
+            }
+            Request::TestDriven => {
+                self.hands.lowered = true;
+                self.hands.drop_clear();
+            }
+            _ => {}
+        }
+    }
+
+    fn hand_confirmed(&mut self, what: Precondition, by: Option<Role>, now: Mono) {
+        match what {
+            Precondition::Clear => self.hands.told_clear(by, now),
+            Precondition::OnStands => self.hands.lowered = false,
+            Precondition::Parked => self.hands.moving = false,
+            Precondition::CoolerBypass => self.take_back(Precondition::BypassOut),
+            Precondition::NoLeak => self.hands.leak = None,
+            Precondition::Dry => self.hands.wet = false,
+            Precondition::ExhaustOutside => {
+                let idled = self.idled_ms(now);
+                self.hands.exhaust_again_ms = (idled > 0).then(|| idled.saturating_add(AIR_AGAIN_MS));
+            }
+            _ => {}
+        }
+    }
+
+    /// A confirmation that does not hold any more; `undo` has nothing to take back of it then.
+    pub(crate) fn take_back(&mut self, what: Precondition) {
+        if self.confirmed.remove(&what) {
+            self.trail.retain(|a| *a != Act::Confirmed(what));
+        }
+    }
+}
+
+/// One word of being clear holds for so long without a start (own choice).
+const CLEAR_FOR: Duration = Duration::from_secs(300);
+/// Start was said and the engine does not run: after this the word is old (own choice).
+const START_WITHIN: Duration = Duration::from_secs(15);
+/// So long without a word from below, and somebody calls (own choice).
+const SILENT_FOR: Duration = Duration::from_secs(600);
+/// The hose is asked for again after so much more idling (own choice).
+const AIR_AGAIN_MS: u64 = 20 * 60_000;

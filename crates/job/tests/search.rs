@@ -1,0 +1,680 @@
+//! The search: everything that can be told, read and waited for, from every moment of a good job, and what is said then.
+//!
+//! A state is the job's own [`Situation`] beside what really happened ([`Truth`], kept from the inputs alone). From each moment of
+//! the good job the states are explored breadth first, for every procedure, one person and two. In each one:
+//!
+//! - nothing is said that a row of the table of hazards forbids, by the guard and by the truth, which knows nothing of it;
+//! - there is something to do, and whoever does what is said comes to a result.
+//!
+//! What breaks is printed with the way to it.
+
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    reason = "test code"
+)]
+
+mod bench;
+
+use std::collections::HashSet;
+use std::hash::{Hash, Hasher};
+use std::time::Duration;
+
+use bench::{c, ml, request, utc};
+use events::*;
+use job::{Ask, Job, Situation, VerdictNow, asks, harms};
+use units::*;
+
+/// Something that happens in the bay.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Input {
+    Tell(Role, &'static str),
+    Fill(i32),
+    Engine(bool),
+    Want(Verdict),
+    Coolant(bool),
+    Battery(bool),
+    Wait(u64),
+}
+
+/// What really happened, from the inputs alone: no code of the job has a part in it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+struct Truth {
+    began: bool,
+    ended: bool,
+    alarm: bool,
+    stands: bool,
+    parked: bool,
+    exhaust: bool,
+    fill_port: bool,
+    fluid_right: bool,
+    pipe_in: bool,
+    closed_up: bool,
+    pin_in: bool,
+    refitted: bool,
+    /// The one below said that he is out, and nothing came from him since.
+    out: bool,
+    /// The engine was started on that word.
+    started: bool,
+    brake: bool,
+    cycled: bool,
+    engine: bool,
+    open: bool,
+    wrong_in: bool,
+    wet: bool,
+    hot_engine: bool,
+    /// In less out, mL.
+    net: i32,
+    /// A look at the right moment: a stream of 15 s, a trickle, closed, all at `go`.
+    looked: u8,
+    right: bool,
+    /// What was in it then.
+    right_at: i32,
+}
+
+#[derive(Clone)]
+struct World {
+    job: Job,
+    verdict: VerdictNow,
+    want: Verdict,
+    now: Mono,
+    flowed_at: Mono,
+    seq: u64,
+    volts: i32,
+    truth: Truth,
+    said: Said,
+    guard: Guard,
+}
+
+/// Whether what the procedure wants to say passes through the guard: without it the search must find something.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Guard {
+    On,
+    Off,
+}
+
+/// A procedure to search.
+struct Ground {
+    name: &'static str,
+    sheet: Sheet,
+    start: &'static str,
+    alone: bool,
+}
+
+fn grounds() -> Vec<Ground> {
+    let six = || bench::sheet("six-speed");
+    let ground =
+        |name, sheet, start: &'static str| Ground { name, sheet, start, alone: start.ends_with("one") };
+    let covers = |mut sheet: Sheet| {
+        sheet.access = vec!["front wheel".to_owned()];
+        sheet
+    };
+    let on_wheels = |mut sheet: Sheet| {
+        sheet.stand.on = On::Wheels;
+        sheet
+    };
+    let at_will = |mut sheet: Sheet| {
+        sheet.level.drive = Drive::EngineAtWill;
+        sheet
+    };
+    let from_below = |mut sheet: Sheet| {
+        (sheet.level.rim, sheet.level.fill_from) = (Rim::JobPipe, FillFrom::CheckPort);
+        sheet
+    };
+    let twice = |mut sheet: Sheet| {
+        sheet.fluid.exchanges = 2;
+        sheet
+    };
+    let still = |mut sheet: Sheet| {
+        sheet.before.selector = None;
+        sheet
+    };
+    vec![
+        ground("pipe, two people", six(), "start"),
+        ground("pipe, alone", six(), "start change one"),
+        ground("pin, wheel off", covers(bench::sheet("bypass")), "start"),
+        ground("check, two people", six(), "start check two"),
+        ground("check, alone", six(), "start check one"),
+        ground("on its wheels", on_wheels(six()), "start"),
+        ground("engine at will", at_will(six()), "start"),
+        ground("filled from below", from_below(six()), "start"),
+        ground("two exchanges", twice(six()), "start"),
+        ground("no selector", still(six()), "start"),
+    ]
+}
+
+impl World {
+    fn new(guard: Guard) -> Self {
+        let mut world = Self {
+            job: Job::default(),
+            verdict: VerdictNow { link_up: true, ..VerdictNow::default() },
+            want: Verdict::Wait,
+            now: Mono::from_secs(1),
+            flowed_at: Mono::ZERO,
+            seq: 0,
+            volts: 13_500,
+            truth: Truth::default(),
+            said: Advice::StartJob.into(),
+            guard,
+        };
+        world.shows();
+        world.settle();
+        world
+    }
+
+    fn put(&mut self, body: Body) {
+        self.seq += 1;
+        self.job.apply(&Event { seq: Seq(self.seq), at: utc(self.now), mono_ms: self.now, body });
+    }
+
+    fn read(&mut self, measure: Measure) {
+        self.put(Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 }));
+    }
+
+    /// The vehicle shows everything anew.
+    fn shows(&mut self) {
+        self.read(Measure::EngineSpeed(Rpm::from_steps(if self.truth.engine { 720 } else { 0 }).unwrap()));
+        self.read(Measure::VehicleSpeed(KilometresPerHour::from_steps(0).unwrap()));
+        self.read(Measure::Coolant(c(if self.truth.hot_engine { 120.0 } else { 20.0 })));
+        self.read(Measure::IntakeAir(c(20.0)));
+        self.read(Measure::ModuleVoltage(Millivolts::from_steps(self.volts).unwrap()));
+    }
+
+    /// What the gate makes of it, what follows, and what is said.
+    fn settle(&mut self) {
+        for _ in 0..20 {
+            let open = self.job.open(self.now);
+            let go = self.want == Verdict::Go && open.is_empty() && self.job.is_running();
+            let verdict = if self.want == Verdict::Go && !go { Verdict::Wait } else { self.want };
+            if verdict != self.verdict.verdict || self.verdict.reasons.contains(&Reason::NoReading) {
+                let reasons = match verdict {
+                    Verdict::Go => vec![Reason::InBand],
+                    Verdict::Wait => vec![Reason::BelowBand],
+                    Verdict::TooHot => vec![Reason::AboveBand],
+                };
+                (self.verdict.verdict, self.verdict.reasons) = (verdict, reasons.clone());
+                self.put(Body::Verdict {
+                    verdict,
+                    reasons,
+                    open,
+                    celsius: None,
+                    u: None,
+                    opens_in: None,
+                    closes_in: None,
+                });
+            }
+            let bodies = self.job.follow(self.now, &self.verdict);
+            let news = !bodies.is_empty();
+            for body in bodies {
+                self.put(body);
+            }
+            if news {
+                continue;
+            }
+            let said = match self.guard {
+                Guard::On => self.job.said(self.now, &self.verdict),
+                Guard::Off => job::wanted(&self.situation()),
+            };
+            if said == self.said {
+                return;
+            }
+            self.said = said;
+            self.put(Body::Advice(said));
+        }
+        panic!("what is said does not come to rest");
+    }
+
+    /// The input happens. `None` where the job refuses the word.
+    fn after(&self, input: Input, ground: &Ground) -> Option<Self> {
+        let told = match input {
+            Input::Tell(by, words) => Some((by, request(words))),
+            Input::Fill(amount) => {
+                Some((Role::Under, Request::Filled { millilitres: ml(amount), celsius: None }))
+            }
+            _ => None,
+        };
+        if let Some((by, request)) = told {
+            let told = Told { id: self.seq.to_string(), by: Some(by), request };
+            let decided = self.job.decide(&told, self.now, utc(self.now), &ground.sheet, &self.verdict);
+            let bodies = match decided {
+                Ok(bodies) => bodies,
+                Err(refusal) => {
+                    // A stand that was refused is kept all the same.
+                    let kept = self.job.refused(&told, refusal)?;
+                    let mut world = self.clone();
+                    world.put(kept);
+                    world.settle();
+                    return Some(world);
+                }
+            };
+            let mut world = self.clone();
+            for body in bodies {
+                world.put(body);
+            }
+            world.told(by, &told.request, ground);
+            world.settle();
+            return Some(world);
+        }
+        let mut world = self.clone();
+        match input {
+            Input::Tell(..) | Input::Fill(_) => {}
+            Input::Engine(runs) if runs == world.truth.engine => return None,
+            Input::Engine(runs) => {
+                world.truth.engine = runs;
+                if runs {
+                    world.truth.started = world.truth.out;
+                } else {
+                    world.truth.out &= !world.truth.started;
+                }
+                if !runs {
+                    (world.truth.hot_engine, world.volts) = (false, 13_500);
+                    if world.truth.open {
+                        world.truth.looked = 0;
+                    }
+                }
+            }
+            Input::Want(verdict) if verdict == world.want => return None,
+            Input::Want(verdict) => {
+                world.want = verdict;
+                if verdict != Verdict::Go && world.truth.open {
+                    world.truth.looked = 0;
+                }
+            }
+            Input::Coolant(hot) if hot == world.truth.hot_engine => return None,
+            Input::Coolant(hot) => world.truth.hot_engine = hot,
+            Input::Battery(low) => world.volts = if low { 10_500 } else { 13_500 },
+            Input::Wait(seconds) => {
+                world.now = world.now.after(Duration::from_secs(seconds));
+                let holds = if world.said.at(Role::Inside) == Advice::StartEngine { 15 } else { 300 };
+                world.truth.out &= world.truth.started || seconds < holds;
+            }
+        }
+        world.shows();
+        world.settle();
+        Some(world)
+    }
+
+    /// What a told thing really did.
+    fn told(&mut self, by: Role, request: &Request, ground: &Ground) {
+        let flowed = self.now.since(self.flowed_at);
+        self.truth.told(by, request, self.verdict.verdict, flowed, ground);
+        if *request == Request::Undo {
+            // What stays is what the amounts say; everything else that was done is still done.
+            let balance = self.job.balance().unwrap();
+            let ml = |amount: Option<Millilitres>| amount.map_or(0, Millilitres::steps);
+            let t = &mut self.truth;
+            t.net = ml(balance.filled_millilitres) - ml(balance.drained_millilitres);
+            t.right = t.looked == 2 && !t.open && t.net == t.right_at;
+        }
+        if *request == Request::Flowing {
+            self.flowed_at = self.now;
+        }
+    }
+
+    fn situation(&self) -> Situation {
+        self.job.situation(self.now, &self.verdict)
+    }
+
+    fn key(&self) -> u64 {
+        let mut hasher = std::hash::DefaultHasher::new();
+        (self.situation(), self.truth, self.said.under, self.said.inside, self.want).hash(&mut hasher);
+        hasher.finish()
+    }
+}
+
+impl Truth {
+    fn told(&mut self, by: Role, request: &Request, verdict: Verdict, flowed: Duration, ground: &Ground) {
+        use Precondition as P;
+        let confirms_clear = *request == Request::Confirm { what: P::Clear };
+        if by == Role::Under && !confirms_clear {
+            self.out = false;
+        }
+        let go = verdict == Verdict::Go;
+        match request {
+            Request::Start { .. } => {
+                let Self { engine, alarm, hot_engine, .. } = *self;
+                *self = Self { began: true, engine, alarm, hot_engine, ..Self::default() };
+            }
+            Request::Alarm { .. } => self.alarm = true,
+            Request::Confirm { what } => match what {
+                P::AllSafe => self.alarm = false,
+                P::OnStands => self.stands = true,
+                P::Parked => self.parked = true,
+                P::ExhaustOutside => self.exhaust = true,
+                P::FillPortOpen => self.fill_port = true,
+                P::FluidRight => self.fluid_right = true,
+                P::PipeIn => self.pipe_in = true,
+                P::ClosedUp => self.closed_up = true,
+                P::CoolerBypass => self.pin_in = true,
+                P::BypassOut => self.pin_in = false,
+                P::Refitted => self.refitted = true,
+                P::Dry => self.wet = false,
+                P::Clear if by == Role::Under || ground.alone => (self.out, self.started) = (true, false),
+                P::BrakeHeld => self.brake = true,
+                P::SelectorCycled => (self.cycled, self.out) = (true, false),
+                _ => {}
+            },
+            Request::Drained { millilitres, .. } => {
+                self.net -= millilitres.steps();
+                (self.pipe_in, self.closed_up, self.wrong_in, self.right) = (false, false, false, false);
+                self.cycled = false;
+            }
+            Request::Filled { millilitres, .. } => {
+                self.net += millilitres.steps();
+                self.right = false;
+                self.closed_up &= self.engine;
+            }
+            Request::Spilled { .. } => self.wet = true,
+            Request::FluidWrong => {
+                self.fluid_right = false;
+                self.wrong_in |= self.net > -2_400 && self.began;
+            }
+            Request::Flowing => {
+                (self.open, self.right, self.refitted) = (true, false, false);
+                self.looked = u8::from(go);
+            }
+            Request::NothingFlows => {
+                (self.open, self.right, self.refitted, self.looked) = (true, false, false, 0)
+            }
+            Request::Trickle => {
+                // Where amounts promise a stream, 15 s tell it from a gush.
+                let long = flowed >= Duration::from_secs(15) || self.net < 100;
+                self.looked = if self.looked == 1 && go && long { 2 } else { 0 };
+            }
+            Request::Closed => {
+                self.open = false;
+                self.right = self.looked == 2 && go;
+                self.right_at = self.net;
+            }
+            Request::TestDriven => (self.stands, self.out) = (false, false),
+            Request::Done | Request::Abort { .. } => self.ended = true,
+            _ => {}
+        }
+    }
+
+    /// What must never be said then, in words. The table's hard stops, written once more from the truth.
+    fn forbids(&self, advice: Advice, seat: Role, ground: &Ground) -> Option<&'static str> {
+        if !self.began || self.ended {
+            return None;
+        }
+        let ask = asks(advice);
+        let out = self.out || ground.alone;
+        let upper = ground.sheet.level.fill_from == FillFrom::UpperPort;
+        let changes = !ground.start.contains("check");
+        let short = self.net < -70 && !self.right;
+        let rows: [(bool, &'static str); 14] = [
+            (
+                self.alarm
+                    && ask.has(Ask::BELOW.and(Ask::START).and(Ask::IDLE).and(Ask::DRIVE).and(Ask::SHIFT)),
+                "somebody is in danger",
+            ),
+            (ask.has(Ask::START) && !out, "a start with somebody below"),
+            (ask.has(Ask::START) && !(self.parked && self.exhaust && self.closed_up), "a start unprepared"),
+            (ask.has(Ask::START) && self.open, "a start with the port open"),
+            (
+                ask.has(Ask::START) && changes && (short && upper || self.wrong_in || self.wet),
+                "a start on what would harm",
+            ),
+            (
+                ask.has(Ask::SHIFT) && !(out && self.brake && self.engine),
+                "the selector with somebody below, or no brake",
+            ),
+            (ask.has(Ask::DRIVE) && !(out && self.right), "a drive that is not set, or with somebody below"),
+            (
+                ask.has(Ask::DRIVE) && changes && self.pin_in && ground.sheet.before.cooler_bypass,
+                "a drive with the pin in",
+            ),
+            (
+                ask.has(Ask::DRIVE) && !self.refitted && !ground.sheet.access.is_empty(),
+                "a drive with the wheel off",
+            ),
+            (
+                ask.has(Ask::STOP) && self.open && self.engine && !self.hot_engine && !self.alarm,
+                "a stop with the port open",
+            ),
+            (ask.has(Ask::OPEN) && !(self.engine && self.stands), "an opening at rest, or without stands"),
+            (
+                ask.has(Ask::BELOW) && seat == Role::Under && !self.open && !(self.stands && self.parked),
+                "below without stands or brake",
+            ),
+            (
+                matches!(advice, Advice::Drain | Advice::DrainAgain)
+                    && !(self.fluid_right && (self.fill_port || !upper)),
+                "a drain unprepared",
+            ),
+            (ask.has(Ask::FILL) && !self.fluid_right, "a fill of nobody knows what"),
+        ];
+        rows.into_iter().find(|(holds, _)| *holds).map(|(_, what)| what)
+    }
+}
+
+/// What may happen at any moment.
+#[rustfmt::skip]
+fn inputs() -> Vec<Input> {
+    use Role::{Inside as I, Under as U};
+    let told = [
+        (U, "confirm on-stands"), (I, "confirm parked"), (U, "confirm exhaust-outside"), (U, "confirm vehicle-level"),
+        (U, "level 0.1 -0.1"), (U, "level 1.2 0"), (U, "confirm fill-port-open"), (U, "confirm fluid-right"),
+        (U, "confirm cooler-bypass"), (U, "confirm pipe-in"), (U, "confirm closed-up"), (U, "confirm clear"),
+        (I, "confirm clear"), (I, "confirm brake-held"), (I, "confirm selector-cycled"), (U, "confirm bypass-out"),
+        (U, "confirm no-leak"), (U, "confirm refitted"), (I, "confirm mode-on"), (I, "confirm ready-off"),
+        (U, "confirm dry"), (U, "confirm all-safe"), (U, "drained 2400"), (U, "drained 500"), (U, "spilled 100 filled"),
+        (U, "ran-out 500"), (U, "ran-out 20"), (U, "ran-out 3000"), (U, "flowing"), (U, "nothing-flows"), (U, "trickle"),
+        (U, "closed"), (U, "torqued"), (U, "test-driven"), (U, "leak drops"), (I, "no-drive"), (U, "fluid-wrong"),
+        (I, "alarm air"), (U, "alarm fire"), (I, "alarm caught"), (U, "alarm burn"), (U, "undo"), (U, "note x"), (I, "note x"),
+        (U, "done"),
+    ];
+    let mut all: Vec<Input> = told.into_iter().map(|(by, words)| Input::Tell(by, words)).collect();
+    all.extend([Input::Fill(2_870), Input::Fill(500), Input::Fill(4_500)]);
+    all.extend([Input::Engine(true), Input::Engine(false), Input::Want(Verdict::Go), Input::Want(Verdict::Wait)]);
+    all.extend([Input::Want(Verdict::TooHot), Input::Coolant(true), Input::Battery(true), Input::Wait(20), Input::Wait(400)]);
+    all
+}
+
+/// What somebody does who does what is said; `None` where the job has ended.
+fn obeys(world: &World, ground: &Ground) -> Option<Input> {
+    use Role::{Inside as I, Under as U};
+    let (said, s) = (world.said, world.situation());
+    let confirm = |what: Precondition| {
+        use Precondition::{BrakeHeld, ModeOn, Parked, ReadyOff, SelectorCycled};
+        let by = if matches!(what, Parked | BrakeHeld | SelectorCycled | ModeOn | ReadyOff) { I } else { U };
+        let words = inputs().into_iter().find_map(|input| match input {
+            Input::Tell(who, words) if who == by && words == format!("confirm {what}") => Some(words),
+            _ => None,
+        });
+        Input::Tell(by, words.unwrap_or_else(|| panic!("nobody can confirm {what}")))
+    };
+    let amount = said.millilitres.map_or(500, Millilitres::steps);
+    let inside = said.at(I);
+    // The engine first, where the one inside is told so.
+    if matches!(inside, Advice::StopEngine | Advice::StopNow | Advice::StopAndCool | Advice::ChargeBattery)
+        && world.truth.engine
+    {
+        return Some(Input::Engine(false));
+    }
+    if inside == Advice::StartEngine && !world.truth.engine {
+        return Some(Input::Engine(true));
+    }
+    Some(match said.advice {
+        Advice::Recheck | Advice::SetAgain => return None,
+        advice if advice.awaits().is_some() => confirm(advice.awaits().unwrap()),
+        Advice::StartJob => Input::Tell(U, ground.start),
+        Advice::PrepareVehicle if !s.stands => Input::Tell(U, "confirm on-stands"),
+        Advice::PrepareVehicle if !s.exhaust => Input::Tell(U, "confirm exhaust-outside"),
+        Advice::PrepareVehicle | Advice::ShimStands => Input::Tell(U, "level 0.1 -0.1"),
+        Advice::Drain | Advice::DrainAgain => Input::Tell(U, "drained 2400"),
+        Advice::DrainWrong => Input::Tell(U, "drained 2400"),
+        Advice::LetOut => Input::Tell(U, "drained 500"),
+        Advice::FillMore if s.port.is_open() => Input::Tell(U, "closed"),
+        Advice::Fill | Advice::FillFirst | Advice::FillMore => Input::Fill(amount),
+        Advice::ClosePort
+        | Advice::ClosePortWait
+        | Advice::ClosePortCool
+        | Advice::CloseTooMuch
+        | Advice::StillFlowing => Input::Tell(U, "closed"),
+        Advice::StopAndCool | Advice::StayAway if world.truth.hot_engine => Input::Coolant(false),
+        Advice::StayClear | Advice::BeReady | Advice::StopAndCool | Advice::StayAway
+            if world.want != Verdict::Go =>
+        {
+            Input::Want(if world.want == Verdict::TooHot { Verdict::Wait } else { Verdict::Go })
+        }
+        Advice::OpenPort => Input::Tell(U, "flowing"),
+        Advice::WatchStream if world.now.since(world.flowed_at) < Duration::from_secs(20) => Input::Wait(20),
+        Advice::WatchStream => Input::Tell(U, "trickle"),
+        Advice::Tighten => Input::Tell(U, "torqued"),
+        Advice::TestDrive => Input::Tell(U, "test-driven"),
+        Advice::Answer | Advice::CallBelow => Input::Tell(U, "note x"),
+        Advice::LookWhyLow | Advice::Finish => Input::Tell(U, "done"),
+        other => panic!("nobody knows what to do at `{other}`: {said:?}\n{s:?}"),
+    })
+}
+
+/// One searched state: how it was reached.
+struct Node {
+    from: Option<(usize, Input)>,
+}
+
+struct Search<'a> {
+    ground: &'a Ground,
+    guard: Guard,
+    seen: HashSet<u64>,
+    nodes: Vec<Node>,
+    /// States from which whoever does what is said comes to a result.
+    ends: HashSet<u64>,
+}
+
+impl<'a> Search<'a> {
+    fn new(ground: &'a Ground, guard: Guard) -> Self {
+        Self { ground, guard, seen: HashSet::new(), nodes: Vec::new(), ends: HashSet::new() }
+    }
+
+    fn way(&self, mut at: usize) -> String {
+        let mut way = Vec::new();
+        while let Some((from, input)) = self.nodes[at].from {
+            way.push(format!("  {input:?}"));
+            at = from;
+        }
+        way.reverse();
+        format!("{}:\n{}", self.ground.name, way.join("\n"))
+    }
+
+    /// Everything that must hold in a state.
+    fn judge(&mut self, world: &World, at: usize) {
+        let s = world.situation();
+        for seat in [Role::Under, Role::Inside] {
+            let advice = world.said.at(seat);
+            if let Some(rule) = harms(&s, advice, seat) {
+                panic!("`{advice}` to {seat} breaks `{}` after {}\n{s:?}", rule.id, self.way(at));
+            }
+            if let Some(what) = world.truth.forbids(advice, seat, self.ground) {
+                panic!("`{advice}` to {seat}: {what}, after {}\n{:?}", self.way(at), world.truth);
+            }
+        }
+        self.comes_to_an_end(world, at);
+    }
+
+    fn comes_to_an_end(&mut self, world: &World, at: usize) {
+        let (mut world, mut done, mut passed) = (world.clone(), Vec::new(), Vec::new());
+        for _ in 0..120 {
+            let key = world.key();
+            if self.ends.contains(&key) {
+                self.ends.extend(passed);
+                return;
+            }
+            passed.push(key);
+            let Some(input) = obeys(&world, self.ground) else {
+                self.ends.extend(passed);
+                return;
+            };
+            done.push(format!("  {} -> {input:?}", world.said.advice));
+            let Some(after) = world.after(input, self.ground) else {
+                panic!("what is said is refused, after {}\nthen\n{}", self.way(at), done.join("\n"));
+            };
+            world = after;
+        }
+        done.truncate(12);
+        panic!("no end, after {}\nthen\n{}\n{:?}", self.way(at), done.join("\n"), world.situation());
+    }
+
+    /// Breadth first from every moment of the good job, until so many states were seen; gives the depth that was reached.
+    fn run(&mut self, states: usize) -> usize {
+        let mut layer = Vec::new();
+        let mut world = World::new(self.guard);
+        loop {
+            let from = self.nodes.len().checked_sub(1);
+            let input = obeys(&world, self.ground);
+            if self.seen.insert(world.key()) {
+                if self.nodes.is_empty() {
+                    self.nodes.push(Node { from: None });
+                }
+                let at = self.nodes.len() - 1;
+                self.judge(&world, at);
+                layer.push((world.clone(), at));
+            }
+            let Some(input) = input else { break };
+            world = world.after(input, self.ground).unwrap_or_else(|| panic!("the good job: {input:?}"));
+            self.nodes.push(Node { from: from.or(Some(0)).map(|from| (from, input)) });
+        }
+        assert!(world.truth.right, "{}: the good job sets the level", self.ground.name);
+        let inputs = inputs();
+        let mut depth = 0;
+        while !layer.is_empty() {
+            depth += 1;
+            let mut next = Vec::new();
+            for (world, at) in &layer {
+                for input in &inputs {
+                    let Some(after) = world.after(*input, self.ground) else { continue };
+                    if !self.seen.insert(after.key()) {
+                        continue;
+                    }
+                    self.nodes.push(Node { from: Some((*at, *input)) });
+                    let at = self.nodes.len() - 1;
+                    self.judge(&after, at);
+                    if self.seen.len() >= states {
+                        return depth;
+                    }
+                    next.push((after, at));
+                }
+            }
+            layer = next;
+        }
+        depth
+    }
+}
+
+/// So many states of each procedure.
+const STATES: usize = 20_000;
+
+#[test]
+fn nothing_that_harms_is_said_in_any_state_and_every_state_has_a_way_to_a_result() {
+    let began = std::time::Instant::now();
+    let grounds = grounds();
+    let counts: Vec<(usize, usize)> = std::thread::scope(|scope| {
+        let halves = grounds.chunks(grounds.len().div_ceil(2)).map(|half| {
+            scope.spawn(move || {
+                half.iter()
+                    .map(|ground| {
+                        let mut search = Search::new(ground, Guard::On);
+                        let depth = search.run(STATES);
+                        (search.seen.len(), depth)
+                    })
+                    .collect::<Vec<_>>()
+            })
+        });
+        halves.collect::<Vec<_>>().into_iter().flat_map(|half| half.join().unwrap()).collect()
+    });
+    let all: usize = counts.iter().map(|(states, _)| states).sum();
+    assert!(all >= 200_000, "{counts:?}");
+    println!("{all} states in {:?}; of each procedure states and depth: {counts:?}", began.elapsed());
+}
+
+#[test]
+fn without_the_guard_the_search_finds_what_harms_and_prints_the_way() {
+    let grounds = grounds();
+    let found = std::panic::catch_unwind(|| Search::new(&grounds[0], Guard::Off).run(5_000)).unwrap_err();
+    let found = found.downcast_ref::<String>().unwrap();
+    assert!(found.contains("breaks `") || found.contains("with somebody below"), "{found}");
+    assert!(found.contains("pipe, two people:\n  Tell(Under, \"start\")"), "the way to it: {found}");
+}
