@@ -113,7 +113,7 @@ impl Core {
         self.live = Live::default();
         let last = self.last;
         let Some(record) = self.running() else { return };
-        record.said.holds.retain(|p| !crate::record::is_live(*p));
+        record.said.holds.retain(|p| !crate::record::is_live(p));
         record.shifts.boot();
         record.hands.boot();
         record.seen = Seen::default();
@@ -226,7 +226,7 @@ fn step_said(record: &mut Record, step: Step, state: StepState, judged: Option<J
 
 /// A position of the selector was read: it counts with the engine running on new fluid, as the rounds are meant.
 fn selector_read(record: &mut Record, place: u8, mono: Mono) {
-    let runs = record.said.holds.contains(&Precondition::EngineRunning);
+    let runs = record.said.holds.contains(Precondition::EngineRunning);
     let ready = runs && record.filled() && !record.awaits_fill() && record.holds(Precondition::BrakeHeld);
     if let Some(selector) = record.sheet.before.selector.clone().filter(|s| s.reported.is_some() && ready) {
         record.seen.read(&selector, place, mono);
@@ -248,7 +248,7 @@ fn precondition_said(record: &mut Record, precondition: Precondition, holds: boo
     }
     if precondition == Precondition::SelectorCycled && holds {
         // Neither confirmed nor told position by position: then the vehicle showed it.
-        let told = record.confirmed.contains(&precondition)
+        let told = record.confirmed.contains(precondition)
             || record.sheet.before.selector.as_ref().is_some_and(|s| record.shifts.done(s));
         record.seen_cycled |= !told;
         record.hands.rounds_done();
@@ -256,7 +256,7 @@ fn precondition_said(record: &mut Record, precondition: Precondition, holds: boo
     if holds {
         record.said.holds.insert(precondition);
     } else {
-        record.said.holds.remove(&precondition);
+        record.said.holds.remove(precondition);
     }
 }
 

@@ -58,7 +58,7 @@ impl<'a> Scribe<'a> {
                 p if is_live(p) => self.core.live.shows(p, self.now, &record.sheet),
                 p => record.holds_now(p, self.now),
             };
-            if holds != record.said.holds.contains(&precondition) {
+            if holds != record.said.holds.contains(precondition) {
                 changed.push((precondition, holds));
             }
         }

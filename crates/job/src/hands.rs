@@ -208,7 +208,7 @@ impl Hands {
 impl Record {
     /// What a told thing makes true for the hands, and what it undoes.
     pub(crate) fn hands_told(&mut self, request: &Request, by: Option<Role>, now: Mono) {
-        let runs = self.said.holds.contains(&Precondition::EngineRunning);
+        let runs = self.said.holds.contains(Precondition::EngineRunning);
         let says_clear = matches!(request, Request::Confirm { what: Precondition::Clear });
         if by == Some(Role::Under) {
             self.hands.word_below = Some(now);
@@ -273,7 +273,7 @@ impl Record {
 
     /// A confirmation that does not hold any more; `undo` has nothing to take back of it then.
     pub(crate) fn take_back(&mut self, what: Precondition) {
-        if self.confirmed.remove(&what) {
+        if self.confirmed.remove(what) {
             self.trail.retain(|a| *a != Act::Confirmed(what));
         }
     }

@@ -45,6 +45,7 @@ mod fold;
 mod follow;
 mod guard;
 mod hands;
+mod held;
 mod job;
 mod ledger;
 mod level;

@@ -140,7 +140,7 @@ fn drivable(record: &Record, outcome: Outcome) -> Drivable {
         return Drivable::No;
     }
     let lacks = |p: Precondition| record.needs(p) && !record.holds(p);
-    let pin = record.confirmed.contains(&Precondition::CoolerBypass) && lacks(Precondition::BypassOut);
+    let pin = record.confirmed.contains(Precondition::CoolerBypass) && lacks(Precondition::BypassOut);
     let leak = hands.leak.is_some() && !record.holds(Precondition::NoLeak);
     if right && !pin && !leak && !lacks(Precondition::Refitted) {
         Drivable::Yes
@@ -172,7 +172,7 @@ fn untold(record: &Record) -> Vec<Precondition> {
     if record.circulated {
         asked.push(Precondition::ClosedUp);
     }
-    if record.confirmed.contains(&Precondition::CoolerBypass) {
+    if record.confirmed.contains(Precondition::CoolerBypass) {
         asked.push(Precondition::BypassOut);
     }
     if record.test_driven {

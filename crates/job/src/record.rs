@@ -13,6 +13,7 @@ use events::{
 use units::{Celsius, Millilitres, Mono};
 
 use crate::hands::Hands;
+use crate::held::Held;
 use crate::ledger::{Entry, Flow, Kind, part_ml};
 use crate::live::Live;
 use crate::round::{Moment, Ran, Round, Stream};
@@ -28,9 +29,11 @@ use crate::{level, run_out};
 pub(crate) struct Record {
     pub(crate) number: u64,
     pub(crate) sheet: Arc<Sheet>,
+    /// A wheel is among what the sheet has taken off to get there.
+    pub(crate) wheel_off: bool,
     pub(crate) started: Utc,
     /// Confirmed by a person.
-    pub(crate) confirmed: BTreeSet<Precondition>,
+    pub(crate) confirmed: Held,
     /// A recheck: of which job. No fluid is changed then.
     pub(crate) recheck_of: Option<u64>,
     pub(crate) vehicle: Option<String>,
@@ -98,7 +101,7 @@ impl Run {
 #[derive(Debug, Clone, PartialEq, Default)]
 pub(crate) struct Said {
     pub(crate) steps: BTreeMap<Step, StepState>,
-    pub(crate) holds: BTreeSet<Precondition>,
+    pub(crate) holds: Held,
     pub(crate) balance: Option<Balance>,
     /// Stop rules, until the engine stops or the port is closed.
     pub(crate) stops: BTreeSet<Caution>,
@@ -120,8 +123,9 @@ impl Record {
         Self {
             number,
             sheet: Arc::new(sheet.clone()),
+            wheel_off: sheet.access.iter().any(|part| part.to_lowercase().contains("wheel")),
             started,
-            confirmed: BTreeSet::new(),
+            confirmed: Held::default(),
             recheck_of,
             vehicle: None,
             vin: None,
@@ -180,33 +184,38 @@ impl Record {
         match precondition {
             Precondition::Filled => self.filled() && !self.awaits_fill() && !self.needs_more(),
             Precondition::SelectorCycled => self.cycled(),
-            Precondition::StartedCold => self.cold.unwrap_or_else(|| self.confirmed.contains(&precondition)),
+            Precondition::StartedCold => self.cold.unwrap_or_else(|| self.confirmed.contains(precondition)),
             Precondition::VehicleLevel => match self.level {
                 Some(_) => level::tilt(&self.sheet, self.level)
                     .is_some_and(|tilt| level::stands_level(&self.sheet, tilt)),
                 // A stand that was measured and refused is not mended by eye.
-                None => self.confirmed.contains(&precondition) && !self.hands.level_refused,
+                None => self.confirmed.contains(precondition) && !self.hands.level_refused,
             },
-            Precondition::Parked => self.confirmed.contains(&precondition) && !self.hands.moving,
+            Precondition::Parked => self.confirmed.contains(precondition) && !self.hands.moving,
             Precondition::Dry => !self.hands.wet,
-            _ => self.confirmed.contains(&precondition),
+            _ => self.confirmed.contains(precondition),
         }
     }
 
     /// The preconditions that do not hold now, in their order.
     pub(crate) fn open(&self, live: &Live, now: Mono) -> Vec<Precondition> {
-        self.open_by(|p| live.shows(p, now, &self.sheet))
+        self.open_by(|p| live.shows(p, now, &self.sheet)).collect()
+    }
+
+    /// Whether one does not.
+    pub(crate) fn is_open(&self, live: &Live, now: Mono) -> bool {
+        self.open_by(|p| live.shows(p, now, &self.sheet)).next().is_some()
     }
 
     /// The same by what was announced: the live ones are facts then and survive a crash.
     pub(crate) fn open_as_said(&self) -> Vec<Precondition> {
-        self.open_by(|p| self.said.holds.contains(&p))
+        self.open_by(|p| self.said.holds.contains(p)).collect()
     }
 
-    fn open_by(&self, shown: impl Fn(Precondition) -> bool) -> Vec<Precondition> {
-        let holds = |p: Precondition| if is_live(p) { shown(p) } else { self.holds(p) };
+    fn open_by(&self, shown: impl Fn(Precondition) -> bool) -> impl Iterator<Item = Precondition> {
+        let holds = move |p: Precondition| if is_live(p) { shown(p) } else { self.holds(p) };
         let all = Precondition::ALL.iter().copied().filter(|p| p.gates());
-        all.filter(|p| self.needs(*p) && !holds(*p)).collect()
+        all.filter(move |p| self.needs(*p) && !holds(*p))
     }
 
     /// Whether it holds at this moment; the word of the one below grows old.
@@ -345,7 +354,7 @@ impl Record {
     fn cycled(&self) -> bool {
         let done = |s: &Selector| self.shifts.done(s) || (s.reported.is_some() && self.seen.done(s));
         let counted = self.sheet.before.selector.as_ref().is_some_and(done);
-        counted || self.seen_cycled || self.confirmed.contains(&Precondition::SelectorCycled)
+        counted || self.seen_cycled || self.confirmed.contains(Precondition::SelectorCycled)
     }
 
     /// How long the engine is known to have run by now; 0 while it does not.
@@ -465,7 +474,7 @@ impl Record {
                     self.circulated = false;
                     self.shifts = Shifts::default();
                     (self.seen, self.seen_cycled) = (Seen::default(), false);
-                    self.confirmed.remove(&Precondition::SelectorCycled);
+                    self.confirmed.remove(Precondition::SelectorCycled);
                     self.trail
                         .retain(|a| *a != Act::Confirmed(Precondition::SelectorCycled) && *a != Act::Shifted);
                 }
@@ -473,7 +482,7 @@ impl Record {
             }
             Request::Filled { millilitres, celsius } => {
                 self.measured(Kind::Filled, *millilitres, *celsius, vacant);
-                self.mixed = self.said.holds.contains(&Precondition::EngineRunning);
+                self.mixed = self.said.holds.contains(Precondition::EngineRunning);
             }
             Request::RanOut { millilitres, celsius } => {
                 self.measured(Kind::RanOut, *millilitres, *celsius, vacant);

@@ -282,7 +282,7 @@ impl Situation {
         self.at_will = level.drive == Drive::EngineAtWill;
         self.no_engine = level.drive == Drive::None;
         self.access = !sheet.access.is_empty();
-        self.wheel_off = sheet.access.iter().any(|part| part.to_lowercase().contains("wheel"));
+        self.wheel_off = record.wheel_off;
         let order = procedure::order_of(sheet);
         let place = |step: Step| order.iter().position(|s| *s == step);
         self.drains_first = place(Step::Drain) < place(Step::Prepare);
@@ -350,7 +350,7 @@ impl Situation {
         };
         let doubts = |r: &Reason| counts(*r);
         self.doubt = verdict.reasons.iter().any(doubts);
-        self.open = !record.open(live, now).is_empty();
+        self.open = record.is_open(live, now);
         self.soon = soon(core, verdict);
     }
 

@@ -39,7 +39,7 @@ impl Record {
         let Some(act) = self.trail.pop() else { return };
         let step = match act {
             Act::Confirmed(what) => {
-                self.confirmed.remove(&what);
+                self.confirmed.remove(what);
                 if what == Precondition::Clear {
                     self.hands.drop_clear();
                 }
