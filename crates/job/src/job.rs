@@ -221,19 +221,19 @@ impl Job {
         ours.zip(self.core.live.vin.as_ref()).is_some_and(|(ours, here)| ours != here)
     }
 
-    /// When [`Job::follow`] may have something to say although no event came: a live reading grows too old.
-    pub fn next_deadline(&self) -> Option<Mono> {
+    /// When, later than `after`, [`Job::follow`] or [`Job::said`] may have something to say although no event came: a live
+    /// reading grows too old, a word does, nobody is heard from below, a stream outlasts what was expected. Asked with the
+    /// moment of the last answer: what has passed by then has been said.
+    pub fn next_deadline(&self, after: Mono) -> Option<Mono> {
         let record = self.running()?;
-        let shown = record.said.holds.iter().filter_map(|p| self.core.live.expires(*p)).min();
-        [
+        let shown = record.said.holds.iter().filter_map(|p| self.core.live.expires(p)).min();
+        let all = [
             shown,
             record.hands.expires(),
             record.hands.silent_at(record.port_open()),
             run_out::endless_due(record),
-        ]
-        .into_iter()
-        .flatten()
-        .min()
+        ];
+        all.into_iter().flatten().filter(|at| *at > after).min()
     }
 
     fn running(&self) -> Option<&Record> {

@@ -111,7 +111,8 @@ fn any_prefix_of_a_journal_is_a_state_that_settles_and_goes_on() {
         let mut bay = Bay::new("six-speed");
         bay.events = all[..cut].to_vec();
         bay.crash(true); // panics where what follows does not settle
-        let _ = (bay.advice(), bay.job.view(bay.now), bay.job.next_deadline(), bay.job.sheet());
+        let _ =
+            (bay.advice(), bay.job.view(bay.now), bay.job.next_deadline(units::Mono::ZERO), bay.job.sheet());
         let told =
             |r: &Request| bay.events.iter().any(|e| matches!(&e.body, Body::Told(t) if t.request == *r));
         if told(&Request::Done) {
@@ -138,7 +139,7 @@ fn live_preconditions_fall_open_when_readings_stop() {
     let mut bay = Bay::new("six-speed");
     bay.circulated();
     assert_eq!(bay.view().open, []);
-    let deadline = bay.job.next_deadline().expect("readings that will grow old");
+    let deadline = bay.job.next_deadline(units::Mono::ZERO).expect("readings that will grow old");
     // All were read just now, and count for five seconds.
     assert_eq!(deadline, bay.now.after(std::time::Duration::from_millis(5_001)));
     bay.now = deadline;
@@ -154,7 +155,7 @@ fn live_preconditions_fall_open_when_readings_stop() {
     for body in bodies {
         bay.push(body);
     }
-    assert_eq!(bay.job.next_deadline(), None, "nothing is left to wait for");
+    assert_eq!(bay.job.next_deadline(units::Mono::ZERO), None, "nothing is left to wait for");
 }
 
 #[test]

@@ -80,6 +80,8 @@ pub struct Bay {
     run_out: Option<RunOutAhead>,
     watch: Watch,
     settled: Mono,
+    /// When gate and job were asked the last time: what was due until then has been said.
+    judged: Mono,
     /// Something happened since gate and job were last asked.
     stirred: bool,
     next: Seq,
@@ -118,6 +120,7 @@ impl Bay {
             run_out: None,
             watch: Watch::new(),
             settled: Mono::ZERO,
+            judged: Mono::ZERO,
             stirred: true,
             next,
             last_job,
@@ -363,7 +366,8 @@ impl Bay {
     /// When to wake it if nothing comes: always after the last wake-up, so that nobody can spin on it, and never later
     /// than [`TRIES_WITHIN`] after the last attempt to reach the adapter.
     pub fn deadline(&self) -> Option<Mono> {
-        let own = [self.driver.poll_timeout(), self.gate.next_deadline(), self.job.next_deadline()];
+        let own =
+            [self.driver.poll_timeout(), self.gate.next_deadline(), self.job.next_deadline(self.judged)];
         let first = own.into_iter().flatten().fold(self.watch.due(), Mono::min);
         Some(first.max(self.settled.after(LEAST_PAUSE)))
     }
@@ -418,9 +422,11 @@ impl Bay {
             // Some bytes of a reply, or a timer of the driver's own: nothing that anybody could judge by.
             return;
         }
+        self.judged = now.mono;
         for _ in 0..FOLLOW_LIMIT {
             self.judge(now);
-            let bodies = self.job.follow(now.mono, &self.verdict_now());
+            let verdict = self.verdict_now();
+            let bodies = self.job.follow(now.mono, &verdict);
             if !bodies.is_empty() {
                 for body in bodies {
                     self.emit(body, now);
@@ -428,7 +434,7 @@ impl Bay {
                 continue;
             }
             // What is said may change what holds: who is sent below is not clear any more.
-            let said = self.job.said(now.mono, &self.verdict_now());
+            let said = self.job.said(now.mono, &verdict);
             if self.advice == Some(said) {
                 break;
             }
@@ -440,7 +446,7 @@ impl Bay {
 
     /// Whether time alone may have changed what gate or job say.
     fn is_due(&self, now: Mono) -> bool {
-        let own = [self.gate.next_deadline(), self.job.next_deadline()];
+        let own = [self.gate.next_deadline(), self.job.next_deadline(self.judged)];
         own.into_iter().flatten().any(|at| at <= now)
     }
 
