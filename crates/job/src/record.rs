@@ -54,6 +54,8 @@ pub(crate) struct Record {
     /// The last opening of the port, and how many there were.
     pub(crate) round: Option<Round>,
     pub(crate) rounds: u32,
+    /// In an opening before this one, and since the last fill, more ran than a first gush.
+    pub(crate) streamed: bool,
     /// The engine ran with fluid in and the selector was moved.
     pub(crate) circulated: bool,
     /// What the vehicle showed at the first engine start; absent while it has not shown it.
@@ -138,6 +140,7 @@ impl Record {
             ledger: Vec::new(),
             round: None,
             rounds: 0,
+            streamed: false,
             circulated: false,
             cold: None,
             torqued: false,
@@ -482,6 +485,7 @@ impl Record {
             }
             Request::Filled { millilitres, celsius } => {
                 self.measured(Kind::Filled, *millilitres, *celsius, vacant);
+                self.streamed = false;
                 self.mixed = self.said.holds.contains(Precondition::EngineRunning);
             }
             Request::RanOut { millilitres, celsius } => {
@@ -505,13 +509,16 @@ impl Record {
             Request::Flowing => self.looked(Stream::Flows, moment, now),
             Request::NothingFlows => self.looked(Stream::Nothing, moment, now),
             Request::Trickle | Request::Drips => {
-                let expected = self.expects_a_stream() || self.hands.was_low;
+                let expected = (self.expects_a_stream() || self.hands.was_low) && !self.streamed;
                 if let Some(round) = self.round.as_mut().filter(|r| r.is_open() && r.trickle.is_none()) {
                     round.thinned(moment, now, expected);
                     self.act(Act::Trickled);
                 }
             }
-            Request::Closed => self.closed(moment),
+            Request::Closed => {
+                self.streamed |= self.round.as_ref().is_some_and(|r| r.ran_on(now));
+                self.closed(moment);
+            }
             Request::Torqued => {
                 self.torqued = true;
                 self.act(Act::Torqued);

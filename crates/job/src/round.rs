@@ -117,6 +117,11 @@ impl Round {
         self.stream == Stream::Flows && self.since.is_some_and(|since| now.since(since) < GUSH)
     }
 
+    /// It has flowed at the right moment for longer than a first gush lasts.
+    pub(crate) fn ran_on(&self, now: Mono) -> bool {
+        self.flowed_at_go() && self.since.is_some_and(|since| now.since(since) >= GUSH)
+    }
+
     /// What runs out is more than the excess: the converter drains back.
     pub(crate) fn lost_fluid(&self) -> bool {
         self.engine_off || self.ran == Ran::Stopped

@@ -351,3 +351,28 @@ fn a_gap_in_the_engine_speed_is_no_stop_where_the_run_time_goes_on() {
         assert_eq!(bay.result().outcome, if stalled { Outcome::NotSet } else { Outcome::Set });
     }
 }
+
+/// Five seconds of a stream are a first gush where nothing ran before, and the rest of one that was closed for a moment.
+#[test]
+fn a_stream_that_was_closed_for_a_moment_is_no_first_gush_when_it_comes_again() {
+    for (ran, gush) in [(60, false), (2, true)] {
+        let mut bay = Bay::new("six-speed");
+        bay.circulated();
+        bay.go();
+        bay.tell("flowing").unwrap();
+        bay.seconds(ran);
+        bay.tell("closed").unwrap();
+        bay.go();
+        bay.tell("flowing").unwrap();
+        bay.seconds(5);
+        for words in ["trickle", "closed"] {
+            bay.tell(words).unwrap();
+        }
+        bay.engine(0);
+        bay.tell("ran-out 480 40").unwrap();
+        bay.tell("done").unwrap();
+        let result = bay.result();
+        assert_eq!(result.shortfalls.contains(&Shortfall::GushOnly), gush, "{ran} s: {result:?}");
+        assert_eq!(result.outcome.is_right(), !gush, "{ran} s: {result:?}");
+    }
+}
