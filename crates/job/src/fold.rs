@@ -167,7 +167,8 @@ impl Core {
             |r: Reason| is_doubt(r) && !(slow && matches!(r, Reason::NotAlive | Reason::CopiesCoolant));
         if alone && reasons.iter().any(|r| counts(*r)) {
             record.doubted = true;
-        } else if !reasons.iter().any(|r| r.is_blind()) {
+        } else if alone && !reasons.iter().any(|r| r.is_blind() || is_doubt(*r)) {
+            // Only where it would count again is it seen to be gone.
             record.doubted = false;
         }
     }
