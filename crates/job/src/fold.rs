@@ -268,6 +268,7 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
     }
     record.hands.engine(runs);
     if runs {
+        record.restarted |= record.circulated && !record.is_set();
         record.mixed = true;
         record.take_back(Precondition::ReadyOff);
     } else {

@@ -8,7 +8,7 @@
 //! then nothing else speaks for the level. A tilt measured after closing is no fault of its own: its millilitres
 //! are in the level error.
 
-use events::{Drivable, JobResult, LevelError, Outcome, Precondition, Shortfall, Task, Utc};
+use events::{Drivable, JobResult, LevelError, Outcome, Precondition, Shortfall, Signal, Task, Utc};
 
 use fluid::balance::{Referred, U_VESSEL_ML};
 use units::Millilitres;
@@ -247,7 +247,8 @@ fn level_error(record: &Record) -> Option<LevelError> {
     let judged = closed.judged;
     let warms =
         round.trickle.as_ref().and_then(|t| t.judged.kelvins_per_minute).or(judged.kelvins_per_minute);
-    level::error(&record.sheet, (judged.celsius?, judged.u?), warms, record.level)
+    let apart = record.restarted && record.sheet.check.signal == Signal::Coolant;
+    level::error(&record.sheet, (judged.celsius?, judged.u?), apart, warms, record.level)
 }
 
 /// Measured further off level than is allowed before opening.

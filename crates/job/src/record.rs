@@ -56,6 +56,8 @@ pub(crate) struct Record {
     pub(crate) rounds: u32,
     /// In an opening before this one, and since the last fill, more ran than a first gush.
     pub(crate) streamed: bool,
+    /// The engine was started again, or may have been, after fluid had circulated and before the level was set.
+    pub(crate) restarted: bool,
     /// The engine ran with fluid in and the selector was moved.
     pub(crate) circulated: bool,
     /// What the vehicle showed at the first engine start; absent while it has not shown it.
@@ -141,6 +143,7 @@ impl Record {
             round: None,
             rounds: 0,
             streamed: false,
+            restarted: false,
             circulated: false,
             cold: None,
             torqued: false,
