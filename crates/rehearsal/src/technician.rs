@@ -151,7 +151,9 @@ impl Technician {
         }
         let request = self.tells.pop_front()?;
         self.told += 1;
-        let id = format!("technician-{}", self.told);
+        // No id of the first day comes again on the second.
+        let day = self.script.recheck_of.map_or(String::new(), |of| format!("-recheck-{of}"));
+        let id = format!("technician{day}-{}", self.told);
         self.waiting_for = Some((id.clone(), request.word(), self.wakes));
         Some(Told { id, by: Some(self.role(&request)), request })
     }

@@ -76,6 +76,8 @@ pub(super) struct Book {
     pub(super) levelled: u32,
     pub(super) topped_up: u32,
     pub(super) opened: u32,
+    /// The port that was opened last: nothing ran out.
+    pub(super) nothing_came: bool,
     pub(super) trickled: bool,
     pub(super) gave_up: bool,
     pub(super) cold_opening: bool,
@@ -367,6 +369,7 @@ impl Technician {
         world.open_check_port();
         self.book.opened += 1;
         self.book.stream_before.clear();
+        self.book.nothing_came = false;
         self.note("opens the check port");
         self.then(Task::LookForStream { since: now }, 1.5)
     }
@@ -382,6 +385,7 @@ impl Technician {
             return 1.0;
         }
         self.note("nothing comes");
+        self.book.nothing_came = true;
         self.tell(Request::NothingFlows);
         self.then(Task::Close, 4.0)
     }
@@ -447,21 +451,19 @@ impl Technician {
         if self.book.trickled || bad || self.book.opened >= 4 {
             return self.then(Task::Measure, 20.0);
         }
-        if self.eyes.advice == Some(Advice::FillMore)
-            || world.stream_ml_min() <= SEEN_ML_MIN && self.nothing_came()
-        {
+        if self.eyes.advice == Some(Advice::FillMore) || self.book.nothing_came {
             return self.then(Task::TopUp, 20.0);
         }
         self.then(Task::AwaitGo, 5.0)
     }
 
-    fn nothing_came(&self) -> bool {
-        self.book.stream_before.is_empty()
-    }
-
     fn top_up(&mut self, world: &mut World) -> f64 {
         if self.book.topped_up >= 3 {
             return self.then(Task::Measure, 10.0);
+        }
+        if self.script.recheck_of.is_some() && self.book.topped_up == 0 {
+            self.confirm(Precondition::FluidRight);
+            self.confirm(Precondition::FillPortOpen);
         }
         self.book.topped_up += 1;
         let amount = 500.0;
