@@ -193,6 +193,28 @@ impl Browser {
         self.devtools("Input.dispatchTouchEvent", json!({"type": "touchEnd", "touchPoints": []})).await;
     }
 
+    /// Presses and lifts at once, in one turn of the page: however busy the machine is, it is no hold.
+    pub async fn slip(&self, css: &str) {
+        self.seen(css).await;
+        self.run(&Self::pointer(css, "send('pointerdown'); send('pointerup')")).await;
+    }
+
+    /// Presses; the page stands still for a second; the lifting waits to be heard behind a timer that is due.
+    pub async fn slip_while_it_stands(&self, css: &str) {
+        self.seen(css).await;
+        let stands = "document.getElementById('answer').textContent = ''; send('pointerdown'); \
+                      setTimeout(() => { const until = performance.now() + 1000; while (performance.now() < until); \
+                      setTimeout(() => send('pointerup'), 0) }, 0)";
+        self.run(&Self::pointer(css, stands)).await;
+    }
+
+    fn pointer(css: &str, does: &str) -> String {
+        format!(
+            "const b = document.querySelector('{css}'); b.scrollIntoView({{block: 'center'}}); \
+             const send = kind => b.dispatchEvent(new PointerEvent(kind, {{bubbles: true, cancelable: true, button: 0, isPrimary: true}})); {does}"
+        )
+    }
+
     pub async fn type_into(&self, css: &str, text: &str) {
         self.find(css).await.send_keys(text).await.unwrap();
     }

@@ -106,9 +106,13 @@ async fn keep_picture(browser: &Browser, moment: &str, size: &str) {
 fn a_thumb_tells_by_holding_and_a_slip_tells_nothing() {
     with_driver(|driver| async move {
         let (browser, said, _folder) = browser_at(&driver, "go", "/").await;
-        browser.hold("[data-tell=flowing]", 150).await;
+        browser.slip("[data-tell=flowing]").await;
         browser.until("document.getElementById('answer').textContent.includes('longer')").await;
         assert!(said.told.try_recv().is_err(), "a slip tells nothing");
+        // The page stands still for longer than a hold takes, and the finger is lifted meanwhile.
+        browser.slip_while_it_stands("[data-tell=flowing]").await;
+        browser.until("document.getElementById('answer').textContent.includes('longer')").await;
+        assert!(said.told.try_recv().is_err(), "nor does a page that stood still");
         browser.hold("[data-tell=flowing]", 800).await;
         browser.until("document.getElementById('answer').textContent === 'Taken down.'").await;
         let told = said.told.try_recv().unwrap();

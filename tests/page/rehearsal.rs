@@ -155,7 +155,7 @@ fn the_whole_job_is_done_through_the_page_by_two_browsers() {
         let both = [&under, &inside];
         shop.pass(20, &both).await;
 
-        says(&under, "start the job").await;
+        says(&under, "Then start").await;
         press(&under, "[data-tell=start]").await;
         says(&under, "four stands").await;
         says(&inside, "Nothing to do inside yet").await;

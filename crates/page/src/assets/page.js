@@ -5,6 +5,8 @@ const seat = location.pathname === '/inside' ? 'inside' : 'under';
 const SILENT_MS = 1200;      // Frames come every 400 ms; two missing and a bit are silence.
 const LATE_MS = 1500;        // A frame that was held up so long on its way is no news.
 const HOLD_MS = 600;
+const STOOD_MS = 200;        // so late a timer says that the page stood still
+const AGAIN_MS = 100;
 const units = { amount: 'L', at: 'C' };
 
 let heard = -Infinity;       // when the last frame came, by our own clock
@@ -227,7 +229,15 @@ function hold(b, go, offer) {
     if (timer) return;
     began = performance.now();
     b.classList.add('holding');
-    timer = setTimeout(() => { stop(); handled = performance.now(); go() }, HOLD_MS);
+    const full = due => {
+      // A page that stood still may not have heard yet that the finger was lifted: it listens once more.
+      const late = performance.now() - due > STOOD_MS;
+      if (late) { timer = setTimeout(full, AGAIN_MS, performance.now() + AGAIN_MS); return }
+      stop();
+      handled = performance.now();
+      go();
+    };
+    timer = setTimeout(full, HOLD_MS, began + HOLD_MS);
   };
   const stop = () => { clearTimeout(timer); timer = 0; b.classList.remove('holding') };
   const early = () => {
