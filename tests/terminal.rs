@@ -125,19 +125,19 @@ fn a_terminal_shows_the_word_and_the_scale_at_three_sizes_takes_keys_and_never_k
     let device = car.line();
     let mut daemon = serve(&home, &device);
 
-    let painted = terminal.until("the idle bay", |p| p.contains("start the job"));
+    let painted = terminal.until("the idle bay", |p| p.contains("Then start"));
     assert!(painted.contains('█') && painted.contains("┃━┓ 45") && painted.contains("┃━┛ 35"), "{painted}");
     assert!(painted.lines().all(|l| l.chars().count() <= 80), "{painted}");
 
     // Larger and smaller: the word, the scale and the sentence are there; nothing is left over from the size before.
     terminal.size(120, 40);
     terminal.until("the larger screen", |p| {
-        p.lines().any(|l| l.contains('─') && l.chars().count() > 100) && p.contains("start the job")
+        p.lines().any(|l| l.contains('─') && l.chars().count() > 100) && p.contains("Then start")
     });
     terminal.size(50, 12);
     terminal.until("the smaller screen", |p| {
         let word = p.contains("  wait") || p.contains("no reading");
-        p.lines().all(|l| l.chars().count() <= 50) && word && p.contains("start the job")
+        p.lines().all(|l| l.chars().count() <= 50) && word && p.contains("Then start")
     });
     terminal.size(80, 24);
     let offers = terminal.until("the offers", |p| p.contains("┃━┓ 45") && p.contains("Start"));
