@@ -145,13 +145,58 @@ pub struct Said {
     /// How much it is about, where it is about an amount.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub millilitres: Option<Millilitres>,
+    /// What to lay under the stands, where it was measured not to stand as it should.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shims: Option<Shims>,
+}
+
+/// What to lay under each stand, in mm; nothing under the highest.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+pub struct Shims {
+    /// Under the front left one.
+    pub front_left: u16,
+    /// Under the front right one.
+    pub front_right: u16,
+    /// Under the rear left one.
+    pub rear_left: u16,
+    /// Under the rear right one.
+    pub rear_right: u16,
+}
+
+impl Shims {
+    /// In words: `14 mm under both rear stands`; `None` where there is nothing to lay.
+    pub fn says(self, show: impl Fn(u16) -> String) -> Option<String> {
+        let Self { front_left, front_right, rear_left, rear_right } = self;
+        let pairs = [
+            ("both rear stands", rear_left, rear_right, front_left, front_right),
+            ("both front stands", front_left, front_right, rear_left, rear_right),
+            ("both left stands", front_left, rear_left, front_right, rear_right),
+            ("both right stands", front_right, rear_right, front_left, rear_left),
+        ];
+        let pair = pairs.iter().find(|(_, a, b, c, d)| a == b && *a > 0 && *c == 0 && *d == 0);
+        if let Some((which, millimetres, ..)) = pair {
+            return Some(format!("{} under {which}", show(*millimetres)));
+        }
+        let each = [
+            ("front left", front_left),
+            ("front right", front_right),
+            ("rear left", rear_left),
+            ("rear right", rear_right),
+        ];
+        let parts: Vec<String> = each
+            .iter()
+            .filter(|(_, millimetres)| *millimetres > 0)
+            .map(|(which, millimetres)| format!("{} {which}", show(*millimetres)))
+            .collect();
+        (!parts.is_empty()).then(|| format!("{} under the stands", parts.join(", ")))
+    }
 }
 
 impl Said {
     /// Both at once; the more urgent one stands in front.
     pub const fn to(under: Advice, inside: Advice) -> Self {
         let advice = if under.accompanies() && !inside.accompanies() { inside } else { under };
-        Self { advice, under: Some(under), inside: Some(inside), millilitres: None }
+        Self { advice, under: Some(under), inside: Some(inside), millilitres: None, shims: None }
     }
 
     /// What one seat is told. Where nothing was said to it, the one below hears the advice and the one inside waits.
@@ -174,6 +219,11 @@ impl Said {
     /// The sentence for one seat; `show` writes an amount.
     pub fn sentence(&self, seat: Role, show: impl Fn(Millilitres) -> String) -> String {
         let advice = self.at(seat);
+        if let (Advice::ShimStands, Some(shims)) =
+            (advice, self.shims.and_then(|s| s.says(|mm| format!("{mm} mm"))))
+        {
+            return format!("Come out. Then {shims}, and measure again.");
+        }
         let Some(amount) = self.millilitres.map(show) else { return advice.says().to_owned() };
         match advice {
             Advice::Fill => format!("Fill {amount}: what came out, and the extra."),
@@ -189,7 +239,7 @@ impl Said {
 impl From<Advice> for Said {
     /// As before there was one for each seat.
     fn from(advice: Advice) -> Self {
-        Self { advice, under: None, inside: None, millilitres: None }
+        Self { advice, under: None, inside: None, millilitres: None, shims: None }
     }
 }
 
@@ -230,5 +280,26 @@ impl Caution {
             Step::Torque => &[Self::HotFluid],
             Step::TestDrive | Step::Recheck => &[Self::MakerFirst],
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Shims;
+
+    #[test]
+    fn shims_are_said_by_pair_where_they_are_one_and_each_else() {
+        let says = |[front_left, front_right, rear_left, rear_right]: [u16; 4]| {
+            Shims { front_left, front_right, rear_left, rear_right }.says(|mm| format!("{mm} mm"))
+        };
+        assert_eq!(says([0, 0, 14, 14]).as_deref(), Some("14 mm under both rear stands"));
+        assert_eq!(says([9, 9, 0, 0]).as_deref(), Some("9 mm under both front stands"));
+        assert_eq!(says([5, 0, 5, 0]).as_deref(), Some("5 mm under both left stands"));
+        assert_eq!(says([0, 5, 0, 5]).as_deref(), Some("5 mm under both right stands"));
+        assert_eq!(
+            says([0, 13, 14, 27]).as_deref(),
+            Some("13 mm front right, 14 mm rear left, 27 mm rear right under the stands")
+        );
+        assert_eq!(says([0; 4]), None);
     }
 }

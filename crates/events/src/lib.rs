@@ -35,7 +35,7 @@ mod utc;
 mod verdict;
 mod words;
 
-pub use advice::{Advice, Caution, Said};
+pub use advice::{Advice, Caution, Said, Shims};
 pub use event::{Body, Durability, Event, Fault, LinkChange, Seq};
 pub use precondition::Precondition;
 pub use reading::{Measure, Quantity, Reading, Surface};

@@ -198,15 +198,31 @@ pub struct Stand {
     /// Its body sinks by itself unless its lifting mode is on.
     #[serde(skip_serializing_if = "core::ops::Not::not")]
     pub air_springs: bool,
+    /// How far nose up it must stand, in degrees.
+    #[serde(skip_serializing_if = "is_zero")]
+    pub pitch_deg: f64,
+    /// How far left side up, in degrees.
+    #[serde(skip_serializing_if = "is_zero")]
+    pub roll_deg: f64,
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref, reason = "serde asks for it")]
+fn is_zero(value: &f64) -> bool {
+    *value == 0.0
 }
 
 impl Default for Stand {
     fn default() -> Self {
-        Self { on: On::Either, air_springs: false }
+        Self { on: On::Either, air_springs: false, pitch_deg: 0.0, roll_deg: 0.0 }
     }
 }
 
 impl Stand {
+    /// Whether it must not stand level.
+    pub fn is_tilted(&self) -> bool {
+        !is_zero(&self.pitch_deg) || !is_zero(&self.roll_deg)
+    }
+
     fn is_usual(&self) -> bool {
         *self == Self::default()
     }

@@ -124,6 +124,9 @@ pub struct Snapshot {
     /// How much it is about, where it is about an amount.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub millilitres: Option<Millilitres>,
+    /// What to lay under the stands, where it was measured not to stand as it should.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shims: Option<crate::Shims>,
     /// The estimate.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub estimate: Option<Estimate>,

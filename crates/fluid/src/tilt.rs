@@ -189,6 +189,31 @@ pub fn tolerance(
     })
 }
 
+/// What to lay under each stand so that the vehicle stands as it should: front left, front right, rear left, rear right, in
+/// mm above the highest one, which gets nothing. The stands are taken to be where the wheels are. 0.3° nose up over 2.7 m:
+/// 14 mm under both rear ones.
+///
+/// # Errors
+/// An attitude steeper than [`range::TILT_DEG`]; a base outside its range.
+///
+/// Source: plane geometry, `z = x*tan(pitch) + y*tan(roll)` at the four corners.
+pub fn shims_mm(
+    stands: Attitude,
+    should: Attitude,
+    wheelbase_mm: f64,
+    [track_front_mm, track_rear_mm]: [f64; 2],
+) -> Result<[f64; 4], FluidError> {
+    let (pitch, roll) = slopes(stands)?;
+    let (pitch_to, roll_to) = slopes(should)?;
+    let x = range::BASE_MM.named("wheelbase").check(wheelbase_mm)? / 2.0;
+    let front = range::BASE_MM.named("front track").check(track_front_mm)? / 2.0;
+    let rear = range::BASE_MM.named("rear track").check(track_rear_mm)? / 2.0;
+    let height = |x: f64, y: f64| x * (pitch - pitch_to) + y * (roll - roll_to);
+    let heights = [height(x, front), height(x, -front), height(-x, rear), height(-x, -rear)];
+    let highest = heights.iter().fold(f64::MIN, |most, h| most.max(*h));
+    Ok(heights.map(|h| highest - h))
+}
+
 /// The error from a tilt for stored quantities, rounded to whole millilitres.
 ///
 /// # Errors
@@ -213,6 +238,42 @@ mod tests {
     use proptest::prelude::*;
 
     const PLACE: PipePlace = PipePlace { dx_mm: 120.0, dy_mm: 0.0, area_m2: 0.060 };
+
+    #[test]
+    fn shims_bring_the_plane_of_the_stands_where_it_should_be() {
+        let stands = |pitch_deg, roll_deg| Attitude { pitch_deg, roll_deg };
+        let level = Attitude::default();
+        let shims = |from, to| shims_mm(from, to, 2_700.0, [1_500.0, 1_600.0]).map(|s| s.map(f64::round));
+        // 2700 mm * tan 0.3° = 14.1 mm, by hand.
+        assert_eq!(shims(stands(0.3, 0.0), level), Ok([0.0, 0.0, 14.0, 14.0]));
+        assert_eq!(shims(stands(-0.3, 0.0), level), Ok([14.0, 14.0, 0.0, 0.0]));
+        // Left side up by 0.5°: 1500 mm * tan 0.5° = 13.1 mm and 14.0 mm, below the highest, the rear left by 0.4 mm.
+        assert_eq!(shims(stands(0.0, 0.5), level), Ok([0.0, 14.0, 0.0, 14.0]));
+        assert_eq!(shims(stands(1.0, 0.0), stands(1.0, 0.0)), Ok([0.0; 4]), "as the sheet asks");
+        assert!(shims_mm(stands(80.0, 0.0), level, 2_700.0, [1_500.0; 2]).is_err());
+    }
+
+    proptest! {
+        /// Heights raised by the shims are a plane of the attitude that was asked for.
+        #[test]
+        fn what_is_laid_under_levels_it(pitch in -3.0_f64..3.0, roll in -3.0_f64..3.0, to in -2.0_f64..2.0) {
+            let (stands, should) = (Attitude { pitch_deg: pitch, roll_deg: roll }, Attitude { pitch_deg: to, roll_deg: 0.0 });
+            let [fl, fr, rl, rr] = shims_mm(stands, should, 2_700.0, [1_500.0, 1_500.0]).unwrap();
+            let at = |x: f64, y: f64| 500.0 + x * pitch.to_radians().tan() + y * roll.to_radians().tan();
+            let fit = from_corners(Corners {
+                front_left_mm: at(1_350.0, 750.0) + fl,
+                front_right_mm: at(1_350.0, -750.0) + fr,
+                rear_left_mm: at(-1_350.0, 750.0) + rl,
+                rear_right_mm: at(-1_350.0, -750.0) + rr,
+                wheelbase_mm: 2_700.0,
+                track_front_mm: 1_500.0,
+                track_rear_mm: 1_500.0,
+                u_mm: 1.0,
+            }).unwrap();
+            prop_assert!((fit.attitude.pitch_deg - to).abs() < 1e-6 && fit.attitude.roll_deg.abs() < 1e-6, "{fit:?}");
+            prop_assert!([fl, fr, rl, rr].iter().all(|mm| *mm >= 0.0));
+        }
+    }
 
     fn corners(heights: [f64; 4]) -> Corners {
         let [front_left_mm, front_right_mm, rear_left_mm, rear_right_mm] = heights;

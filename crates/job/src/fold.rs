@@ -95,9 +95,9 @@ impl Core {
                     record.hands.advised(said, mono);
                 }
             }
-            Body::Tilted { .. } => {
+            Body::Tilted { pitch_degrees, roll_degrees } => {
                 if let Some(record) = self.running() {
-                    record.hands.level_refused = true;
+                    record.hands.tilted = Some((*pitch_degrees, *roll_degrees));
                 }
             }
             Body::Forecast(_) | Body::Caution { .. } | Body::Fault { .. } => {}

@@ -17,7 +17,7 @@
 use core::time::Duration;
 
 use events::{Advice, Leak, People, Precondition, Request, Role, Said, Task, Way};
-use units::Mono;
+use units::{Degrees, Mono};
 
 use crate::guard::{Ask, asks};
 use crate::record::Record;
@@ -32,8 +32,8 @@ pub(crate) struct Hands {
     clear: Word,
     /// It was lowered for a drive and not put on stands again.
     pub(crate) lowered: bool,
-    /// A stand was measured that is not level enough, and none since that is.
-    pub(crate) level_refused: bool,
+    /// A stand was measured that is not level enough, pitch and roll, and none since that is.
+    pub(crate) tilted: Option<(Degrees, Degrees)>,
     /// The wrong fluid is in.
     pub(crate) wrong_in: bool,
     pub(crate) no_drive: bool,
@@ -78,7 +78,7 @@ impl Hands {
             alone: matches!(people, People::One),
             clear: Word::Nothing,
             lowered: false,
-            level_refused: false,
+            tilted: None,
             wrong_in: false,
             no_drive: false,
             wet: false,
@@ -219,7 +219,7 @@ impl Record {
         match request {
             Request::Confirm { what } => self.hand_confirmed(*what, by, now),
             Request::Shifted { .. } => self.hands.moving = true,
-            Request::Level { .. } | Request::Corners { .. } => self.hands.level_refused = false,
+            Request::Level { .. } | Request::Corners { .. } => self.hands.tilted = None,
             Request::Drained { .. } => {
                 self.take_back(Precondition::PipeIn);
                 self.take_back(Precondition::ClosedUp);

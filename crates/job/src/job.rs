@@ -6,7 +6,7 @@
 use std::collections::VecDeque;
 
 use events::{
-    Advice, Alarm, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Reason, Refusal,
+    Advice, Alarm, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Reason, Refusal, Role,
     RunOutAhead, Said, Seq, Sheet, Told, Utc, Verdict,
 };
 use units::Mono;
@@ -15,7 +15,7 @@ use crate::follow::Scribe;
 use crate::live::Live;
 use crate::record::Record;
 use crate::situation::Situation;
-use crate::{acts, balance, closure, decide, guard, run_out, steps, top_up};
+use crate::{acts, balance, closure, decide, guard, level, run_out, steps, top_up};
 
 /// What the gate says at this moment, and whether the vehicle answers.
 #[derive(Debug, Clone, PartialEq)]
@@ -153,6 +153,9 @@ impl Job {
         let situation = self.situation(now, verdict);
         let mut said = guard::guarded(&situation, acts::wanted(&situation));
         said.millilitres = self.running().and_then(|record| top_up::amount_of(record, &said));
+        if said.at(Role::Under) == Advice::ShimStands {
+            said.shims = self.running().and_then(level::shims);
+        }
         said
     }
 

@@ -10,13 +10,14 @@
 //! | warming | a stream that warming keeps above the nominal trickle | half of it |
 //! | residual | 0: the film above the rim is common to all | closing at another trickle than the nominal one |
 
-use events::{Cause, CausePart, LevelError, Sheet};
-use fluid::tilt::{Attitude, PipePlace, at_pipe, at_pipe_u_ml};
+use events::{Cause, CausePart, LevelError, Sheet, Shims};
+use fluid::tilt::{Attitude, PipePlace, at_pipe, at_pipe_u_ml, shims_mm};
 use fluid::viscosity::Walther;
 use fluid::volume::{SetAt, U_DENSITY_15_DEFAULT, expansion_per_k, set_error_ml, set_error_u_ml};
 use fluid::{level, run_out};
 use units::{Celsius, Kelvins, Millilitres, Millimetres};
 
+use crate::record::Record;
 use crate::stand::Stand;
 
 /// A part in mL before it is rounded.
@@ -75,9 +76,11 @@ fn temperature(sheet: &Sheet, celsius: Celsius, u: Kelvins, apart_k: f64) -> Opt
 pub(crate) fn tilt(sheet: &Sheet, stands: Option<Stand>) -> Option<Part> {
     let [dx_mm, dy_mm] = sheet.standpipe.offset_mm;
     let place = PipePlace { dx_mm, dy_mm, area_m2: sheet.standpipe.surface_m2 };
+    // Measured against how the sheet asks it to stand; confirmed, it stands so.
+    let should = sheet.stand;
     let attitude = stands.map_or_else(Attitude::default, |s| Attitude {
-        pitch_deg: s.pitch.to_f64(),
-        roll_deg: s.roll.to_f64(),
+        pitch_deg: s.pitch.to_f64() - should.pitch_deg,
+        roll_deg: s.roll.to_f64() - should.roll_deg,
     });
     let (u_pitch, u_roll) =
         stands.map_or((U_CONFIRMED_DEG, U_CONFIRMED_DEG), |s| (s.u_pitch.to_f64(), s.u_roll.to_f64()));
@@ -85,6 +88,18 @@ pub(crate) fn tilt(sheet: &Sheet, stands: Option<Stand>) -> Option<Part> {
         ml: at_pipe(attitude, place).ok()?.millilitres,
         u_ml: at_pipe_u_ml(attitude, u_pitch, u_roll, place).ok()?,
     })
+}
+
+/// What to lay under the stands, after it was measured not to stand as the sheet asks; `None` where its wheelbase and track
+/// are not in the sheet.
+pub(crate) fn shims(record: &Record) -> Option<Shims> {
+    let own = record.sheet.vehicle.as_ref()?;
+    let (pitch, roll) = record.hands.tilted.or(record.level.map(|s| (s.pitch, s.roll)))?;
+    let stands = Attitude { pitch_deg: pitch.to_f64(), roll_deg: roll.to_f64() };
+    let should = Attitude { pitch_deg: record.sheet.stand.pitch_deg, roll_deg: record.sheet.stand.roll_deg };
+    let whole = shims_mm(stands, should, own.wheelbase_mm, own.track_mm).ok()?.map(|mm| mm.round() as u16);
+    let [front_left, front_right, rear_left, rear_right] = whole;
+    Some(Shims { front_left, front_right, rear_left, rear_right })
 }
 
 /// Whether a stand leaves no more than half of what the sheet allows; the other half is for the temperature.

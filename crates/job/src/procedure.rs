@@ -3,7 +3,7 @@
 //! In: the sheet. Out: one [`Card`] a step, in the sheet's order. A front end prints them; nothing here decides. Not here:
 //! where a step stands (`steps.rs`), what must come before what in a sheet's own order (`events::sheet`).
 
-use events::{Caution, Confirms, Drive, Precondition, Sheet, Step};
+use events::{Caution, Confirms, Drive, Precondition, Sheet, Stand, Step};
 use units::NewtonMetres;
 
 /// One step as a person needs it.
@@ -131,6 +131,7 @@ fn lines(sheet: &Sheet, step: Step) -> Vec<String> {
             lines.extend(sheet.before.started_cold.then(|| says(Precondition::StartedCold)));
             lines.extend(sheet.before.cooler_bypass.then(|| says(Precondition::CoolerBypass)));
             lines.extend(sheet.stand.air_springs.then(|| AIR_SPRINGS.to_owned()));
+            lines.extend(given_stand(sheet));
         }
         Step::Fill if sheet.fluid.exchanges > 1 => {
             let last = "before the last fill let the engine run through the positions each time";
@@ -148,6 +149,23 @@ fn lines(sheet: &Sheet, step: Step) -> Vec<String> {
     }
     lines.extend(beside(step).iter().map(|line| (*line).to_owned()));
     lines
+}
+
+/// How it must stand where that is not level: measured, not by eye.
+fn given_stand(sheet: &Sheet) -> Option<String> {
+    let Stand { pitch_deg, roll_deg, .. } = sheet.stand;
+    let side = |degrees: f64, up: &str, down: &str| match degrees {
+        d if d > 0.0 => Some(format!("{d}° {up}")),
+        d if d < 0.0 => Some(format!("{}° {down}", -d)),
+        _ => None,
+    };
+    let parts: Vec<String> =
+        [side(pitch_deg, "nose up", "nose down"), side(roll_deg, "left side up", "right side up")]
+            .into_iter()
+            .flatten()
+            .collect();
+    (!parts.is_empty())
+        .then(|| format!("Not level: {}. Measure it, by eye does not count.", parts.join(", ")))
 }
 
 const AIR_SPRINGS: &str = "Lifting mode on, the body held by stands or lift before anybody goes below.";

@@ -194,8 +194,11 @@ impl Record {
             Precondition::VehicleLevel => match self.level {
                 Some(_) => level::tilt(&self.sheet, self.level)
                     .is_some_and(|tilt| level::stands_level(&self.sheet, tilt)),
-                // A stand that was measured and refused is not mended by eye.
-                None => self.confirmed.contains(precondition) && !self.hands.level_refused,
+                // A stand that was measured and refused is not mended by eye, and no eye sees a tilt that the sheet gives.
+                None => {
+                    let plain = self.hands.tilted.is_none() && !self.sheet.stand.is_tilted();
+                    self.confirmed.contains(precondition) && plain
+                }
             },
             Precondition::Parked => self.confirmed.contains(precondition) && !self.hands.moving,
             Precondition::Dry => !self.hands.wet,

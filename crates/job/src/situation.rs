@@ -294,7 +294,7 @@ impl Situation {
         self.stands = holds(Precondition::OnStands) && !hands.lowered;
         self.lowered = hands.lowered;
         self.level = holds(Precondition::VehicleLevel);
-        self.level_refused = hands.level_refused || (record.level.is_some() && !self.level);
+        self.level_refused = hands.tilted.is_some() || (record.level.is_some() && !self.level);
         self.exhaust = holds(Precondition::ExhaustOutside);
         self.exhaust_due = hands.exhaust_due(record.idled_ms(now), record.sheet.stop.idle_min);
         self.parked = holds(Precondition::Parked);

@@ -449,3 +449,37 @@ fn a_sheet_that_changes_in_the_middle_of_a_job_does_not_touch_it() {
     bay.tells("confirm brake-held\nconfirm selector-cycled");
     bay.go();
 }
+
+#[test]
+fn a_measured_tilt_becomes_shims_and_a_stand_that_the_sheet_asks_for_is_level() {
+    let mut bay = Bay::new("six-speed");
+    bay.sheet.vehicle = Some(Vehicle { wheelbase_mm: 2_700.0, track_mm: [1_500.0, 1_600.0] });
+    bay.tells("start\nconfirm on-stands\nconfirm exhaust-outside");
+    assert_eq!(bay.tell("level 0.6 0"), Err(Refusal::NotLevel), "75 mL of 50 allowed");
+    let said = bay.advise();
+    // 2700 mm * tan 0.6° = 28.3 mm, by hand.
+    let sentence = said.sentence(Role::Under, |_| unreachable!());
+    assert_eq!(sentence, "Come out. Then 28 mm under both rear stands, and measure again.");
+    // By eye it is not mended; measured level it is, and nothing is laid under any more.
+    bay.tells("confirm vehicle-level");
+    assert!(bay.advise().shims.is_some());
+    bay.tells("level 0 0.1");
+    assert_eq!(bay.advise().shims, None);
+
+    let mut bay = Bay::new("six-speed");
+    bay.sheet.vehicle = Some(Vehicle { wheelbase_mm: 2_700.0, track_mm: [1_500.0, 1_600.0] });
+    (bay.sheet.stand.pitch_deg, bay.sheet.stand.roll_deg) = (1.0, 0.0);
+    bay.tells("start\nconfirm on-stands\nconfirm exhaust-outside");
+    bay.tells("confirm vehicle-level");
+    assert!(bay.view().open.contains(&Precondition::VehicleLevel), "no eye sees one degree");
+    let lines: Vec<String> = job::procedure(&bay.sheet).into_iter().flat_map(|card| card.lines).collect();
+    assert!(
+        lines.iter().any(|l| l == "Not level: 1° nose up. Measure it, by eye does not count."),
+        "{lines:?}"
+    );
+    assert_eq!(bay.tell("level 0 0"), Err(Refusal::NotLevel), "level is not how it must stand");
+    let shims = bay.advise().shims.unwrap();
+    assert_eq!((shims.front_left, shims.front_right, shims.rear_left, shims.rear_right), (47, 47, 0, 0));
+    bay.tells("level 1 0");
+    assert_eq!(bay.advise().shims, None);
+}

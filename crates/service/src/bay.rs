@@ -393,6 +393,7 @@ impl Bay {
             under: said.under,
             inside: said.inside,
             millilitres: said.millilitres,
+            shims: said.shims,
             estimate: self.now.estimate,
             forecast: self.now.forecast.map(|f| Forecast { run_out: self.run_out, ..f }),
             job: self.job.view(now.mono),

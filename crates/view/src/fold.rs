@@ -126,6 +126,7 @@ impl State {
                 under: snapshot.under,
                 inside: snapshot.inside,
                 millilitres: snapshot.millilitres,
+                shims: snapshot.shims,
             },
             held: snapshot.job.as_ref().map_or(Vec::new(), |j| j.held.clone()),
             estimate: snapshot.estimate,
