@@ -181,15 +181,15 @@ impl Browser {
         self.find(css).await.click().await.unwrap_or_else(|e| panic!("{css}: {e}"));
     }
 
-    /// Presses a finger on it for so long.
-    pub async fn hold(&self, css: &str, milliseconds: u64) {
+    /// Presses a finger on it until the page has taken it for meant, however long a busy machine needs for that.
+    pub async fn hold(&self, css: &str) {
         self.seen(css).await;
         self.run(&format!("document.querySelector('{css}').scrollIntoView({{block: 'center'}})")).await;
         let middle = "const r = document.querySelector(arguments[0]).getBoundingClientRect(); \
                       return {x: r.x + r.width / 2, y: r.y + r.height / 2}";
         let at = self.client.execute(middle, vec![json!(css)]).await.unwrap();
         self.devtools("Input.dispatchTouchEvent", json!({"type": "touchStart", "touchPoints": [at]})).await;
-        tokio::time::sleep(Duration::from_millis(milliseconds)).await;
+        self.until(&format!("!document.querySelector('{css}')?.classList.contains('holding')")).await;
         self.devtools("Input.dispatchTouchEvent", json!({"type": "touchEnd", "touchPoints": []})).await;
     }
 

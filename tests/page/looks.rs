@@ -113,7 +113,7 @@ fn a_thumb_tells_by_holding_and_a_slip_tells_nothing() {
         browser.slip_while_it_stands("[data-tell=flowing]").await;
         browser.until("document.getElementById('answer').textContent.includes('longer')").await;
         assert!(said.told.try_recv().is_err(), "nor does a page that stood still");
-        browser.hold("[data-tell=flowing]", 800).await;
+        browser.hold("[data-tell=flowing]").await;
         browser.until("document.getElementById('answer').textContent === 'Taken down.'").await;
         let told = said.told.try_recv().unwrap();
         assert!(told.contains(r#""tell":"flowing""#) && told.contains(r#""by":"under""#), "{told}");

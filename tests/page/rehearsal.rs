@@ -122,7 +122,7 @@ async fn press(page: &Browser, css: &str) {
 
 async fn hold(page: &Browser, css: &str) {
     page.until(&format!("document.querySelector('{css}')")).await;
-    page.hold(css, 750).await;
+    page.hold(css).await;
     answered(page).await;
 }
 
