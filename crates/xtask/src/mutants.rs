@@ -195,6 +195,10 @@ fn test(tool: &Path, room: &Room, names: &[&str], by: Tests) -> Result<(usize, V
     let text = std::fs::read_to_string(&report).map_err(|e| format!("{}: {e}", report.display()))?;
     let report: Value = serde_json::from_str(&text).map_err(|e| e.to_string())?;
     let outcomes = report.get("outcomes").and_then(Value::as_array).cloned().unwrap_or_default();
+    let tried = outcomes.iter().filter(|o| o.pointer("/scenario/Mutant/name").is_some()).count();
+    if tried != names.len() {
+        return Err(format!("{}: {} changes were asked for, {tried} were tried", room.name, names.len()));
+    }
     let (mut caught, mut missed) = (0, Vec::new());
     for outcome in outcomes {
         let name = outcome.pointer("/scenario/Mutant/name").and_then(Value::as_str);
@@ -213,7 +217,8 @@ fn test(tool: &Path, room: &Room, names: &[&str], by: Tests) -> Result<(usize, V
 fn literal(name: &str) -> String {
     let mut text = String::new();
     for letter in name.chars() {
-        if !letter.is_alphanumeric() && !matches!(letter, ' ' | '_' | '/' | ':') {
+        // An escaped `<` or `>` is the edge of a word, not the letter.
+        if r"\.+*?()|[]{}^$".contains(letter) {
             text.push('\\');
         }
         text.push(letter);
