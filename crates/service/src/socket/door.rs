@@ -25,7 +25,12 @@ pub fn default_socket(bay: &str) -> PathBuf {
 
 /// The folder of the sockets, and whether it lies where anybody may make folders.
 fn default_folder() -> (PathBuf, bool) {
-    match std::env::var_os("XDG_RUNTIME_DIR") {
+    folder_by(std::env::var_os("XDG_RUNTIME_DIR"))
+}
+
+/// The same by the folder that the system gives its user, if it gives one.
+fn folder_by(runtime: Option<std::ffi::OsString>) -> (PathBuf, bool) {
+    match runtime {
         Some(folder) if !folder.is_empty() => (PathBuf::from(folder).join("standpipe"), false),
         _ => (std::env::temp_dir().join(format!("standpipe-{}", own_user())), true),
     }
@@ -246,6 +251,15 @@ mod tests {
             Err("it is no folder".to_owned()),
             "whoever laid it may lay it anew"
         );
+    }
+
+    #[test]
+    fn the_users_own_folder_comes_before_the_one_that_anybody_may_make() {
+        let own = |folder: &str| folder_by(Some(folder.into()));
+        assert_eq!(own("/run/user/7"), (PathBuf::from("/run/user/7/standpipe"), false));
+        for none in [folder_by(None), own("")] {
+            assert!(none.1 && none.0.starts_with(std::env::temp_dir()), "{none:?}");
+        }
     }
 
     #[tokio::test]
