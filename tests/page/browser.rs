@@ -172,22 +172,40 @@ impl Browser {
 
     /// A button that has just appeared is not taken for meant.
     async fn seen(&self, css: &str) {
-        self.until(&format!("performance.now() - (document.querySelector('{css}').born ?? 0) > 400")).await;
+        // It may be gone for a moment, where a busy machine lets the page wait for a frame for too long.
+        let born = "b && performance.now() - (b.born ?? 0) > 400";
+        self.until(&format!("(b => {born})(document.querySelector('{css}'))")).await;
     }
 
     pub async fn click(&self, css: &str) {
-        self.seen(css).await;
-        self.run(&format!("document.querySelector('{css}').scrollIntoView({{block: 'center'}})")).await;
-        self.find(css).await.click().await.unwrap_or_else(|e| panic!("{css}: {e}"));
+        let began = Instant::now();
+        loop {
+            self.seen(css).await;
+            self.run(&format!("document.querySelector('{css}')?.scrollIntoView({{block: 'center'}})")).await;
+            let clicked = match self.client.find(Locator::Css(css)).await {
+                Ok(button) => button.click().await.map(drop),
+                Err(e) => Err(e),
+            };
+            match clicked {
+                Ok(()) => return,
+                Err(e) if began.elapsed() > PATIENCE => panic!("{css}: {e}"),
+                Err(_) => {}
+            }
+        }
     }
 
     /// Presses a finger on it until the page has taken it for meant, however long a busy machine needs for that.
     pub async fn hold(&self, css: &str) {
-        self.seen(css).await;
-        self.run(&format!("document.querySelector('{css}').scrollIntoView({{block: 'center'}})")).await;
-        let middle = "const r = document.querySelector(arguments[0]).getBoundingClientRect(); \
+        let middle = "const b = document.querySelector(arguments[0]); if (!b) return null; \
+                      b.scrollIntoView({block: 'center'}); const r = b.getBoundingClientRect(); \
                       return {x: r.x + r.width / 2, y: r.y + r.height / 2}";
-        let at = self.client.execute(middle, vec![json!(css)]).await.unwrap();
+        let at = loop {
+            self.seen(css).await;
+            let at = self.client.execute(middle, vec![json!(css)]).await.unwrap();
+            if !at.is_null() {
+                break at;
+            }
+        };
         self.devtools("Input.dispatchTouchEvent", json!({"type": "touchStart", "touchPoints": [at]})).await;
         self.until(&format!("!document.querySelector('{css}')?.classList.contains('holding')")).await;
         self.devtools("Input.dispatchTouchEvent", json!({"type": "touchEnd", "touchPoints": []})).await;
@@ -206,6 +224,19 @@ impl Browser {
                       setTimeout(() => { const until = performance.now() + 1000; while (performance.now() < until); \
                       setTimeout(() => send('pointerup'), 0) }, 0)";
         self.run(&Self::pointer(css, stands)).await;
+    }
+
+    /// Presses, and does not lift.
+    pub async fn press(&self, css: &str) {
+        self.seen(css).await;
+        self.run(&Self::pointer(css, "send('pointerdown')")).await;
+    }
+
+    /// Lifts what was pressed, with the click that comes of it; whether a dialog is open then.
+    pub async fn lift(&self, css: &str) -> Value {
+        let lifts = "send('pointerup'); b.dispatchEvent(new MouseEvent('click', {bubbles: true, cancelable: true, detail: 1})); \
+                     return document.getElementById('ask').open";
+        self.run(&Self::pointer(css, lifts)).await
     }
 
     fn pointer(css: &str, does: &str) -> String {

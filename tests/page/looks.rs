@@ -119,6 +119,14 @@ fn a_thumb_tells_by_holding_and_a_slip_tells_nothing() {
         assert!(told.contains(r#""tell":"flowing""#) && told.contains(r#""by":"under""#), "{told}");
         assert!(said.told.try_recv().is_err(), "once");
 
+        // A finger that stays on it for long afterwards asks nothing more when it is lifted.
+        browser.press("[data-tell=flowing]").await;
+        let told = said.told.recv_timeout(crate::browser::PATIENCE).unwrap();
+        assert!(told.contains(r#""tell":"flowing""#), "{told}");
+        browser.until("performance.now() - (window.taken ??= performance.now()) > 1200").await;
+        assert_eq!(browser.lift("[data-tell=flowing]").await.as_bool(), Some(false), "no dialog");
+        assert!(said.told.try_recv().is_err(), "once");
+
         // A button that comes to lie under the finger while it is lifted is not meant: no dialog, nothing told.
         let under_the_finger = "const b = document.querySelector('[data-tell=nothing-flows]'); \
              b.dispatchEvent(new MouseEvent('click', {bubbles: true, cancelable: true, detail: 1})); \

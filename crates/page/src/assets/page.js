@@ -224,7 +224,7 @@ function button(offer) {
 
 // Held for a moment, by finger or by key. Whoever cannot hold (a screen reader's click) is asked instead.
 function hold(b, go, offer) {
-  let timer = 0, began = 0, handled = -Infinity;
+  let timer = 0, began = 0, pressed = false;
   const start = () => {
     if (timer) return;
     began = performance.now();
@@ -234,7 +234,6 @@ function hold(b, go, offer) {
       const late = performance.now() - due > STOOD_MS;
       if (late) { timer = setTimeout(full, AGAIN_MS, performance.now() + AGAIN_MS); return }
       stop();
-      handled = performance.now();
       go();
     };
     timer = setTimeout(full, HOLD_MS, began + HOLD_MS);
@@ -243,17 +242,17 @@ function hold(b, go, offer) {
   const early = () => {
     if (!timer) return;
     stop();
-    handled = performance.now();
     if (began) say('Hold it a little longer to tell: ' + offer.label + '.');
   };
-  b.addEventListener('pointerdown', e => { if (e.button === 0 && meant === b) start() });
+  b.addEventListener('pointerdown', e => { pressed = true; if (e.button === 0 && meant === b) start() });
   for (const end of ['pointerup', 'pointerleave', 'pointercancel', 'blur']) b.addEventListener(end, early);
   b.addEventListener('keydown', e => {
     if (e.key === 'Enter' || e.key === ' ') { e.preventDefault(); if (!e.repeat) start() }
   });
   b.addEventListener('keyup', e => { if (e.key === 'Enter' || e.key === ' ') { e.preventDefault(); early() } });
   b.addEventListener('contextmenu', e => e.preventDefault());
-  b.addEventListener('click', () => { if (performance.now() - handled > 800 && !timer) fill(offer) });
+  // The click that ends a press is not one more, however long the press was.
+  b.addEventListener('click', e => { if (e.detail === 0 || !pressed) fill(offer); pressed = false });
 }
 
 async function tell(said) {
