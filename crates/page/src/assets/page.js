@@ -224,10 +224,9 @@ function button(offer) {
 
 // Held for a moment, by finger or by key. Whoever cannot hold (a screen reader's click) is asked instead.
 function hold(b, go, offer) {
-  let timer = 0, began = 0, pressed = false;
+  let timer = 0, pressed = false;
   const start = () => {
     if (timer) return;
-    began = performance.now();
     b.classList.add('holding');
     const full = due => {
       // A page that stood still may not have heard yet that the finger was lifted: it listens once more.
@@ -236,13 +235,13 @@ function hold(b, go, offer) {
       stop();
       go();
     };
-    timer = setTimeout(full, HOLD_MS, began + HOLD_MS);
+    timer = setTimeout(full, HOLD_MS, performance.now() + HOLD_MS);
   };
   const stop = () => { clearTimeout(timer); timer = 0; b.classList.remove('holding') };
   const early = () => {
     if (!timer) return;
     stop();
-    if (began) say('Hold it a little longer to tell: ' + offer.label + '.');
+    say('Hold it a little longer to tell: ' + offer.label + '.');
   };
   b.addEventListener('pointerdown', e => { pressed = true; if (e.button === 0 && meant === b) start() });
   for (const end of ['pointerup', 'pointerleave', 'pointercancel', 'blur']) b.addEventListener(end, early);
