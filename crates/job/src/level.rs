@@ -27,8 +27,8 @@ pub(crate) struct Part {
     pub(crate) u_ml: f64,
 }
 
-/// The level error of a port closed at `celsius` known to `u`; `apart` where it is gated on coolant after a stop; `None` where a value of the sheet lies outside what
-/// the formulas are good for.
+/// The level error of a port closed at `celsius` known to `u`; `apart` where it is gated on coolant after a stop. `None`
+/// where a value of the sheet lies outside what the formulas are good for.
 pub(crate) fn error(
     sheet: &Sheet,
     (celsius, u): (Celsius, Kelvins),
@@ -91,13 +91,14 @@ pub(crate) fn tilt(sheet: &Sheet, stands: Option<Stand>) -> Option<Part> {
 }
 
 /// What to lay under the stands, after it was measured not to stand as the sheet asks; `None` where its wheelbase and track
-/// are not in the sheet.
+/// are not in the sheet, and where it is more than anybody should lay under a stand: then the stands are set anew.
 pub(crate) fn shims(record: &Record) -> Option<Shims> {
     let own = record.sheet.vehicle.as_ref()?;
     let (pitch, roll) = record.hands.tilted.or(record.level.map(|s| (s.pitch, s.roll)))?;
     let stands = Attitude { pitch_deg: pitch.to_f64(), roll_deg: roll.to_f64() };
     let should = Attitude { pitch_deg: record.sheet.stand.pitch_deg, roll_deg: record.sheet.stand.roll_deg };
-    let whole = shims_mm(stands, should, own.wheelbase_mm, own.track_mm).ok()?.map(|mm| mm.round() as u16);
+    let each = shims_mm(stands, should, own.wheelbase_mm, own.track_mm).ok()?;
+    let whole = each.iter().all(|mm| *mm <= MOST_SHIM_MM).then(|| each.map(|mm| mm.round() as u16))?;
     let [front_left, front_right, rear_left, rear_right] = whole;
     Some(Shims { front_left, front_right, rear_left, rear_right })
 }
@@ -142,6 +143,8 @@ fn pipe(sheet: &Sheet, celsius: Celsius) -> Option<run_out::RunOut> {
     run_out::RunOut::new(pipe, thins.mm2_s(celsius.to_f64()).ok()?).ok()
 }
 
+/// So much at the most is laid under a stand; a higher pile tips (own choice).
+const MOST_SHIM_MM: f64 = 50.0;
 /// After a stop coolant and fluid come back each at its own pace: so far the fluid may be from where it is at this coolant
 /// after a cold start (own choice; the simulator's six nodes are up to 6 K apart then).
 const APART_K: f64 = 4.0;

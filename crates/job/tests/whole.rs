@@ -460,6 +460,11 @@ fn a_measured_tilt_becomes_shims_and_a_stand_that_the_sheet_asks_for_is_level() 
     // 2700 mm * tan 0.6° = 28.3 mm, by hand.
     let sentence = said.sentence(Role::Under, |_| unreachable!());
     assert_eq!(sentence, "Come out. Then 28 mm under both rear stands, and measure again.");
+    // 94 mm would be a pile under a stand.
+    assert_eq!(bay.tell("level 2 0"), Err(Refusal::NotLevel));
+    let high = bay.advise().sentence(Role::Under, |_| unreachable!());
+    assert_eq!(high, "Come out. Then level it at the stands, and measure again.");
+    assert_eq!(bay.tell("level 0.6 0"), Err(Refusal::NotLevel));
     // By eye it is not mended; measured level it is, and nothing is laid under any more.
     bay.tells("confirm vehicle-level");
     assert!(bay.advise().shims.is_some());
