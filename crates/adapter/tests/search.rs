@@ -6,7 +6,7 @@ mod bench;
 
 use std::time::Duration;
 
-use adapter::{Command, Outcome, Protocol, Setup};
+use adapter::{Command, Outcome, Protocol, Schedule, Setup};
 use bench::{Bench, say};
 use units::Mono;
 
@@ -90,6 +90,83 @@ fn what_was_tried_is_told_until_the_vehicle_answers_and_then_begins_anew() {
         (true, (1..=9).collect::<Vec<u8>>()),
         "its own search first: the known one was just asked"
     );
+}
+
+#[test]
+fn what_was_tried_is_kept_from_attempt_to_attempt_and_over_a_link_that_was_lost() {
+    let all = (true, (1..=9).collect::<Vec<u8>>());
+    let mut bench = Bench::with_coolant();
+    bench.driver.remember(Protocol::Can29Slow);
+    bench.twist(|line, _, _| if line == "0100" { say(NOBODY) } else { None });
+    bench.run(30 * SECOND);
+    // The known one, the adapter's own search with all by name, the known one again.
+    assert_eq!(tried(&bench)[..3], [(false, vec![9]), all.clone(), all.clone()], "{}", chosen(&bench));
+    let before = tried(&bench).len();
+    bench.driver.handle_closed(bench.now);
+    bench.settle();
+    bench.driver.handle_opened(bench.now);
+    bench.run(5 * SECOND);
+    assert_eq!(chosen(&bench).chars().last(), Some('9'), "the known one first on a new link");
+    assert_eq!(tried(&bench)[before], all, "and what was tried before it is still told");
+}
+
+#[test]
+fn the_bus_that_was_read_is_told_and_after_a_silence_the_set_up_is_done_again() {
+    let mut bench = Bench::new(Schedule { gating: Some(bench::fluid()), ..Schedule::default() });
+    bench.run(3 * SECOND);
+    assert_eq!(bench.driver.protocol(), Some(Protocol::Can11Fast));
+    assert!(bench.count("ATSH7E1") > 0, "a header is set: {:?}", bench.sent);
+    let (before, set_up) = (bench.sent.len(), bench.count("ATH1"));
+    bench.twist(|line, before, _| {
+        let gone = line == "221940" || (line == "0100" && before < 3);
+        gone.then(|| say(NOBODY)).flatten()
+    });
+    bench.run(60 * SECOND);
+    assert!(bench.words().iter().any(|told| told.starts_with("silent")), "{:?}", bench.words());
+    assert!(
+        bench.count("ATH1") > set_up,
+        "a header or a filter may be left over: {:?}",
+        &bench.sent[before..]
+    );
+}
+
+#[test]
+fn a_prompt_that_is_missing_after_the_adapters_own_word_is_not_the_vehicles_silence() {
+    let mut bench = Bench::with_coolant();
+    bench.twist(|line, before, flags| {
+        let lost = line == "ATSP0" && before == 0;
+        lost.then(|| {
+            flags.protocol = '0';
+            say("OK\r")
+        })
+        .flatten()
+    });
+    bench.run(30 * SECOND);
+    assert_eq!(chosen(&bench), "00", "the same again: {:?}", bench.sent);
+    assert_eq!(bench.words().iter().filter(|word| *word == "connected").count(), 1, "{:?}", bench.words());
+    // So is one behind an answer of the vehicle; nothing at all is its silence.
+    for (text, want) in [("7E8064100BE3FA813\r", "0"), ("\r", "06")] {
+        let mut bench = Bench::with_coolant();
+        bench.twist(move |line, before, _| if line == "0100" && before == 0 { say(text) } else { None });
+        bench.run(90 * SECOND);
+        assert!(bench.words().contains(&"connected".to_owned()), "{text:?}: {:?}", bench.words());
+        let first: String = chosen(&bench).chars().take(2).collect();
+        assert_eq!(first, want, "{text:?}: {:?}", bench.sent);
+    }
+}
+
+#[test]
+fn an_answer_that_stays_spoilt_under_a_name_ends_the_attempt() {
+    let mut bench = Bench::with_coolant();
+    // One byte short of the length that it names itself.
+    bench.twist(|line, _, flags| match (line, flags.protocol) {
+        ("0100", '6') => say("7E8064100BE3FA8\r\r>"),
+        ("0100", _) => say(NOBODY),
+        _ => None,
+    });
+    bench.run(4 * SECOND);
+    assert_eq!(chosen(&bench), "06", "somebody answers here: no other name is tried");
+    assert_eq!(bench.words()[..2], ["found", "silent malformed"], "{:?}", bench.words());
 }
 
 #[test]

@@ -124,3 +124,19 @@ fn the_third_failure_of_one_kind_makes_all_wait_and_an_answer_ends_it() {
     polls.back_off("bus", now);
     assert_eq!(polls.not_before, now);
 }
+
+#[test]
+fn a_silence_is_forgiven_on_a_new_link_but_where_asking_costs_a_search() {
+    for (silent, waits) in [(Silent::Forgiven, false), (Silent::Kept, true)] {
+        let mut polls = Polls::new(Schedule { others: vec![every(500)], ..Schedule::default() });
+        let slot = Slot::Other(0);
+        polls.start(Some(Bus::Can11), silent, Mono::ZERO);
+        for _ in 0..SILENT {
+            polls.silent(slot, Mono::from_secs(1));
+        }
+        let again = Mono::from_secs(2);
+        polls.start(Some(Bus::Can11), silent, again);
+        let asked = matches!(polls.choose(again), Choice::Ask(at) if at == slot);
+        assert_eq!(asked, !waits, "{silent:?}");
+    }
+}
