@@ -54,7 +54,7 @@ impl Open {
 
     /// Whether what was read is not what a journal can hold. Our own statements are the same at every start, so whatever else SQLite has
     /// against them comes from the file.
-    fn is_damage(&self) -> bool {
+    pub(super) fn is_damage(&self) -> bool {
         use rusqlite::ErrorCode as C;
         match self {
             Self::Damaged(_) => true,

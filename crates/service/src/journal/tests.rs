@@ -8,6 +8,8 @@ use super::*;
 use events::{Advice, Body, Utc};
 use units::Mono;
 
+mod kept;
+
 fn event(seq: Seq) -> Event {
     let body = Body::Advice(Advice::StayClear.into());
     Event { seq, at: Utc::from_millis(1_000), mono_ms: Mono::from_millis(seq.0), body }
@@ -46,6 +48,10 @@ async fn a_file_that_is_no_journal_is_kept_and_told() {
     assert!(restored.repaired.unwrap().contains("bay.journal.damaged-1"));
     write(&journal, vec![event(Seq(1))]).await;
     assert_eq!(std::fs::read(folder.path().join("bay.journal.damaged-1")).unwrap().len(), 8_192);
+}
+
+fn with_body(seq: u64, body: Body) -> Event {
+    Event { body, ..event(Seq(seq)) }
 }
 
 fn started(seq: u64, job: u64) -> Event {
