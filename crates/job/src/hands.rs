@@ -182,7 +182,8 @@ impl Hands {
     /// The rounds are done, the selector is back: he may go below, and is not clear any more.
     pub(crate) fn rounds_done(&mut self) {
         self.moving = false;
-        if self.clear == Word::Started {
+        // Told while they went on, it was for them too.
+        if matches!(self.clear, Word::Started | Word::Told { .. }) {
             self.clear = Word::Nothing;
         }
     }
