@@ -103,7 +103,7 @@ pub const ACTS: &[Act] = {
     act("pipe-in",       |s| s.changes && s.pipe && !s.pipe_in && (!s.filled || s.awaits_fill), A::PutPipeIn, off),
     act("fill",          |s| !s.filled || s.awaits_fill,                            A::Fill,           off),
     act("drain-again",   |s| s.drains_again,                                        A::DrainAgain,     off),
-    act("look-why-low",  |s| s.needs_more && s.portions_done,                       A::LookWhyLow,     off),
+    act("look-why-low",  |s| s.stays_low(),                                         A::LookWhyLow,     off),
     act("fill-more",     |s| s.needs_more && s.short <= Short::Vessels,               A::FillMore,       idling),
     act("fill-short",    |s| s.needs_more || fill_due(s),                           A::FillFirst,      |_| A::KeepOff),
     act("pin-in",        |s| s.pin && !s.pin_in,                                    A::PutPinIn,       off),

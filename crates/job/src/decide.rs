@@ -241,8 +241,9 @@ fn stands(record: &Record, stand: Stand) -> Result<(), Refusal> {
 /// Once, and once more after each fill: several rounds of draining and filling.
 fn drained(record: &Record, amount: Millilitres, celsius: Option<Celsius>) -> Result<(), Refusal> {
     refuse_if(record.port_open(), Refusal::PortOpen)?;
-    // A check changes no fluid, but for the wrong one that got in.
-    refuse_if(!record.changes() && !record.hands.wrong_in, Refusal::NotNeeded)?;
+    // A check changes no fluid, but for the wrong one that got in, and for what was far too much.
+    let lets_out = record.hands.wrong_in || record.too_much_in();
+    refuse_if(!record.changes() && !lets_out, Refusal::NotNeeded)?;
     refuse_if(!record.holds(Precondition::OnStands), Refusal::NotYet)?;
     refuse_if(record.awaits_fill(), Refusal::AlreadyDone)?;
     goes_out(record, amount, celsius)

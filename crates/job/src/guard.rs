@@ -264,8 +264,8 @@ pub const RULES: &[Rule] = {
     rule("wrong-fluid",          |s, _, k, _| !s.fluid_right && k.has(Ask::DRAIN.and(Ask::FILL)),      |s| if s.port.is_open() { shut_then(s, A::ReadContainer) } else { (A::ReadContainer, A::Wait) }),
     rule("hot-drain",            |s, a, _, _| s.hot && matches!(a, A::Drain),                          |_| (A::CoolBeforeDrain, A::Wait)),
     rule("pipe-torque-late",     |s, _, k, _| s.filled && !s.awaits_fill && k.has(Ask::PIPE),          |_| (A::IsPipeIn, A::Wait)),
-    rule("pipe-left-out",        |s, _, k, _| s.pipe && s.changes && s.drained && !s.pipe_in && k.has(Ask::FILL.and(Ask::START)), |s| if s.port.is_open() || running(s) { shut_then(s, A::IsPipeIn) } else { (A::PutPipeIn, A::Wait) }),
-    rule("portions-endless",     |s, _, k, _| s.needs_more && s.portions_done && k.has(Ask::FILL),     |s| shut_then(s, A::LookWhyLow)),
+    rule("pipe-left-out",        |s, _, k, _| s.pipe && s.changes && s.drained && !s.pipe_in && !s.set && k.has(Ask::FILL.and(Ask::START)), |s| if s.port.is_open() || running(s) { shut_then(s, A::IsPipeIn) } else { (A::PutPipeIn, A::Wait) }),
+    rule("portions-endless",     |s, _, k, _| s.stays_low() && k.has(Ask::FILL),                        |s| shut_then(s, A::LookWhyLow)),
     // the rest
     rule("tilt-eye-after",       |s, a, k, _| s.level_refused && (k.has(Ask::OPEN) || matches!(a, A::BeReady)), |s| shut_then(s, A::ShimStands)),
     rule("warm-start",           |s, _, k, _| s.warm && !s.port.is_open() && k.has(Ask::OPEN),         |_| (A::StayAway, A::StopAndCool)),

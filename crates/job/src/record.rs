@@ -252,6 +252,14 @@ impl Record {
         -self.amounts().excess_ml - f64::from(self.hands.made_good_ml)
     }
 
+    /// Far more is in it than came out and the margin: too much to start on.
+    pub(crate) fn too_much_in(&self) -> bool {
+        let fluid = &self.sheet.fluid;
+        let over =
+            if self.changes() { fluid.margin_ml + TOO_MUCH_IN_ML } else { HALF_IN_A_CHECK * fluid.total_ml };
+        self.filled() && self.short_ml() < -over
+    }
+
     /// What should run out at the check port by the amounts, before anything of this opening was counted, in mL.
     pub(crate) fn expected_ml(&self) -> f64 {
         self.amounts().before_this_look_ml + f64::from(self.hands.made_good_ml)
@@ -340,7 +348,8 @@ impl Record {
 
     /// New fluid is in, or this is a recheck.
     pub(crate) fn filled(&self) -> bool {
-        !self.changes() || self.has(Kind::Filled)
+        // A right look outranks amounts: what was told of a fill may be taken back after it, and the fluid is in all the same.
+        !self.changes() || self.has(Kind::Filled) || self.is_set()
     }
 
     /// Drained and not filled since.
@@ -348,7 +357,7 @@ impl Record {
         let turns = |e: &&Entry| matches!(e.kind, Kind::Drained | Kind::Filled);
         let drained = self.ledger.iter().rev().find(turns).is_some_and(|e| e.kind == Kind::Drained);
         // What was too much and was let out again is no drain.
-        drained && self.short_ml() > 0.0
+        drained && self.short_ml() > 0.0 && !self.is_set()
     }
 
     /// The sheet asks for another drain and fill, and the last fill has circulated.
@@ -644,3 +653,7 @@ const STREAM_ML: f64 = 100.0;
 const TOO_MUCH_OUT_ML: f64 = 500.0;
 /// The same where nothing is known of the excess (own choice).
 const TOO_MUCH_IN_A_CHECK_ML: f64 = 2_000.0;
+/// So much above what came out and the margin is too much to start on (own choice).
+const TOO_MUCH_IN_ML: f64 = 1_000.0;
+/// A check: so much of all that it holds is too much, for one that lacked as much would not have come here (own choice).
+const HALF_IN_A_CHECK: f64 = 0.5;

@@ -369,7 +369,7 @@ impl Situation {
         } else {
             Short::Much
         };
-        self.too_much = record.changes() && short < -(margin + TOO_MUCH_ML) && record.filled();
+        self.too_much = record.too_much_in();
         self.needs_more = record.needs_more();
         self.portions_done = record.hands.top_ups >= record.sheet.fluid.portions;
         self.circulated = record.circulated;
@@ -394,6 +394,12 @@ impl Situation {
         self.endless |= round.trickle.is_none() && run_out::endless_at(round).is_some_and(|at| now >= at);
     }
 
+    /// Nothing ran out though as much was filled as the sheet allows, or far more than can be missing: it runs somewhere else,
+    /// or it is another plug.
+    pub(crate) const fn stays_low(&self) -> bool {
+        (self.needs_more || matches!(self.port, Port::Nothing)) && (self.portions_done || self.too_much)
+    }
+
     /// Whether it was looked at the right moment and is seen now: then a lost signal closes the port.
     pub(crate) const fn was_at_go(&self) -> bool {
         matches!(self.port, Port::Stream | Port::Nothing)
@@ -416,5 +422,3 @@ const READY_S: f64 = 60.0;
 const DRAIN_AT_MOST_C: f64 = 60.0;
 /// What two vessels may be wrong by together (own choice).
 pub(crate) const VESSELS_ML: f64 = 70.0;
-/// So much above what came out and the margin is too much to start on (own choice).
-const TOO_MUCH_ML: f64 = 1_000.0;
