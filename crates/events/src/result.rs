@@ -165,12 +165,15 @@ pub struct JobResult {
     /// A recheck: of which job.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub recheck_of: Option<u64>,
-    /// A recheck: how far off the level was found at mid-band; positive is too much. Absent where it cannot be told.
+    /// A check or a recheck: how far off the level was found at mid-band; positive is too much. Absent where it cannot be told.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub found_millilitres: Option<Millilitres>,
     /// Its expanded uncertainty with k = 2.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub found_expanded_millilitres: Option<Millilitres>,
+    /// A check or a recheck: nothing came at a look although so much had been filled. Absent where something came at a later one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub low_by_more_than_millilitres: Option<Millilitres>,
     /// Whether it may be driven; absent in journals of before it was said.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub drivable: Option<Drivable>,
@@ -225,12 +228,36 @@ impl JobResult {
     /// The one sentence a person reads first: set, set low by, set high by, not set. `show` writes an amount.
     pub fn headline(&self, show: impl Fn(Millilitres) -> String) -> String {
         let known = self.level_error.as_ref();
-        match (self.outcome, known) {
+        let now = match (self.outcome, known) {
+            (Outcome::Checked, _) => {
+                let within = self.found_expanded_millilitres.map(show);
+                let known = within.map_or(String::new(), |ml| format!(" Known to ±{ml}."));
+                return format!("{}{known}", self.outcome.says());
+            }
             (Outcome::SetUnsure, Some(error)) => {
                 format!("{} Known to {}.", self.outcome.says(), show(error.expanded_millilitres))
             }
-            _ => self.outcome.headline(known.map(|e| e.millilitres), show),
+            _ => self.outcome.headline(known.map(|e| e.millilitres), &show),
+        };
+        match self.found(show) {
+            Some(found) => format!("{found} {now}"),
+            None => now,
         }
+    }
+
+    /// How the level was found, before anything was filled or ran out; nothing where the fluid was changed. `show` writes an
+    /// amount.
+    fn found(&self, show: impl Fn(Millilitres) -> String) -> Option<String> {
+        if let Some(more) = self.low_by_more_than_millilitres {
+            return Some(format!("It was low by more than {}.", show(more)));
+        }
+        let (found, within) = (self.found_millilitres?, self.found_expanded_millilitres?);
+        let by = show(Millilitres::clamped(found.to_f64().abs()));
+        Some(match found.to_f64() {
+            ml if ml.abs() <= within.to_f64() => format!("It was right, known to ±{}.", show(within)),
+            ml if ml < 0.0 => format!("It was low by about {by}, ±{}.", show(within)),
+            _ => format!("It was high by about {by}, ±{}.", show(within)),
+        })
     }
 
     /// May it be driven, and how much is in it against before? `show` writes an amount.

@@ -51,6 +51,8 @@ pub(crate) struct Hands {
     pub(crate) top_ups: u32,
     /// A look has shown that it was low.
     pub(crate) was_low: bool,
+    /// An earlier look was dry after so much had been filled, mL.
+    pub(crate) dry_after_ml: Option<i32>,
     /// The shortage that a right look has made good, mL.
     pub(crate) made_good_ml: i32,
 }
@@ -89,6 +91,7 @@ impl Hands {
             sent_below: false,
             top_ups: 0,
             was_low: false,
+            dry_after_ml: None,
             made_good_ml: 0,
         }
     }

@@ -54,7 +54,7 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
     }
     let days = if outcome == Outcome::NotSet { &[] } else { record.sheet.recheck.days.as_slice() };
     let recheck_due = days.iter().map(|d| at.plus_days(*d)).collect();
-    let found = if record.changes() { None } else { found(record) };
+    let found = if record.changes() { None } else { found(record, level_error.as_ref()) };
     JobResult {
         outcome,
         add_millilitres: add(record, outcome, level_error.as_ref(), &shortfalls),
@@ -62,6 +62,10 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
         shortfalls,
         closure: closure::causes(record),
         recheck_of: record.recheck_of,
+        // The least that a look has shown; what was filled without one may have been enough.
+        low_by_more_than_millilitres: record
+            .dry_after()
+            .filter(|ml| !record.changes() && found.is_none() && ml.to_f64() > 0.0),
         found_millilitres: found.map(|f| Millilitres::clamped(f.millilitres)),
         found_expanded_millilitres: found.map(|f| Millilitres::clamped((2.0 * f.u_ml).ceil())),
         drivable: Some(drivable(record, outcome)),
@@ -74,14 +78,18 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
     }
 }
 
-/// A recheck: how far off the level was found, at mid-band. What ran out was too much; what had to be filled before it did
-/// was missing. `None` where nothing came to a trickle.
-fn found(record: &Record) -> Option<Referred> {
-    record.round.as_ref().filter(|r| r.stream == Stream::Flows && r.trickle.is_some())?;
+/// A check or a recheck: how far off the level was found, at mid-band. What ran out was too much; what had to be filled before
+/// it did was missing; and what the closing left is as far off as the level error says. `None` where nothing came to a trickle.
+fn found(record: &Record, error: Option<&LevelError>) -> Option<Referred> {
+    let error = error?;
     let nothing = Referred { millilitres: 0.0, u_ml: 0.0 };
     // A few drops that nobody measured are about nothing.
     let out = balance::over(record).unwrap_or(Referred { u_ml: U_VESSEL_ML, ..nothing });
-    Some(balance::minus(out, balance::over_fill(record).unwrap_or(nothing)))
+    let moved = balance::minus(out, balance::over_fill(record).unwrap_or(nothing));
+    Some(Referred {
+        millilitres: moved.millilitres + error.millilitres.to_f64(),
+        u_ml: moved.u_ml.hypot(error.expanded_millilitres.to_f64() / 2.0),
+    })
 }
 
 /// How much to fill before the next look: what is missing, and a margin over it that shows by running out.
@@ -111,7 +119,7 @@ fn judge(record: &Record, error: &LevelError) -> Outcome {
     let tolerance = record.sheet.check.tolerance_ml;
     let touched = record.has(Kind::Filled);
     if ml.abs() + error.expanded_millilitres.to_f64() <= tolerance {
-        if record.hands.task == Task::Check && !touched && found_right(record) {
+        if record.hands.task == Task::Check && !touched && found_right(record, error) {
             Outcome::Checked
         } else {
             Outcome::Set
@@ -126,8 +134,9 @@ fn judge(record: &Record, error: &LevelError) -> Outcome {
 }
 
 /// A check that found no more out, and no less in, than is known.
-fn found_right(record: &Record) -> bool {
-    found(record).is_some_and(|f| f.millilitres.abs() <= (2.0 * f.u_ml).max(record.sheet.check.tolerance_ml))
+fn found_right(record: &Record, error: &LevelError) -> bool {
+    found(record, Some(error))
+        .is_some_and(|f| f.millilitres.abs() <= (2.0 * f.u_ml).max(record.sheet.check.tolerance_ml))
 }
 
 /// What it may do now. Low, drained, wrong fluid, no drive: nothing. A leak, the pin, covers that are off: the workshop.

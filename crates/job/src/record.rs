@@ -393,8 +393,19 @@ impl Record {
 
     /// Nothing ran out at `go`, the port is closed again, and no more was filled yet.
     pub(crate) fn needs_more(&self) -> bool {
-        let low = |r: &Round| !r.is_open() && r.nothing_at_go();
-        (self.round.as_ref().is_some_and(low) || self.only_a_gush()) && !self.refilled()
+        (self.stays_dry() || self.only_a_gush()) && !self.refilled()
+    }
+
+    /// Nothing ran out at the last look, inside the band, and the port is closed again.
+    pub(crate) fn stays_dry(&self) -> bool {
+        self.round.as_ref().is_some_and(|r| !r.is_open() && r.nothing_at_go())
+    }
+
+    /// How much had been filled before the last look, where that look was dry; before an earlier one otherwise.
+    pub(crate) fn dry_after(&self) -> Option<Millilitres> {
+        let filled = self.ledger.iter().filter(|e| e.kind == Kind::Filled && e.after_rounds < self.rounds);
+        let now = self.stays_dry().then(|| Millilitres::clamped(filled.map(|e| e.amount.to_f64()).sum()));
+        now.or(self.hands.dry_after_ml.and_then(Millilitres::from_steps))
     }
 
     /// The last round set the level and nothing was filled or drained since.
@@ -584,6 +595,7 @@ impl Record {
     fn looked(&mut self, stream: Stream, moment: Moment, now: Mono) {
         self.hands.was_low |=
             self.round.as_ref().is_some_and(|r| !r.is_open() && (r.nothing_at_go() || r.gush));
+        self.hands.dry_after_ml = self.dry_after().map(|ml| ml.steps()).max(self.hands.dry_after_ml);
         self.opened_early |= stream == Stream::Flows && moment.judged.verdict == Verdict::Wait;
         match &mut self.round {
             Some(round) if round.is_open() => {

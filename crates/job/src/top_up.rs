@@ -7,7 +7,7 @@
 //! needs an over-fill again.
 //! The time is that of warming the mixture back, `V*(T - air)/(V + total)` over the rate of warming.
 
-use events::{Advice, Said, Sheet, TopUp};
+use events::{Advice, Said, Sheet, Task, TopUp};
 use units::{Millilitres, Mono};
 
 use crate::ledger::Kind;
@@ -27,8 +27,12 @@ pub(crate) fn top_up(record: &Record, live: &Live, now: Mono) -> TopUp {
     TopUp { millilitres: amount, seconds: Some(seconds.clamp(0.0, 86_400.0) as u32) }
 }
 
-/// What is known to be missing, and the margin over it.
+/// What is known to be missing, and the margin over it. In a check nobody knows what is missing, and a smaller first portion
+/// runs out sooner where little was: half a margin (own choice).
 pub(crate) fn missing_and_margin(record: &Record) -> Millilitres {
+    if record.hands.task == Task::Check && record.hands.top_ups == 0 && record.short_ml() <= 0.0 {
+        return up((record.sheet.fluid.margin_ml / 2.0).max(LEAST_PORTION_ML), STEP_ML);
+    }
     up(record.short_ml().max(0.0) + record.sheet.fluid.margin_ml, STEP_ML)
 }
 
@@ -59,6 +63,8 @@ pub(crate) fn margin(sheet: &Sheet) -> Millilitres {
 
 /// A fill is poured to this (own choice).
 const FILL_STEP_ML: f64 = 10.0;
+/// Smaller portions cost a window each (own choice).
+const LEAST_PORTION_ML: f64 = 200.0;
 /// What a jug shows.
 pub(crate) const STEP_ML: f64 = 50.0;
 /// A workshop where nothing tells the air (own choice).

@@ -13,7 +13,10 @@
 //! Bounds at 95 %: none seen in n runs, the rule of three, 3/n (Hanley and Lippman-Hand, JAMA 249, 1983); a share, the interval
 //! of Wilson (J. Am. Stat. Assoc. 22, 1927). Both from memory.
 
+mod check;
 mod table;
+
+pub use check::{Checked, Checks};
 
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -142,7 +145,7 @@ impl Campaign {
         program: impl Fn(&Sheet) -> P + Sync,
         told: impl Fn(u64) + Sync,
     ) -> Self {
-        Self::of_each(from, runs, |seed| Finding::of(seed, sheets, &program), told)
+        Self { findings: of_each(from, runs, |seed| Finding::of(seed, sheets, &program), told) }
     }
 
     /// The same, with faults that end at a drawn moment.
@@ -153,31 +156,7 @@ impl Campaign {
         program: impl Fn(&Sheet) -> P + Sync,
         told: impl Fn(u64) + Sync,
     ) -> Self {
-        Self::of_each(from, runs, |seed| Finding::once_well(seed, sheets, &program), told)
-    }
-
-    fn of_each(from: u64, runs: u64, of: impl Fn(u64) -> Finding + Sync, told: impl Fn(u64) + Sync) -> Self {
-        let (next, done) = (AtomicU64::new(0), AtomicU64::new(0));
-        let findings = Mutex::new(Vec::new());
-        std::thread::scope(|scope| {
-            for _ in 0..std::thread::available_parallelism().map_or(2, usize::from) {
-                scope.spawn(|| {
-                    let mut own = Vec::new();
-                    loop {
-                        let place = next.fetch_add(1, Ordering::Relaxed);
-                        if place >= runs {
-                            break;
-                        }
-                        own.push(of(from + place));
-                        told(done.fetch_add(1, Ordering::Relaxed) + 1);
-                    }
-                    findings.lock().unwrap_or_else(std::sync::PoisonError::into_inner).extend(own);
-                });
-            }
-        });
-        let mut findings = findings.into_inner().unwrap_or_else(std::sync::PoisonError::into_inner);
-        findings.sort_by_key(|finding| finding.seed);
-        Self { findings }
+        Self { findings: of_each(from, runs, |seed| Finding::once_well(seed, sheets, &program), told) }
     }
 
     /// Claims that did not hold, by seed.
@@ -200,6 +179,31 @@ impl Campaign {
         let possible = self.findings.iter().filter(|finding| finding.possible.is_some()).count();
         (self.missed().count() as u64, possible as u64)
     }
+}
+
+/// What `of` makes of each seed, on all the machine's threads, in the order of the seeds.
+fn of_each<T: Send>(from: u64, runs: u64, of: impl Fn(u64) -> T + Sync, told: impl Fn(u64) + Sync) -> Vec<T> {
+    let (next, done) = (AtomicU64::new(0), AtomicU64::new(0));
+    let all = Mutex::new(Vec::new());
+    std::thread::scope(|scope| {
+        for _ in 0..std::thread::available_parallelism().map_or(2, usize::from) {
+            scope.spawn(|| {
+                let mut own = Vec::new();
+                loop {
+                    let place = next.fetch_add(1, Ordering::Relaxed);
+                    if place >= runs {
+                        break;
+                    }
+                    own.push((place, of(from + place)));
+                    told(done.fetch_add(1, Ordering::Relaxed) + 1);
+                }
+                all.lock().unwrap_or_else(std::sync::PoisonError::into_inner).extend(own);
+            });
+        }
+    });
+    let mut all = all.into_inner().unwrap_or_else(std::sync::PoisonError::into_inner);
+    all.sort_by_key(|(place, _)| *place);
+    all.into_iter().map(|(_, made)| made).collect()
 }
 
 /// The upper bound of a rate of which no case was seen in `runs`, 95 %.

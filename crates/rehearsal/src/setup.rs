@@ -4,7 +4,7 @@
 //! section 7 (heat) and of docs/rehearsal.md; nothing here is a measurement.
 //! Not here: the run itself (`stage.rs`).
 
-use events::Sheet;
+use events::{Sheet, Task};
 
 use crate::bus::{self, Bus};
 use crate::car::{Car, SerialLine};
@@ -116,6 +116,37 @@ impl Setup {
         setup
     }
 
+    /// The check of a vehicle that nobody knows: nothing is drained, and `shortage_ml` is missing in it, at mid-band; negative is
+    /// too much.
+    pub fn check(shortage_ml: f64, sheet: &Sheet, warmup: Option<Warmup>, seed: u64) -> Self {
+        let mut setup = Self::named(None, sheet, warmup, seed);
+        setup.vehicle.shape.shortage_ml = shortage_ml;
+        setup.script.job = Task::Check;
+        setup
+    }
+
+    /// The check of a drawn vehicle by a drawn technician who makes no mistake, all in good order; the level is anything from
+    /// `CHECKED_ML` too low to as much too high.
+    pub fn draw_check(seed: u64, sheets: &[Sheet]) -> Self {
+        let mut setup = Self::draw(seed, sheets);
+        let mut dice = Dice::part(seed, 0xC4EC);
+        setup.faults.clear();
+        if setup.script.mistake.is_some() {
+            // What a mistake did to the vehicle goes with it.
+            let sheet = setup.sheet.clone();
+            setup = Self {
+                keep: setup.keep,
+                firmware: setup.firmware,
+                ..Self::ordinary(None, &sheet, None, seed, &mut dice)
+            };
+            setup.draw_vehicle(&mut dice);
+            setup.vehicle.traits = draw_traits(&mut dice);
+        }
+        setup.vehicle.shape.shortage_ml = dice.between(CHECKED_ML.0, CHECKED_ML.1);
+        setup.script = Script { mistake: None, job: Task::Check, ..setup.script };
+        setup
+    }
+
     /// A vehicle, an adapter and a technician drawn from everything that may be, each run another.
     ///
     /// `sheets` empty: the embedded six-speed.
@@ -135,6 +166,7 @@ impl Setup {
             inclination_degrees: 0.1,
             pace: dice.between(0.7, 1.3),
             recheck_of: None,
+            job: Task::Change,
         };
         setup.firmware = dice.pick(firmware::ALL).copied().unwrap_or(setup.firmware);
         setup.serial = SerialLine {
@@ -300,5 +332,7 @@ fn draw_traits(dice: &mut Dice) -> Traits {
 
 /// Not drawn: as long as the first sender of a quantity is kept to, its `go` would be a wrong one.
 const NOT_DRAWN: [FaultKind; 1] = [FaultKind::TwoUnitsAnswer];
+/// What is missing in vehicles that are checked, mL: from too much to far too little (own choice).
+const CHECKED_ML: (f64, f64) = (-800.0, 1_500.0);
 /// Coolant further above the outside air than this at the first row is no soaked vehicle.
 const SOAKED_WITHIN_K: f64 = 25.0;

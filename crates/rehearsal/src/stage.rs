@@ -82,6 +82,8 @@ pub struct Truth {
     pub ran_out_ml: f64,
     /// What was missing before the job, mL.
     pub shortage_before_ml: f64,
+    /// How far the level was off before anybody touched it, mL, told as the level at the end is.
+    pub level_error_before_ml: f64,
     /// The attitude at the end: pitch and roll, degrees.
     pub attitude_degrees: (f64, f64),
     /// The fluid at the end, °C.
@@ -347,6 +349,7 @@ impl<'a> Stage<'a> {
             level_error_ml: world.level_error_ml(),
             ran_out_ml: world.out().caught_ml,
             shortage_before_ml: world.vehicle().shape.shortage_ml,
+            level_error_before_ml: world.level_error_before_ml(),
             attitude_degrees: world.attitude(),
             fluid_celsius: world.fluid_celsius(),
             ..self.ending.truth

@@ -72,8 +72,9 @@ pub struct Sump {
     rim_ml: f64,
     /// What tilt adds to the head at the pipe, mL of surface.
     tilt_ml: f64,
-    /// The mass, as mL at 15 °C.
+    /// The mass, as mL at 15 °C: now, and before anybody touched it.
     mass_15: f64,
+    before_15: f64,
     converter_ml: f64,
     circuits_ml: f64,
     cooler_ml: f64,
@@ -116,13 +117,15 @@ impl Sump {
             law.head_for_flow_mm(TRICKLE_ML_MIN).map_or(0.0, |head| law.residual_ml(head))
         });
         let taken = shape.converter_ml + shape.circuits_ml + shape.cooler_ml;
+        let mass_15 = (shape.total_ml - shape.shortage_ml) * vcf(middle_celsius, shape.density_15);
         let mut sump = Self {
             shape,
             fluid: sheet.fluid.clone(),
             pipe,
             rim_ml: shape.drain_ml - taken - film_ml,
             tilt_ml: 0.0,
-            mass_15: (shape.total_ml - shape.shortage_ml) * vcf(middle_celsius, shape.density_15),
+            mass_15,
+            before_15: mass_15,
             converter_ml: 0.0,
             circuits_ml: 0.0,
             cooler_ml: 0.0,
@@ -240,6 +243,11 @@ impl Sump {
     /// `reference_celsius` and the nominal trickle. Positive is too much.
     pub fn level_error_ml(&self, reference_celsius: f64) -> f64 {
         self.mass_15 / vcf(reference_celsius, self.shape.density_15) - self.shape.total_ml
+    }
+
+    /// The same of what was in it before anybody touched it.
+    pub fn level_error_before_ml(&self, reference_celsius: f64) -> f64 {
+        self.before_15 / vcf(reference_celsius, self.shape.density_15) - self.shape.total_ml
     }
 
     /// Above the rim at the pipe, mL; negative below it.

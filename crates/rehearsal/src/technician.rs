@@ -43,6 +43,8 @@ pub struct Script {
     pub pace: f64,
     /// A recheck of this job: nothing is drained and filled.
     pub recheck_of: Option<u64>,
+    /// What the job is for: a check drains and fills nothing either.
+    pub job: events::Task,
 }
 
 impl Script {
@@ -55,7 +57,13 @@ impl Script {
         inclination_degrees: 0.1,
         pace: 1.0,
         recheck_of: None,
+        job: events::Task::Change,
     };
+
+    /// Whether the fluid is changed.
+    pub fn changes(&self) -> bool {
+        self.recheck_of.is_none() && self.job == events::Task::Change
+    }
 }
 
 /// The technician at work.

@@ -388,12 +388,22 @@ impl World {
 
     /// The true level error, mL; positive is too much.
     pub fn level_error_ml(&self) -> f64 {
-        self.sump.level_error_ml(match self.reference {
+        self.sump.level_error_ml(self.reference_celsius())
+    }
+
+    /// How far it was off before anybody touched it, mL; positive is too much.
+    pub fn level_error_before_ml(&self) -> f64 {
+        self.sump.level_error_before_ml(self.reference_celsius())
+    }
+
+    /// The temperature of the fluid that the level is told at.
+    fn reference_celsius(&self) -> f64 {
+        match self.reference {
             Reference::Middle(celsius) | Reference::WithCoolant { nearest: Some((_, celsius)), .. } => {
                 celsius
             }
             Reference::WithCoolant { nearest: None, .. } => self.heat.fluid_celsius(),
-        })
+        }
     }
 
     /// What stands above the rim at the pipe, mL.

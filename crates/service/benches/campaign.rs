@@ -1,10 +1,11 @@
 //! The campaign: very many drawn rehearsals with the daemon's own bay, in memory. `cargo xtask campaign [N] [--from SEED] [--into FILE]
-//! [--once-well]`.
+//! [--once-well | --check]`.
 //!
 //! Says after each thousand how far it is, and with `--into` writes what it all comes to so far. A single one is told as a story: what the
 //! technician did, every verdict and what it was judged by. Prints each broken claim and each missed `go` by seed, the causes, the table. Fails
 //! where a claim is broken, or more than 2 % of the possible `go` were missed. With `--once-well` faults end at a drawn moment, and from
-//! then on a reading must come within its bound; what was missed before is not counted.
+//! then on a reading must come within its bound; what was missed before is not counted. With `--check` vehicles that nobody knows are checked, and what is said of their level is held
+//! against the truth.
 
 #![allow(
     clippy::unwrap_used,
@@ -23,6 +24,7 @@ use std::process::ExitCode;
 use std::time::Instant;
 
 use events::{Body, Measure, Reading, Sheet};
+use rehearsal::campaign::Checks;
 use rehearsal::{Campaign, Keep, Setup, stage};
 use units::Mono;
 
@@ -40,12 +42,15 @@ const BATCH: u64 = 1_000;
 const MOST_MISSED_PERCENT: u64 = 2;
 
 fn main() -> ExitCode {
-    let Some(Asked { from, runs, into, once_well }) = asked() else {
+    let Some(Asked { from, runs, into, once_well, check }) = asked() else {
         eprintln!(
-            "campaign [N] [--from SEED] [--into FILE] [--once-well]: how many rehearsals, the first seed, where the table goes, whether faults end"
+            "campaign [N] [--from SEED] [--into FILE] [--once-well | --check]: how many rehearsals, the first seed, where the table goes, whether faults end, or checks"
         );
         return ExitCode::from(64);
     };
+    if check {
+        return checks(from, runs, into.as_deref());
+    }
     if runs == 1 {
         story(from);
     }
@@ -57,11 +62,12 @@ struct Asked {
     runs: u64,
     into: Option<String>,
     once_well: bool,
+    check: bool,
 }
 
 /// None where the words make no sense.
 fn asked() -> Option<Asked> {
-    let (mut from, mut runs, mut into, mut once_well) = (1, RUNS, None, false);
+    let (mut from, mut runs, mut into, mut once_well, mut check) = (1, RUNS, None, false, false);
     // `cargo bench` adds a word of its own.
     let mut words = std::env::args().skip(1).filter(|word| word != "--bench");
     while let Some(word) = words.next() {
@@ -69,10 +75,11 @@ fn asked() -> Option<Asked> {
             "--from" => from = words.next()?.parse().ok()?,
             "--into" => into = Some(words.next()?),
             "--once-well" => once_well = true,
+            "--check" => check = true,
             number => runs = number.parse().ok().filter(|runs| *runs > 0)?,
         }
     }
-    Some(Asked { from, runs, into, once_well })
+    Some(Asked { from, runs, into, once_well, check })
 }
 
 fn sheets() -> Vec<Sheet> {
@@ -102,6 +109,24 @@ fn story(seed: u64) {
     lines.sort_by_key(|(at, _)| *at);
     lines.iter().for_each(|(at, line)| println!("{at} {line}"));
     println!("{:?}", ending.truth);
+}
+
+/// Checks of unknown vehicles.
+fn checks(from: u64, runs: u64, into: Option<&str>) -> ExitCode {
+    let (sheets, start) = (sheets(), Instant::now());
+    let far = |done: u64| {
+        if done.is_multiple_of(BATCH) {
+            eprintln!("{done} of {runs} checks, {:.0} s", start.elapsed().as_secs_f64());
+        }
+    };
+    let checks = Checks::run(from, runs, &sheets, on_stage::OnStage::new, far);
+    let broken = checks.broken();
+    let text = format!("{}\n{checks}\nseeds {from} to {}", broken.join("\n"), from + runs - 1);
+    println!("{text}");
+    if let Some(file) = into {
+        std::fs::write(file, text).unwrap();
+    }
+    if broken.is_empty() { ExitCode::SUCCESS } else { ExitCode::FAILURE }
 }
 
 fn campaign(from: u64, runs: u64, into: Option<&str>, once_well: bool) -> ExitCode {

@@ -119,6 +119,7 @@ impl Lines {
                 closure: vec![],
                 add_millilitres: None,
                 recheck_of: None,
+                low_by_more_than_millilitres: None,
                 found_millilitres: None,
                 found_expanded_millilitres: None,
                 drivable: None,

@@ -12,6 +12,8 @@ pub(super) struct Eyes {
     /// Since when the verdict is what it is.
     pub(super) verdict_since: Option<Mono>,
     pub(super) advice: Option<Advice>,
+    /// How much he was told last to fill more, mL; he may have to read the container first.
+    pub(super) portion_ml: Option<f64>,
     pub(super) celsius: Option<f64>,
     pub(super) open: Vec<Precondition>,
     pub(super) result: bool,
@@ -28,7 +30,12 @@ impl Eyes {
                 self.open.clone_from(open);
             }
             Body::Estimate(estimate) => self.celsius = Some(estimate.celsius.to_f64()),
-            Body::Advice(said) => self.advice = Some(said.advice),
+            Body::Advice(said) => {
+                self.advice = Some(said.advice);
+                if said.advice == Advice::FillMore {
+                    self.portion_ml = said.millilitres.map(|ml| ml.to_f64());
+                }
+            }
             Body::Result(_) => self.result = true,
             _ => {}
         }

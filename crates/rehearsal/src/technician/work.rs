@@ -5,7 +5,7 @@
 
 use std::time::Duration;
 
-use events::{Advice, Precondition, Refusal, Request, Verdict};
+use events::{Advice, People, Precondition, Refusal, Request, Verdict};
 use units::{Degrees, Millilitres, Mono};
 
 use super::Technician;
@@ -138,7 +138,8 @@ impl Technician {
 
     fn begin(&mut self) -> f64 {
         self.note("starts the job");
-        self.tell(self.script.recheck_of.map_or(Request::start(), |of| Request::Recheck { of }));
+        let start = Request::Start { job: self.script.job, people: People::Two };
+        self.tell(self.script.recheck_of.map_or(start, |of| Request::Recheck { of }));
         self.then(Task::Raise, 60.0)
     }
 
@@ -177,10 +178,15 @@ impl Technician {
     fn ventilate(&mut self) -> f64 {
         self.note("leads the exhaust outside");
         self.confirm(Precondition::ExhaustOutside);
-        if self.script.recheck_of.is_none() {
+        if self.script.changes() {
             self.confirm(Precondition::FluidRight);
             self.confirm(Precondition::FillPortOpen);
             return self.then(Task::Drain, 200.0);
+        }
+        if self.script.job == events::Task::Check {
+            // It must be possible to fill before it is known whether it has to be.
+            self.note("loosens the fill port");
+            self.confirm(Precondition::FillPortOpen);
         }
         let next = if self.sheet.before.cooler_bypass { Task::Pin } else { Task::ComeOut };
         self.then(next, 60.0)
@@ -461,12 +467,12 @@ impl Technician {
         if self.book.topped_up >= 3 {
             return self.then(Task::Measure, 10.0);
         }
-        if self.script.recheck_of.is_some() && self.book.topped_up == 0 {
+        if !self.script.changes() && self.book.topped_up == 0 {
             self.confirm(Precondition::FluidRight);
             self.confirm(Precondition::FillPortOpen);
         }
         self.book.topped_up += 1;
-        let amount = 500.0;
+        let amount = self.eyes.portion_ml.unwrap_or(500.0);
         let celsius = world.vehicle().air_celsius;
         world.fill(amount - self.dice.within(self.script.jug_ml), celsius);
         let shown = self.thermometer(celsius);

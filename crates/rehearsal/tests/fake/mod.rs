@@ -186,6 +186,7 @@ impl Program for Fake {
                     closure: vec![],
                     add_millilitres: None,
                     recheck_of: None,
+                    low_by_more_than_millilitres: None,
                     found_millilitres: None,
                     found_expanded_millilitres: None,
                     open: self.open.clone(),

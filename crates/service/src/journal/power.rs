@@ -438,6 +438,7 @@ fn ended(seq: u64) -> Event {
         closure: Vec::new(),
         add_millilitres: None,
         recheck_of: None,
+        low_by_more_than_millilitres: None,
         found_millilitres: None,
         found_expanded_millilitres: None,
         drivable: None,
