@@ -18,10 +18,10 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use adapter::{Device, Opener};
 use clap::Args;
-use events::{Line, Word};
+use events::{Line, Sheet, Task, Word};
 use rehearsal::clock::{Conductor, Pace, Party};
 use rehearsal::pty::{Cable, Port};
-use rehearsal::{Car, Mistake, Setup, Technician};
+use rehearsal::{Car, Mistake, Setup, Technician, Warmup};
 use service::{Config, Daemon, Limits, Memory, Progress};
 use tokio::sync::{Notify, oneshot};
 use units::{Clock, Mono};
@@ -53,8 +53,14 @@ pub struct RehearseArgs {
     #[arg(long, default_value_t = 1)]
     seed: u64,
     /// A mistake to make.
-    #[arg(long, value_parser = mistake, value_name = "NAME")]
+    #[arg(long, value_parser = mistake, value_name = "NAME", conflicts_with = "job")]
     mistake: Option<Mistake>,
+    /// What the job is for: `change`, or `check` of a vehicle that nobody knows.
+    #[arg(long, value_parser = task, value_name = "JOB", default_value = "change")]
+    job: Task,
+    /// What is missing in the vehicle before a check, mL; negative is too much. Drawn by the seed where absent.
+    #[arg(long, value_name = "ML", value_parser = clap::value_parser!(i32).range(-1_500..=3_000), allow_hyphen_values = true)]
+    missing: Option<i32>,
     /// Lines of text: instead of the screen on a terminal, instead of JSON elsewhere.
     #[arg(long, conflicts_with = "json")]
     plain: bool,
@@ -75,12 +81,16 @@ fn mistake(name: &str) -> Result<Mistake, String> {
     name.parse().map_err(|e: rehearsal::MistakeError| e.to_string())
 }
 
+fn task(name: &str) -> Result<Task, String> {
+    name.parse().map_err(|_| format!("`{name}` is no job; known: change, check"))
+}
+
 /// `rehearse`.
 pub fn run(args: &RehearseArgs, screen: Screen) -> Result<(), Failure> {
     let sheet = crate::given::sheet(args.sheet.as_deref())?;
     let log =
         args.warmup.as_deref().map_or_else(|| Ok(rehearsal::embedded::warmup()), crate::given::warmup)?;
-    let setup = Setup::named(args.mistake, &sheet, Some(log), args.seed);
+    let setup = setup(args, &sheet, log)?;
     let folder = Folder::make(args.keep.as_deref())?;
     let pace = args.pace.unwrap_or(if screen.is_json() { Pace::Max } else { Pace::Times(60.0) });
     let screen = if args.plain { screen.in_words() } else { screen };
@@ -99,6 +109,21 @@ pub fn run(args: &RehearseArgs, screen: Screen) -> Result<(), Failure> {
     let path = folder.reports.join("report.html");
     std::fs::write(&path, html).map_err(|e| Failure::file("write", &path, &e))?;
     ending.tell(screen, args.keep.is_some(), &path)
+}
+
+fn setup(args: &RehearseArgs, sheet: &Sheet, log: Warmup) -> Result<Setup, Failure> {
+    match args.job {
+        Task::Check => {
+            let drawn = || Setup::missing_in_a_check(args.seed);
+            let missing = args.missing.map_or_else(drawn, f64::from);
+            Ok(Setup::check(missing, sheet, Some(log), args.seed))
+        }
+        Task::Change if args.missing.is_some() => {
+            Err(Failure::new(Exit::Usage, "`--missing` says what a check has to find, and this is no check")
+                .try_this("`rehearse --job check --missing 600`"))
+        }
+        Task::Change => Ok(Setup::named(args.mistake, sheet, Some(log), args.seed)),
+    }
 }
 
 /// How it is shown.

@@ -67,6 +67,24 @@ fn the_same_seed_gives_the_same_bytes_even_while_others_run() {
     );
 }
 
+/// A check of a vehicle that lacks 600 mL: found, said with its ±, set, and the truth beside it.
+#[test]
+fn a_check_says_what_was_missing() {
+    let home = Home::new();
+    let words = ["rehearse", "--pace", "max", "--json", "--job", "check", "--missing", "600"];
+    let output = home.run(&words);
+    assert!(output.status.success(), "{}", stderr(&output));
+    let ending = last_line(&output);
+    let number = |name: &str| ending[name].as_f64().unwrap();
+    assert_eq!((ending["outcome"].as_str(), number("true_before_millilitres")), (Some("set"), -600.0));
+    let off = (number("found_millilitres") + 600.0).abs();
+    assert!(off <= number("found_expanded_millilitres") && off < 150.0, "{ending}");
+    let output = home.run(&["rehearse", "--missing", "600"]);
+    assert_eq!(output.status.code(), Some(64), "{}", stderr(&output));
+    let output = home.run(&["rehearse", "--job", "chek"]);
+    assert!(stderr(&output).contains("known: change, check"), "{}", stderr(&output));
+}
+
 /// Name, exit code, words that the person must read.
 const MISTAKES: &[(&str, i32, &[&str])] = &[
     ("started-hot", 1, &["was warm when the job began", "let the vehicle cool"]),

@@ -4,6 +4,7 @@ use std::path::Path;
 
 use events::{JobResult, Outcome};
 use serde::Serialize;
+use units::text::show_millilitres;
 
 use crate::failure::{Exit, Failure};
 use crate::screen::{Screen, say};
@@ -15,6 +16,8 @@ pub struct Ending {
     pub result: Option<JobResult>,
     /// The true level error; positive is too much.
     pub true_millilitres: f64,
+    /// How far it was off before anybody touched it, where the job was to find that out.
+    pub true_before_millilitres: Option<f64>,
     /// Simulated seconds from start to end.
     pub seconds: f64,
     /// Whether the verdict was ever `go`.
@@ -36,6 +39,12 @@ struct Last<'a> {
     expanded_millilitres: Option<f64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     within: Option<bool>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    true_before_millilitres: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    found_millilitres: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    found_expanded_millilitres: Option<f64>,
     saw_go: bool,
     wrong_go: bool,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -58,6 +67,9 @@ impl Ending {
             estimated_millilitres: level.map(|l| l.millilitres.to_f64()),
             expanded_millilitres: level.map(|l| l.expanded_millilitres.to_f64()),
             within,
+            true_before_millilitres: self.true_before_millilitres.map(f64::round),
+            found_millilitres: self.found().map(|(ml, _)| ml),
+            found_expanded_millilitres: self.found().map(|(_, within)| within),
             saw_go: self.saw_go,
             wrong_go: self.wrong_go_k.is_some(),
             // A path of this machine has no place among lines that are the same on every machine.
@@ -66,7 +78,7 @@ impl Ending {
         if screen.is_json() {
             screen.json(&last)?;
         } else {
-            screen.line(&self.words(outcome))?;
+            screen.line(&self.words(outcome, screen))?;
         }
         if kept || !screen.is_json() {
             say(&format!("report: {}", report.display()));
@@ -74,9 +86,30 @@ impl Ending {
         self.verdict(outcome, within)
     }
 
-    fn words(&self, outcome: Outcome) -> String {
+    /// What was found of the level before, and its expanded uncertainty, mL.
+    fn found(&self) -> Option<(f64, f64)> {
+        let result = self.result.as_ref()?;
+        Some((result.found_millilitres?.to_f64(), result.found_expanded_millilitres?.to_f64()))
+    }
+
+    fn words(&self, outcome: Outcome, screen: Screen) -> String {
         let minutes = self.seconds / 60.0;
-        let mut text = format!("\n{} {minutes:.0} simulated minutes.\n", outcome.says());
+        let says = match &self.result {
+            Some(result) if self.true_before_millilitres.is_some() => {
+                result.headline(|ml| show_millilitres(ml, screen.units))
+            }
+            _ => outcome.says().to_owned(),
+        };
+        let mut text = format!("\n{says} {minutes:.0} simulated minutes.\n");
+        if let Some(before) = self.true_before_millilitres {
+            text += &format!("  level before, true       {before:+5.0} mL  (only the simulation knows it)\n");
+            text += &match self.found() {
+                Some((ml, within)) => {
+                    format!("  level before, found      {ml:+5.0} ± {within:.0} mL  (k = 2)\n")
+                }
+                None => "  level before, found      cannot be told\n".to_owned(),
+            };
+        }
         text += &format!(
             "  level error, true       {:+5.0} mL  (only the simulation knows it)\n",
             self.true_millilitres

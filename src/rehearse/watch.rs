@@ -1,6 +1,6 @@
 //! What only a rehearsal can see: the truth beside the verdict.
 
-use events::{Body, Event, JobResult, Verdict};
+use events::{Body, Event, JobResult, Task, Verdict};
 use rehearsal::stage::true_signal;
 use rehearsal::{Setup, World};
 use units::Mono;
@@ -51,6 +51,8 @@ impl Watch {
         Ending {
             result: self.result,
             true_millilitres: world.level_error_ml(),
+            true_before_millilitres: (self.setup.script.job == Task::Check)
+                .then(|| world.level_error_before_ml()),
             seconds: now.as_secs_f64(),
             saw_go: self.saw_go,
             wrong_go_k: self.wrong_go_k,

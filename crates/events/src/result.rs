@@ -124,6 +124,7 @@ words! {
     /// What went wrong, in the words of the job. Each says what to do about it.
     Shortfall {
         NothingRanOut "nothing-ran-out" "Nothing ran out at `go`, so the level is low. Fill more, then look again inside the window.",
+        StaysDry "stays-dry" "Nothing ran out at `go` although more was filled than can be missing. Fill no more: look for a leak, another plug, how it stands.",
         GushOnly "gush-only" "Only the first gush came out: it is low. Fill what is missing and the extra, then look again.",
         RanOutTooMuch "ran-out-too-much" "Much more ran out than the excess: wrong plug, or a loose pipe? Fill what is missing, then look again.",
         NotOpened "not-opened" "The check port was not opened while the verdict was `go`. Wait for the next window and set the level then.",
@@ -252,7 +253,8 @@ impl JobResult {
             return Some(format!("It was low by more than {}.", show(more)));
         }
         let (found, within) = (self.found_millilitres?, self.found_expanded_millilitres?);
-        let by = show(Millilitres::clamped(found.to_f64().abs()));
+        // No more digits than are known.
+        let by = show(Millilitres::clamped((found.to_f64().abs() / 10.0).round() * 10.0));
         Some(match found.to_f64() {
             ml if ml.abs() <= within.to_f64() => format!("It was right, known to ±{}.", show(within)),
             ml if ml < 0.0 => format!("It was low by about {by}, ±{}.", show(within)),
@@ -277,6 +279,9 @@ impl JobResult {
     pub fn next(&self, show: impl Fn(Millilitres) -> String) -> String {
         let add = self.add_millilitres.map(show);
         match (self.outcome, add) {
+            (Outcome::NotSet, _) if self.shortfalls.contains(&Shortfall::StaysDry) => {
+                "Find out why it stays low before it is driven, and set the level again.".to_owned()
+            }
             (Outcome::Set | Outcome::Checked | Outcome::SetUnsure, _) => {
                 "Recheck the level on the day that the record names, from a cold start.".to_owned()
             }

@@ -102,6 +102,7 @@ fn add(
     let hot = [Shortfall::TooHotBeforeTrickle, Shortfall::ClosedLate];
     let missing = match outcome {
         Outcome::Set | Outcome::SetHigh | Outcome::SetUnsure | Outcome::Checked => return None,
+        Outcome::NotSet if shortfalls.contains(&Shortfall::StaysDry) => return None,
         Outcome::NotSet if shortfalls.contains(&Shortfall::NothingRanOut) => {
             return (!record.refilled()).then(|| top_up::margin(&record.sheet));
         }
@@ -199,6 +200,10 @@ fn faults(record: &Record, open: &[Precondition]) -> Vec<Shortfall> {
         None => vec![Shortfall::NotOpened],
         Some(round) => round.faults(),
     };
+    if record.stays_low() {
+        faults.retain(|s| *s != Shortfall::NothingRanOut);
+        faults.insert(0, Shortfall::StaysDry);
+    }
     if record.only_a_gush() && !record.refilled() {
         faults.push(Shortfall::GushOnly);
     }
@@ -236,7 +241,8 @@ fn faults(record: &Record, open: &[Precondition]) -> Vec<Shortfall> {
 /// What was never confirmed, or did not hold when it counted.
 fn open(record: &Record) -> Vec<Precondition> {
     let lacks = |p: Precondition| match p {
-        // A measured stand is judged by its millilitres.
+        // A measured stand is judged by its millilitres. Where no filling helps, none is asked for.
+        Precondition::Filled if record.stays_low() => false,
         Precondition::VehicleLevel => record.level.is_none() && !record.holds(p),
         _ => record.needs(p) && !is_live(p) && !record.holds(p),
     };

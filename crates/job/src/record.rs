@@ -401,6 +401,13 @@ impl Record {
         self.round.as_ref().is_some_and(|r| !r.is_open() && r.nothing_at_go())
     }
 
+    /// Nothing ran out though as much was filled as the sheet allows, or far more than can be missing: it runs somewhere else,
+    /// or it is another plug.
+    pub(crate) fn stays_low(&self) -> bool {
+        let done = self.hands.top_ups >= self.sheet.fluid.portions || self.too_much_in();
+        self.needs_more() && done
+    }
+
     /// How much had been filled before the last look, where that look was dry; before an earlier one otherwise.
     pub(crate) fn dry_after(&self) -> Option<Millilitres> {
         let filled = self.ledger.iter().filter(|e| e.kind == Kind::Filled && e.after_rounds < self.rounds);

@@ -125,6 +125,11 @@ impl Setup {
         setup
     }
 
+    /// What is missing in the vehicle that is checked with this seed, mL; negative is too much.
+    pub fn missing_in_a_check(seed: u64) -> f64 {
+        Dice::part(seed, 0x0C4E).between(CHECKED_ML.0, CHECKED_ML.1)
+    }
+
     /// The check of a drawn vehicle by a drawn technician who makes no mistake, all in good order; the level is anything from
     /// `CHECKED_ML` too low to as much too high.
     pub fn draw_check(seed: u64, sheets: &[Sheet]) -> Self {
@@ -142,7 +147,7 @@ impl Setup {
             setup.draw_vehicle(&mut dice);
             setup.vehicle.traits = draw_traits(&mut dice);
         }
-        setup.vehicle.shape.shortage_ml = dice.between(CHECKED_ML.0, CHECKED_ML.1);
+        setup.vehicle.shape.shortage_ml = Self::missing_in_a_check(seed);
         setup.script = Script { mistake: None, job: Task::Check, ..setup.script };
         setup
     }

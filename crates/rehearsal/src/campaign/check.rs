@@ -116,17 +116,28 @@ impl Checks {
     pub fn broken(&self) -> Vec<String> {
         let mut broken = Vec::new();
         let (uncovered, said) = self.uncovered();
-        if uncovered * 20 > said {
+        if is_above(uncovered, said) {
             broken.push(format!("{uncovered} of {said} stated intervals do not hold the truth"));
         }
         let (sent, right) = self.sent_for_nothing();
-        if sent * 20 > right {
-            broken.push(format!("{sent} of {right} right ones were sent for work"));
+        if is_above(sent, right) {
+            let which: Vec<u64> =
+                self.all.iter().filter(|one| one.sent_for_nothing()).map(|one| one.seed).collect();
+            broken.push(format!("{sent} of {right} right ones were sent for work: seeds {which:?}"));
         }
         broken.extend(self.low_called_right().map(|one| format!("low and called right: {one:?}")));
         broken
     }
 }
+
+/// Whether a share is above 5 %; where few were seen, whether it is for sure.
+fn is_above(cases: u64, all: u64) -> bool {
+    let (surely, _) = wilson(cases, all);
+    cases * 20 > all && (all >= ENOUGH || surely > 0.05)
+}
+
+/// So many say the share well enough: its interval is then ±2 %.
+const ENOUGH: u64 = 400;
 
 impl fmt::Display for Checks {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -181,8 +192,14 @@ mod tests {
         let low = one(-300.0, Some((-20.0, 90.0)), Outcome::Checked);
         let of = |all: &[&Checked]| Checks { all: all.iter().map(|one| (*one).clone()).collect() };
         assert_eq!(of(&[&good]).broken(), Vec::<String>::new());
-        assert!(of(&[&good, &wide]).broken().iter().any(|why| why.contains("do not hold")));
-        assert!(of(&[&sent]).broken().iter().any(|why| why.contains("sent for work")));
+        assert!(of(&[&wide; 3]).broken().iter().any(|why| why.contains("do not hold")));
+        let few: Vec<&Checked> = std::iter::repeat_n(&good, 10).chain([&wide]).collect();
+        assert_eq!(
+            of(&few).broken(),
+            Vec::<String>::new(),
+            "one of eleven does not say more than one of twenty"
+        );
+        assert!(of(&[&sent; 3]).broken().iter().any(|why| why.contains("sent for work")));
         assert!(of(&[&low]).broken().iter().any(|why| why.contains("called right")));
         // Nothing said is nothing wrong.
         assert_eq!(of(&[&one(-300.0, None, Outcome::NotSet)]).broken(), Vec::<String>::new());
