@@ -713,3 +713,43 @@ fn without_the_guard_the_search_finds_what_harms_and_prints_the_way() {
     assert!(found.contains("breaks `") || found.contains("with somebody below"), "{found}");
     assert!(found.contains("pipe, two people:\n  Tell(Under, \"start\")"), "the way to it: {found}");
 }
+
+/// Everything that is told in the good job, in its order; amounts need a number, all else is one tap.
+fn told_in_the_good_job(ground: &Ground) -> Vec<&'static str> {
+    let (mut world, mut told) = (World::new(Guard::On), Vec::new());
+    while let Some(input) = obeys(&world, ground) {
+        match input {
+            Input::Tell(_, words) => told.push(words),
+            Input::Fill(_) => told.push("filled"),
+            _ => {}
+        }
+        world = world.after(input, ground).expect("the good job");
+    }
+    assert!(world.truth.right && world.truth.ended, "{told:?}");
+    told
+}
+
+/// Common practice, no source: what the trade's page counts for a job in which nothing goes wrong.
+#[test]
+fn a_good_job_takes_few_taps_and_asks_nothing_that_the_vehicle_shows() {
+    let grounds = grounds();
+    for (name, most) in
+        [("pipe, two people", 26), ("pipe, alone", 30), ("pin, wheel off", 28), ("check, two people", 26)]
+    {
+        let ground = grounds.iter().find(|ground| ground.name == name).unwrap();
+        let told = told_in_the_good_job(ground);
+        println!("{name}: {} taps: {told:?}", told.len());
+        assert!(told.len() <= most, "{name}: {} taps: {told:?}", told.len());
+        let shown = ["engine-running", "engine-idling", "standing-still", "started-cold", "filled"];
+        for what in shown {
+            assert!(
+                !told.contains(&format!("confirm {what}").as_str()),
+                "{name}: {what} is shown by the vehicle"
+            );
+        }
+        let typed = told
+            .iter()
+            .filter(|words| ["drained", "filled", "ran-out", "level"].iter().any(|w| words.starts_with(w)));
+        assert!(typed.count() <= 4, "{name}: only amounts and the stand are typed: {told:?}");
+    }
+}
