@@ -26,6 +26,9 @@ fn no_rehearsal_gives_a_wrong_go_or_a_record_that_is_wrong_and_few_miss_a_possib
     println!("{campaign}");
     let wrong: Vec<String> = campaign.wrong().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
     assert!(wrong.is_empty(), "{} of {runs}:\n{}", wrong.len(), wrong.join("\n"));
+    let harmful: Vec<String> =
+        campaign.harmful().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
+    assert!(harmful.is_empty(), "{} of {runs}:\n{}", harmful.len(), harmful.join("\n"));
     let (missed, possible) = campaign.missed_of_possible();
     let stories: Vec<String> =
         campaign.missed().map(|(seed, story)| format!("seed {seed}: {story}")).collect();

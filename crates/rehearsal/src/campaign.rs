@@ -7,7 +7,8 @@
 //! In: seeds, sheets, how a program is made for a sheet. Out: [`Campaign`]. The findings are in the order of their seeds, whatever
 //! thread they came from.
 //! Claims over every run: the verdict is never `go` while the true signal lies outside the band by more than k·u as stated then; no job
-//! ends as `set` with a true level error beyond what its record states. And a share: of the runs in which `go` was possible
+//! ends as `set` with a true level error beyond what its record states; no advice would harm whoever obeys it, by who is below and what is in
+//! the box in truth (`harm.rs`). And a share: of the runs in which `go` was possible
 //! (`observer.rs`), those in which it never came. In a second mode all faults of link and vehicle end at a drawn moment, and the signal is
 //! read again in time (`liveness.rs`).
 //! Bounds at 95 %: none seen in n runs, the rule of three, 3/n (Hanley and Lippman-Hand, JAMA 249, 1983); a share, the interval
@@ -48,6 +49,8 @@ pub struct Finding {
     pub wrong: Option<String>,
     /// A possible `go` that never came, with its story: the cause first.
     pub missed: Option<String>,
+    /// An advice that would have harmed whoever obeyed it, with its story.
+    pub harmful: Option<String>,
     /// Since when the signal was not read in time though nothing was wrong, with its story.
     pub mute: Option<String>,
 }
@@ -86,6 +89,7 @@ impl Finding {
             within_guard: !ending.false_go.is_empty(),
             wrong: wrong(setup, ending),
             missed,
+            harmful: ending.harm.as_ref().map(|harm| format!("{harm} | {}", who(setup))),
             mute: ending.mute.map(|since| format!("not read in time from {since} on | {}", who(setup))),
         }
     }
@@ -162,6 +166,11 @@ impl Campaign {
     /// Claims that did not hold, by seed.
     pub fn wrong(&self) -> impl Iterator<Item = (u64, &str)> {
         self.findings.iter().filter_map(|finding| Some((finding.seed, finding.wrong.as_deref()?)))
+    }
+
+    /// Each advice that would have harmed, by seed.
+    pub fn harmful(&self) -> impl Iterator<Item = (u64, &str)> {
+        self.findings.iter().filter_map(|finding| Some((finding.seed, finding.harmful.as_deref()?)))
     }
 
     /// Each possible `go` that never came, by seed.

@@ -10,6 +10,7 @@ pub mod ecu;
 pub mod embedded;
 pub mod fault;
 pub mod firmware;
+pub mod harm;
 pub mod layout;
 pub mod liveness;
 pub mod mistake;

@@ -50,6 +50,13 @@ impl Mistake {
     }
 }
 
+impl Mistake {
+    /// Whether something else is told than what was done: no advice can rest on the truth then.
+    pub const fn misreports(self) -> bool {
+        matches!(self, Self::UnderFilled | Self::NothingTold)
+    }
+}
+
 impl fmt::Display for Mistake {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.word())

@@ -16,6 +16,7 @@ use events::{Body, Durability, Event, JobResult, Reason, Signal, Told, Verdict, 
 use units::{Kelvins, Mono};
 
 use crate::car::Car;
+use crate::harm::Harm;
 use crate::liveness::Liveness;
 use crate::observer::{Observer, Possible};
 use crate::setup::{Keep, Setup};
@@ -65,6 +66,8 @@ pub struct Ending {
     pub possible: Option<Possible>,
     /// Since when the signal was not read in time though nothing was wrong; none: it always was.
     pub mute: Option<Mono>,
+    /// The first advice that would have harmed whoever obeyed it, by the truth; none where somebody told what was not so.
+    pub harm: Option<String>,
     /// When it ended.
     pub ended: Mono,
     /// Whether it ended by itself, not by the limit of time.
@@ -128,6 +131,7 @@ struct Stage<'a> {
     u: Kelvins,
     observer: Observer,
     liveness: Liveness,
+    harm: Harm,
     worst: Option<FalseGo>,
     port_was_open: bool,
     ending: Ending,
@@ -156,6 +160,7 @@ impl<'a> Stage<'a> {
             observer: Observer::new(&setup.sheet, setup.firmware, setup.bus),
             liveness: Liveness::new(&setup.sheet, setup.firmware, setup.bus),
             u: Kelvins::ZERO,
+            harm: Harm::new(&setup.sheet),
             worst: None,
             port_was_open: false,
             ending: Ending {
@@ -167,6 +172,7 @@ impl<'a> Stage<'a> {
                 first_go: None,
                 possible: None,
                 mute: None,
+                harm: None,
                 ended: Mono::ZERO,
                 by_itself: false,
             },
@@ -192,6 +198,7 @@ impl<'a> Stage<'a> {
             program.wake(self.now);
         }
         self.car.handle_timeout(self.now);
+        self.harm.look(self.car.world(), self.now);
         for _ in 0..MOST_ROUNDS {
             let moved = self.follow_the_plug(program);
             let spoke = self.carry_bytes(program);
@@ -287,6 +294,7 @@ impl<'a> Stage<'a> {
             {
                 self.liveness.read(self.now);
             }
+            Body::Advice(said) => self.harm.hear(said, self.technician.place(), self.car.world(), self.now),
             Body::Result(result) => self.ending.result = Some(result.clone()),
             _ => {}
         }
@@ -356,6 +364,8 @@ impl<'a> Stage<'a> {
         };
         self.ending.possible = self.observer.into_possible();
         self.ending.mute = self.liveness.mute();
+        let misreports = self.setup.script.mistake.is_some_and(crate::Mistake::misreports);
+        self.ending.harm = self.harm.into_first().filter(|_| !misreports);
         self.ending.ended = self.now;
         self.ending
     }

@@ -23,6 +23,7 @@ use events::{Event, Refusal, Request, Role, Sheet, Told, Word};
 use units::Mono;
 
 use crate::dice::Dice;
+use crate::harm::Place;
 use crate::mistake::Mistake;
 use crate::world::World;
 use eyes::Eyes;
@@ -174,6 +175,11 @@ impl Technician {
     /// Whether he has gone home.
     pub fn finished(&self) -> bool {
         self.task == Task::Gone && self.tells.is_empty() && self.waiting_for.is_none()
+    }
+
+    /// Where he is, and whether he has put it on stands.
+    pub fn place(&self) -> Place {
+        Place { below: self.task.is_below(), raised: self.book.raised }
     }
 
     /// What he does now.

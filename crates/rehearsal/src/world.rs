@@ -299,6 +299,11 @@ impl World {
         self.pinned = pin;
     }
 
+    /// Whether the bypass is pinned.
+    pub const fn bypass_pin(&self) -> Plug {
+        self.pinned
+    }
+
     /// Plugs the adapter in, or pulls it.
     pub const fn plug_adapter(&mut self, adapter: Plug) {
         self.adapter = adapter;

@@ -154,7 +154,7 @@ fn campaign(from: u64, runs: u64, into: Option<&str>, once_well: bool) -> ExitCo
     }
     println!("{}", text(&campaign, from, start));
     let (missed, possible) = campaign.missed_of_possible();
-    if campaign.wrong().chain(campaign.mute()).next().is_some()
+    if campaign.wrong().chain(campaign.harmful()).chain(campaign.mute()).next().is_some()
         || (!once_well && missed * 100 > possible * MOST_MISSED_PERCENT)
     {
         return ExitCode::FAILURE;
@@ -168,6 +168,9 @@ fn text(campaign: &Campaign, from: u64, start: Instant) -> String {
     let mut causes: BTreeMap<&str, Vec<u64>> = BTreeMap::new();
     for (seed, story) in campaign.wrong() {
         writeln!(text, "WRONG seed {seed}: {story}").unwrap();
+    }
+    for (seed, story) in campaign.harmful() {
+        writeln!(text, "HARMFUL seed {seed}: {story}").unwrap();
     }
     for (seed, story) in campaign.mute() {
         writeln!(text, "MUTE seed {seed}: {story}").unwrap();

@@ -66,6 +66,7 @@ impl Technician {
         world.start_engine();
         world.drive(30.0);
         self.note("lowers the vehicle and drives a short distance");
+        self.book.raised = false;
         self.then(Task::Return, 180.0)
     }
 

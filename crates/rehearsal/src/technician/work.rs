@@ -61,9 +61,32 @@ pub(super) enum Task {
     Gone,
 }
 
+impl Task {
+    /// He lies under the vehicle, or has a hand there, until it is done.
+    pub(super) const fn is_below(self) -> bool {
+        matches!(
+            self,
+            Self::Drain
+                | Self::Pin
+                | Self::OpenCold
+                | Self::ComeOut
+                | Self::Open
+                | Self::LookForStream { .. }
+                | Self::Watch
+                | Self::LookAway
+                | Self::Close
+                | Self::Measure
+                | Self::Tighten
+                | Self::Wipe
+                | Self::Lower
+        )
+    }
+}
+
 /// What he keeps in mind.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Book {
+    pub(super) raised: bool,
     pub(super) drained: f64,
     pub(super) drains: u32,
     pub(super) did: Vec<Precondition>,
@@ -145,6 +168,7 @@ impl Technician {
 
     fn raise(&mut self) -> f64 {
         self.note("puts the vehicle on four stands");
+        self.book.raised = true;
         self.confirm(Precondition::OnStands);
         self.confirm(Precondition::Parked);
         self.then(Task::Level, 40.0)

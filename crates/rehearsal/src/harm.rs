@@ -1,0 +1,184 @@
+//! Harmful advice, judged by the truth: who is below, whether the engine turns, whether the port is open, what is in it.
+//!
+//! In: each advice as it is said, the technician's place, the world. Out: the first that would have harmed whoever obeyed it, with why.
+//! Knows nothing of the program's own guard (`job::guard`), on purpose: the rows are written once more, from what is so and not from what
+//! was told. A person needs some seconds between a deed and its word; what is said within them is not held against the program.
+//! Not here: a wrong `go` (`stage.rs`).
+
+use events::{Advice, Role, Said, Sheet};
+use units::Mono;
+
+use crate::sump::Port;
+use crate::thermal::Engine;
+use crate::world::{Plug, World};
+
+/// Where the one below is, and whether the vehicle stands on its stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Place {
+    /// He has a hand or his head under it.
+    pub below: bool,
+    /// It stands on four stands.
+    pub raised: bool,
+}
+
+/// Looks at what is said, with the eyes of the simulation.
+#[derive(Debug, Clone)]
+pub struct Harm {
+    tolerance_ml: f64,
+    /// Since when the port is truly open.
+    open_since: Option<Mono>,
+    first: Option<String>,
+}
+
+impl Harm {
+    /// Nothing said yet.
+    pub const fn new(sheet: &Sheet) -> Self {
+        Self { tolerance_ml: sheet.check.tolerance_ml, open_since: None, first: None }
+    }
+
+    /// Time has passed.
+    pub fn look(&mut self, world: &World, now: Mono) {
+        self.open_since = match world.check_port() {
+            Port::Open => self.open_since.or(Some(now)),
+            Port::Closed => None,
+        };
+    }
+
+    /// This is said now.
+    pub fn hear(&mut self, said: &Said, place: Place, world: &World, now: Mono) {
+        self.look(world, now);
+        for seat in [Role::Under, Role::Inside] {
+            let advice = said.at(seat);
+            if let Some(why) = self.harms(advice, seat, place, world, now) {
+                self.first.get_or_insert_with(|| format!("`{advice}` to {seat} at {now}: {why}"));
+            }
+        }
+    }
+
+    /// The first that would have harmed.
+    pub fn into_first(self) -> Option<String> {
+        self.first
+    }
+
+    fn harms(
+        &self,
+        advice: Advice,
+        seat: Role,
+        place: Place,
+        world: &World,
+        now: Mono,
+    ) -> Option<&'static str> {
+        use Advice as A;
+        let running = world.engine() == Engine::Running;
+        let open_for_long = self.open_since.is_some_and(|at| now.since(at).as_secs() >= TOLD_WITHIN_S);
+        let turns = matches!(advice, A::StartEngine | A::CycleSelector | A::TestDrive);
+        let goes_below = matches!(
+            advice,
+            A::OpenFillPort
+                | A::Drain
+                | A::DrainAgain
+                | A::PutPipeIn
+                | A::PutPinIn
+                | A::CloseUp
+                | A::BeReady
+                | A::OpenPort
+                | A::WatchStream
+                | A::Tighten
+                | A::TakePinOut
+                | A::LookForLeaks
+        );
+        let out = world.out();
+        let short = out.drained_15 - out.filled_15 - LEFT_TO_JUGS_ML;
+        let rows = [
+            (turns && place.below, "he is below"),
+            (goes_below && seat == Role::Under && !place.raised, "it does not stand on its stands"),
+            (advice == A::StartEngine && short > 0.0, "less was filled than came out"),
+            (advice == A::StartEngine && open_for_long, "the check port is open"),
+            (
+                matches!(advice, A::StopEngine | A::StopAndCool) && running && open_for_long,
+                "the check port is open: it would drain back and run out",
+            ),
+            (advice == A::OpenPort && !running, "the engine is off"),
+            (
+                advice == A::TestDrive && world.level_error_ml() < -(self.tolerance_ml + LEFT_TO_JUGS_ML),
+                "it is low",
+            ),
+            (advice == A::TestDrive && world.bypass_pin() == Plug::In, "the bypass pin is in"),
+        ];
+        rows.into_iter().find(|(holds, _)| *holds).map(|(_, why)| why)
+    }
+}
+
+/// What two jugs read together may hide, mL.
+const LEFT_TO_JUGS_ML: f64 = 100.0;
+/// So long a person may need between a deed and its word, s.
+const TOLD_WITHIN_S: u64 = 25;
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test")]
+mod tests {
+    use super::*;
+    use crate::embedded;
+    use crate::world::Vehicle;
+
+    fn world() -> World {
+        let sheet = embedded::eight_speed();
+        World::new(&sheet, Vehicle::typical(&sheet, 18.0), None, &[], 1)
+    }
+
+    fn said(world: &World, place: Place, under: Advice, inside: Advice, after_s: u64) -> Option<String> {
+        let mut harm = Harm::new(&embedded::eight_speed());
+        harm.look(world, Mono::from_secs(10));
+        harm.hear(&Said::to(under, inside), place, world, Mono::from_secs(10 + after_s));
+        harm.into_first()
+    }
+
+    #[test]
+    fn each_row_forbids_by_what_is_so_and_lets_go_where_it_is_not() {
+        use Advice as A;
+        type Prepare = fn(&mut World);
+        let (out, below) = (Place { below: false, raised: true }, Place { below: true, raised: true });
+        let lowered = Place { below: false, raised: false };
+        let nothing: Prepare = |_| {};
+        let open: Prepare = |w| w.open_check_port();
+        let idling: Prepare = |w| w.start_engine();
+        let idling_open: Prepare = |w| {
+            w.start_engine();
+            w.open_check_port();
+        };
+        let drained: Prepare = |w| {
+            w.drain(1.0);
+        };
+        let pinned: Prepare = |w| w.pin_bypass(Plug::In);
+        let cases: &[(Prepare, Place, A, A, Option<&str>)] = &[
+            (nothing, below, A::StayOut, A::StartEngine, Some("he is below")),
+            (nothing, out, A::StayOut, A::StartEngine, None),
+            (idling, below, A::StayOut, A::CycleSelector, Some("he is below")),
+            (nothing, lowered, A::Drain, A::KeepOff, Some("does not stand")),
+            (nothing, out, A::Drain, A::KeepOff, None),
+            (drained, out, A::StayOut, A::StartEngine, Some("less was filled")),
+            (open, out, A::StayOut, A::StartEngine, Some("port is open")),
+            (idling_open, out, A::ClosePort, A::StopEngine, Some("drain back")),
+            (idling, out, A::Tighten, A::StopEngine, None),
+            (nothing, out, A::OpenPort, A::KeepIdling, Some("engine is off")),
+            (idling, out, A::OpenPort, A::KeepIdling, None),
+            (drained, out, A::TestDrive, A::TestDrive, Some("it is low")),
+            (pinned, out, A::TestDrive, A::TestDrive, Some("pin is in")),
+            (nothing, out, A::TestDrive, A::TestDrive, None),
+        ];
+        for (prepare, place, under, inside, want) in cases {
+            let mut world = world();
+            prepare(&mut world);
+            let found = said(&world, *place, *under, *inside, 60);
+            let held = found.as_deref().zip(*want).is_some_and(|(found, want)| found.contains(want));
+            assert!(
+                held || (found.is_none() && want.is_none()),
+                "{under} / {inside}: {found:?}, not {want:?}"
+            );
+        }
+        // Within the seconds that a word needs nothing is held against the program.
+        let mut world = world();
+        idling_open(&mut world);
+        assert_eq!(said(&world, out, A::ClosePort, A::StopEngine, 5), None);
+    }
+}
