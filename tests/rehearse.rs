@@ -99,6 +99,13 @@ const MISTAKES: &[(&str, i32, &[&str])] = &[
     ),
     ("bypass-not-pinned", 1, &["never confirmed", "Pin the bypass valve open"]),
     ("adapter-unplugged", 0, &[]),
+    ("stays-below", 0, &[]),
+    ("hose-forgotten", 0, &[]),
+    (
+        "helper-stops",
+        1,
+        &["had not become a trickle", "not `go` when the port was closed", "Start the engine"],
+    ),
     ("sensor-frozen", 1, &["could not be trusted", "Compare it with a thermometer"]),
 ];
 
@@ -115,6 +122,23 @@ fn every_mistake_ends_without_a_wrong_go_and_says_what_to_do() {
         for word in *words {
             assert!(said.contains(word), "{name} must say {word:?}: {said}");
         }
+    }
+}
+
+/// Before each of these words is told, the advice is never said: who learns from the rehearsal sees what the program waits for.
+#[test]
+fn nothing_is_said_that_would_harm_while_a_word_is_missing() {
+    let home = Home::new();
+    for (name, deed, word) in [
+        ("stays-below", "stays below to look for his lamp", "comes out"),
+        ("hose-forgotten", "forgets the exhaust hose", "leads the exhaust outside"),
+    ] {
+        let output = home.run(&["rehearse", "--pace", "max", "--plain", "--mistake", name]);
+        let text = stdout(&output);
+        let since = text.find(deed).unwrap_or_else(|| panic!("{name}: {text}"));
+        let until = since + text[since..].find(word).unwrap();
+        assert!(!text[since..until].contains("Start now"), "{name}: {}", &text[since..until]);
+        assert!(text[until..].contains("Start now"), "{name}: then it is");
     }
 }
 

@@ -40,13 +40,23 @@ mistakes! {
     SensorFrozen "sensor-frozen" "The fluid sensor sticks near the band while the fluid warms on.",
     NothingTold "nothing-told" "The technician works but tells nothing between start and done.",
     DrainedNotFully "drained-not-fully" "A quarter of the old fluid is left in; the run-out still sets the level.",
+    StaysBelow "stays-below" "The one below stays there and says nothing for minutes: no start is said; then he comes out, and the job recovers.",
+    HoseForgotten "hose-forgotten" "The exhaust hose is forgotten: it is asked for before the start, and the job recovers.",
+    HelperStops "helper-stops" "The one inside stops the engine while the check port is open.",
     LowBefore "low-before" "It was low before by more than the margin; it is topped up as advised.",
 }
 
 impl Mistake {
     /// Whether the job is meant to end with the level set in spite of it.
     pub const fn recovers(self) -> bool {
-        matches!(self, Self::AdapterUnplugged | Self::DrainedNotFully | Self::LowBefore)
+        matches!(
+            self,
+            Self::AdapterUnplugged
+                | Self::DrainedNotFully
+                | Self::LowBefore
+                | Self::StaysBelow
+                | Self::HoseForgotten
+        )
     }
 }
 

@@ -87,6 +87,7 @@ impl Task {
 #[derive(Debug, Clone, Default)]
 pub(super) struct Book {
     pub(super) raised: bool,
+    pub(super) stayed: bool,
     pub(super) drained: f64,
     pub(super) drains: u32,
     pub(super) did: Vec<Precondition>,
@@ -200,8 +201,11 @@ impl Technician {
     }
 
     fn ventilate(&mut self) -> f64 {
-        self.note("leads the exhaust outside");
-        self.confirm(Precondition::ExhaustOutside);
+        if self.script.mistake == Some(Mistake::HoseForgotten) {
+            self.note("forgets the exhaust hose");
+        } else {
+            self.lead_the_exhaust();
+        }
         if self.script.changes() {
             self.confirm(Precondition::FluidRight);
             self.confirm(Precondition::FillPortOpen);
@@ -275,7 +279,19 @@ impl Technician {
         self.then(Task::LookForStream { since: now }, 2.0)
     }
 
+    fn lead_the_exhaust(&mut self) {
+        self.note("leads the exhaust outside");
+        self.confirm(Precondition::ExhaustOutside);
+    }
+
     fn come_out(&mut self) -> f64 {
+        if self.script.mistake == Some(Mistake::StaysBelow)
+            && !core::mem::replace(&mut self.book.stayed, true)
+        {
+            self.note("both plugs in by hand, tray away, stays below to look for his lamp");
+            self.confirm(Precondition::ClosedUp);
+            return self.takes(240.0);
+        }
         self.note("both plugs in by hand, tray away, comes out");
         self.confirm(Precondition::ClosedUp);
         self.confirm(Precondition::Clear);
@@ -283,6 +299,13 @@ impl Technician {
     }
 
     fn ignite(&mut self, world: &mut World) -> f64 {
+        if self.script.mistake == Some(Mistake::HoseForgotten)
+            && matches!(self.eyes.advice, Some(Advice::LeadExhaust | Advice::PrepareVehicle))
+        {
+            self.lead_the_exhaust();
+            self.confirm(Precondition::Clear);
+            return self.takes(40.0);
+        }
         world.start_engine();
         self.note("starts the engine and lets it idle");
         self.then(Task::HoldBrake, 15.0)
@@ -423,6 +446,10 @@ impl Technician {
     fn watch(&mut self, now: Mono, world: &mut World) -> f64 {
         self.read_the_spot(now, world);
         let cold = self.book.cold_opening;
+        if self.script.mistake == Some(Mistake::HelperStops) && self.book.stream_before.len() == 5 {
+            self.note("the helper stops the engine");
+            world.stop_engine();
+        }
         let minds = !cold && self.script.mistake != Some(Mistake::OpenedLate);
         if minds && self.advised_to_close() {
             self.note("closes the check port as advised");
