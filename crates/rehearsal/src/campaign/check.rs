@@ -54,9 +54,9 @@ impl Checked {
         self.found_ml.map(|(ml, within)| (self.truly_ml - ml).abs() <= within)
     }
 
-    /// It was right, and is sent away as one that is not: said to be off by more than is known, or not to be driven.
+    /// It was right, and is sent for work: said to be off by more than the tolerance for sure, to stay low, or not to be driven.
     pub fn sent_for_nothing(&self) -> bool {
-        let said_off = self.found_ml.is_some_and(|(ml, within)| ml.abs() > within.max(self.tolerance_ml));
+        let said_off = self.found_ml.is_some_and(|(ml, within)| ml.abs() - within > self.tolerance_ml);
         self.is_right() && (said_off || self.low_by_more_ml.is_some() || self.drivable == Some(Drivable::No))
     }
 
@@ -188,7 +188,7 @@ mod tests {
     fn each_claim_can_fail() {
         let good = one(-300.0, Some((-280.0, 90.0)), Outcome::Set);
         let wide = one(-300.0, Some((-150.0, 90.0)), Outcome::Set);
-        let sent = one(20.0, Some((-140.0, 90.0)), Outcome::Set);
+        let sent = one(20.0, Some((-240.0, 90.0)), Outcome::Set);
         let low = one(-300.0, Some((-20.0, 90.0)), Outcome::Checked);
         let of = |all: &[&Checked]| Checks { all: all.iter().map(|one| (*one).clone()).collect() };
         assert_eq!(of(&[&good]).broken(), Vec::<String>::new());
