@@ -172,12 +172,15 @@ fn a_change_is_spoken_once_and_reduced_motion_is_respected() {
         let (browser, _said, _folder) = browser_at(&driver, "go", "/").await;
         let spoken = browser.text("spoken").await;
         assert_eq!(spoken, "go. Open the check port now, from the side. Glasses on.");
-        // Frames go on and paint; the live region is not touched again.
-        let watch = "window.touched = 0; new MutationObserver(() => touched++).observe(document.getElementById('spoken'), \
+        // Frames go on and paint; the live region is touched only for another text. On a busy machine there may be one: a page
+        // that waits too long for a frame says so, and then the verdict again.
+        let watch = "const s = document.getElementById('spoken'); window.heard = [s.textContent]; \
+                     new MutationObserver(() => heard.push(s.textContent)).observe(s, \
                      {childList: true, characterData: true, subtree: true}); window.before = performance.now()";
         browser.run(watch).await;
         browser.until("performance.now() - before > 1500").await;
-        assert_eq!(browser.run("return touched").await.as_i64(), Some(0));
+        let again = "return heard.filter((text, at) => at > 0 && text === heard[at - 1]).length";
+        assert_eq!(browser.run(again).await.as_i64(), Some(0), "the same is not spoken twice");
         let media = serde_json::json!({"features": [{"name": "prefers-reduced-motion", "value": "reduce"}]});
         browser.devtools("Emulation.setEmulatedMedia", media).await;
         let moving = "document.querySelector('[data-tell=flowing]').classList.add('holding'); \
