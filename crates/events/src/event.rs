@@ -83,6 +83,9 @@ pub enum Body {
         /// Until the window closes.
         #[serde(default, skip_serializing_if = "Option::is_none")]
         closes_in: Option<Interval>,
+        /// `go` by a reading that was typed in: until it says no more, and the next one must be told, in seconds.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        read_again_in: Option<f64>,
     },
     /// A job began, with this sheet. Later changes of the file do not touch it.
     Job {
@@ -243,6 +246,8 @@ pub enum LinkChange {
         #[serde(default, skip_serializing_if = "Vec::is_empty")]
         others: Vec<String>,
     },
+    /// There is no adapter: everything is told by people.
+    People,
     /// The vehicle told its identification number.
     Vehicle {
         /// The number.

@@ -40,7 +40,7 @@ pub use event::{Body, Durability, Event, Fault, LinkChange, Seq};
 pub use precondition::Precondition;
 pub use reading::{Measure, Quantity, Reading, Surface};
 pub use reason::Reason;
-pub use request::{Alarm, Leak, Part, People, Refusal, Request, Role, Task, Told, Way};
+pub use request::{Alarm, EngineWord, Leak, Part, People, Refusal, Request, Role, Task, Told, Way};
 pub use result::{
     Balance, Cause, CausePart, ClosureCause, Drivable, JobResult, LevelError, Outcome, Shortfall, TopUp,
 };

@@ -15,7 +15,7 @@ words! {
         CoolerBypass "cooler-bypass" "The cooler bypass is pinned open.",
         SelectorCycled "selector-cycled" "The selector has been moved through its positions as the sheet says.",
         Filled "filled" "New fluid has been filled in, with a margin.",
-        StartedCold "started-cold" "The vehicle started cold: coolant, intake and ambient agreed.",
+        StartedCold "started-cold" "It started cold: coolant and air agreed, or it had stood for 8 hours.",
         EngineRunning "engine-running" "The engine runs.",
         EngineIdling "engine-idling" "The engine idles within the range of the sheet.",
         StandingStill "standing-still" "The vehicle stands still.",
@@ -93,7 +93,7 @@ impl Precondition {
             }
             Self::Filled => "Fill and tell how much: `tell filled 2.9L --at 20C`.",
             Self::StartedCold => {
-                "Stop the engine and let the vehicle cool until coolant and air agree, then start again; where the vehicle shows no air temperature, `tell confirm started-cold`."
+                "Stop the engine and let the vehicle cool until coolant and air agree, then start again; where no air temperature is read and it stood for 8 hours, `tell confirm started-cold`."
             }
             Self::EngineRunning => "Start the engine.",
             Self::EngineIdling => "Let it idle, accelerator untouched, air conditioning off.",

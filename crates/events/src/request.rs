@@ -4,7 +4,7 @@ use crate::words::words;
 use crate::{Precondition, Surface};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use units::{Celsius, Degrees, Millilitres, Millimetres};
+use units::{Celsius, Degrees, Millilitres, Millimetres, Rpm};
 
 words! {
     /// Who tells: the technician below or the helper inside. Either may tell anything.
@@ -55,6 +55,14 @@ words! {
         Damp "damp" "Damp: no drop hangs.",
         Drops "drops" "Drops form.",
         Runs "runs" "It runs.",
+    }
+}
+
+words! {
+    /// What the engine does, as a person hears it. Taken only where there is no adapter: else the vehicle shows it.
+    EngineWord {
+        Idling "idling" "It idles.",
+        Stopped "stopped" "It is off.",
     }
 }
 
@@ -217,6 +225,14 @@ pub enum Request {
         /// Where it was pointed or held.
         surface: Surface,
     },
+    /// What the engine does, where no adapter tells it.
+    Engine {
+        /// What.
+        what: EngineWord,
+        /// What the rev counter shows, in 1/min.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        rpm: Option<Rpm>,
+    },
     /// The check port is open and fluid flows.
     Flowing,
     /// The check port is open and nothing comes.
@@ -286,6 +302,7 @@ impl Request {
             Self::Photo { .. } => "photo",
             Self::Recheck { .. } => "recheck",
             Self::Spot { .. } => "spot",
+            Self::Engine { .. } => "engine",
             Self::Flowing => "flowing",
             Self::NothingFlows => "nothing-flows",
             Self::Trickle => "trickle",
@@ -329,6 +346,7 @@ impl Request {
             | Self::Corners { .. }
             | Self::Recheck { .. }
             | Self::Spot { .. }
+            | Self::Engine { .. }
             | Self::Flowing
             | Self::NothingFlows
             | Self::Trickle
@@ -387,6 +405,7 @@ words! {
         TooFast "too-fast" "That is more than a person writes in so short a time: wait some seconds and tell it again.",
         NotUnderstood "not-understood" "This is not a request of the interface.",
         JournalFull "journal-full" "The journal cannot be written, so nothing can be promised. Free some disk space.",
+        NeedsAdapter "needs-adapter" "That sheet goes by the engine's coolant as the vehicle tells it; without an adapter nobody reads that. Choose a sheet with the signal `spot` or `fluid`.",
         NoSuchSheet "no-such-sheet" "The daemon was not given a sheet of that name; `serve --sheets FOLDER` names a folder of them.",
         Ended "ended" "The job has ended; `tell start` begins a new one.",
     }

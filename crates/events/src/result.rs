@@ -141,6 +141,7 @@ words! {
         BalanceOpen "balance-open" "What ran out does not fit what was filled. Was it low before, not drained fully, or is there a leak? Recheck soon.",
         Unmeasured "unmeasured" "Not measured: drained, filled or run-out. The amounts cannot check the level.",
         TooHot "too-hot" "The fluid was above the band. Stop the engine, let it cool, and start again from a cold vehicle.",
+        ThinEvidence "thin-evidence" "Told by people: two readings in the band, the last at most 2 min before closing, a measured stand, and a stream past 15 s were not all there.",
         LeakSeen "leak-seen" "A leak was told, and nobody has looked since. Mend it first.",
         Aborted "aborted" "The job was ended by hand.",
     }

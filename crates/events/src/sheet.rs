@@ -27,6 +27,11 @@ words! {
 }
 
 impl Signal {
+    /// Whether a person reads it and tells it.
+    pub const fn is_typed(self) -> bool {
+        matches!(self, Self::Spot)
+    }
+
     /// The readings it lives on.
     pub const fn quantity(self) -> Quantity {
         match self {
@@ -492,6 +497,20 @@ pub struct StepPlan {
     /// What is special here.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,
+}
+
+impl Sheet {
+    /// The same vehicle without an adapter: a thermometer that is typed in stands in for the identifier of the fluid. `None`
+    /// where the check is gated on coolant, whose band says nothing of what a thermometer on the sump shows.
+    #[must_use]
+    pub fn by_people(&self) -> Option<Self> {
+        let signal = match self.check.signal {
+            Signal::Coolant => return None,
+            Signal::Fluid => Signal::Spot,
+            typed => typed,
+        };
+        Some(Self { check: Check { signal, ..self.check.clone() }, ..self.clone() })
+    }
 }
 
 /// Preconditions beyond the usual ones.

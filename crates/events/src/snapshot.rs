@@ -85,6 +85,9 @@ pub struct SelectorView {
 pub struct LinkView {
     /// Whether the vehicle answers through the adapter.
     pub up: bool,
+    /// There is no adapter: everything is told by people.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub people: bool,
     /// What the adapter calls itself.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub identity: Option<String>,

@@ -118,6 +118,10 @@ pub struct Forecast {
     /// Too hot: until it has cooled back into the band with the engine off.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub back_in: Option<Interval>,
+    /// `go` by a reading that was typed in: until it says no more, and the next one must be told, in seconds. Without it `go`
+    /// ends then.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub read_again_in: Option<f64>,
     /// Whether the excess will have run out before the window closes; absent until the fluid is filled and after the
     /// port was opened.
     #[serde(default, skip_serializing_if = "Option::is_none")]

@@ -53,6 +53,8 @@ pub struct Gate {
     told_air: Option<f64>,
     /// Since when the engine has stood, and whether that was told to the track.
     stands: Option<(Mono, bool)>,
+    /// What a person told last of the engine.
+    told_runs: Option<bool>,
     /// When the fluid will have mixed, after the engine started or fluid was filled in.
     mixed_at: Option<Mono>,
     /// The coarser of the steps of fluid and coolant, K.
@@ -102,6 +104,7 @@ impl Gate {
             air: None,
             told_air: None,
             stands: None,
+            told_runs: None,
             mixed_at: None,
             coarse: limits.step_c,
             codes: Codes::default(),
@@ -154,7 +157,7 @@ impl Gate {
             Measure::Spot(t, surface) => self.spot(t.to_f64(), surface, step, at),
             Measure::EngineSpeed(speed) => {
                 self.drive.rpm(at, speed.to_f64());
-                self.engine(speed, at);
+                self.engine(speed > Rpm::LOWEST, at);
             }
             Measure::VehicleSpeed(speed) => self.drive.speed(at, speed.to_f64()),
             Measure::RunTime(seconds) => {
@@ -258,7 +261,14 @@ impl Gate {
             verdict,
             reasons: reasons.listed(),
             estimate: known.map(|known| Estimate { fluid: self.witnesses.fluid(), ..known.to_event() }),
-            forecast: known.and_then(|known| self.forecast(known, now, reasons)),
+            forecast: known.and_then(|known| {
+                let read_again_in = if verdict == Verdict::Go { self.read_again_in(now) } else { None };
+                let forecast = self.forecast(known, now, reasons);
+                if read_again_in.is_none() {
+                    return forecast;
+                }
+                Some(Forecast { read_again_in, ..forecast.unwrap_or_default() })
+            }),
         }
     }
 
@@ -293,8 +303,19 @@ impl Gate {
         }
     }
 
-    fn engine(&mut self, speed: Rpm, at: Mono) {
-        let turns = speed > Rpm::LOWEST;
+    /// A person told what the engine does, where nothing reads it. The first word that it runs is its start: what was read
+    /// before says nothing of a fluid that mixes now.
+    pub fn engine_told(&mut self, runs: bool, at: Mono) {
+        if runs && self.told_runs != Some(true) {
+            self.mixed_at = Some(at.after(self.limits.mixes_for));
+            self.spots.mixed_anew(at);
+            self.hold.broken();
+        }
+        self.told_runs = Some(runs);
+        self.engine(runs, at);
+    }
+
+    fn engine(&mut self, turns: bool, at: Mono) {
         self.witnesses.engine(
             at,
             match (turns, self.drive.is_driven(at)) {
@@ -459,11 +480,28 @@ impl Gate {
         }
     }
 
-    fn stale_after(&self) -> Duration {
+    fn stale_after(&self, now: Mono) -> Duration {
         match self.signal {
             Signal::Fluid | Signal::Coolant => self.limits.stale_after,
-            Signal::Spot => self.spot_limits.stale_after,
+            Signal::Spot => self.spots.holds_for(now, self.band.high - self.band.low),
         }
+    }
+
+    /// How long `go` goes on without another typed reading: until the last one is too old, or what is not known of the fluid
+    /// since then reaches an edge of the band. In seconds; `None` for a signal that the vehicle sends.
+    fn read_again_in(&self, now: Mono) -> Option<f64> {
+        if self.signal != Signal::Spot {
+            return None;
+        }
+        let still = |at: Mono| {
+            let known = self.estimate(at)?;
+            (!self.stale(at) && self.band.place(known, self.place) == Place::In).then_some(())
+        };
+        let mut span = Duration::ZERO;
+        while span < self.spot_limits.forget_after && still(now.after(span + TYPED_STEP)).is_some() {
+            span += TYPED_STEP;
+        }
+        Some(span.as_secs_f64())
     }
 
     /// Older than this, a reading is not even the base of an estimate.
@@ -476,11 +514,11 @@ impl Gate {
 
     pub(crate) fn stale(&self, now: Mono) -> bool {
         let before_the_mixing = self.signal == Signal::Spot && self.spots.all_from_before_the_mixing();
-        before_the_mixing || self.newest_at().is_some_and(|at| now.since(at) > self.stale_after())
+        before_the_mixing || self.newest_at().is_some_and(|at| now.since(at) > self.stale_after(now))
     }
 
     fn change_by_time(&self, now: Mono, verdict: Verdict) -> Option<Mono> {
-        let stale = self.newest_at().map(|at| at.after(self.stale_after() + MOMENT));
+        let stale = self.newest_at().map(|at| at.after(self.stale_after(now) + MOMENT));
         // An open gate is looked at again soon: its uncertainty grows while it stays open.
         let open = (verdict == Verdict::Go).then(|| now.after(LOOK_AGAIN));
         let candidates = [stale, open, self.hold.opens_at(), self.mixed_at, self.track.settled_at()];
@@ -503,6 +541,8 @@ fn plausible_air(t: Celsius) -> Option<f64> {
 
 /// Just past an instant.
 const MOMENT: Duration = Duration::from_millis(1);
+/// The end of a typed reading is looked for in such steps.
+const TYPED_STEP: Duration = Duration::from_secs(1);
 /// An open gate is judged again at least this often.
 const LOOK_AGAIN: Duration = Duration::from_secs(1);
 /// What outside air can have, °C.

@@ -97,6 +97,16 @@ impl Spots {
         Known::new(middle, u + age * (high - low) / 2.0, slope, self.step)
     }
 
+    /// How old the newest reading may grow: until what its own rate makes of its age is a quarter of the band; a fixed time
+    /// while no rate is known. Never longer than a rate is believed.
+    pub(crate) fn holds_for(&self, now: Mono, band: f64) -> Duration {
+        let Some(slope) = self.slope(now) else { return self.limits.stale_after };
+        // Slower than it is known no rate is taken to be.
+        let rate = slope.c_min.abs().max(slope.u_c_min).max(LEAST_RATE_C_MIN);
+        let held = Duration::from_secs_f64(band * BAND_SHARE / rate * 60.0);
+        held.min(self.limits.forget_after)
+    }
+
     /// The slope between the newest reading and the oldest recent one on the same surface.
     fn slope(&self, now: Mono) -> Option<Slope> {
         let newest = self.newest()?;
@@ -131,6 +141,10 @@ impl Spots {
     }
 }
 
+/// A reading holds until its rate may have made so much of the band of it (own choice).
+const BAND_SHARE: f64 = 0.25;
+/// What no rate is taken to be below, K/min.
+const LEAST_RATE_C_MIN: f64 = 0.1;
 /// How many readings are kept.
 const KEPT: usize = 8;
 

@@ -44,10 +44,19 @@ fn until_closed(s: &Situation) -> Advice {
 }
 /// The engine is to be off.
 fn off(s: &Situation) -> Advice {
-    if s.motor == Motor::Running { Advice::StopEngine } else { Advice::Wait }
+    match s.motor {
+        Motor::Running => Advice::StopEngine,
+        // Without an adapter nobody has said yet that it is off.
+        Motor::Unknown if s.people => Advice::SayEngine,
+        _ => Advice::Wait,
+    }
 }
 fn idling(s: &Situation) -> Advice {
-    if s.motor == Motor::Stopped { Advice::Wait } else { Advice::KeepIdling }
+    match s.motor {
+        Motor::Stopped => Advice::Wait,
+        _ if s.ask_engine => Advice::AskEngine,
+        _ => Advice::KeepIdling,
+    }
 }
 fn leak_look_due(s: &Situation) -> bool {
     s.set && !s.no_leak && !s.leak && !s.driven
@@ -69,6 +78,7 @@ pub const ACTS: &[Act] = {
     act("set-again",     |s| s.stage == Stage::Ended,                               A::SetAgain,       |_| A::SetAgain),
     // the check port is open
     act("overheating",   |s| s.port.is_open() && s.overheating,                     A::ClosePortCool,  |_| A::StopNow),
+    act("engine-silent", |s| s.port.is_open() && s.engine_silent,                   A::ClosePortEngine, |_| A::AskEngine),
     act("typed-old",     |s| s.no_signal && s.was_at_go() && s.typed,               A::ClosePortWait,  until_closed),
     act("blind",         |s| s.no_signal && s.was_at_go(),                          A::CheckAdapter,   until_closed),
     act("hot",           |s| s.port.is_open() && (s.verdict == Verdict::TooHot || s.port_hot), A::ClosePortCool, until_closed),
@@ -76,6 +86,7 @@ pub const ACTS: &[Act] = {
     act("close",         |s| matches!(s.port, Port::Trickle | Port::Gush),          A::ClosePort,      until_closed),
     act("not-now",       |s| s.port.is_open() && s.verdict == Verdict::Wait,        A::ClosePortWait,  until_closed),
     act("low",           |s| s.port == Port::Nothing,                               A::FillMore,       until_closed),
+    act("ask-alone",     |s| s.port == Port::Stream && s.ask_engine && s.alone,     A::AskEngine,      |_| A::AskEngine),
     act("watch",         |s| s.port == Port::Stream,                                A::WatchStream,    idling),
     act("look-again",    |s| s.port.is_open(),                                      A::OpenPort,       idling),
     // a right look has counted
@@ -94,6 +105,7 @@ pub const ACTS: &[Act] = {
     act("shims",         |s| s.level_refused && !s.drains_first,                    A::ShimStands,     off),
     act("prepare",       |s| !prepared(s) && !s.drains_first,                       A::PrepareVehicle, off),
     act("park",          |s| !s.parked && !s.moving && s.motor != Motor::Running,  A::Park,           |_| A::Park),
+    act("cold",          |s| s.cold_untold && (!s.drained || !s.changes) && !s.circulated && s.motor != Motor::Running, A::FeelPan, off),
     act("fill-port",     |s| s.upper_port && !s.fill_port && (!s.drained || (s.check && !s.circulated)),
                                                                                     A::OpenFillPort,   off),
     act("container",     |s| !s.drained && !s.fluid_right,                          A::ReadContainer,  off),
@@ -118,6 +130,8 @@ pub const ACTS: &[Act] = {
     act("brake",         |s| !s.brake && !s.cycled,                                 A::StayOut,        |_| A::HoldBrake),
     act("rounds",        |s| !s.cycled,                                             A::StayOut,        |_| A::CycleSelector),
     act("still-open",    |s| s.open,                                                A::ConfirmOpen,    idling),
+    act("ask-alone",     |s| s.ask_engine && s.alone,                               A::AskEngine,      |_| A::AskEngine),
+    act("ask",           |s| s.ask_engine && s.verdict == Verdict::Wait,            A::BeReady,        |_| A::AskEngine),
     act("open",          |s| s.verdict == Verdict::Go,                              A::OpenPort,       idling),
     act("compare",       |s| s.doubt,                                               A::CheckSensor,    idling),
     act("ready",         |s| s.soon,                                                A::BeReady,        idling),

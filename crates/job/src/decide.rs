@@ -58,6 +58,9 @@ pub(crate) fn decide(
     }
     // Before the step at the port: what it is judged by includes what is open at this moment.
     scribe.preconditions();
+    if matches!(told.request, Request::Engine { .. }) {
+        scribe.proof();
+    }
     if let Some((step, state)) = at_port(&told.request) {
         scribe.step(step, state, Some(judged(verdict)));
     }
@@ -169,6 +172,8 @@ fn acceptable(
             record.words.more(now)
         }
         Request::Spot { celsius, surface } => spot(*celsius, *surface),
+        // With an adapter the vehicle's word wins.
+        Request::Engine { .. } => refuse_if(!live.people, Refusal::ShownByVehicle),
         Request::Flowing => flowing(record, verdict.verdict),
         Request::NothingFlows => nothing_flows(record, verdict.verdict, now),
         Request::Trickle | Request::Drips => trickle(record, verdict.verdict),

@@ -36,8 +36,10 @@ impl Core {
             Body::Verdict { verdict, reasons, .. } => self.verdict(*verdict, reasons, mono),
             Body::Job { job, sheet, recheck_of, task, people } => {
                 self.last_job = self.last_job.max(*job);
+                self.live.forget_told();
                 let mut record = Record::new(*job, sheet, at, *recheck_of);
                 record.hands = Hands::new(*task, *people);
+                record.hands.people = self.live.people;
                 self.record = Some(record);
             }
             Body::Told(told) => {
@@ -45,6 +47,9 @@ impl Core {
                     Request::Alarm { what } => self.alarm = Some(what),
                     Request::Confirm { what: Precondition::AllSafe } => self.alarm = None,
                     _ => {}
+                }
+                if let Request::Engine { what, rpm } = told.request {
+                    self.live.engine_told(what, rpm, mono);
                 }
                 let judged = self.judged();
                 if let Some(record) = self.running() {
@@ -116,6 +121,7 @@ impl Core {
         record.said.holds.retain(|p| !crate::record::is_live(p));
         record.shifts.boot();
         record.hands.boot();
+        record.typed.forget();
         record.seen = Seen::default();
         if let Some(round) = &mut record.round {
             round.boot();
@@ -130,6 +136,9 @@ impl Core {
         self.live.link(change);
         if let LinkChange::Vehicle { vin } = change {
             self.vehicle(vin);
+        }
+        if let Some(record) = self.running().filter(|_| *change == LinkChange::People) {
+            record.without_adapter();
         }
         let lost = matches!(change, LinkChange::Lost { .. } | LinkChange::VehicleSilent { .. });
         if let Some(round) = self.running().and_then(|r| r.round.as_mut()).filter(|_| lost) {
@@ -268,6 +277,7 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
     }
     record.hands.engine(runs);
     if runs {
+        record.typed.forget();
         record.restarted |= record.circulated && !record.is_set();
         record.mixed = true;
         record.take_back(Precondition::ReadyOff);

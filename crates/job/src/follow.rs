@@ -55,7 +55,7 @@ impl<'a> Scribe<'a> {
             let holds = match precondition {
                 Precondition::StartedCold => continue,
                 p if !record.needs(p) => continue,
-                p if is_live(p) => self.core.live.shows(p, self.now, &record.sheet),
+                p if is_live(p) => record.shows(p, &self.core.live, self.now),
                 p => record.holds_now(p, self.now),
             };
             if holds != record.said.holds.contains(precondition) {

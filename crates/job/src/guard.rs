@@ -70,6 +70,8 @@ pub const fn asks(advice: Advice) -> Ask {
     use Advice as A;
     match advice {
         A::OpenFillPort | A::PutPinIn | A::CloseUp | A::LookWhyLow | A::MendLeak | A::Refit => Ask::BELOW,
+        A::FeelPan => Ask::BELOW,
+        A::AskEngine => Ask::WATCH.and(Ask::IDLE),
         A::PutPipeIn => Ask::BELOW.and(Ask::PIPE),
         A::Drain | A::DrainAgain => Ask::BELOW.and(Ask::DRAIN),
         A::DrainWrong | A::LetOut | A::TakePinOut | A::WipeDry => Ask::BELOW,

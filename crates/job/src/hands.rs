@@ -55,6 +55,8 @@ pub(crate) struct Hands {
     pub(crate) dry_after_ml: Option<i32>,
     /// The shortage that a right look has made good, mL.
     pub(crate) made_good_ml: i32,
+    /// Some of this job was done without an adapter.
+    pub(crate) people: bool,
 }
 
 /// What was told of being clear.
@@ -93,6 +95,7 @@ impl Hands {
             was_low: false,
             dry_after_ml: None,
             made_good_ml: 0,
+            people: false,
         }
     }
 
@@ -104,7 +107,7 @@ impl Hands {
             Word::Old => Clear::Old,
             Word::Failed => Clear::StartFailed,
             Word::Started => Clear::Yes,
-            Word::Told { start_said: Some(said), .. } if now.since(said) >= START_WITHIN => {
+            Word::Told { start_said: Some(said), .. } if now.since(said) >= self.start_within() => {
                 Clear::StartFailed
             }
             Word::Told { at, .. } if now.since(at) >= CLEAR_FOR => Clear::Old,
@@ -116,7 +119,12 @@ impl Hands {
     pub(crate) fn expires(&self) -> Option<Mono> {
         let Word::Told { at, start_said } = self.clear else { return None };
         let old = at.after(CLEAR_FOR);
-        Some(start_said.map_or(old, |said| said.after(START_WITHIN).min(old)))
+        Some(start_said.map_or(old, |said| said.after(self.start_within()).min(old)))
+    }
+
+    /// So long the engine may take to come once start was said; a person needs a moment more to say that it has.
+    const fn start_within(&self) -> Duration {
+        if self.people { START_TOLD_WITHIN } else { START_WITHIN }
     }
 
     /// Whether the exhaust hose has to be looked at again.
@@ -287,6 +295,8 @@ impl Record {
 const CLEAR_FOR: Duration = Duration::from_secs(300);
 /// Start was said and the engine does not run: after this the word is old (own choice).
 const START_WITHIN: Duration = Duration::from_secs(15);
+/// The same where a person tells that it runs (own choice).
+const START_TOLD_WITHIN: Duration = Duration::from_secs(45);
 /// So long without a word from below, and somebody calls (own choice).
 const SILENT_FOR: Duration = Duration::from_secs(600);
 /// The hose is asked for again after so much more idling (own choice).

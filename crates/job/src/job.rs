@@ -233,6 +233,7 @@ impl Job {
         let all = [
             shown,
             record.hands.expires(),
+            self.core.live.engine_asked_at(after),
             record.hands.silent_at(record.port_open()),
             run_out::endless_due(record),
         ];

@@ -61,6 +61,7 @@ mod stand;
 mod steps;
 mod stop;
 mod top_up;
+mod typed;
 mod undo;
 mod words;
 

@@ -6,7 +6,7 @@
 
 use core::time::Duration;
 
-use events::{Estimate, LinkChange, Measure, Precondition, Reading, Sheet, Verdict};
+use events::{EngineWord, Estimate, LinkChange, Measure, Precondition, Reading, Sheet, Verdict};
 use units::{Celsius, KilometresPerHour, Millivolts, Mono, Rpm};
 
 /// The newest readings, each with the time it was taken.
@@ -18,6 +18,10 @@ pub(crate) struct Live {
     pub(crate) silent: bool,
     /// The vehicle that the adapter is plugged into, by its identification number; `None` where it told none.
     pub(crate) vin: Option<String>,
+    /// There is no adapter: everything is told by people.
+    pub(crate) people: bool,
+    /// What was told of the engine then.
+    told: Option<EngineTold>,
     rpm: Option<(Mono, Rpm)>,
     rpm_before: Option<(Mono, Rpm)>,
     speed: Option<(Mono, KilometresPerHour)>,
@@ -39,6 +43,8 @@ impl Default for Live {
             estimate: None,
             silent: false,
             vin: None,
+            people: false,
+            told: None,
             rpm: None,
             rpm_before: None,
             speed: None,
@@ -52,6 +58,14 @@ impl Default for Live {
             adapter_volts: None,
         }
     }
+}
+
+/// The last word on the engine.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+struct EngineTold {
+    what: EngineWord,
+    at: Mono,
+    rpm: Option<Rpm>,
 }
 
 /// What is known of the engine.
@@ -99,11 +113,24 @@ impl Live {
 
     /// Nothing that was read counts; the verdict is the gate's own.
     pub(crate) fn forget(&mut self) {
-        *self = Self { verdict: self.verdict, ..Self::default() };
+        *self = Self { verdict: self.verdict, people: self.people, ..Self::default() };
+    }
+
+    /// Another vehicle may stand there: what was told of the last one's engine says nothing of it.
+    pub(crate) const fn forget_told(&mut self) {
+        self.told = None;
+    }
+
+    /// Takes a person's word on the engine, where there is no adapter.
+    pub(crate) fn engine_told(&mut self, what: EngineWord, rpm: Option<Rpm>, at: Mono) {
+        if self.people {
+            self.told = Some(EngineTold { what, at, rpm });
+        }
     }
 
     /// Takes a change of the link in: without it nothing is known of engine and wheels.
     pub(crate) fn link(&mut self, change: &LinkChange) {
+        self.people |= *change == LinkChange::People;
         match change {
             LinkChange::VehicleSilent { .. } => self.silent = true,
             LinkChange::Quirk { .. }
@@ -122,7 +149,12 @@ impl Live {
     /// What is known of the engine.
     pub(crate) fn engine(&self, now: Mono, sheet: &Sheet) -> Engine {
         match fresh(self.rpm, now, FRESH) {
-            None => Engine::Unknown,
+            // A told word holds until told otherwise.
+            None => match self.told.map(|told| told.what) {
+                None => Engine::Unknown,
+                Some(EngineWord::Idling) => Engine::Running,
+                Some(EngineWord::Stopped) => Engine::Stopped,
+            },
             Some(n) if runs(n, sheet) => Engine::Running,
             Some(_) => Engine::Stopped,
         }
@@ -132,6 +164,7 @@ impl Live {
     pub(crate) fn shows(&self, precondition: Precondition, now: Mono, sheet: &Sheet) -> bool {
         match precondition {
             Precondition::EngineRunning => self.engine(now, sheet) == Engine::Running,
+            Precondition::EngineIdling if self.people => self.told_idling(sheet) && !self.engine_silent(now),
             Precondition::EngineIdling => self.idling(now, sheet),
             Precondition::StandingStill => fresh(self.speed, now, FRESH).is_some_and(|v| v.steps() == 0),
             _ => false,
@@ -147,6 +180,34 @@ impl Live {
             Some(n) => runs(n, sheet) && fresh(self.rpm_before, now, FRESH).is_some_and(within),
             None => false,
         }
+    }
+
+    /// Told to idle, at a speed that the sheet allows where one was told; how long ago is another question.
+    pub(crate) fn told_idling(&self, sheet: &Sheet) -> bool {
+        let [low, high] = sheet.check.idle_rpm;
+        let within = |n: Rpm| (i32::from(low)..=i32::from(high)).contains(&n.steps());
+        self.told.is_some_and(|told| told.what == EngineWord::Idling && told.rpm.is_none_or(within))
+    }
+
+    /// Whether a person is to be asked what the engine does: the last word is a minute old, or there is none.
+    pub(crate) fn asks_engine(&self, now: Mono) -> bool {
+        let old = |told: EngineTold| told.what == EngineWord::Idling && now.since(told.at) >= ASK_AFTER;
+        self.people && self.told.is_none_or(old)
+    }
+
+    /// Whether that was asked and nobody has answered in time.
+    pub(crate) fn engine_silent(&self, now: Mono) -> bool {
+        let old = |told: EngineTold| {
+            told.what == EngineWord::Idling && now.since(told.at) >= ASK_AFTER + ANSWER_WITHIN
+        };
+        self.people && self.told.is_none_or(old)
+    }
+
+    /// When, after that moment, one of the two comes to be.
+    pub(crate) fn engine_asked_at(&self, after: Mono) -> Option<Mono> {
+        let told = self.told.filter(|told| told.what == EngineWord::Idling)?;
+        let moments = [ASK_AFTER, ASK_AFTER + ANSWER_WITHIN].map(|span| told.at.after(span));
+        moments.into_iter().find(|at| *at > after)
     }
 
     /// When the reading behind a live precondition grows too old.
@@ -230,6 +291,10 @@ fn runs(n: Rpm, sheet: &Sheet) -> bool {
     n.steps() >= RUNNING_RPM.min(i32::from(sheet.check.idle_rpm[0]))
 }
 
+/// Without an adapter the engine is asked for each minute at the open port, and before it is opened (own choice).
+const ASK_AFTER: Duration = Duration::from_secs(60);
+/// Who does not answer in so long says nothing, and the port is closed (own choice).
+const ANSWER_WITHIN: Duration = Duration::from_secs(20);
 /// A live precondition rests on a reading no older than this. Own choice: several polls of the slowest bus.
 const FRESH: Duration = Duration::from_secs(5);
 /// Temperatures for the cold start are polled seldom and move slowly. Own choice.

@@ -35,10 +35,17 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
     if shortfalls.is_empty() && level_error.is_none() {
         shortfalls.push(Shortfall::SensorUntrusted);
     }
+    let thin = is_thin(record);
     let outcome = match &level_error {
-        Some(error) if shortfalls.is_empty() && record.is_set() => judge(record, error),
+        Some(error) if shortfalls.is_empty() && record.is_set() => match judge(record, error) {
+            Outcome::Set | Outcome::Checked if thin => Outcome::SetUnsure,
+            outcome => outcome,
+        },
         _ => Outcome::NotSet,
     };
+    if thin && outcome == Outcome::SetUnsure {
+        shortfalls.push(Shortfall::ThinEvidence);
+    }
     match balance_open {
         None if ending == Ending::Done && record.changes() => shortfalls.push(Shortfall::Unmeasured),
         Some(true) if !shortfalls.contains(&Shortfall::BalanceOpen) => {
@@ -132,6 +139,16 @@ fn judge(record: &Record, error: &LevelError) -> Outcome {
     } else {
         Outcome::SetHigh
     }
+}
+
+/// Without an adapter people's words carry a set level only where they are more than one: two readings in the band, the newest
+/// not old when the port was closed, a measured stand, and where a stream was expected one that outlasted a first gush.
+fn is_thin(record: &Record) -> bool {
+    let streamed = record.round.as_ref().is_none_or(|round| {
+        let expected = round.expected_s.is_some() || record.hands.was_low;
+        !expected || record.streamed || round.outlasted_a_gush()
+    });
+    record.hands.people && !(record.typed.closed_on_two() && record.level.is_some() && streamed)
 }
 
 /// A check that found no more out, and no less in, than is known.

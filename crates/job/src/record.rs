@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use events::{
     Balance, Caution, Drive, FillFrom, JobResult, Judged, People, Precondition, Request, Selector,
-    SelectorView, Sheet, Step, StepState, SumpOpens, Task, Told, TopUp, Utc, Verdict,
+    SelectorView, Sheet, Step, StepState, SumpOpens, Surface, Task, Told, TopUp, Utc, Verdict,
 };
 use units::{Celsius, Millilitres, Mono};
 
@@ -20,6 +20,7 @@ use crate::round::{Moment, Ran, Round, Stream};
 use crate::shift::{Seen, Shifts};
 use crate::situation::Clear;
 use crate::stand::Stand;
+use crate::typed::Typed;
 use crate::undo::{Act, step_of};
 use crate::words::Words;
 use crate::{level, run_out};
@@ -82,6 +83,8 @@ pub(crate) struct Record {
     pub(crate) words: Words,
     /// What people confirmed for the hands.
     pub(crate) hands: Hands,
+    /// Readings that were typed in.
+    pub(crate) typed: Typed,
 }
 
 /// How long the engine is known to have run without a stop.
@@ -160,6 +163,7 @@ impl Record {
             vacant: None,
             words: Words::default(),
             hands: Hands::new(Task::Change, People::Two),
+            typed: Typed::default(),
         }
     }
 
@@ -208,12 +212,23 @@ impl Record {
 
     /// The preconditions that do not hold now, in their order.
     pub(crate) fn open(&self, live: &Live, now: Mono) -> Vec<Precondition> {
-        self.open_by(|p| live.shows(p, now, &self.sheet)).collect()
+        self.open_by(|p| self.shows(p, live, now)).collect()
     }
 
-    /// Whether one does not.
+    /// Whether one does not, but for a word on the engine that has only to be told again.
     pub(crate) fn is_open(&self, live: &Live, now: Mono) -> bool {
-        self.open_by(|p| live.shows(p, now, &self.sheet)).next().is_some()
+        let again =
+            |p: Precondition| p == Precondition::EngineIdling && live.people && live.told_idling(&self.sheet);
+        self.open_by(|p| self.shows(p, live, now)).any(|p| !again(p))
+    }
+
+    /// Whether a live precondition holds: as the vehicle shows it, or without an adapter as it was told.
+    pub(crate) fn shows(&self, precondition: Precondition, live: &Live, now: Mono) -> bool {
+        match precondition {
+            // In P, the parking brake on: until the next word from inside.
+            Precondition::StandingStill if live.people => self.holds(Precondition::Parked),
+            _ => live.shows(precondition, now, &self.sheet),
+        }
     }
 
     /// The same by what was announced: the live ones are facts then and survive a crash.
@@ -477,9 +492,15 @@ impl Record {
             | Request::Alarm { .. }
             | Request::Sheet { .. }
             | Request::Recheck { .. }
-            | Request::Spot { .. }
+            | Request::Engine { .. }
             | Request::Photo { .. }
             | Request::Note { .. } => self.vacant = vacant,
+            Request::Spot { celsius, surface } => {
+                self.vacant = vacant;
+                if *surface != Surface::Air {
+                    self.typed.read(self.in_band(*celsius), now);
+                }
+            }
             Request::Vehicle { text } => self.vehicle = Some(text.clone()),
             Request::Confirm { what } => {
                 if self.confirmed.insert(*what) {
@@ -519,6 +540,7 @@ impl Record {
             Request::Filled { millilitres, celsius } => {
                 self.measured(Kind::Filled, *millilitres, *celsius, vacant);
                 self.streamed = false;
+                self.typed.forget();
                 self.mixed = self.said.holds.contains(Precondition::EngineRunning);
             }
             Request::RanOut { millilitres, celsius } => {
@@ -550,7 +572,7 @@ impl Record {
             }
             Request::Closed => {
                 self.streamed |= self.round.as_ref().is_some_and(|r| r.ran_on(now));
-                self.closed(moment);
+                self.closed(moment, now);
             }
             Request::Torqued => {
                 self.torqued = true;
@@ -623,9 +645,23 @@ impl Record {
         self.trail.retain(|a| !matches!(a, Act::Torqued | Act::TestDriven));
     }
 
-    fn closed(&mut self, moment: Moment) {
+    /// From here on there is no adapter: a thermometer stands in for what it read.
+    pub(crate) fn without_adapter(&mut self) {
+        self.hands.people = true;
+        if let Some(sheet) = self.sheet.by_people() {
+            self.sheet = Arc::new(sheet);
+        }
+    }
+
+    fn in_band(&self, celsius: Celsius) -> bool {
+        let [low, high] = self.sheet.check.band_c;
+        (low..=high).contains(&celsius.to_f64())
+    }
+
+    fn closed(&mut self, moment: Moment, now: Mono) {
         if let Some(round) = self.round.as_mut().filter(|r| r.is_open()) {
             round.closed = Some(moment);
+            self.typed.closed(now);
         }
         self.said.stops.remove(&Caution::LostWhileOpen);
         self.judge_heat();

@@ -122,6 +122,11 @@ impl Round {
         self.flowed_at_go() && self.since.is_some_and(|since| now.since(since) >= GUSH)
     }
 
+    /// It is known to have flowed for longer than a first gush lasts before it was a trickle.
+    pub(crate) fn outlasted_a_gush(&self) -> bool {
+        self.ran_s.is_some_and(|ran| u64::from(ran) >= GUSH.as_secs())
+    }
+
     /// What runs out is more than the excess: the converter drains back.
     pub(crate) fn lost_fluid(&self) -> bool {
         self.engine_off || self.ran == Ran::Stopped

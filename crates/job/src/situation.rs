@@ -4,8 +4,7 @@
 //! said (`acts.rs`), what would harm (`guard.rs`).
 
 use events::{
-    Alarm, Caution, Drive, FillFrom, On, Outcome, Precondition, Reason, Rim, Signal, Step, SumpOpens, Task,
-    Verdict,
+    Alarm, Caution, Drive, FillFrom, On, Outcome, Precondition, Reason, Rim, Step, SumpOpens, Task, Verdict,
 };
 use units::Mono;
 
@@ -201,6 +200,14 @@ pub struct Situation {
     pub warm: bool,
     /// May the port be open?
     pub verdict: Verdict,
+    /// There is no adapter: everything is told by people.
+    pub people: bool,
+    /// The word on the engine is to be told again now.
+    pub ask_engine: bool,
+    /// Nobody has told it in time.
+    pub engine_silent: bool,
+    /// Nobody has told that it started cold, and the sheet asks for it.
+    pub cold_untold: bool,
     /// Neither adapter nor thermometer says anything.
     pub no_signal: bool,
     /// And the vehicle answers: only the thermometer has not spoken.
@@ -331,14 +338,15 @@ impl Situation {
         self.ignition_off = live.silent;
         self.overheating = record.said.stops.contains(&Caution::Overheating);
         self.low_volts = record.said.stops.contains(&Caution::LowVoltage);
-        self.hot = live.fluid_now(now).is_some_and(|t| t.to_f64() > DRAIN_AT_MOST_C);
+        let typed = verdict.estimate.filter(|_| record.sheet.check.signal.is_typed()).map(|e| e.celsius);
+        self.hot = live.fluid_now(now).or(typed).is_some_and(|t| t.to_f64() > DRAIN_AT_MOST_C);
         self.warm = record.cold == Some(false)
             || (record.cold.is_none() && engine == Engine::Stopped && live.cold(now) == Cold::Disagree);
         self.warm &= record.needs(Precondition::StartedCold) && !record.holds(Precondition::StartedCold);
         let waits_for_the_engine = record.round.is_none() && !record.circulated;
         self.no_signal =
             !verdict.link_up || (verdict.reasons.iter().any(|r| r.is_blind()) && !waits_for_the_engine);
-        self.typed = verdict.link_up && record.sheet.check.signal == Signal::Spot;
+        self.typed = verdict.link_up && record.sheet.check.signal.is_typed();
         // Which of two control units is right, a thermometer tells as well as whether a sensor is.
         // A slow start keeps a sound sensor still for a while, and beside the coolant's.
         let slow = record.idled_ms(now) < SLOW_START_MS;
@@ -352,6 +360,16 @@ impl Situation {
         self.doubt = verdict.reasons.iter().any(doubts);
         self.open = record.is_open(live, now);
         self.soon = soon(core, verdict);
+        self.people = live.people;
+        let cold = Precondition::StartedCold;
+        self.cold_untold = live.people && record.needs(cold) && !record.holds(cold);
+        // Nothing but words stands between this moment and `go`.
+        let words = |r: &Reason| matches!(r, Reason::InBand | Reason::PreconditionOpen | Reason::Hysteresis);
+        let near = self.soon || verdict.reasons.iter().all(words);
+        let open = record.port_open();
+        self.ask_engine =
+            live.asks_engine(now) && (open || (near && engine == Engine::Running && record.circulated));
+        self.engine_silent = open && live.engine_silent(now);
     }
 
     fn fluid(&mut self, record: &Record) {

@@ -89,6 +89,7 @@ struct World {
     truth: Truth,
     said: Said,
     guard: Guard,
+    people: bool,
 }
 
 /// Whether what the procedure wants to say passes through the guard: without it the search must find something.
@@ -104,12 +105,24 @@ struct Ground {
     sheet: Sheet,
     start: &'static str,
     alone: bool,
+    /// There is no adapter: the engine is told.
+    people: bool,
 }
 
 fn grounds() -> Vec<Ground> {
     let six = || bench::sheet("six-speed");
-    let ground =
-        |name, sheet, start: &'static str| Ground { name, sheet, start, alone: start.ends_with("one") };
+    let ground = |name, sheet, start: &'static str| Ground {
+        name,
+        sheet,
+        start,
+        alone: start.ends_with("one"),
+        people: false,
+    };
+    let by_people = |name, start| Ground {
+        sheet: bench::sheet("six-speed").by_people().unwrap(),
+        people: true,
+        ..ground(name, six(), start)
+    };
     let covers = |mut sheet: Sheet| {
         sheet.access = vec!["front wheel".to_owned()];
         sheet
@@ -145,11 +158,13 @@ fn grounds() -> Vec<Ground> {
         ground("filled from below", from_below(six()), "start"),
         ground("two exchanges", twice(six()), "start"),
         ground("no selector", still(six()), "start"),
+        by_people("no adapter, two people", "start"),
+        by_people("no adapter, alone", "start change one"),
     ]
 }
 
 impl World {
-    fn new(guard: Guard) -> Self {
+    fn new(ground: &Ground, guard: Guard) -> Self {
         let mut world = Self {
             job: Job::default(),
             verdict: VerdictNow { link_up: true, ..VerdictNow::default() },
@@ -161,7 +176,12 @@ impl World {
             truth: Truth::default(),
             said: Advice::StartJob.into(),
             guard,
+            people: false,
         };
+        if ground.people {
+            world.people = true;
+            world.put(Body::Link(LinkChange::People));
+        }
         world.shows();
         world.settle();
         world
@@ -178,6 +198,9 @@ impl World {
 
     /// The vehicle shows everything anew.
     fn shows(&mut self) {
+        if self.people {
+            return;
+        }
         self.read(Measure::EngineSpeed(Rpm::from_steps(if self.truth.engine { 720 } else { 0 }).unwrap()));
         self.read(Measure::VehicleSpeed(KilometresPerHour::from_steps(0).unwrap()));
         self.read(Measure::Coolant(c(if self.truth.hot_engine { 120.0 } else { 20.0 })));
@@ -191,12 +214,13 @@ impl World {
             let open = self.job.open(self.now);
             let go = self.want == Verdict::Go && open.is_empty() && self.job.is_running();
             let verdict = if self.want == Verdict::Go && !go { Verdict::Wait } else { self.want };
-            if verdict != self.verdict.verdict || self.verdict.reasons.contains(&Reason::NoReading) {
-                let reasons = match verdict {
-                    Verdict::Go => vec![Reason::InBand],
-                    Verdict::Wait => vec![Reason::BelowBand],
-                    Verdict::TooHot => vec![Reason::AboveBand],
-                };
+            let reasons = match verdict {
+                Verdict::Go => vec![Reason::InBand],
+                Verdict::Wait if self.want == Verdict::Go => vec![Reason::PreconditionOpen],
+                Verdict::Wait => vec![Reason::BelowBand],
+                Verdict::TooHot => vec![Reason::AboveBand],
+            };
+            if (verdict, &reasons) != (self.verdict.verdict, &self.verdict.reasons) {
                 (self.verdict.verdict, self.verdict.reasons) = (verdict, reasons.clone());
                 self.put(Body::Verdict {
                     verdict,
@@ -206,6 +230,7 @@ impl World {
                     u: None,
                     opens_in: None,
                     closes_in: None,
+                    read_again_in: None,
                 });
             }
             let bodies = self.job.follow(self.now, &self.verdict);
@@ -231,6 +256,24 @@ impl World {
 
     /// The input happens. `None` where the job refuses the word.
     fn after(&self, input: Input, ground: &Ground) -> Option<Self> {
+        match input {
+            // Without an adapter it comes or goes, and then somebody says so; nobody says what is not so.
+            Input::Engine(runs) if self.people && runs != self.truth.engine => {
+                let mut world = self.clone();
+                world.engine(runs);
+                let told = world.after(Input::Tell(Role::Inside, engine_word(runs)), ground);
+                if told.is_none() {
+                    world.settle();
+                }
+                return told.or(Some(world));
+            }
+            Input::Tell(_, words)
+                if words.starts_with("engine") && words != engine_word(self.truth.engine) =>
+            {
+                return None;
+            }
+            _ => {}
+        }
         let told = match input {
             Input::Tell(by, words) => Some((by, request(words))),
             Input::Fill(amount) => {
@@ -264,20 +307,7 @@ impl World {
         match input {
             Input::Tell(..) | Input::Fill(_) => {}
             Input::Engine(runs) if runs == world.truth.engine => return None,
-            Input::Engine(runs) => {
-                world.truth.engine = runs;
-                if runs {
-                    world.truth.started = world.truth.out;
-                } else {
-                    world.truth.out &= !world.truth.started;
-                }
-                if !runs {
-                    (world.truth.hot_engine, world.volts) = (false, 13_500);
-                    if world.truth.open {
-                        world.truth.looked = 0;
-                    }
-                }
-            }
+            Input::Engine(runs) => world.engine(runs),
             Input::Want(verdict) if verdict == world.want => return None,
             Input::Want(verdict) => {
                 world.want = verdict;
@@ -290,13 +320,31 @@ impl World {
             Input::Battery(low) => world.volts = if low { 10_500 } else { 13_500 },
             Input::Wait(seconds) => {
                 world.now = world.now.after(Duration::from_secs(seconds));
-                let holds = if world.said.at(Role::Inside) == Advice::StartEngine { 15 } else { 300 };
+                let holds = if world.said.at(Role::Inside) == Advice::StartEngine {
+                    if ground.people { 45 } else { 15 }
+                } else {
+                    300
+                };
                 world.truth.out &= world.truth.started || seconds < holds;
             }
         }
         world.shows();
         world.settle();
         Some(world)
+    }
+
+    /// The engine comes, or goes.
+    fn engine(&mut self, runs: bool) {
+        self.truth.engine = runs;
+        if runs {
+            self.truth.started = self.truth.out;
+        } else {
+            self.truth.out &= !self.truth.started;
+            (self.truth.hot_engine, self.volts) = (false, 13_500);
+            if self.truth.open {
+                self.truth.looked = 0;
+            }
+        }
     }
 
     /// What a told thing really did.
@@ -453,6 +501,10 @@ impl Truth {
     }
 }
 
+const fn engine_word(runs: bool) -> &'static str {
+    if runs { "engine idling" } else { "engine stopped" }
+}
+
 /// What may happen at any moment.
 #[rustfmt::skip]
 fn inputs() -> Vec<Input> {
@@ -467,7 +519,7 @@ fn inputs() -> Vec<Input> {
         (U, "ran-out 500"), (U, "ran-out 20"), (U, "ran-out 3000"), (U, "flowing"), (U, "nothing-flows"), (U, "trickle"),
         (U, "closed"), (U, "torqued"), (U, "test-driven"), (U, "leak drops"), (I, "no-drive"), (U, "fluid-wrong"),
         (I, "alarm air"), (U, "alarm fire"), (I, "alarm caught"), (U, "alarm burn"), (U, "undo"), (U, "note x"), (I, "note x"),
-        (U, "done"),
+        (U, "done"), (U, "confirm started-cold"), (I, "engine idling"), (I, "engine stopped"),
     ];
     let mut all: Vec<Input> = told.into_iter().map(|(by, words)| Input::Tell(by, words)).collect();
     all.extend([Input::Fill(2_870), Input::Fill(500), Input::Fill(4_500)]);
@@ -500,6 +552,19 @@ fn obeys(world: &World, ground: &Ground) -> Option<Input> {
     if inside == Advice::StartEngine && !world.truth.engine {
         return Some(Input::Engine(true));
     }
+    if inside == Advice::AskEngine
+        && (s.ask_engine || s.engine_silent)
+        && !matches!(said.advice, Advice::ClosePort | Advice::ClosePortEngine)
+    {
+        return Some(Input::Tell(I, engine_word(world.truth.engine)));
+    }
+    if inside == Advice::StartEngine && s.people {
+        // It ran already.
+        return Some(Input::Tell(I, engine_word(true)));
+    }
+    if said.advice == Advice::ConfirmOpen && s.cold_untold {
+        return Some(Input::Tell(U, "confirm started-cold"));
+    }
     Some(match said.advice {
         Advice::Recheck | Advice::SetAgain => return None,
         advice if advice.awaits().is_some() => confirm(advice.awaits().unwrap()),
@@ -516,6 +581,7 @@ fn obeys(world: &World, ground: &Ground) -> Option<Input> {
         | Advice::ClosePortWait
         | Advice::ClosePortCool
         | Advice::CloseTooMuch
+        | Advice::ClosePortEngine
         | Advice::StillFlowing => Input::Tell(U, "closed"),
         Advice::StopAndCool | Advice::StayAway if world.truth.hot_engine => Input::Coolant(false),
         Advice::StayClear | Advice::BeReady | Advice::StopAndCool | Advice::StayAway
@@ -625,7 +691,7 @@ impl<'a> Search<'a> {
     /// Every moment of the good job, each judged.
     fn moments(&mut self) -> Vec<(World, usize)> {
         let mut moments = Vec::new();
-        let mut world = World::new(self.guard);
+        let mut world = World::new(self.ground, self.guard);
         loop {
             let from = self.nodes.len().checked_sub(1);
             let input = obeys(&world, self.ground);
@@ -716,7 +782,7 @@ fn without_the_guard_the_search_finds_what_harms_and_prints_the_way() {
 
 /// Everything that is told in the good job, in its order; amounts need a number, all else is one tap.
 fn told_in_the_good_job(ground: &Ground) -> Vec<&'static str> {
-    let (mut world, mut told) = (World::new(Guard::On), Vec::new());
+    let (mut world, mut told) = (World::new(ground, Guard::On), Vec::new());
     while let Some(input) = obeys(&world, ground) {
         match input {
             Input::Tell(_, words) => told.push(words),

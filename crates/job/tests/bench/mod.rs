@@ -89,6 +89,10 @@ pub(crate) fn request(words: &str) -> Request {
         "drained" => Request::Drained { millilitres: amount().0, celsius: amount().1 },
         "filled" => Request::Filled { millilitres: amount().0, celsius: amount().1 },
         "ran-out" => Request::RanOut { millilitres: amount().0, celsius: amount().1 },
+        "engine" => Request::Engine {
+            what: parts[1].parse().unwrap(),
+            rpm: number(2).map(|n| Rpm::from_f64(n).unwrap()),
+        },
         "spot" => Request::Spot { celsius: c(number(1).unwrap()), surface: parts[2].parse().unwrap() },
         "spilled" => {
             Request::Spilled { millilitres: ml(number(1).unwrap() as i32), of: parts[2].parse().unwrap() }
@@ -129,7 +133,8 @@ pub(crate) fn request(words: &str) -> Request {
 }
 
 /// What the one inside tells.
-const INSIDE: &[&str] = &["confirm brake-held", "confirm selector-cycled", "confirm parked", "shifted"];
+const INSIDE: &[&str] =
+    &["confirm brake-held", "confirm selector-cycled", "confirm parked", "shifted", "engine"];
 
 impl Bay {
     pub(crate) fn new(name: &str) -> Self {
@@ -154,6 +159,15 @@ impl Bay {
             booted: utc(Mono::ZERO),
         };
         bay.push(Body::Boot { boot: "a".to_owned(), version: "0".to_owned() });
+        bay
+    }
+
+    /// The same without an adapter: nothing but people says anything.
+    pub(crate) fn people(name: &str) -> Self {
+        let mut bay = Self::new(name);
+        bay.sheet = bay.sheet.by_people().unwrap();
+        (bay.rpm, bay.air) = (None, None);
+        bay.push(Body::Link(LinkChange::People));
         bay
     }
 
@@ -311,7 +325,16 @@ impl Bay {
         if (verdict, &reasons) != (self.verdict.verdict, &self.verdict.reasons) {
             (self.verdict.verdict, self.verdict.reasons) = (verdict, reasons.clone());
             let (celsius, u) = (self.verdict.estimate.map(|e| e.celsius), self.verdict.estimate.map(|e| e.u));
-            self.push(Body::Verdict { verdict, reasons, open, celsius, u, opens_in: None, closes_in: None });
+            self.push(Body::Verdict {
+                verdict,
+                reasons,
+                open,
+                celsius,
+                u,
+                opens_in: None,
+                closes_in: None,
+                read_again_in: None,
+            });
         }
     }
 

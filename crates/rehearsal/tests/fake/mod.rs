@@ -123,6 +123,7 @@ impl Fake {
                 u: None,
                 opens_in: None,
                 closes_in: None,
+                read_again_in: None,
             };
             self.emit(body);
         }

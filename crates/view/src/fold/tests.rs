@@ -33,6 +33,7 @@ fn verdict(verdict: Verdict, reason: Reason) -> Line {
         u: None,
         opens_in: None,
         closes_in: closes_in.filter(|_| verdict == Verdict::Go),
+        read_again_in: None,
     })
 }
 
