@@ -139,7 +139,7 @@ impl Workshop {
             socket: socket.clone(),
             socket_group: None,
             journal: folder.path().to_path_buf(),
-            opener,
+            opener: Some(opener),
             clock: Arc::new(SystemClock::start()),
             version: "bench".to_owned(),
             limits: service::Limits::default(),

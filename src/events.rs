@@ -183,6 +183,7 @@ fn link(change: &events::LinkChange) -> String {
         L::Source { name, from, others } => {
             format!("{name} is read from {from}; {} also answer", others.join(", "))
         }
+        L::People => "no adapter: everything is told by people".to_owned(),
         L::Vehicle { vin } => format!("vehicle identification number {vin}"),
         L::Quirk { quirk, says } => format!("adapter quirk {quirk}: {says}"),
         L::VehicleSilent { detail, tried } if tried.is_empty() => {

@@ -90,7 +90,7 @@ impl From<service::ServiceError> for Failure {
             E::InUse { .. } => Exit::TryAgain,
             E::Folder { .. } => Exit::NoPermission,
             E::JournalWrite { .. } | E::JournalNoRoom { .. } | E::JournalGone { .. } => Exit::InputOutput,
-            E::JournalNewer { .. } => Exit::Config,
+            E::JournalNewer { .. } | E::NeedsAdapter => Exit::Config,
             E::Import { .. } | E::Photo { .. } => Exit::Data,
             _ => Exit::CannotCreate,
         };

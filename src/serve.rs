@@ -6,8 +6,8 @@ use std::sync::Arc;
 use adapter::recording::{Head, RECORDING};
 use adapter::{Device, Held, Link, LinkError, Opener, Port};
 use clap::Args;
-use events::Utc;
-use service::{Config, Daemon, Limits, Memory, Recorder, SystemClock};
+use events::{Sheet, Signal, Utc};
+use service::{Config, Daemon, Limits, Memory, Recorder, ServiceError, SystemClock};
 use units::Clock as _;
 
 use crate::client::Where;
@@ -17,13 +17,14 @@ use crate::screen::{Screen, say};
 /// Arguments of `serve`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  standpipe serve --sheet my-vehicle.toml\n  standpipe serve --device /dev/serial/by-id/usb-ADAPTER --sheet my-vehicle.toml\n  standpipe serve --device tcp:192.168.0.10:35000 --sheet my-vehicle.toml --bay left\n  standpipe serve --sheet my-vehicle.toml --page 0.0.0.0:8600   a phone page on the network, with pairing"
+    after_help = "Examples:\n  standpipe serve --sheet my-vehicle.toml\n  standpipe serve --device /dev/serial/by-id/usb-ADAPTER --sheet my-vehicle.toml\n  standpipe serve --device tcp:192.168.0.10:35000 --sheet my-vehicle.toml --bay left\n  standpipe serve --device none --sheet my-vehicle.toml   without an adapter: thermometer and engine are told\n  standpipe serve --sheet my-vehicle.toml --page 0.0.0.0:8600   a phone page on the network, with pairing"
 )]
 pub struct ServeArgs {
     #[command(flatten)]
     at: Where,
-    /// Where the adapter is: `auto`, a path (with `@RATE` for its baud rate), or `tcp:HOST:PORT`. A wireless adapter is whoever
-    /// answers there, and its temperatures are believed: keep strangers off its network.
+    /// Where the adapter is: `auto`, a path (with `@RATE` for its baud rate), `tcp:HOST:PORT`, or `none`. A wireless adapter is whoever
+    /// answers there, and its temperatures are believed: keep strangers off its network. With `none` everything is told by people:
+    /// temperature (`tell spot`) and engine (`tell engine`); a sheet of the signal `coolant` needs an adapter.
     #[arg(long, default_value = "auto", value_name = "DEVICE")]
     device: String,
     /// The sheet of the vehicle; the built-in demonstration where absent.
@@ -57,7 +58,10 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
             "No --sheet was named: serving the built-in demonstration vehicle. Do not set a real level with it.",
         );
     }
-    let device = device(&args.device)?;
+    let device = if args.device == NONE { None } else { Some(device(&args.device)?) };
+    if device.is_none() {
+        without_adapter(&sheet, args.record.is_some())?;
+    }
     let socket = args.at.socket();
     let journal = args.journal.unwrap_or_else(crate::report::default_journal);
     let ground = crate::page::Ground {
@@ -69,18 +73,14 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
     let page = args.page.bind(ground)?;
     crate::runtime(None)?.block_on(async move {
         let memory = Memory::open(&journal, &args.at.bay);
-        let port = Port::new(device, None);
-        let port = match memory.rate(&port.describe()) {
-            Some(rate) => Port::new(port.device().clone(), Some(rate)),
-            None => port,
+        let (opener, device, recorder) = match device {
+            Some(device) => {
+                let (opener, name) = adapter_at(device, &memory).await?;
+                let recorder = args.record.as_deref().map(|path| recorder(path, &name)).transpose()?;
+                (Some(opener), name, recorder)
+            }
+            None => (None, "none, everything is told by people".to_owned(), None),
         };
-        // A wrong port is told at the start and not only in the events. The link is kept: some adapters serve no second one.
-        let first = open(&port).await?;
-        let recorder = args.record.as_deref().map(|path| recorder(path, &port.describe())).transpose()?;
-        if let Some(caution) = who_answers(port.device()) {
-            say(&caution);
-        }
-        let device = port.describe();
         let daemon = Daemon::start(Config {
             bay: args.at.bay.clone(),
             sheet,
@@ -88,7 +88,7 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
             socket: socket.clone(),
             socket_group: args.socket_group,
             journal: journal.clone(),
-            opener: Arc::new(Held::new(first, port)),
+            opener,
             clock: Arc::new(SystemClock::start()),
             version: env!("CARGO_PKG_VERSION").to_owned(),
             limits: Limits { clients: args.clients.into(), ..Limits::default() },
@@ -105,6 +105,46 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
         page.map_or(Ok(()), crate::page::begin)?;
         daemon.run(stop()).await.map_err(Failure::from)
     })
+}
+
+/// The word for no adapter at all.
+const NONE: &str = "none";
+
+/// Says what stands in for the adapter, or why nothing can.
+fn without_adapter(sheet: &Sheet, records: bool) -> Result<(), Failure> {
+    if records {
+        return Err(Failure::new(
+            Exit::Usage,
+            "--record writes down a link, and there is none with `--device none`",
+        )
+        .try_this("leave --record away"));
+    }
+    if sheet.by_people().is_none() {
+        return Err(Failure::from(ServiceError::NeedsAdapter));
+    }
+    if sheet.check.signal == Signal::Fluid {
+        say(
+            "Without an adapter nobody reads the identifier of this sheet: a thermometer on the sump, typed in, stands in for it. \
+             It is known less well (about 1.2 K instead of 0.7 K on tape), so `go` comes later and ends earlier.",
+        );
+    }
+    Ok(())
+}
+
+/// The port, opened, and its name. A wrong port is told at the start and not only in the events. The link is kept: some adapters
+/// serve no second one.
+async fn adapter_at(device: Device, memory: &Memory) -> Result<(Arc<dyn Opener>, String), Failure> {
+    let port = Port::new(device, None);
+    let port = match memory.rate(&port.describe()) {
+        Some(rate) => Port::new(port.device().clone(), Some(rate)),
+        None => port,
+    };
+    let first = open(&port).await?;
+    if let Some(caution) = who_answers(port.device()) {
+        say(&caution);
+    }
+    let name = port.describe();
+    Ok((Arc::new(Held::new(first, port)), name))
 }
 
 /// A wire shows what hangs on it; a wireless adapter is whoever answers.

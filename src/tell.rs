@@ -1,8 +1,10 @@
 //! `tell`: one request to the daemon.
 
 use clap::{Args, Subcommand};
-use events::{Alarm, Leak, Line, Part, People, Precondition, Request, Role, Surface, Task, Told, Way, Word};
-use units::{Celsius, Degrees, Millilitres, Millimetres, text};
+use events::{
+    Alarm, EngineWord, Leak, Line, Part, People, Precondition, Request, Role, Surface, Task, Told, Way, Word,
+};
+use units::{Celsius, Degrees, Millilitres, Millimetres, Rpm, text};
 
 use crate::client::{Client, Where};
 use crate::failure::{Exit, Failure};
@@ -11,7 +13,7 @@ use crate::screen::Screen;
 /// Arguments of `tell`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  standpipe tell start\n  standpipe tell confirm on-stands\n  standpipe tell level --pitch 0.1deg --roll=-0.2deg\n  standpipe tell corners --front-left 312mm --front-right 311mm --rear-left 310mm --rear-right 311mm\n  standpipe tell drained 2.4L --at 22C\n  standpipe tell taken-out filter\n  standpipe tell filled 3.0qt --at 68F\n  standpipe tell spilled 100ml --of filled\n  standpipe tell shifted R --by inside\n  standpipe tell spot 38.5C --surface tape\n  standpipe tell spot 18C --surface air"
+    after_help = "Examples:\n  standpipe tell start\n  standpipe tell confirm on-stands\n  standpipe tell level --pitch 0.1deg --roll=-0.2deg\n  standpipe tell corners --front-left 312mm --front-right 311mm --rear-left 310mm --rear-right 311mm\n  standpipe tell drained 2.4L --at 22C\n  standpipe tell taken-out filter\n  standpipe tell filled 3.0qt --at 68F\n  standpipe tell spilled 100ml --of filled\n  standpipe tell shifted R --by inside\n  standpipe tell spot 38.5C --surface tape\n  standpipe tell spot 18C --surface air\n  standpipe tell engine idling --by inside   without an adapter"
 )]
 pub struct TellArgs {
     #[command(flatten)]
@@ -92,7 +94,7 @@ enum What {
     ///
     /// on-stands, parked, exhaust-outside, vehicle-level, fill-port-open, fluid-right, pipe-in, closed-up, cooler-bypass,
     /// clear (from below: --by under), brake-held, selector-cycled, bypass-out, no-leak, refitted, mode-on, ready-off, dry,
-    /// all-safe.
+    /// all-safe, and where no air temperature is read: started-cold.
     Confirm {
         /// Which precondition.
         #[arg(value_parser = precondition)]
@@ -155,6 +157,18 @@ enum What {
         /// Where it was pointed or held: tape, matt-paint, plastic, contact, stream.
         #[arg(long, value_parser = surface)]
         surface: Surface,
+    },
+    /// What the engine does, where there is no adapter to tell it (`serve --device none`).
+    ///
+    /// It holds until told otherwise. Before the check port is opened, and each minute while it is open, it is asked again; without an
+    /// answer the port is to be closed.
+    Engine {
+        /// idling or stopped.
+        #[arg(value_parser = engine)]
+        what: EngineWord,
+        /// What the rev counter shows, in 1/min.
+        #[arg(long, value_name = "RPM", value_parser = rpm)]
+        rpm: Option<Rpm>,
     },
     /// The check port is open and fluid flows.
     Flowing,
@@ -234,6 +248,13 @@ fn way(word: &str) -> Result<Way, String> {
 fn part(word: &str) -> Result<Part, String> {
     word.parse()
 }
+fn engine(word: &str) -> Result<EngineWord, String> {
+    word.parse()
+}
+fn rpm(text: &str) -> Result<Rpm, String> {
+    let n = text.trim().parse().map_err(|_| "a whole number of revolutions a minute, like 720".to_owned())?;
+    Rpm::from_f64(n).ok_or_else(|| "no engine turns so fast, or backwards".to_owned())
+}
 fn surface(word: &str) -> Result<Surface, String> {
     word.parse()
 }
@@ -279,6 +300,7 @@ impl From<What> for Request {
             What::Filled(a) => Self::Filled { millilitres: a.amount, celsius: a.at },
             What::RanOut(a) => Self::RanOut { millilitres: a.amount, celsius: a.at },
             What::Spot { reads, surface } => Self::Spot { celsius: reads, surface },
+            What::Engine { what, rpm } => Self::Engine { what, rpm },
             What::Flowing => Self::Flowing,
             What::NothingFlows => Self::NothingFlows,
             What::Trickle => Self::Trickle,

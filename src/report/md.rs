@@ -7,7 +7,7 @@ use units::text::{UnitSystem, show_celsius, show_millilitres, show_newton_metres
 use units::{Celsius, Millilitres, NewtonMetres};
 
 use super::Record;
-use super::record::StepLine;
+use super::record::{Quality, StepLine};
 use crate::markdown::md;
 
 /// The whole report.
@@ -156,6 +156,9 @@ fn comparison(first: u64, record: &Record) -> String {
 /// How good the readings were.
 fn quality(record: &Record) -> String {
     let q = &record.quality;
+    if record.people {
+        return told(q);
+    }
     let mut text = format!("{}, at most {} ms old when they came", q.readings, q.age_ms);
     if q.pauses > 0 {
         text +=
@@ -163,6 +166,21 @@ fn quality(record: &Record) -> String {
     }
     if q.losses > 0 {
         text += &format!("; adapter or vehicle lost {} times", q.losses);
+    }
+    if q.restarts > 0 {
+        text += &format!("; program started again {} times", q.restarts);
+    }
+    if let Some(u) = q.u_at_closing {
+        text += &format!("; known to {:.1} °C at closing", u.to_f64());
+    }
+    text
+}
+
+/// The same where people told them.
+fn told(q: &Quality) -> String {
+    let mut text = format!("{}, told by people", q.readings);
+    if q.pauses > 0 {
+        text += &format!(", at most {:.0} s apart", q.longest_pause_seconds);
     }
     if q.restarts > 0 {
         text += &format!("; program started again {} times", q.restarts);
@@ -248,6 +266,10 @@ pub fn said(request: &Request, units: UnitSystem) -> String {
         Request::Photo { name, .. } => format!("photo: {name}"),
         Request::Recheck { of } => format!("recheck of job {of}"),
         Request::Spot { celsius, surface } => format!("spot {} on {surface}", show_celsius(*celsius, units)),
+        Request::Engine { what, rpm } => {
+            let at = rpm.map_or(String::new(), |n| format!(" at {n} 1/min"));
+            format!("engine {what}{at}")
+        }
         Request::Abort { why } => format!("ended by hand: {why}"),
         Request::Note { text } => format!("remark: {text}"),
         other => other.word().replace('-', " "),

@@ -25,6 +25,9 @@ pub struct Record {
     pub sheet: Option<Sheet>,
     /// The adapter and the protocol, as they were last.
     pub link: String,
+    /// Some of it was done without an adapter: what nobody signed, a person told all the same.
+    #[serde(skip_serializing_if = "core::ops::Not::not")]
+    pub people: bool,
     /// Temperature over time, one point every few seconds.
     pub temperature: Vec<Point>,
     /// Times in which the verdict was `go`, in seconds from the start.
@@ -189,6 +192,7 @@ impl Record {
             ended: None,
             sheet: None,
             link: String::new(),
+            people: false,
             temperature: Vec::new(),
             go: Vec::new(),
             port_open: Vec::new(),
@@ -289,7 +293,7 @@ impl Record {
                     self.quality.u_at_closing = judged.and_then(|j| j.u).or(self.quality.u_at_closing);
                 }
                 if *state != StepState::Started {
-                    let (by, by_vehicle) = (spans.teller.flatten(), spans.teller.is_none());
+                    let (by, by_vehicle) = (spans.teller.flatten(), spans.teller.is_none() && !self.people);
                     self.steps.retain(|s| s.step != *step);
                     self.steps.push(StepLine { step: *step, state: *state, at: event.at, by, by_vehicle });
                 }
@@ -323,6 +327,10 @@ impl Record {
                 let identity = self.link.split(", ").next().unwrap_or_default().to_owned();
                 self.link =
                     if identity.is_empty() { protocol.clone() } else { format!("{identity}, {protocol}") };
+            }
+            LinkChange::People => {
+                self.people = true;
+                "no adapter: everything was told by people".clone_into(&mut self.link);
             }
             LinkChange::Lost { detail } | LinkChange::VehicleSilent { detail, .. } => {
                 self.quality.losses = self.quality.losses.saturating_add(1);

@@ -11,7 +11,16 @@ pub struct OnStage(pub Bay);
 
 impl OnStage {
     pub fn new(sheet: &Sheet) -> Self {
-        let mut bay = Bay::new(sheet.clone(), Seq(1), 0);
+        Self::booted(Bay::new(sheet.clone(), Seq(1), 0))
+    }
+
+    /// Without an adapter.
+    #[allow(dead_code, reason = "the campaign's bench has none")]
+    pub fn by_people(sheet: &Sheet) -> Self {
+        Self::booted(Bay::new(sheet.clone(), Seq(1), 0).without_adapter().expect("a sheet that needs none"))
+    }
+
+    fn booted(mut bay: Bay) -> Self {
         bay.boot("stage", "test", moment(Mono::ZERO));
         Self(bay)
     }

@@ -46,7 +46,7 @@ impl Workshop {
             socket: folder.path().join("socket"),
             socket_group: None,
             journal: folder.path().to_path_buf(),
-            opener: Arc::new(Metered { inner: serial, cable: Arc::clone(&cable) }),
+            opener: Some(Arc::new(Metered { inner: serial, cable: Arc::clone(&cable) })),
             clock: conductor.clock(Party::Program),
             version: "test".to_owned(),
             limits: service::Limits::default(),

@@ -188,7 +188,7 @@ fn start(bencher: divan::Bencher<'_, '_>, jobs: u64) {
                 socket: socket.clone(),
                 socket_group: None,
                 journal: folder.clone(),
-                opener: Arc::new(device),
+                opener: Some(Arc::new(device)),
                 clock: Arc::new(SystemClock::start()),
                 version: "bench".to_owned(),
                 limits: Limits::default(),

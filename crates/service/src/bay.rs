@@ -16,8 +16,8 @@ use std::time::Duration;
 
 use adapter::Driver;
 use events::{
-    Advice, Body, Event, Fault, Forecast, LinkChange, LinkView, Quantity, Reading, Reason, Refusal,
-    RunOutAhead, Said, Seq, Sheet, Snapshot, Told, Utc, Verdict, Word,
+    Advice, Body, EngineWord, Event, Fault, Forecast, LinkChange, LinkView, Quantity, Reading, Reason,
+    Refusal, RunOutAhead, Said, Seq, Sheet, Snapshot, Told, Utc, Verdict, Word,
 };
 use gate::{Gate, Judgement, Warming};
 use job::{Job, VerdictNow};
@@ -60,6 +60,8 @@ pub struct Bay {
     gate: Gate,
     warmings: BTreeMap<String, Warming>,
     learned: Option<Warming>,
+    /// There is no adapter: everything is told by people.
+    people: bool,
     job: Job,
     now: Judgement,
     advice: Option<Said>,
@@ -97,6 +99,7 @@ impl Bay {
             gate: translate::gate(&sheet),
             warmings: BTreeMap::new(),
             learned: None,
+            people: false,
             job: Job::default(),
             now: Judgement {
                 verdict: Verdict::Wait,
@@ -175,6 +178,17 @@ impl Bay {
         self
     }
 
+    /// The same bay without any adapter: everything is told by people. `None` where its sheet goes by the engine's coolant,
+    /// which nobody reads then; of the other sheets that can be chosen those are refused.
+    #[must_use]
+    pub fn without_adapter(mut self) -> Option<Self> {
+        self.people = true;
+        let sheet = self.sheet.by_people()?;
+        self.take_sheet(sheet);
+        self.link = LinkView { people: true, ..LinkView::default() };
+        Some(self)
+    }
+
     /// Folds what an earlier daemon wrote of a job. A job that still runs keeps the sheet it began with.
     pub fn restore(&mut self, facts: &[Event]) {
         for event in facts {
@@ -188,6 +202,13 @@ impl Bay {
     /// The first event of every start.
     pub fn boot(&mut self, boot: &str, version: &str, now: Moment) {
         self.emit(Body::Boot { boot: boot.to_owned(), version: version.to_owned() }, now);
+        if self.people {
+            self.emit(Body::Link(LinkChange::People), now);
+            // A job that was begun with an adapter goes on by a thermometer.
+            if let Some(sheet) = self.job.sheet().filter(|_| self.job.is_running()) {
+                self.take_sheet(sheet.clone());
+            }
+        }
     }
 
     /// Something in the journal is not what was written, and it does not tell so yet. A job whose record is not whole is ended: what
@@ -248,7 +269,7 @@ impl Bay {
 
     /// Called whenever the time in [`Self::deadline`] may have come; harmless at any time.
     pub fn wake(&mut self, now: Moment) {
-        if self.driver.poll_timeout().is_some_and(|at| now.mono >= at) {
+        if !self.people && self.driver.poll_timeout().is_some_and(|at| now.mono >= at) {
             self.driver.handle_timeout(now.mono);
         }
         self.settle(now);
@@ -293,7 +314,7 @@ impl Bay {
     }
 
     fn weigh(&mut self, told: &Told, now: Moment) -> Result<Vec<Body>, Refusal> {
-        use events::Request::{Abort, Filled, Note, Recheck, Sheet as Choose, Spot, Start};
+        use events::Request::{Abort, Engine, Filled, Note, Recheck, Sheet as Choose, Spot, Start};
         match &told.request {
             Abort { why: text } | Note { text } if text.chars().count() > TEXT_LIMIT => {
                 return Err(Refusal::TooLong);
@@ -316,7 +337,10 @@ impl Bay {
                 }
                 // The adapter may have been plugged in before the job began.
                 bodies.extend(self.vin.clone().map(|vin| Body::Link(LinkChange::Vehicle { vin })));
+                // The job's own record says who its words are from.
+                bodies.extend(self.people.then_some(Body::Link(LinkChange::People)));
             }
+            Engine { what, .. } => self.gate.engine_told(what == EngineWord::Idling, now.mono),
             Filled { .. } => self.gate.fluid_added(now.mono),
             Spot { celsius, surface } => {
                 let measure = events::Measure::Spot(celsius, surface);
@@ -332,12 +356,17 @@ impl Bay {
         if self.job.is_running() {
             return Err(Refusal::JobRunning);
         }
-        let sheet = self.sheets.iter().find(|s| s.name == *name).cloned().ok_or(Refusal::NoSuchSheet)?;
+        let named = self.sheets.iter().find(|s| s.name == *name).ok_or(Refusal::NoSuchSheet)?;
+        let sheet = if self.people { named.by_people().ok_or(Refusal::NeedsAdapter)? } else { named.clone() };
         if sheet != self.sheet {
             // Another identifier, another address: the adapter is set up anew, and nothing read before counts.
             self.take_sheet(sheet);
-            self.lost("another sheet was chosen; the adapter is set up anew", now);
-            self.watch.reopen();
+            if self.people {
+                self.readings.clear();
+            } else {
+                self.lost("another sheet was chosen; the adapter is set up anew", now);
+                self.watch.reopen();
+            }
         }
         Ok(vec![Body::Told(told.clone())])
     }
@@ -345,6 +374,9 @@ impl Bay {
     /// The next bytes for the adapter. What comes of choosing them, that there are none any more for example, is settled
     /// in the same call: ask [`Self::wants_reopen`] and [`Self::deadline`] after it.
     pub fn poll_bytes(&mut self, now: Moment) -> Option<Vec<u8>> {
+        if self.people {
+            return None;
+        }
         let line = self.driver.poll_transmit(now.mono);
         if line.is_some() {
             self.watch.sent(now.mono);
@@ -366,9 +398,10 @@ impl Bay {
     /// When to wake it if nothing comes: always after the last wake-up, so that nobody can spin on it, and never later
     /// than [`TRIES_WITHIN`] after the last attempt to reach the adapter.
     pub fn deadline(&self) -> Option<Mono> {
-        let own =
-            [self.driver.poll_timeout(), self.gate.next_deadline(), self.job.next_deadline(self.judged)];
-        let first = own.into_iter().flatten().fold(self.watch.due(), Mono::min);
+        let adapter =
+            [self.driver.poll_timeout(), Some(self.watch.due())].map(|at| at.filter(|_| !self.people));
+        let own = [self.gate.next_deadline(), self.job.next_deadline(self.judged)];
+        let first = own.into_iter().chain(adapter).flatten().min()?;
         Some(first.max(self.settled.after(LEAST_PAUSE)))
     }
 
@@ -416,7 +449,7 @@ impl Bay {
             self.outcome(outcome, now);
             self.stirred = true;
         }
-        if self.watch.look(!self.driver.has_given_up(), now.mono) == Stood::Open {
+        if !self.people && self.watch.look(!self.driver.has_given_up(), now.mono) == Stood::Open {
             self.lost("nothing was said to the adapter for too long; its port is opened again", now);
         }
         if !self.stirred && !self.is_due(now.mono) {
@@ -476,6 +509,7 @@ impl Bay {
                 u: self.now.estimate.map(|e| e.u),
                 opens_in: forecast.opens_in,
                 closes_in: forecast.closes_in,
+                read_again_in: forecast.read_again_in,
             };
             self.shown = Some(shown);
             self.emit(body, now);
@@ -509,7 +543,8 @@ impl Bay {
             estimate: self.now.estimate,
             forecast: self.now.forecast,
             reasons: self.now.reasons.to_vec(),
-            link_up: self.link.up,
+            // Where there is no adapter, none is lost.
+            link_up: self.link.up || self.people,
         }
     }
 

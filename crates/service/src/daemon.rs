@@ -56,8 +56,8 @@ pub struct Config {
     pub socket_group: Option<String>,
     /// The folder of the journal.
     pub journal: PathBuf,
-    /// How the link is opened, now and after every loss.
-    pub opener: Arc<dyn Opener>,
+    /// How the link is opened, now and after every loss; `None`: there is no adapter, everything is told by people.
+    pub opener: Option<Arc<dyn Opener>>,
     /// The clock to live by.
     pub clock: Arc<dyn Clock>,
     /// The program's version, for `hello`.
@@ -132,6 +132,9 @@ impl Daemon {
             tracing::warn!(detail = %repaired, "{}", Fault::JournalRepaired.says());
         }
         let mut bay = Bay::new(config.sheet, next, last_job).with_sheets(config.sheets);
+        if config.opener.is_none() {
+            bay = bay.without_adapter().ok_or(ServiceError::NeedsAdapter)?;
+        }
         bay.restore(&facts);
         if let Some(protocol) = config.memory.protocol(bay.vehicle()) {
             bay.remember(protocol);

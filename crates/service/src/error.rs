@@ -72,6 +72,9 @@ pub enum ServiceError {
         /// Ours.
         known: i64,
     },
+    /// There is no adapter, and the sheet goes by what only an adapter reads.
+    #[error("the sheet goes by the engine's coolant, and without an adapter nobody reads that")]
+    NeedsAdapter,
     /// A living daemon has the socket or the journal.
     #[error("another daemon already serves {}", path.display())]
     InUse {
@@ -124,6 +127,10 @@ impl ServiceError {
             Self::Photo { .. } => "use a picture file of at most 32 MiB: jpg, png or webp".to_owned(),
             Self::JournalNewer { .. } => {
                 "use the newer program, or another folder with --journal DIR".to_owned()
+            }
+            Self::NeedsAdapter => {
+                "use a sheet whose signal is `spot` or `fluid`, where a thermometer on the sump can be typed in, or plug an adapter in"
+                    .to_owned()
             }
             Self::InUse { .. } => "stop the other one, or choose another bay with --bay NAME".to_owned(),
             Self::Folder { path, .. } => format!(

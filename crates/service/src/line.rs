@@ -42,7 +42,8 @@ enum State {
 
 /// The line to the adapter.
 pub(crate) struct Line {
-    opener: Arc<dyn Opener>,
+    /// `None`: there is no adapter, and the line stays closed.
+    opener: Option<Arc<dyn Opener>>,
     state: State,
     outgoing: Vec<u8>,
     buffer: Vec<u8>,
@@ -50,7 +51,7 @@ pub(crate) struct Line {
 
 impl Line {
     /// Closed, and to be opened at once.
-    pub(crate) fn new(opener: Arc<dyn Opener>) -> Self {
+    pub(crate) fn new(opener: Option<Arc<dyn Opener>>) -> Self {
         Self {
             opener,
             state: State::Closed { again: Mono::ZERO },
@@ -65,22 +66,23 @@ impl Line {
         if now < again {
             return None;
         }
-        let opener = Arc::clone(&self.opener);
+        let opener = Arc::clone(self.opener.as_ref()?);
+        let device = opener.describe();
         let opening = Box::pin(async move { opener.open().await });
         self.state = State::Opening { opening, until: now.after(OPENS_WITHIN) };
-        Some(self.opener.describe())
+        Some(device)
     }
 
     /// Gives up an opening that takes too long, and says so; close it after that.
     pub(crate) fn give_up_if_due(&self, now: Mono) -> Option<LinkError> {
         let State::Opening { until, .. } = self.state else { return None };
         let seconds = OPENS_WITHIN.as_secs();
-        (until <= now).then(|| LinkError::NotInTime { device: self.opener.describe(), seconds })
+        (until <= now).then(|| LinkError::NotInTime { device: self.device(), seconds })
     }
 
     /// The device's name.
     pub(crate) fn device(&self) -> String {
-        self.opener.describe()
+        self.opener.as_ref().map_or_else(|| "none".to_owned(), |opener| opener.describe())
     }
 
     /// Closes it until a little later.
@@ -104,6 +106,7 @@ impl Line {
     /// When it wants to be opened again, or has been opening for too long.
     pub(crate) const fn deadline(&self) -> Option<Mono> {
         match self.state {
+            _ if self.opener.is_none() => None,
             State::Closed { again: at } | State::Opening { until: at, .. } => Some(at),
             State::Open(_) => None,
         }

@@ -37,7 +37,7 @@ impl Served {
             socket: folder.join("socket"),
             socket_group: None,
             journal: folder.to_path_buf(),
-            opener: Arc::new(adapter::Device::Serial { path: folder.join("no-adapter"), baud: None }),
+            opener: Some(Arc::new(adapter::Device::Serial { path: folder.join("no-adapter"), baud: None })),
             clock: Arc::new(SystemClock::start()),
             version: "test".to_owned(),
             limits: Limits::default(),

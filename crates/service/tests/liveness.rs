@@ -267,7 +267,7 @@ async fn daemon(opener: Arc<dyn Opener>, clock: SystemClock, span: Duration) {
         socket: folder.path().join("bay.sock"),
         socket_group: None,
         journal: folder.path().to_owned(),
-        opener,
+        opener: Some(opener),
         clock: Arc::new(clock),
         version: "test".to_owned(),
         limits: Limits::default(),

@@ -161,17 +161,15 @@ impl State {
             Body::Reading(reading) => self.reading(reading, now),
             Body::Estimate(estimate) => self.estimate = Some(*estimate),
             Body::Forecast(forecast) => self.expect(*forecast, now),
-            Body::Verdict { verdict, reasons, open, opens_in, closes_in, .. } => {
+            Body::Verdict { verdict, reasons, open, opens_in, closes_in, read_again_in, .. } => {
                 self.verdict = *verdict;
                 self.reasons.clone_from(reasons);
                 self.open.clone_from(open);
-                if opens_in.is_some() || closes_in.is_some() {
+                if opens_in.is_some() || closes_in.is_some() || read_again_in.is_some() {
                     let back_in = self.forecast.back_in.filter(|_| *verdict == Verdict::TooHot);
                     let run_out = self.forecast.run_out;
-                    self.expect(
-                        Forecast { opens_in: *opens_in, closes_in: *closes_in, back_in, run_out },
-                        now,
-                    );
+                    let (opens_in, closes_in, read_again_in) = (*opens_in, *closes_in, *read_again_in);
+                    self.expect(Forecast { opens_in, closes_in, back_in, read_again_in, run_out }, now);
                 }
             }
             Body::Job { job, sheet, .. } => {
@@ -268,6 +266,7 @@ impl State {
                 self.estimate = None;
                 self.read.clear();
             }
+            LinkChange::People => self.link = LinkView { people: true, ..LinkView::default() },
             LinkChange::Trouble { trouble, detail } => {
                 (self.link.trouble, self.link.request) = (Some(*trouble), detail.clone());
             }

@@ -114,7 +114,7 @@ impl State {
 
     fn surface(&self, now: Mono, heard: Mono) -> Surface {
         let unseen = self.estimate.is_none() || self.reasons.iter().any(|r| r.is_blind());
-        let typed = self.signal() == Some(Signal::Spot);
+        let typed = self.signal().is_some_and(Signal::is_typed);
         let stale = !typed && self.age(now).is_none_or(|age| age > STALE);
         let silent = self.verdict == Verdict::Go && now.since(heard) > SILENT;
         match self.verdict {
@@ -133,6 +133,7 @@ impl State {
             opens_in: later(self.forecast.opens_in),
             closes_in: later(self.forecast.closes_in),
             back_in: later(self.forecast.back_in),
+            read_again_in: self.forecast.read_again_in.map(|s| (s - elapsed).max(0.0)),
             run_out: self.forecast.run_out,
         }
     }
@@ -204,6 +205,7 @@ impl State {
             step,
             balance: self.job.as_ref().and_then(|j| j.balance),
             signal: self.signal(),
+            people: self.link.people,
             shows_air: air.iter().any(|quantity| self.read.contains_key(quantity)),
             sheets: &self.sheets,
             rounds,
@@ -260,7 +262,9 @@ impl State {
         let begun = !self.open.contains(&Precondition::OnStands);
         let open: Vec<&str> = match advice {
             Advice::ConfirmOpen => {
-                self.open.iter().filter(|p| !p.shown_by_vehicle()).map(|p| p.short()).collect()
+                // Without an adapter a cold start is told.
+                let told = |p: &Precondition| self.link.people && *p == Precondition::StartedCold;
+                self.open.iter().filter(|p| !p.shown_by_vehicle() || told(p)).map(|p| p.short()).collect()
             }
             Advice::PrepareVehicle if begun => {
                 self.open.iter().filter(|p| of_prepare.contains(p)).map(|p| p.short()).collect()
@@ -274,7 +278,14 @@ impl State {
         let span = |i: Option<events::Interval>, what| i.map(|i| Clock { text: interval(i), what });
         match surface {
             Surface::Wait => span(expected.opens_in, "until the window opens"),
-            Surface::Go => span(expected.closes_in, "until the window closes"),
+            // What was typed in ends before the window does.
+            Surface::Go => match (expected.closes_in, expected.read_again_in) {
+                (Some(closes), Some(again)) if closes.low <= again => {
+                    span(Some(closes), "until the window closes")
+                }
+                (_, Some(again)) => Some(Clock { text: seconds(again), what: "until it must be read again" }),
+                (closes, None) => span(closes, "until the window closes"),
+            },
             Surface::TooHot => span(expected.back_in, "until it is back in the band, engine off"),
             Surface::NoReading => {
                 let silent = self.age(now).unwrap_or(now.since(heard)).as_secs();
@@ -330,6 +341,11 @@ impl State {
     }
 
     fn health(&self, now: Mono) -> String {
+        let told = if self.link.people { "told by people: " } else { "" };
+        format!("{told}{}", self.signal_health(now))
+    }
+
+    fn signal_health(&self, now: Mono) -> String {
         let name = self.signal().map_or("reading", |s| s.word());
         match self.age(now) {
             Some(age) if age < Duration::from_secs(10) => {
@@ -343,7 +359,7 @@ impl State {
 
     /// What keeps the signal from being read. A thermometer that is typed in needs no adapter, until the daemon says so.
     fn trouble(&self) -> Option<Trouble> {
-        let typed = self.signal() == Some(Signal::Spot) && !self.reasons.contains(&Reason::LinkLost);
+        let typed = self.signal().is_some_and(Signal::is_typed) && !self.reasons.contains(&Reason::LinkLost);
         self.link.trouble.filter(|_| !typed)
     }
 
@@ -378,6 +394,14 @@ impl State {
             Surface::TooHot => Some(Cue::TooHot),
             Surface::NoReading => Some(Cue::NoReading),
         }
+    }
+}
+
+/// `40 s`, `3 min`: rounded down, for something must be done by then.
+fn seconds(s: f64) -> String {
+    match s {
+        s if s < 120.0 => format!("{}\u{202f}s", (s / 10.0).floor() * 10.0),
+        s => format!("{}\u{202f}min", (s / 60.0).floor()),
     }
 }
 

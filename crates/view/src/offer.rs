@@ -4,7 +4,7 @@
 //! refuses, and what *happened* at the port can always be told. At most one offer is primary.
 //! Holding confirms where a slip could not be taken back.
 
-use events::{Advice, Alarm, Balance, Leak, Precondition, Signal, Step, Surface, Verdict};
+use events::{Advice, Alarm, Balance, EngineWord, Leak, Precondition, Signal, Step, Surface, Verdict};
 use serde::Serialize;
 
 use crate::rounds::Rounds;
@@ -62,6 +62,8 @@ pub(crate) struct Ground<'a> {
     pub(crate) step: Option<Step>,
     pub(crate) balance: Option<Balance>,
     pub(crate) signal: Option<Signal>,
+    /// There is no adapter: people tell what the engine does.
+    pub(crate) people: bool,
     pub(crate) shows_air: bool,
     pub(crate) sheets: &'a [String],
     pub(crate) rounds: Option<&'a Rounds>,
@@ -96,7 +98,8 @@ pub(crate) fn offers(ground: &Ground<'_>) -> Vec<Offer> {
 fn is_inside(offer: &Offer) -> bool {
     let words =
         ["brake-held", "selector-cycled", "parked", "mode-on", "ready-off", "exhaust-outside", "all-safe"];
-    matches!(offer.tell, "shifted" | "no-drive") || offer.what.is_some_and(|what| words.contains(&what))
+    matches!(offer.tell, "shifted" | "no-drive" | "engine")
+        || offer.what.is_some_and(|what| words.contains(&what))
 }
 
 fn idle(ground: &Ground<'_>) -> Vec<Offer> {
@@ -114,7 +117,7 @@ fn idle(ground: &Ground<'_>) -> Vec<Offer> {
 }
 
 fn running(ground: &Ground<'_>) -> Vec<Offer> {
-    let mut offers = Vec::new();
+    let mut offers: Vec<Offer> = engine_due(ground).into_iter().map(engine).collect();
     if let Some(what) = ground.advice.awaits() {
         offers.extend(shifted(ground));
         offers.push(confirm(what));
@@ -169,7 +172,7 @@ fn running(ground: &Ground<'_>) -> Vec<Offer> {
             offers.push(held("flowing", "Fluid flows now, at go"));
         }
     }
-    if ground.signal == Some(Signal::Spot)
+    if ground.signal.is_some_and(Signal::is_typed)
         && ground.step.is_some_and(|s| s >= Step::Circulate && s < Step::Torque)
     {
         offers.push(spot());
@@ -191,7 +194,10 @@ fn always(ground: &Ground<'_>) -> Vec<Offer> {
     {
         offers.push(amount("filled", "Filled more: how much"));
     }
-    if ground.signal != Some(Signal::Spot) {
+    if ground.people {
+        offers.extend(EngineWord::ALL.iter().map(|what| engine(*what)));
+    }
+    if !ground.signal.is_some_and(Signal::is_typed) {
         offers.push(spot());
     }
     offers.push(Offer { ask: Ask::Text, ..plain("note", "A remark for the record") });
@@ -201,6 +207,24 @@ fn always(ground: &Ground<'_>) -> Vec<Offer> {
     offers.push(Offer { ask: Ask::Text, ..held("abort", "End the job without a level") });
     offers.push(danger());
     offers.into_iter().map(|o| Offer { aside: true, ..o }).collect()
+}
+
+/// What is asked of the engine now, where nothing but people tells it.
+fn engine_due(ground: &Ground<'_>) -> Vec<EngineWord> {
+    match ground.advice {
+        _ if !ground.people => Vec::new(),
+        Advice::StartEngine => vec![EngineWord::Idling],
+        Advice::AskEngine => vec![EngineWord::Idling, EngineWord::Stopped],
+        Advice::SayEngine => vec![EngineWord::Stopped, EngineWord::Idling],
+        Advice::StopEngine | Advice::StopNow | Advice::StopAndCool | Advice::ChargeBattery => {
+            vec![EngineWord::Stopped]
+        }
+        _ => Vec::new(),
+    }
+}
+
+fn engine(what: EngineWord) -> Offer {
+    Offer { text: Some(what.word().to_owned()), ..plain("engine", what.says()) }
 }
 
 /// The next position of the rounds; only the seat inside, where the hand is on the selector, has them.
@@ -315,6 +339,7 @@ mod tests {
             step: Some(Step::Window),
             balance: None,
             signal: Some(Signal::Fluid),
+            people: false,
             shows_air: true,
             sheets: &[],
             rounds: None,

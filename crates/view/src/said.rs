@@ -80,6 +80,7 @@ impl Said {
                 surface: self.surface()?,
             },
             "shifted" => Request::Shifted { position: self.given(&self.text, "the position")? },
+            "engine" => Request::Engine { what: self.one_of("what the engine does")?, rpm: None },
             "flowing" => Request::Flowing,
             "nothing-flows" => Request::NothingFlows,
             "trickle" => Request::Trickle,

@@ -65,7 +65,7 @@ const fn act(trouble: Trouble) -> &'static str {
 pub(crate) fn corner(link: &LinkView, signal: Option<Signal>) -> String {
     let name = signal.map_or("reading", Signal::word);
     let Some(trouble) = link.trouble else {
-        return match (link.up, &link.identity) {
+        return match (link.up || link.people, &link.identity) {
             (true, _) => format!("no {name} yet"),
             (false, Some(_)) => "vehicle silent".to_owned(),
             (false, None) => "adapter silent".to_owned(),

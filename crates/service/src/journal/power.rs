@@ -494,7 +494,10 @@ async fn a_daemon_that_is_traced() {
         socket: folder.join("socket"),
         socket_group: None,
         journal: folder.clone(),
-        opener: std::sync::Arc::new(adapter::Device::Serial { path: folder.join("no-adapter"), baud: None }),
+        opener: Some(std::sync::Arc::new(adapter::Device::Serial {
+            path: folder.join("no-adapter"),
+            baud: None,
+        })),
         clock: std::sync::Arc::new(crate::SystemClock::start()),
         version: "test".to_owned(),
         limits: crate::Limits::default(),
