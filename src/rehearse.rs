@@ -43,6 +43,9 @@ pub struct RehearseArgs {
     /// The sheet of the vehicle; the built-in demonstration where absent.
     #[arg(long, value_name = "FILE")]
     sheet: Option<PathBuf>,
+    /// `none`: without an adapter; technician and helper tell thermometer and engine, as with `serve --device none`.
+    #[arg(long, value_name = "none", value_parser = ["none"])]
+    device: Option<String>,
     /// A recorded warm-up that drives the coolant (columns `t_s`, `coolant_c`); the built-in one where absent.
     #[arg(long, value_name = "LOG")]
     warmup: Option<PathBuf>,
@@ -91,6 +94,10 @@ pub fn run(args: &RehearseArgs, screen: Screen) -> Result<(), Failure> {
     let log =
         args.warmup.as_deref().map_or_else(|| Ok(rehearsal::embedded::warmup()), crate::given::warmup)?;
     let setup = setup(args, &sheet, log)?;
+    let setup = match args.device {
+        None => setup,
+        Some(_) => setup.by_people().ok_or(service::ServiceError::NeedsAdapter)?,
+    };
     let folder = Folder::make(args.keep.as_deref())?;
     let pace = args.pace.unwrap_or(if screen.is_json() { Pace::Max } else { Pace::Times(60.0) });
     let screen = if args.plain { screen.in_words() } else { screen };
@@ -188,7 +195,7 @@ async fn rehearse(
         socket: socket.clone(),
         socket_group: None,
         journal: folder.path.clone(),
-        opener: opener(&device, Arc::clone(&cable)),
+        opener: (!setup.script.people).then(|| opener(&device, Arc::clone(&cable))),
         clock: conductor.clock(Party::Program),
         version: env!("CARGO_PKG_VERSION").to_owned(),
         limits: Limits::default(),

@@ -41,6 +41,20 @@ fn no_rehearsal_gives_a_wrong_go_or_a_record_that_is_wrong_and_few_miss_a_possib
     assert!(set * 5 > runs, "only {set} of {runs} rehearsals ended as set");
 }
 
+/// How many are run without an adapter.
+const RUNS_BY_PEOPLE: u64 = 60;
+
+#[test]
+fn without_an_adapter_no_rehearsal_gives_a_wrong_go_or_a_record_that_is_wrong() {
+    let program = common::OnStage::by_people;
+    let campaign = Campaign::run_by_people(1, RUNS_BY_PEOPLE, &common::sheets(), program, |_| ());
+    println!("{campaign}");
+    let wrong: Vec<String> = campaign.wrong().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
+    assert!(wrong.is_empty(), "{} of {RUNS_BY_PEOPLE}:\n{}", wrong.len(), wrong.join("\n"));
+    let set = campaign.findings.iter().filter(|finding| finding.set_ml.is_some()).count() as u64;
+    assert!(set * 5 > RUNS_BY_PEOPLE, "only {set} of {RUNS_BY_PEOPLE} rehearsals ended as set");
+}
+
 /// How many are run in which faults end.
 const RUNS_ONCE_WELL: u64 = 150;
 

@@ -181,6 +181,40 @@ fn a_recorded_warm_up_and_another_sheet_can_be_named() {
     assert_eq!(ending["outcome"], "set", "{}", stderr(&output));
 }
 
+/// Through the socket, on the rehearsal's clock: everything is told, and no line says that a vehicle showed it.
+#[test]
+fn without_an_adapter_the_job_is_told_and_ends_as_set() {
+    let home = Home::new();
+    let keep = home.path().join("kept");
+    let sheet = common::fixture("sheets/demo-spot-only.toml");
+    let (sheet, keep) = (sheet.to_str().unwrap(), keep.to_str().unwrap());
+    let arguments =
+        ["rehearse", "--device", "none", "--sheet", sheet, "--pace", "max", "--json", "--keep", keep];
+    let output = home.run(&arguments);
+    assert!(output.status.success(), "{}", stderr(&output));
+    let ending = last_line(&output);
+    assert_eq!((&ending["outcome"], &ending["wrong_go"]), (&"set".into(), &false.into()), "{ending}");
+    let text = stdout(&output);
+    let count = |what: &str| text.lines().filter(|line| line.contains(what)).count();
+    assert_eq!(count(r#""kind":"link""#), count(r#""state":"people""#), "no link, and no trouble with one");
+    assert_eq!(count(r#""name":"engine-speed""#), 0);
+    assert!(count(r#""tell":"engine","what":"idling""#) >= 2 && count(r#""read_again_in":"#) > 0);
+    let report = std::fs::read_to_string(std::path::Path::new(keep).join("report.html")).unwrap();
+    assert!(report.contains("everything was told by people") && report.contains("engine idling"));
+    for never in ["vehicle showed", ">vehicle<", "adapter lost"] {
+        assert!(!report.contains(never), "{never}");
+    }
+    let again = home.run(&arguments[..8]);
+    assert!(stdout(&again) == text, "the same seed, the same lines");
+
+    let coolant = common::fixture("sheets/demo-coolant-only.toml");
+    let output = home.run(&["rehearse", "--device", "none", "--sheet", coolant.to_str().unwrap()]);
+    assert_eq!(output.status.code(), Some(78), "{}", stderr(&output));
+    let output = home.run(&["serve", "--device", "none", "--sheet", coolant.to_str().unwrap()]);
+    assert_eq!(output.status.code(), Some(78), "{}", stderr(&output));
+    assert!(stderr(&output).contains("without an adapter nobody reads that"), "{}", stderr(&output));
+}
+
 /// The README's excerpt is shortened, not invented: each of its lines comes, in that order.
 #[test]
 fn the_readme_shows_what_comes_out() {

@@ -72,6 +72,14 @@ impl Finding {
         Self::from(&setup, &ending)
     }
 
+    /// The same without an adapter; `None` where the drawn sheet needs one.
+    pub fn by_people<P: Program>(seed: u64, sheets: &[Sheet], program: impl Fn(&Sheet) -> P) -> Option<Self> {
+        let mut setup = Setup::draw(seed, sheets).by_people()?;
+        setup.keep = Keep::Nothing;
+        let ending = stage::run(&mut program(&setup.sheet), &setup);
+        Some(Self::from(&setup, &ending))
+    }
+
     fn from(setup: &Setup, ending: &Ending) -> Self {
         let set = ending.result.as_ref().is_some_and(|result| result.outcome.is_right());
         let set_ml = set.then_some(ending.truth.level_error_ml);
@@ -161,6 +169,21 @@ impl Campaign {
         told: impl Fn(u64) + Sync,
     ) -> Self {
         Self { findings: of_each(from, runs, |seed| Finding::once_well(seed, sheets, &program), told) }
+    }
+
+    /// The same without an adapter, of sheets that need none: everything is told.
+    pub fn run_by_people<P: Program>(
+        from: u64,
+        runs: u64,
+        sheets: &[Sheet],
+        program: impl Fn(&Sheet) -> P + Sync,
+        told: impl Fn(u64) + Sync,
+    ) -> Self {
+        let typed: Vec<Sheet> = sheets.iter().filter(|sheet| sheet.by_people().is_some()).cloned().collect();
+        let of = |seed| {
+            Finding::by_people(seed, &typed, &program).unwrap_or_else(|| Finding::of(seed, &typed, &program))
+        };
+        Self { findings: of_each(from, runs, of, told) }
     }
 
     /// Claims that did not hold, by seed.

@@ -35,15 +35,17 @@ pub struct Possible {
 pub struct Observer {
     check: Check,
     reads: bool,
+    /// There is no adapter that could be missing.
+    people: bool,
     since: Option<Mono>,
     possible: Option<Possible>,
 }
 
 impl Observer {
     /// Of a rehearsal after this sheet, through this firmware, on this bus.
-    pub fn new(sheet: &Sheet, firmware: &Firmware, bus: &Bus) -> Self {
-        let reads = can_be_read(firmware) && can_be_addressed(sheet, bus);
-        Self { check: sheet.check.clone(), reads, since: None, possible: None }
+    pub fn new(sheet: &Sheet, firmware: &Firmware, bus: &Bus, people: bool) -> Self {
+        let reads = people || (can_be_read(firmware) && can_be_addressed(sheet, bus));
+        Self { check: sheet.check.clone(), reads, people, since: None, possible: None }
     }
 
     /// One instant. `clear`: a job runs, and the program lists nothing as open. `reasons`: what it has against `go`.
@@ -81,10 +83,16 @@ impl Observer {
         (low..=high).contains(&truly)
             && (low + guard..=high - guard).contains(&shown)
             && (signal != Signal::Fluid || world.sensor_fault().is_none())
-            && world.adapter() == Plug::In
-            && car.plugged()
-            && !world.faults().iter().any(|fault| takes_readings(fault, signal, now))
+            && (self.people || is_there(car, signal, now))
     }
+}
+
+/// The adapter is there, and nothing keeps its readings away.
+fn is_there(car: &Car, signal: Signal, now: Mono) -> bool {
+    let world = car.world();
+    world.adapter() == Plug::In
+        && car.plugged()
+        && !world.faults().iter().any(|fault| takes_readings(fault, signal, now))
 }
 
 /// How long everything must be well before `go` counts as possible: the gate wants three seconds and three readings, the link may

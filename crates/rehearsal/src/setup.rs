@@ -152,6 +152,14 @@ impl Setup {
         setup
     }
 
+    /// The same without an adapter: technician and helper tell everything. `None` where its sheet goes by the coolant.
+    #[must_use]
+    pub fn by_people(mut self) -> Option<Self> {
+        self.sheet = self.sheet.by_people()?;
+        self.script.people = true;
+        Some(self)
+    }
+
     /// A vehicle, an adapter and a technician drawn from everything that may be, each run another.
     ///
     /// `sheets` empty: the embedded six-speed.
@@ -172,6 +180,7 @@ impl Setup {
             pace: dice.between(0.7, 1.3),
             recheck_of: None,
             job: Task::Change,
+            people: false,
         };
         setup.firmware = dice.pick(firmware::ALL).copied().unwrap_or(setup.firmware);
         setup.serial = SerialLine {

@@ -157,7 +157,7 @@ impl<'a> Stage<'a> {
             verdict: Verdict::Wait,
             reasons: Vec::new(),
             clear: false,
-            observer: Observer::new(&setup.sheet, setup.firmware, setup.bus),
+            observer: Observer::new(&setup.sheet, setup.firmware, setup.bus, setup.script.people),
             liveness: Liveness::new(&setup.sheet, setup.firmware, setup.bus),
             u: Kelvins::ZERO,
             harm: Harm::new(&setup.sheet),
@@ -259,6 +259,10 @@ impl<'a> Stage<'a> {
 
     /// Opens the link while the adapter is plugged in, closes it when it is pulled.
     fn follow_the_plug(&mut self, program: &mut dyn Program) -> bool {
+        if self.setup.script.people {
+            // There is no adapter, and no port to be opened.
+            return false;
+        }
         match (self.link, self.car.plugged()) {
             (Link::Open, false) => {
                 self.link = Link::Closed { retry: self.now.after(RETRY) };
@@ -336,7 +340,7 @@ impl<'a> Stage<'a> {
     /// The earliest deadline, at least a millisecond ahead.
     fn next(&self, program: &dyn Program) -> Mono {
         let retry = match self.link {
-            Link::Closed { retry } => Some(retry),
+            Link::Closed { retry } => Some(retry).filter(|_| !self.setup.script.people),
             Link::Open => None,
         };
         let deadlines = [

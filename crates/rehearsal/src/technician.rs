@@ -46,6 +46,8 @@ pub struct Script {
     pub recheck_of: Option<u64>,
     /// What the job is for: a check drains and fills nothing either.
     pub job: events::Task,
+    /// There is no adapter: he and his helper tell everything.
+    pub people: bool,
 }
 
 impl Script {
@@ -59,6 +61,7 @@ impl Script {
         pace: 1.0,
         recheck_of: None,
         job: events::Task::Change,
+        people: false,
     };
 
     /// Whether the fluid is changed.
@@ -194,6 +197,7 @@ impl Technician {
 
     fn role(&self, request: &Request) -> Role {
         match request {
+            Request::Engine { .. } => Role::Inside,
             Request::Confirm {
                 what:
                     events::Precondition::BrakeHeld

@@ -15,6 +15,7 @@ impl Technician {
         if world.engine() == Engine::Running {
             world.stop_engine();
             self.note("stops the engine");
+            self.tell_engine(world);
         }
         let caught = world.out().caught_ml;
         if caught > 0.0 {
@@ -48,6 +49,7 @@ impl Technician {
         if world.engine() != Engine::Running {
             world.start_engine();
             self.note("starts the engine for the look");
+            self.tell_engine(world);
             return self.takes(300.0);
         }
         self.note("looks for leaks: none");
@@ -64,6 +66,7 @@ impl Technician {
     pub(super) fn drive(&mut self, world: &mut World) -> f64 {
         world.pin_bypass(Plug::Out);
         world.start_engine();
+        self.tell_engine(world);
         world.drive(30.0);
         self.note("lowers the vehicle and drives a short distance");
         self.book.raised = false;
@@ -73,6 +76,7 @@ impl Technician {
     pub(super) fn come_back(&mut self, world: &mut World) -> f64 {
         world.drive(0.0);
         world.stop_engine();
+        self.tell_engine(world);
         self.note("looks for leaks: none");
         self.tell(Request::TestDriven);
         self.then(Task::Finish, 30.0)

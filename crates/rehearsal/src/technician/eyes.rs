@@ -2,7 +2,7 @@
 //!
 //! In: events and answers. Out: plain fields. Not here: what he does about it (`work.rs`).
 
-use events::{Advice, Body, Event, Precondition, Verdict};
+use events::{Advice, Body, Event, Precondition, Role, Verdict};
 use units::Mono;
 
 /// What he knows.
@@ -14,6 +14,8 @@ pub(super) struct Eyes {
     pub(super) advice: Option<Advice>,
     /// How much he was told last to fill more, mL; he may have to read the container first.
     pub(super) portion_ml: Option<f64>,
+    /// What the helper inside is told.
+    pub(super) inside: Option<Advice>,
     pub(super) celsius: Option<f64>,
     pub(super) open: Vec<Precondition>,
     pub(super) result: bool,
@@ -35,6 +37,7 @@ impl Eyes {
                 if said.advice == Advice::FillMore {
                     self.portion_ml = said.millilitres.map(|ml| ml.to_f64());
                 }
+                self.inside = Some(said.at(Role::Inside));
             }
             Body::Result(_) => self.result = true,
             _ => {}

@@ -5,12 +5,13 @@
 
 use std::time::Duration;
 
-use events::{Precondition, Refusal, Request, Signal, Surface};
+use events::{Advice, EngineWord, Precondition, Refusal, Request, Signal, Surface};
 use units::{Celsius, Mono};
 
 use super::Technician;
 use super::work::Task;
 use crate::mistake::Mistake;
+use crate::thermal::Engine;
 use crate::world::{Plug, World};
 
 impl Technician {
@@ -45,6 +46,25 @@ impl Technician {
             world.fluid_celsius() - TAPE_BELOW_FLUID * (world.fluid_celsius() - world.vehicle().air_celsius);
         let celsius = Celsius::clamped(((surface + self.dice.within(0.7)) * 10.0).round() / 10.0);
         self.tell(Request::Spot { celsius, surface: Surface::Tape });
+    }
+
+    /// Without an adapter the helper tells what the engine does: when it comes or goes, and when he is asked.
+    pub(super) fn tell_engine(&mut self, world: &World) {
+        if self.script.people {
+            let runs = world.engine() == Engine::Running;
+            let what = if runs { EngineWord::Idling } else { EngineWord::Stopped };
+            self.tell(Request::Engine { what, rpm: None });
+        }
+    }
+
+    /// Asked what the engine does, he says it, a moment later.
+    pub(super) fn answer(&mut self, now: Mono, world: &World) {
+        let asked = self.script.people && self.eyes.inside == Some(Advice::AskEngine);
+        if !asked || self.book.answered.is_some_and(|last| now.since(last) < Duration::from_secs(5)) {
+            return;
+        }
+        self.book.answered = Some(now);
+        self.tell_engine(world);
     }
 
     /// What is shown as open although he has done it, he confirms once more; not more often than each half minute.

@@ -96,6 +96,8 @@ pub(super) struct Book {
     pub(super) unplugged: Option<(Mono, Plug)>,
     pub(super) spot_due: Option<Mono>,
     pub(super) reminded: Option<Mono>,
+    /// When the helper told last what the engine does.
+    pub(super) answered: Option<Mono>,
     pub(super) stream_before: Vec<f64>,
     pub(super) levelled: u32,
     pub(super) topped_up: u32,
@@ -157,6 +159,7 @@ impl Technician {
             self.tell(Request::Closed);
         }
         world.stop_engine();
+        self.tell_engine(world);
         self.task = Task::Finish;
     }
 
@@ -205,6 +208,11 @@ impl Technician {
             self.note("forgets the exhaust hose");
         } else {
             self.lead_the_exhaust();
+        }
+        let cold = self.script.mistake != Some(Mistake::StartedHot) && self.sheet.before.started_cold;
+        if self.script.people && cold {
+            self.note("feels the pan: it is as cold as the air");
+            self.confirm(Precondition::StartedCold);
         }
         if self.script.changes() {
             self.confirm(Precondition::FluidRight);
@@ -308,6 +316,7 @@ impl Technician {
         }
         world.start_engine();
         self.note("starts the engine and lets it idle");
+        self.tell_engine(world);
         self.then(Task::HoldBrake, 15.0)
     }
 
@@ -348,6 +357,7 @@ impl Technician {
     fn drain_again(&mut self, world: &mut World) -> f64 {
         world.stop_engine();
         self.note("stops the engine to drain and fill once more");
+        self.tell_engine(world);
         self.book.since_go_awaited = None;
         self.then(Task::Drain, 180.0)
     }
@@ -360,6 +370,7 @@ impl Technician {
         let waited = now.since(since).as_secs_f64();
         self.pull_the_adapter(waited, now, world);
         self.read_the_spot(now, world);
+        self.answer(now, world);
         self.remind(now);
         if self.eyes.is(Verdict::TooHot) && self.script.mistake != Some(Mistake::OpenedLate) {
             return self.too_hot(now, world);
@@ -397,6 +408,7 @@ impl Technician {
         }
         world.stop_engine();
         self.note("stops the engine and lets it cool");
+        self.tell_engine(world);
         self.then(Task::CoolDown { since: now }, 30.0)
     }
 
@@ -445,6 +457,7 @@ impl Technician {
 
     fn watch(&mut self, now: Mono, world: &mut World) -> f64 {
         self.read_the_spot(now, world);
+        self.answer(now, world);
         let cold = self.book.cold_opening;
         if self.script.mistake == Some(Mistake::HelperStops) && self.book.stream_before.len() == 5 {
             self.note("the helper stops the engine");
@@ -479,6 +492,7 @@ impl Technician {
                     | Advice::ClosePortWait
                     | Advice::ClosePortCool
                     | Advice::StopAndCool
+                    | Advice::ClosePortEngine
                     | Advice::CheckAdapter
             )
         );
