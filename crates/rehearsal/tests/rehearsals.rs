@@ -69,6 +69,9 @@ fn every_mistake_shows_what_it_is_meant_to_show() {
                 Mistake::SensorFrozen => ending.first_go.is_none() && truth.fluid_celsius > high - 3.0,
                 Mistake::NothingTold => program.told == ["start", "done"],
                 Mistake::DrainedNotFully => truth.level_error_ml.abs() < 60.0,
+                Mistake::StaysBelow => did(&ending, "stays below to look for his lamp"),
+                Mistake::HoseForgotten => did(&ending, "forgets the exhaust hose"),
+                Mistake::HelperStops => did(&ending, "the helper stops the engine"),
                 Mistake::LowBefore => did(&ending, "mL more") && truth.level_error_ml.abs() < 60.0,
             };
             assert!(shown, "{what}");

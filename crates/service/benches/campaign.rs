@@ -9,6 +9,7 @@
 
 #![allow(
     clippy::unwrap_used,
+    clippy::expect_used,
     clippy::print_stdout,
     clippy::print_stderr,
     reason = "a bench prints and may panic"

@@ -308,7 +308,7 @@ impl Technician {
 
     fn ignite(&mut self, world: &mut World) -> f64 {
         if self.script.mistake == Some(Mistake::HoseForgotten)
-            && matches!(self.eyes.advice, Some(Advice::LeadExhaust | Advice::PrepareVehicle))
+            && self.eyes.open.contains(&Precondition::ExhaustOutside)
         {
             self.lead_the_exhaust();
             self.confirm(Precondition::Clear);
