@@ -292,6 +292,13 @@ impl Technician {
         self.confirm(Precondition::ExhaustOutside);
     }
 
+    /// By what he is told to do, or by what is listed as open.
+    fn is_reminded_of_the_hose(&self) -> bool {
+        let told = matches!(self.eyes.advice, Some(Advice::LeadExhaust | Advice::PrepareVehicle))
+            || self.eyes.open.contains(&Precondition::ExhaustOutside);
+        told && !self.book.did.contains(&Precondition::ExhaustOutside)
+    }
+
     fn come_out(&mut self) -> f64 {
         if self.script.mistake == Some(Mistake::StaysBelow)
             && !core::mem::replace(&mut self.book.stayed, true)
@@ -307,9 +314,7 @@ impl Technician {
     }
 
     fn ignite(&mut self, world: &mut World) -> f64 {
-        if self.script.mistake == Some(Mistake::HoseForgotten)
-            && self.eyes.open.contains(&Precondition::ExhaustOutside)
-        {
+        if self.is_reminded_of_the_hose() {
             self.lead_the_exhaust();
             self.confirm(Precondition::Clear);
             return self.takes(40.0);
@@ -372,6 +377,9 @@ impl Technician {
         self.read_the_spot(now, world);
         self.answer(now, world);
         self.remind(now);
+        if self.is_reminded_of_the_hose() {
+            self.lead_the_exhaust();
+        }
         if self.eyes.is(Verdict::TooHot) && self.script.mistake != Some(Mistake::OpenedLate) {
             return self.too_hot(now, world);
         }
