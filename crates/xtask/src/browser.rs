@@ -10,7 +10,7 @@ use crate::shell::Done;
 
 /// The page's tests so often in a row, each second time beside two busy loops; stops at the first that fails.
 pub fn rounds(rounds: u32) -> Done {
-    let (program, folder) = crate::tests::one("page")?;
+    let (program, folder) = crate::tests::one("standpipe::page")?;
     for round in 1..=rounds {
         let busy = AtomicBool::new(round % 2 == 0);
         let passed = std::thread::scope(|scope| {

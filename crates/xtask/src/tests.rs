@@ -40,7 +40,8 @@ pub enum Which {
 }
 
 /// Left out at the desk.
-pub const NOT_AT_THE_DESK: &[&str] = &["page", "terminal", "no_wrong_go", "crash"];
+pub const NOT_AT_THE_DESK: &[&str] =
+    &["standpipe::page", "standpipe::terminal", "standpipe::no_wrong_go", "standpipe::crash"];
 
 /// One test program, or something else that is run beside them.
 struct Program {
@@ -54,7 +55,7 @@ struct Program {
 pub fn run(which: Which) -> Done {
     let mut programs = build()?;
     match which {
-        Which::Desk => programs.retain(|program| !NOT_AT_THE_DESK.contains(&program.target())),
+        Which::Desk => programs.retain(|program| !NOT_AT_THE_DESK.contains(&program.name.as_str())),
         Which::All => programs.extend(beside()?),
     }
     programs.sort_by_key(|p| LONG.iter().position(|long| *long == p.target()).unwrap_or(LONG.len()));
@@ -79,11 +80,13 @@ fn beside() -> Result<[Program; 2], String> {
 }
 
 /// Builds them; gives the one of this name.
-pub fn one(target: &str) -> Result<(PathBuf, PathBuf), String> {
-    let found = build()?.into_iter().find(|program| program.target() == target);
+///
+/// By its package and its name, for a package and a test of another one may share a name.
+pub fn one(name: &str) -> Result<(PathBuf, PathBuf), String> {
+    let found = build()?.into_iter().find(|program| program.name == name);
     found
         .map(|program| (program.path, program.folder))
-        .ok_or_else(|| format!("there is no test program {target}"))
+        .ok_or_else(|| format!("there is no test program {name}"))
 }
 
 fn build() -> Result<Vec<Program>, String> {
