@@ -348,7 +348,7 @@ fn a_new_sheet_is_made_from_answers_and_a_bad_one_is_never_written() {
     std::fs::write(&other, template.replace("total_ml = 6500", "total_ml = 6.5")).unwrap();
     let bad = home.run(&["sheet", "check", other.to_str().unwrap(), name]);
     assert_eq!(bad.status.code(), Some(65));
-    assert!(stdout(&bad).contains("it must be 1000 to 25000 mL"), "{}", stdout(&bad));
+    assert!(stdout(&bad).contains("it must be 200 to 25000 mL"), "{}", stdout(&bad));
     assert!(stderr(&bad).contains("1 of 2 sheets"), "{}", stderr(&bad));
 }
 

@@ -13,9 +13,11 @@ use crate::words::words;
 use crate::{Caution, Confirms, Quantity, Step};
 
 mod check;
+mod look;
 mod order;
 
 pub use check::{PARSE_LIMIT, SheetError};
+pub use look::{Look, LookEngine, LookGate, LookOpen, Right};
 
 words! {
     /// The temperature that the check is gated on.
@@ -75,7 +77,8 @@ pub struct Sheet {
     pub identifier: Option<Identifier>,
     /// The fluid and its amounts.
     pub fluid: Fluid,
-    /// The overflow tube.
+    /// The overflow tube, or what is known of the surface at a hole. May be left out where the rim is no pipe.
+    #[serde(default = "Standpipe::unknown")]
     pub standpipe: Standpipe,
     /// Torques of the plugs.
     #[serde(default, skip_serializing_if = "Option::is_none")]
@@ -86,6 +89,9 @@ pub struct Sheet {
     /// How the level shows itself, and from where it is filled.
     #[serde(default, skip_serializing_if = "Level::is_usual")]
     pub level: Level,
+    /// The looks at the level, in their order; none: the usual one.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub look: Vec<Look>,
     /// How it must stand.
     #[serde(default, skip_serializing_if = "Stand::is_usual")]
     pub stand: Stand,
@@ -159,8 +165,28 @@ words! {
     }
 }
 
+impl Sheet {
+    /// The looks at the level, at least one.
+    pub fn looks(&self) -> Vec<Look> {
+        if self.look.is_empty() { vec![Look::usual(self.level.rim)] } else { self.look.clone() }
+    }
+
+    /// What runs out whenever the plug of a pipe comes out, in mL: as the sheet says, else the fluid in its bore and the pocket
+    /// behind the plug. Nothing stands above the plug of a hole.
+    pub fn gush_ml(&self) -> f64 {
+        let pipe = &self.standpipe;
+        self.level.gush_ml.unwrap_or(match self.level.rim {
+            Rim::Pipe | Rim::JobPipe => {
+                let radius_cm = pipe.bore_mm / 20.0;
+                core::f64::consts::PI * radius_cm * radius_cm * pipe.length_mm / 10.0 + POCKET_ML
+            }
+            _ => 0.0,
+        })
+    }
+}
+
 /// How the level shows itself. Everything has a value where a sheet is silent: a pipe, an upper fill port.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields, default)]
 pub struct Level {
     /// What the level stands at.
@@ -172,11 +198,32 @@ pub struct Level {
     /// How the old fluid leaves; absent: the pipe where there is one in the sump, else a plug.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub sump_opens: Option<SumpOpens>,
+    /// What runs out when the plug comes out, whatever the level, in mL; absent: from the pipe's bore and length.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub gush_ml: Option<f64>,
+    /// A clutch in the fluid sends a wave now and then; absent: none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub wave: Option<Wave>,
+}
+
+/// A wave that says nothing about the level.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Wave {
+    /// It comes this often, in seconds.
+    pub every_s: f64,
 }
 
 impl Default for Level {
     fn default() -> Self {
-        Self { rim: Rim::Pipe, fill_from: FillFrom::UpperPort, drive: Drive::Engine, sump_opens: None }
+        Self {
+            rim: Rim::Pipe,
+            fill_from: FillFrom::UpperPort,
+            drive: Drive::Engine,
+            sump_opens: None,
+            gush_ml: None,
+            wave: None,
+        }
     }
 }
 
@@ -243,8 +290,20 @@ pub struct Check {
     /// and do not agree.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub from: Option<String>,
-    /// The band, low and high, in °C.
+    /// The band, low and high, in °C. One temperature twice is widened by `single_u_c` to both sides when the sheet is read.
     pub band_c: [f64; 2],
+    /// How far to both sides of a single temperature the level still counts as right, in K; absent: 2.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub single_u_c: Option<f64>,
+    /// Another band for hot places, low and high, in °C.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hot_band_c: Option<[f64; 2]>,
+    /// From which temperature of the air on the hot band counts, in °C.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub hot_from_air_c: Option<f64>,
+    /// The engine must be started with the fluid below this, in °C.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub start_below_c: Option<f64>,
     /// The range of the idle speed, in 1/min.
     #[serde(default = "default_idle")]
     pub idle_rpm: [u16; 2],
@@ -263,6 +322,10 @@ impl Check {
             signal,
             from: None,
             band_c,
+            single_u_c: None,
+            hot_band_c: None,
+            hot_from_air_c: None,
+            start_below_c: None,
             idle_rpm: default_idle(),
             k: default_k(),
             tolerance_ml: default_tolerance(),
@@ -336,6 +399,12 @@ pub struct Fluid {
     /// So often it is topped up before somebody looks for a leak.
     #[serde(default = "default_portions", skip_serializing_if = "is_default_portions")]
     pub portions: u32,
+    /// What is filled at a time when it is found low, in mL; absent: the margin, or half a litre where there is none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub portion_ml: Option<f64>,
+    /// How far the level rises with each kelvin, in mL; may be negative. Absent: by expansion alone.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub ml_per_k: Option<f64>,
     /// What one container of new fluid holds, in mL.
     #[serde(default = "default_container")]
     pub container_ml: f64,
@@ -359,6 +428,13 @@ pub struct Fluid {
     pub mm2_s_100: f64,
 }
 
+impl Fluid {
+    /// What is filled at a time when it is found low, in mL.
+    pub fn portion_ml(&self) -> f64 {
+        self.portion_ml.unwrap_or(if self.margin_ml > 0.0 { self.margin_ml } else { USUAL_PORTION_ML })
+    }
+}
+
 /// The overflow tube in the sump.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -377,6 +453,20 @@ pub struct Standpipe {
     /// Length of the tube, in mm.
     #[serde(default = "default_length")]
     pub length_mm: f64,
+}
+
+impl Standpipe {
+    /// Where a sheet without a pipe says nothing: a middling surface, and a hole in the wall some way from its middle (own choice,
+    /// wide on purpose: it is what a stand by eye is priced with).
+    fn unknown() -> Self {
+        Self {
+            surface_m2: 0.05,
+            offset_mm: [120.0, 0.0],
+            bore_mm: default_bore(),
+            rim_mm: default_rim(),
+            length_mm: default_length(),
+        }
+    }
 }
 
 /// Torques of the plugs, in N·m.
@@ -599,6 +689,10 @@ fn default_exchanges() -> u32 {
 fn default_portions() -> u32 {
     3
 }
+/// One maker's text fills half a litre at a time.
+const USUAL_PORTION_ML: f64 = 500.0;
+/// What stands behind the plug of a check port beside the pipe (by geometry 5 to 60 mL, from memory).
+const POCKET_ML: f64 = 40.0;
 #[allow(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
 fn is_default_portions(portions: &u32) -> bool {
     *portions == default_portions()

@@ -7,7 +7,7 @@
 use toml::de::{DeTable, DeValue};
 
 use super::order::wrong_order;
-use super::{Reported, Selector, Sheet};
+use super::{Reported, Rim, Selector, Sheet};
 use crate::text::{self, Hidden, shown};
 use crate::{Signal, Step};
 
@@ -86,6 +86,7 @@ const KEYS: &[(&str, &[&str])] = &[
             "torque_nm",
             "before",
             "level",
+            "look",
             "stand",
             "access",
             "guessed",
@@ -95,7 +96,21 @@ const KEYS: &[(&str, &[&str])] = &[
             "steps",
         ],
     ),
-    ("check", &["signal", "from", "band_c", "idle_rpm", "k", "tolerance_ml"]),
+    (
+        "check",
+        &[
+            "signal",
+            "from",
+            "band_c",
+            "single_u_c",
+            "hot_band_c",
+            "hot_from_air_c",
+            "start_below_c",
+            "idle_rpm",
+            "k",
+            "tolerance_ml",
+        ],
+    ),
     (
         "identifier",
         &["service", "id", "header", "byte", "length", "bytes", "scale", "offset", "signed", "little_endian"],
@@ -110,6 +125,8 @@ const KEYS: &[(&str, &[&str])] = &[
             "density_15",
             "exchanges",
             "portions",
+            "portion_ml",
+            "ml_per_k",
             "container_ml",
             "filter_ml",
             "cooler_ml",
@@ -122,7 +139,9 @@ const KEYS: &[(&str, &[&str])] = &[
     ("standpipe", &["surface_m2", "offset_mm", "bore_mm", "rim_mm", "length_mm"]),
     ("torque_nm", &["standpipe", "check_port", "fill_port"]),
     ("before", &["cooler_bypass", "started_cold", "selector", "mode"]),
-    ("level", &["rim", "fill_from", "drive", "sump_opens"]),
+    ("level", &["rim", "fill_from", "drive", "sump_opens", "gush_ml", "wave"]),
+    ("level.wave", &["every_s"]),
+    ("look[]", &["engine", "position", "wait_s", "gate", "open", "right", "mm", "then_add_ml"]),
     ("stand", &["on", "air_springs", "pitch_deg", "roll_deg"]),
     ("before.selector", &["positions", "dwell_s", "rounds", "reported"]),
     ("before.selector.reported", &["service", "id", "header", "byte", "codes"]),
@@ -164,7 +183,11 @@ impl Sheet {
             seen_texts(text, key.get_ref(), value.get_ref(), value.span().start)?;
         }
         known_keys(text, "", document.get_ref())?;
-        let sheet: Self = toml::from_str(text).map_err(|e| syntax(text, &e))?;
+        let mut sheet: Self = toml::from_str(text).map_err(|e| syntax(text, &e))?;
+        let written = document.get_ref().keys().any(|key| key.get_ref().as_ref() == "standpipe");
+        if let Some((value, range)) = sheet.fill_in(written) {
+            return Err(out_of_range(text, document.get_ref(), "level.rim", value, range));
+        }
         for (key, value, low, high, unit) in sheet.numbers() {
             if !(low..=high).contains(&value) {
                 let range = format!("{low} to {high}{unit}");
@@ -179,6 +202,29 @@ impl Sheet {
         Ok(sheet)
     }
 
+    /// What a sheet may leave out and is made up for: the band around a single temperature, the surface at a hole. Gives what is
+    /// wrong where it may not be left out.
+    fn fill_in(&mut self, standpipe: bool) -> Option<(String, String)> {
+        let check = &mut self.check;
+        if let [low, high] = check.band_c
+            && low == high
+        {
+            let u = *check.single_u_c.get_or_insert(SINGLE_U_C);
+            check.band_c = [low - u, high + u];
+        }
+        if standpipe {
+            return None;
+        }
+        if matches!(self.level.rim, Rim::Pipe | Rim::JobPipe) {
+            let rim = format!("\"{}\" without a table [standpipe]", self.level.rim);
+            return Some((rim, "accompanied by a table [standpipe] where it is a pipe".to_owned()));
+        }
+        if self.level.rim != Rim::None {
+            self.guessed.push("standpipe".to_owned());
+        }
+        None
+    }
+
     /// Every number with its plausible range: key, value, low, high, unit.
     #[rustfmt::skip]
     fn numbers(&self) -> Vec<(&'static str, f64, f64, f64, &'static str)> {
@@ -191,9 +237,9 @@ impl Sheet {
             ("check.idle_rpm",      f64::from(c.idle_rpm[1]),    300.0,  2000.0,   " 1/min"),
             ("check.k",             c.k,                           1.0,     4.0,   ""),
             ("check.tolerance_ml",  c.tolerance_ml,               10.0,   500.0,   " mL"),
-            ("fluid.total_ml",      f.total_ml,                 1000.0, 25000.0,   " mL"),
+            ("fluid.total_ml",      f.total_ml,                  200.0, 25000.0,   " mL"),
             ("fluid.drain_ml",      f.drain_ml,                    0.0, 20000.0,   " mL"),
-            ("fluid.margin_ml",     f.margin_ml,                  50.0,  3000.0,   " mL"),
+            ("fluid.margin_ml",     f.margin_ml,                   0.0,  3000.0,   " mL"),
             ("fluid.exchanges",     f64::from(f.exchanges),        1.0,     6.0,   " rounds"),
             ("fluid.portions",      f64::from(f.portions),         1.0,    10.0,   " times"),
             ("fluid.container_ml",  f.container_ml,              100.0, 210_000.0, " mL"),
@@ -222,6 +268,18 @@ impl Sheet {
                 ("identifier.offset", i.offset,                 -300.0,   300.0,   " °C"),
             ]);
         }
+        let may: [(_, Option<f64>, _, _, _); 9] = [
+            ("fluid.portion_ml",     f.portion_ml,                20.0,  3000.0,   " mL"),
+            ("fluid.ml_per_k",       f.ml_per_k,                 -60.0,    60.0,   " mL a kelvin"),
+            ("level.gush_ml",        self.level.gush_ml,           0.0,   500.0,   " mL"),
+            ("level.wave.every_s",   self.level.wave.map(|w| w.every_s), 5.0, 300.0, " s"),
+            ("check.single_u_c",     c.single_u_c,                 1.0,    10.0,   " K"),
+            ("check.hot_band_c",     c.hot_band_c.map(|b| b[0]),  15.0,   100.0,   " °C"),
+            ("check.hot_band_c",     c.hot_band_c.map(|b| b[1]),  15.0,   100.0,   " °C"),
+            ("check.hot_from_air_c", c.hot_from_air_c,            20.0,    55.0,   " °C"),
+            ("check.start_below_c",  c.start_below_c,             10.0,    90.0,   " °C"),
+        ];
+        rows.extend(may.into_iter().filter_map(|(key, v, low, high, unit)| Some((key, v?, low, high, unit))));
         let parts = [("fluid.filter_ml", f.filter_ml), ("fluid.cooler_ml", f.cooler_ml), ("fluid.pan_ml", f.pan_ml), ("fluid.converter_ml", f.converter_ml)];
         rows.extend(parts.into_iter().filter_map(|(key, v)| Some((key, v?, 10.0, 8000.0, " mL"))));
         if let Some(v) = &self.vehicle {
@@ -293,6 +351,34 @@ impl Sheet {
                 "accompanied by a table [identifier] that says where the fluid temperature is; without one use \"coolant\" or \"spot\"".to_owned(),
             ),
         ];
+        rows.extend(super::look::relations(self));
+        rows.extend([
+            (
+                "check.single_u_c",
+                c.single_u_c.is_none_or(|u| (c.band_c[1] - c.band_c[0] - 2.0 * u).abs() < 1e-6),
+                format!("{} K", c.single_u_c.unwrap_or_default()),
+                "left out where check.band_c has two temperatures; it belongs to one that is written twice"
+                    .to_owned(),
+            ),
+            (
+                "check.hot_band_c",
+                c.hot_band_c.is_none_or(|[low, high]| high - low >= 2.0 && high - low <= 30.0),
+                format!("{:?} °C", c.hot_band_c.unwrap_or_default()),
+                "2 to 30 °C wide, the low edge first".to_owned(),
+            ),
+            (
+                "check.hot_band_c",
+                c.hot_band_c.is_some() == c.hot_from_air_c.is_some(),
+                if c.hot_band_c.is_some() { "alone" } else { "missing" }.to_owned(),
+                "together with check.hot_from_air_c, the air from which on it counts".to_owned(),
+            ),
+            (
+                "check.start_below_c",
+                c.start_below_c.is_none_or(|t| t <= c.band_c[1]),
+                format!("{} °C", c.start_below_c.unwrap_or_default()),
+                "no higher than the high edge of check.band_c".to_owned(),
+            ),
+        ]);
         if let Some(i) = &self.identifier {
             rows.extend([
                 (
@@ -444,8 +530,16 @@ fn known_keys(text: &str, table: &str, found: &DeTable<'_>) -> Result<(), SheetE
             let (line, column) = place(text, key.span().start);
             return Err(SheetError::UnknownKey { line, column, key: path, nearest: nearest(name, keys) });
         }
-        if let DeValue::Table(inner) = value.get_ref() {
-            known_keys(text, &path, inner)?;
+        match value.get_ref() {
+            DeValue::Table(inner) => known_keys(text, &path, inner)?,
+            DeValue::Array(rows) => {
+                for row in rows {
+                    if let DeValue::Table(inner) = row.get_ref() {
+                        known_keys(text, &format!("{path}[]"), inner)?;
+                    }
+                }
+            }
+            _ => {}
         }
     }
     Ok(())
@@ -480,16 +574,30 @@ fn out_of_range(
     let mut table = document;
     let mut offset = 0;
     for part in key.split('.') {
+        // `look[2]` is the second table of that name.
+        let (part, row) = part.trim_end_matches(']').split_once('[').unwrap_or((part, ""));
         let Some((name, inner)) = table.iter().find(|(name, _)| name.get_ref().as_ref() == part) else {
             break;
         };
         offset = name.span().start;
-        let DeValue::Table(inner) = inner.get_ref() else { break };
+        let found = match inner.get_ref() {
+            DeValue::Array(rows) => {
+                let place = row.parse::<usize>().ok().and_then(|n| n.checked_sub(1));
+                let Some(row) = place.and_then(|place| rows.get(place)) else { break };
+                offset = row.span().start;
+                row.get_ref()
+            }
+            found => found,
+        };
+        let DeValue::Table(inner) = found else { break };
         table = inner;
     }
     let (line, column) = place(text, offset);
     SheetError::OutOfRange { line, column, key, value, range }
 }
+
+/// How far to both sides of a single temperature the level counts as right, in K (own choice).
+const SINGLE_U_C: f64 = 2.0;
 
 /// For a band that was perhaps meant in °F.
 fn fahrenheit(celsius: f64) -> i32 {
@@ -551,7 +659,7 @@ mod tests {
                 "litres for millilitres",
                 "total_ml = 6500",
                 "total_ml = 6.5",
-                "`fluid.total_ml` is 6.5; it must be 1000 to 25000 mL",
+                "`fluid.total_ml` is 6.5; it must be 200 to 25000 mL",
             ),
             ("text for a number", "total_ml = 6500", "total_ml = \"6.5 L\"", "invalid type"),
             (
