@@ -94,7 +94,7 @@ enum What {
     ///
     /// on-stands, parked, exhaust-outside, vehicle-level, fill-port-open, fluid-right, pipe-in, closed-up, cooler-bypass,
     /// clear (from below: --by under), brake-held, selector-cycled, bypass-out, no-leak, refitted, mode-on, ready-off, dry,
-    /// all-safe, and where no air temperature is read: started-cold.
+    /// all-safe, in-position, and where no air temperature is read: started-cold.
     Confirm {
         /// Which precondition.
         #[arg(value_parser = precondition)]
@@ -178,6 +178,14 @@ enum What {
     Trickle,
     /// Only drops come: told in place of a trickle.
     Drips,
+    /// The hole is open and the fluid stands at its lower edge.
+    AtEdge,
+    /// The hole is open and the fluid stands below its lower edge.
+    BelowEdge {
+        /// How far: 3mm.
+        #[arg(value_parser = text::millimetres, value_name = "DEPTH")]
+        depth: Millimetres,
+    },
     /// The check port is closed.
     Closed,
     /// A leak was seen.
@@ -305,6 +313,8 @@ impl From<What> for Request {
             What::NothingFlows => Self::NothingFlows,
             What::Trickle => Self::Trickle,
             What::Drips => Self::Drips,
+            What::AtEdge => Self::AtEdge,
+            What::BelowEdge { depth } => Self::BelowEdge { millimetres: depth },
             What::Leak { how } => Self::Leak { how },
             What::NoDrive => Self::NoDrive,
             What::FluidWrong => Self::FluidWrong,

@@ -46,6 +46,7 @@ impl Form {
     pub fn line(&self) -> String {
         let like = match &self.offer.ask {
             Ask::Amount => "like 2.4L 22C".to_owned(),
+            Ask::Depth => "like 3mm".to_owned(),
             Ask::Level => "pitch and roll, like 0.1deg -0.2deg".to_owned(),
             Ask::Spot(surfaces) => {
                 let words: Vec<&str> = surfaces.iter().map(|(word, _)| *word).collect();
@@ -68,6 +69,7 @@ impl Form {
         match &self.offer.ask {
             Ask::Nothing => {}
             Ask::Amount => (said.amount, said.at) = (words.next(), words.next()),
+            Ask::Depth => said.amount = words.next(),
             Ask::Level => (said.pitch, said.roll) = (words.next(), words.next()),
             Ask::Spot(_) => (said.at, said.surface) = (words.next(), words.next()),
             Ask::Text => said.text = Some(self.text.clone()),

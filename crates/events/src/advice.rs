@@ -1,7 +1,7 @@
 //! What to do with the hands now, and what to beware of. One sentence each.
 
-use crate::Role;
 use crate::words::words;
+use crate::{Right, Rim, Role};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use units::Millilitres;
@@ -38,8 +38,15 @@ words! {
         KeepIdling "keep-idling" "Keep it idling in P. Foot off, touch nothing.",
         KeepIdlingUntilClosed "keep-idling-until-closed" "Keep it idling until below says closed.",
         BeReady "be-ready" "Go below now. Keep the port closed.",
+        LookPosition "look-position" "Foot on the brake. Selector to the position of the look.",
+        Settle "settle" "Stay out until it has settled. Leave all as it is.",
         OpenPort "open-port" "Open the check port now, from the side. Glasses on.",
         WatchStream "watch-stream" "Watch from the side. Say when it is a thin thread.",
+        WatchDrips "watch-drips" "Watch from the side. Say when the first drips come.",
+        OpenPortOff "open-port-off" "Keep the engine off. Open the plug now, from the side.",
+        WatchOff "watch-off" "Engine off. Watch: say when it is a thin thread.",
+        LookAtEdge "look-at-edge" "See where it stands. Say at the edge, or how far below.",
+        LetSome "let-some" "Too full. Let some out until it stands right.",
         StillFlowing "still-flowing" "Still flowing after 15 s? Say so; else close it.",
         ClosePort "close-port" "Close it now, by hand.",
         ClosePortWait "close-port-wait" "Close the check port. This is not the right temperature.",
@@ -56,6 +63,10 @@ words! {
         ChargeBattery "charge-battery" "Battery low. Stop the engine, come out, then charge it.",
         FillFirst "fill-first" "Keep the engine off. Fill what is missing first.",
         FillMore "fill-more" "Check port shut by hand. It is low: fill more.",
+        FillToEdge "fill-to-edge" "Engine off, plug open: fill until it runs out there. Measure.",
+        AddAmount "add-amount" "Plug shut by hand. Then fill the amount of the vehicle data.",
+        FillHere "fill-here" "It is low. Fill more through this opening.",
+        HoseOut "hose-out" "Hose out. Say what comes: stream, drips or nothing.",
         LookWhyLow "look-why-low" "Stop filling. Look for a leak, or a wrong plug.",
         DrainWrong "drain-wrong" "Wrong fluid: keep the engine off. Drain it, fill the right one.",
         LetOut "let-out" "Too full: keep the engine off. Let the excess out, measured.",
@@ -71,6 +82,7 @@ words! {
         TakePinOut "take-pin-out" "Take the cooler pin out, engine off. Else it overheats.",
         WipeDry "wipe-dry" "Wipe it dry with a cloth. Come out, say clear.",
         LookForLeaks "look-for-leaks" "After 5 min of idling, look for drops.",
+        LookForDrops "look-for-drops" "Look for drops around the plugs.",
         MendLeak "mend-leak" "Engine off. Mend the leak first.",
         Refit "refit" "Covers and wheel back on. Torque the nuts once down.",
         TestDrive "test-drive" "Lower it. Drive gently a short way, then look for leaks.",
@@ -107,7 +119,8 @@ impl Advice {
             Self::SwitchModeOn => P::ModeOn,
             Self::SoakUp => P::Dry,
             Self::TakePinOut => P::BypassOut,
-            Self::LookForLeaks | Self::MendLeak => P::NoLeak,
+            Self::LookForLeaks | Self::LookForDrops | Self::MendLeak => P::NoLeak,
+            Self::LookPosition => P::InPosition,
             Self::FeelPan => P::StartedCold,
             Self::Refit => P::Refitted,
             Self::FreshAir | Self::GetOut | Self::EngineOffCaught | Self::CoolBurn => P::AllSafe,
@@ -122,6 +135,7 @@ impl Advice {
             Self::Wait
                 | Self::StayOut
                 | Self::StayClear
+                | Self::Settle
                 | Self::WaitForClear
                 | Self::KeepIdling
                 | Self::KeepIdlingUntilClosed
@@ -153,6 +167,12 @@ pub struct Said {
     /// What to lay under the stands, where it was measured not to stand as it should.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub shims: Option<Shims>,
+    /// What the level stands at, where that is no pipe: the words are those of a hole then.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rim: Option<Rim>,
+    /// The sign that the level is right, where it is no trickle.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub right: Option<Right>,
 }
 
 /// What to lay under each stand, in mm; nothing under the highest.
@@ -201,7 +221,15 @@ impl Said {
     /// Both at once; the more urgent one stands in front.
     pub const fn to(under: Advice, inside: Advice) -> Self {
         let advice = if under.accompanies() && !inside.accompanies() { inside } else { under };
-        Self { advice, under: Some(under), inside: Some(inside), millilitres: None, shims: None }
+        Self {
+            advice,
+            under: Some(under),
+            inside: Some(inside),
+            millilitres: None,
+            shims: None,
+            rim: None,
+            right: None,
+        }
     }
 
     /// What one seat is told. Where nothing was said to it, the one below hears the advice and the one inside waits.
@@ -229,11 +257,16 @@ impl Said {
         {
             return format!("Come out. Then {shims}, and measure again.");
         }
+        if let Some(words) = self.of_its_kind(advice) {
+            return words.to_owned();
+        }
         let Some(amount) = self.millilitres.map(show) else { return advice.says().to_owned() };
         match advice {
             Advice::Fill => format!("Fill {amount}: what came out, and the extra."),
             Advice::FillFirst => format!("Keep the engine off. Fill {amount} first."),
             Advice::FillMore => format!("Check port shut by hand. It is low: fill {amount}."),
+            Advice::AddAmount => format!("Plug shut by hand. Then fill {amount}."),
+            Advice::FillHere => format!("It is low: fill {amount} through this opening."),
             Advice::LetOut => format!("Too full: keep the engine off. Let {amount} out, measured."),
             Advice::NotDriven => format!("It must not be driven. {amount} are missing."),
             _ => advice.says().to_owned(),
@@ -241,10 +274,34 @@ impl Said {
     }
 }
 
+impl Said {
+    /// The words where the level stands at a hole, or another sign than a trickle is asked for.
+    fn of_its_kind(&self, advice: Advice) -> Option<&'static str> {
+        let hole = matches!(self.rim, Some(Rim::SideHole | Rim::FillHole));
+        let drips = matches!(self.right, Some(Right::Drips | Right::FirstDrips));
+        Some(match (advice, self.rim) {
+            (Advice::OpenPort, _) if hole => "Open the level hole now, from the side. Glasses on.",
+            (Advice::WatchStream | Advice::WatchOff, _) if drips => {
+                "Watch from the side. Say when it only drips."
+            }
+            (Advice::BeReady, _) if hole => "Go below now. Keep the level hole closed.",
+            (Advice::ClosePortWait, _) if hole => "Close the level hole. This is not the right temperature.",
+            (Advice::ClosePortCool, _) if hole => "Close the level hole. Too hot.",
+            (Advice::ClosePort, Some(Rim::JobPipe)) => "Pipe out, plug in at once, by hand.",
+            (Advice::Drain, Some(_)) => "Drain it. Measure how much, how warm.",
+            (Advice::Fill, Some(Rim::None)) if self.millilitres.is_none() => {
+                "Fill the amount of the vehicle data."
+            }
+            (Advice::CloseUp, Some(Rim::FillHole)) => "Plugs in by hand. Hose and tray away.",
+            _ => return None,
+        })
+    }
+}
+
 impl From<Advice> for Said {
     /// As before there was one for each seat.
     fn from(advice: Advice) -> Self {
-        Self { advice, under: None, inside: None, millilitres: None, shims: None }
+        Self { advice, under: None, inside: None, millilitres: None, shims: None, rim: None, right: None }
     }
 }
 

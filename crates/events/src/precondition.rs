@@ -18,6 +18,9 @@ words! {
         StartedCold "started-cold" "It started cold: coolant and air agreed, or it had stood for 8 hours.",
         EngineRunning "engine-running" "The engine runs.",
         EngineIdling "engine-idling" "The engine idles within the range of the sheet.",
+        EngineOff "engine-off" "The engine is off, as this look asks.",
+        Settled "settled" "It has settled for as long as the sheet says.",
+        InPosition "in-position" "The selector stands where the sheet wants it at the look.",
         StandingStill "standing-still" "The vehicle stands still.",
         Parked "parked" "Selector in P, parking brake on and holding, chocks where wheels stay down.",
         FillPortOpen "fill-port-open" "The fill port was opened: it moves.",
@@ -38,7 +41,15 @@ words! {
 impl Precondition {
     /// True where the vehicle itself shows it, so that readings confirm it and a person cannot.
     pub const fn shown_by_vehicle(self) -> bool {
-        matches!(self, Self::EngineRunning | Self::EngineIdling | Self::StandingStill | Self::StartedCold)
+        matches!(
+            self,
+            Self::EngineRunning
+                | Self::EngineIdling
+                | Self::EngineOff
+                | Self::Settled
+                | Self::StandingStill
+                | Self::StartedCold
+        )
     }
 
     /// Whether `go` waits for it. The others guard what is advised and hold up no verdict.
@@ -59,6 +70,9 @@ impl Precondition {
             Self::StartedCold => "cold start",
             Self::EngineRunning => "engine",
             Self::EngineIdling => "idle",
+            Self::EngineOff => "engine off",
+            Self::Settled => "settling",
+            Self::InPosition => "position of the look",
             Self::StandingStill => "standing still",
             Self::Parked => "parking brake",
             Self::FillPortOpen => "fill port",
@@ -97,6 +111,13 @@ impl Precondition {
             }
             Self::EngineRunning => "Start the engine.",
             Self::EngineIdling => "Let it idle, accelerator untouched, air conditioning off.",
+            Self::EngineOff => "Stop the engine, ignition on.",
+            Self::Settled => {
+                "Wait; it holds by itself. Where the time is over, let it idle and stop it once more."
+            }
+            Self::InPosition => {
+                "Brake held: the selector to the position of the look; then `tell confirm in-position`."
+            }
             Self::StandingStill => "The selector in P, the wheels free of the ground or still.",
             Self::Parked => "P, parking brake on, chocks; then `tell confirm parked`.",
             Self::FillPortOpen => "Open the fill port; then `tell confirm fill-port-open`.",

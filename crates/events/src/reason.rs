@@ -3,9 +3,10 @@
 use crate::words::words;
 
 words! {
-    /// A reason of a verdict. All but [`Reason::InBand`] speak against `go`.
+    /// A reason of a verdict. All but [`Reason::InBand`] and [`Reason::NoBand`] speak against `go`.
     Reason {
         InBand "in-band" "The fluid is inside the band, uncertainty included.",
+        NoBand "no-band" "This look asks for no temperature.",
         BelowBand "below-band" "The fluid is still below the band.",
         AboveBand "above-band" "The fluid is above the band.",
         GuardBand "guard-band" "The temperature is so near the edge of the band that it may lie outside.",
@@ -44,7 +45,7 @@ impl Reason {
     /// What to try about it, for people.
     pub const fn remedy(self) -> &'static str {
         match self {
-            Self::InBand | Self::NoJob => "",
+            Self::InBand | Self::NoBand | Self::NoJob => "",
             Self::BelowBand => "Let the engine idle; the forecast says how long.",
             Self::AboveBand => "Keep the check port closed, stop the engine and let it cool.",
             Self::GuardBand | Self::Hysteresis => "Wait; it will be clear soon.",

@@ -241,6 +241,13 @@ pub enum Request {
     Trickle,
     /// Only drops come out of the open port: told in place of a trickle.
     Drips,
+    /// The hole is open and the fluid stands at its lower edge.
+    AtEdge,
+    /// The hole is open and the fluid stands below its lower edge.
+    BelowEdge {
+        /// So far.
+        millimetres: Millimetres,
+    },
     /// A leak was seen.
     Leak {
         /// How bad.
@@ -307,6 +314,8 @@ impl Request {
             Self::NothingFlows => "nothing-flows",
             Self::Trickle => "trickle",
             Self::Drips => "drips",
+            Self::AtEdge => "at-edge",
+            Self::BelowEdge { .. } => "below-edge",
             Self::Leak { .. } => "leak",
             Self::NoDrive => "no-drive",
             Self::FluidWrong => "fluid-wrong",
@@ -331,6 +340,8 @@ impl Request {
             Self::Abort { why } => vec![("why", why)],
             Self::Start { .. }
             | Self::Drips
+            | Self::AtEdge
+            | Self::BelowEdge { .. }
             | Self::Leak { .. }
             | Self::NoDrive
             | Self::FluidWrong
@@ -381,6 +392,7 @@ words! {
         NotYet "not-yet" "That comes later in the job; a step before it is still open.",
         AlreadyDone "already-done" "That has been told already; `tell undo` takes it back.",
         NotGo "not-go" "The verdict is not `go`, so the level cannot be right now.",
+        NotTheSign "not-the-sign" "This vehicle shows its level by another sign: tell what the screen asks for.",
         PortClosed "port-closed" "The check port has not been told open: `tell flowing` first.",
         PortOpen "port-open" "The check port is still open: close it and `tell closed` first.",
         ShownByVehicle "shown-by-vehicle" "The vehicle itself shows this; a person cannot confirm it.",

@@ -91,6 +91,7 @@ words! {
         Temperature "temperature" "The fluid was not at mid-band when the port was closed.",
         Tilt "tilt" "The vehicle was not exactly level.",
         Warming "warming" "The fluid warmed while it dripped: the stream never fell to the nominal trickle, so more stood above the rim.",
+        Amount "amount" "What was filled differs from the stated amount, as far as vessels tell.",
         Residual "residual" "The film that still stood above the rim differs from that of the nominal trickle.",
     }
 }
@@ -127,6 +128,7 @@ words! {
         StaysDry "stays-dry" "Nothing ran out at `go` although more was filled than can be missing. Fill no more: look for a leak, another plug, how it stands.",
         GushOnly "gush-only" "Only the first gush came out: it is low. Fill what is missing and the extra, then look again.",
         RanOutTooMuch "ran-out-too-much" "Much more ran out than the excess: wrong plug, or a loose pipe? Fill what is missing, then look again.",
+        AmountOff "amount-off" "The amount in it is not the stated one, or the old fluid was not drained fully. Drain fully and fill the stated amount.",
         NotOpened "not-opened" "The check port was not opened while the verdict was `go`. Wait for the next window and set the level then.",
         OpenedBeforeGo "opened-before-go" "The check port was open before the verdict was `go`. Fluid that ran out then is missing from the margin; set the level again inside the window.",
         NoTrickle "no-trickle" "The stream had not become a trickle when the port was closed: the level is high. Open again inside the window and let it run out.",

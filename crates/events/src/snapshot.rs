@@ -130,6 +130,12 @@ pub struct Snapshot {
     /// What to lay under the stands, where it was measured not to stand as it should.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub shims: Option<crate::Shims>,
+    /// What the level stands at, where that is no pipe.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub rim: Option<crate::Rim>,
+    /// The sign that the level is right, where it is no trickle.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub right: Option<crate::Right>,
     /// The estimate.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub estimate: Option<Estimate>,

@@ -125,7 +125,7 @@ pub(crate) const ORDER: &[Reason] = &[
     // where the temperature lies
     Reason::AboveBand, Reason::BelowBand, Reason::TooUncertain, Reason::GuardBand,
     // what else must come
-    Reason::NotAlive, Reason::PreconditionOpen, Reason::Hysteresis, Reason::InBand,
+    Reason::NotAlive, Reason::PreconditionOpen, Reason::Hysteresis, Reason::InBand, Reason::NoBand,
 ];
 
 #[cfg(test)]

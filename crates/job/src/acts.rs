@@ -9,7 +9,7 @@
 
 use events::{Advice, Said, Verdict};
 
-use crate::situation::{Motor, Port, Short, Situation, Stage};
+use crate::situation::{Motor, OffLook, Port, Short, Situation, Stage};
 
 /// One row.
 pub struct Act {
@@ -40,7 +40,11 @@ pub fn wanted(s: &Situation) -> Said {
 
 /// While the port is open: it goes on idling until he says closed.
 fn until_closed(s: &Situation) -> Advice {
-    if s.motor == Motor::Stopped { Advice::KeepOff } else { Advice::KeepIdlingUntilClosed }
+    if s.motor == Motor::Stopped || (s.look_off && s.motor != Motor::Running) {
+        Advice::KeepOff
+    } else {
+        Advice::KeepIdlingUntilClosed
+    }
 }
 /// The engine is to be off.
 fn off(s: &Situation) -> Advice {
@@ -52,11 +56,21 @@ fn off(s: &Situation) -> Advice {
     }
 }
 fn idling(s: &Situation) -> Advice {
+    if s.look_off && s.motor != Motor::Running {
+        return if s.motor == Motor::Unknown && s.people { Advice::SayEngine } else { Advice::KeepOff };
+    }
     match s.motor {
         Motor::Stopped => Advice::Wait,
         _ if s.ask_engine => Advice::AskEngine,
         _ => Advice::KeepIdling,
     }
+}
+/// A signal that is gone matters where the look waits for it.
+fn blind(s: &Situation) -> bool {
+    s.no_signal && s.was_at_go() && !s.no_band
+}
+fn opened(s: &Situation) -> bool {
+    s.port.is_open()
 }
 fn leak_look_due(s: &Situation) -> bool {
     s.set && !s.no_leak && !s.leak && !s.driven
@@ -65,7 +79,12 @@ fn prepared(s: &Situation) -> bool {
     s.level && s.exhaust
 }
 fn fill_due(s: &Situation) -> bool {
-    !s.filled || s.awaits_fill || (s.changes && s.short > Short::Vessels)
+    // To the edge it is filled by the look, and what belongs in besides comes after it.
+    !s.filled || s.awaits_fill || (s.changes && s.short > Short::Vessels && !s.rim_seen && !s.to_the_edge)
+}
+/// New fluid is to go in after a drain.
+fn new_fluid(s: &Situation) -> bool {
+    !s.filled || s.awaits_fill
 }
 
 /// The table.
@@ -78,22 +97,33 @@ pub const ACTS: &[Act] = {
     act("set-again",     |s| s.stage == Stage::Ended,                               A::SetAgain,       |_| A::SetAgain),
     // the check port is open
     act("overheating",   |s| s.port.is_open() && s.overheating,                     A::ClosePortCool,  |_| A::StopNow),
-    act("engine-silent", |s| s.port.is_open() && s.engine_silent,                   A::ClosePortEngine, |_| A::AskEngine),
-    act("typed-old",     |s| s.no_signal && s.was_at_go() && s.typed,               A::ClosePortWait,  until_closed),
-    act("blind",         |s| s.no_signal && s.was_at_go(),                          A::CheckAdapter,   until_closed),
+    act("engine-silent", |s| opened(s) && s.engine_silent && !s.look_off,                   A::ClosePortEngine, |_| A::AskEngine),
+    act("typed-old",     |s| blind(s) && s.typed,                                   A::ClosePortWait,  until_closed),
+    act("blind",         blind,                                                     A::CheckAdapter,   until_closed),
     act("hot",           |s| s.port.is_open() && (s.verdict == Verdict::TooHot || s.port_hot), A::ClosePortCool, until_closed),
     act("gush",          |s| s.port == Port::Gush && s.verdict == Verdict::Go,      A::StillFlowing,   until_closed),
     act("close",         |s| matches!(s.port, Port::Trickle | Port::Gush),          A::ClosePort,      until_closed),
-    act("not-now",       |s| s.port.is_open() && s.verdict == Verdict::Wait,        A::ClosePortWait,  until_closed),
+    act("no-level",      |s| opened(s) && s.amount_only,                            A::ClosePort,      until_closed),
+    act("not-now",       |s| opened(s) && s.verdict == Verdict::Wait && !s.early_well, A::ClosePortWait, until_closed),
+    act("low-enough",    |s| s.port == Port::Nothing && s.fills_there && s.stays_low(), A::ClosePort,      until_closed),
+    act("to-the-edge",   |s| s.port == Port::Nothing && s.to_the_edge,              A::FillToEdge,     off),
+    act("low-here",      |s| s.port == Port::Nothing && s.fills_there,              A::FillHere,       until_closed),
     act("low",           |s| s.port == Port::Nothing,                               A::FillMore,       until_closed),
+    act("too-high",      |s| s.port == Port::High,                                  A::LetSome,        until_closed),
+    act("look-edge",     |s| opened(s) && s.height,                                 A::LookAtEdge,     until_closed),
+    act("hose-out",      |s| s.port == Port::Poured,                                A::HoseOut,        until_closed),
+    act("watch-drips",   |s| s.port == Port::Dry,                                   A::WatchDrips,     idling),
+    act("watch-off",     |s| s.port == Port::Stream && s.look_off,                  A::WatchOff,       until_closed),
     act("ask-alone",     |s| s.port == Port::Stream && s.ask_engine && s.alone,     A::AskEngine,      |_| A::AskEngine),
     act("watch",         |s| s.port == Port::Stream,                                A::WatchStream,    idling),
-    act("look-again",    |s| s.port.is_open(),                                      A::OpenPort,       idling),
+    act("look-off-again", |s| opened(s) && s.look_off,                              A::OpenPortOff,    until_closed),
+    act("look-again",    opened,                                                    A::OpenPort,       idling),
     // a right look has counted
     act("tighten",       |s| s.set && !s.torqued,                                   A::Tighten,        off),
     act("pin-out",       |s| s.set && s.pin && s.pin_in && !s.pin_out,              A::TakePinOut,     off),
     act("mend-leak",     |s| s.set && s.leak && !s.no_leak,                         A::MendLeak,       off),
     act("stands-again",  |s| leak_look_due(s) && !s.stands,                         A::PrepareVehicle, off),
+    act("drops-look",    |s| leak_look_due(s) && s.no_engine,                       A::LookForDrops,   off),
     act("leak-look",     |s| leak_look_due(s) && s.motor == Motor::Running,         A::LookForLeaks,   idling),
     act("plugs-again",   |s| leak_look_due(s) && !s.closed_up,                      A::CloseUp,        off),
     act("leak-start",    leak_look_due,                                             A::StayOut,        |_| A::StartEngine),
@@ -113,11 +143,24 @@ pub const ACTS: &[Act] = {
     act("shims-late",    |s| s.level_refused && s.drained,                          A::ShimStands,     off),
     act("prepare-late",  |s| !prepared(s) && s.drained,                             A::PrepareVehicle, off),
     act("pipe-in",       |s| s.changes && s.pipe && !s.pipe_in && (!s.filled || s.awaits_fill), A::PutPipeIn, off),
-    act("fill",          |s| !s.filled || s.awaits_fill,                            A::Fill,           off),
+    act("fill-to-edge",  |s| new_fluid(s) && s.to_the_edge,                         A::FillToEdge,     off),
+    act("fill",          new_fluid,                                                 A::Fill,           off),
+    act("amount-low",    |s| s.amount_low,                                          A::FillFirst,      off),
+    act("amount-high",   |s| s.amount_high,                                         A::LetOut,         off),
+    act("amount-unknown", |s| s.amount_only,                                        A::Finish,         |_| A::Finish),
     act("drain-again",   |s| s.drains_again,                                        A::DrainAgain,     off),
-    act("look-why-low",  |s| s.stays_low(),                                         A::LookWhyLow,     off),
+    act("too-much",      |s| s.too_much && (s.look_off || s.to_add),                A::LetOut,         off),
+    act("add",           |s| s.to_add,                                              A::AddAmount,      off),
+    act("look-why-low",  |s| s.stays_low(),                       A::LookWhyLow,     off),
+    act("fill-here",     |s| s.needs_more && s.fills_there && s.short <= Short::Vessels, A::FillHere,  idling),
     act("fill-more",     |s| s.needs_more && s.short <= Short::Vessels,               A::FillMore,       idling),
     act("fill-short",    |s| s.needs_more || fill_due(s),                           A::FillFirst,      |_| A::KeepOff),
+    // a look with the engine off
+    act("stop-for-look", |s| s.off_look == OffLook::Stop,                           A::Settle,         off),
+    act("open-for-look", |s| matches!(s.off_look, OffLook::Settle | OffLook::Ready) && s.open, A::ConfirmOpen, idling),
+    act("settle-off",    |s| s.off_look == OffLook::Settle,                         A::Settle,         idling),
+    act("open-off",      |s| s.off_look == OffLook::Ready && s.verdict == Verdict::Go, A::OpenPortOff, idling),
+    act("wait-off",      |s| s.off_look == OffLook::Ready,                          A::Settle,         idling),
     act("pin-in",        |s| s.pin && !s.pin_in,                                    A::PutPinIn,       off),
     act("close-up",      |s| !s.closed_up && s.motor != Motor::Running && !s.warm && s.verdict != Verdict::TooHot, A::CloseUp, off),
     // with the engine running
@@ -129,10 +172,12 @@ pub const ACTS: &[Act] = {
     act("engine",        |s| s.motor != Motor::Running,                             A::StayOut,        |_| A::StartEngine),
     act("brake",         |s| !s.brake && !s.cycled,                                 A::StayOut,        |_| A::HoldBrake),
     act("rounds",        |s| !s.cycled,                                             A::StayOut,        |_| A::CycleSelector),
+    act("position",      |s| s.position && !s.look_off,                             A::StayOut,        |_| A::LookPosition),
     act("still-open",    |s| s.open,                                                A::ConfirmOpen,    idling),
     act("ask-alone",     |s| s.ask_engine && s.alone,                               A::AskEngine,      |_| A::AskEngine),
     act("ask",           |s| s.ask_engine && s.verdict == Verdict::Wait,            A::BeReady,        |_| A::AskEngine),
     act("open",          |s| s.verdict == Verdict::Go,                              A::OpenPort,       idling),
+    act("settle",        |s| s.settling && !s.look_off,                             A::Settle,         idling),
     act("compare",       |s| s.doubt,                                               A::CheckSensor,    idling),
     act("ready",         |s| s.soon,                                                A::BeReady,        idling),
     act("warm-up",       |_| true,                                                  A::StayClear,      idling),

@@ -8,8 +8,8 @@
 //! (a trickle that sets the level, a precondition) is refused while it cannot be true.
 
 use events::{
-    Body, Judged, People, Precondition, Refusal, Request, Sheet, Step, StepState, Surface, Task, Told, Utc,
-    Verdict, Way,
+    Body, Judged, People, Precondition, Refusal, Request, Right, Sheet, Step, StepState, Surface, Task, Told,
+    Utc, Verdict, Way,
 };
 use units::{Celsius, Millilitres, Mono};
 
@@ -18,6 +18,7 @@ use crate::job::{Core, VerdictNow};
 use crate::ledger::{Flow, Kind, part_ml};
 use crate::level;
 use crate::live::{Cold, Engine, Live};
+use crate::looks::Height;
 use crate::record::{Record, is_live};
 use crate::round::{Ran, Round, Stream};
 use crate::stand::Stand;
@@ -61,9 +62,11 @@ pub(crate) fn decide(
     if matches!(told.request, Request::Engine { .. }) {
         scribe.proof();
     }
-    if let Some((step, state)) = at_port(&told.request) {
+    for (step, state) in core.record.as_ref().map_or_else(Vec::new, |record| at_port(record, &told.request)) {
         scribe.step(step, state, Some(judged(verdict)));
     }
+    // A look that has counted is followed by another one, which asks for other things.
+    scribe.preconditions();
     scribe.rest();
     Ok(scribe.out)
 }
@@ -109,14 +112,25 @@ fn corners(record: &Record, request: &Request) -> Option<Result<Stand, Refusal>>
     Some(Stand::by_corners(&record.sheet, [*fl, *fr, *rl, *rr], *wheelbase_millimetres, *track_millimetres))
 }
 
-/// The step at the port that a request is, and its state.
-const fn at_port(request: &Request) -> Option<(Step, StepState)> {
+/// The steps at the port that a request is, and their states.
+fn at_port(record: &Record, request: &Request) -> Vec<(Step, StepState)> {
+    let opens = [(Step::RunOut, StepState::Started)];
+    let sign = [(Step::Trickle, StepState::Done)];
+    if let Some(height) = record.height(request) {
+        return match height {
+            Height::Right => [opens, sign].concat(),
+            Height::Low => vec![(Step::RunOut, StepState::Failed)],
+            Height::High => opens.to_vec(),
+        };
+    }
     match request {
-        Request::Flowing => Some((Step::RunOut, StepState::Started)),
-        Request::NothingFlows => Some((Step::RunOut, StepState::Failed)),
-        Request::Trickle | Request::Drips => Some((Step::Trickle, StepState::Done)),
-        Request::Closed => Some((Step::Close, StepState::Started)),
-        _ => None,
+        Request::Flowing if record.is_a_wave() => vec![],
+        Request::Flowing => opens.to_vec(),
+        Request::NothingFlows => vec![(Step::RunOut, StepState::Failed)],
+        Request::Drips if record.drips_come_first() => [opens, sign].concat(),
+        Request::Trickle | Request::Drips => sign.to_vec(),
+        Request::Closed => vec![(Step::Close, StepState::Started)],
+        _ => vec![],
     }
 }
 
@@ -176,12 +190,13 @@ fn acceptable(
         Request::Engine { .. } => refuse_if(!live.people, Refusal::ShownByVehicle),
         Request::Flowing => flowing(record, verdict.verdict),
         Request::NothingFlows => nothing_flows(record, verdict.verdict, now),
-        Request::Trickle | Request::Drips => trickle(record, verdict.verdict),
+        Request::Trickle | Request::Drips => sign(record, request, verdict.verdict),
+        Request::AtEdge | Request::BelowEdge { .. } => at_edge(record, request),
         Request::Leak { .. } | Request::NoDrive | Request::FluidWrong | Request::Alarm { .. } => Ok(()),
         Request::Closed => refuse_if(!record.port_open(), Refusal::PortClosed),
         Request::Torqued => {
             refuse_if(record.port_open(), Refusal::PortOpen)?;
-            refuse_if(record.round.is_none(), Refusal::NotYet)?;
+            refuse_if(record.round.is_none() && !record.amount_only(), Refusal::NotYet)?;
             refuse_if(record.torqued, Refusal::AlreadyDone)
         }
         Request::TestDriven => {
@@ -204,7 +219,8 @@ fn confirm(record: &Record, live: &Live, what: Precondition, now: Mono) -> Resul
     refuse_if(is_live(what), Refusal::ShownByVehicle)?;
     match what {
         Precondition::StartedCold => {
-            let shown = record.cold.is_some() || live.shows_air() || live.cold(now) != Cold::Unknown;
+            let shown =
+                record.cold.is_some() || live.shows_air() || live.cold(now, &record.sheet) != Cold::Unknown;
             refuse_if(shown, Refusal::ShownByVehicle)?;
         }
         Precondition::Filled => refuse_if(!record.holds(what), Refusal::NotYet)?,
@@ -213,6 +229,9 @@ fn confirm(record: &Record, live: &Live, what: Precondition, now: Mono) -> Resul
         }
         // Told once more it begins anew; from the wrong seat it is taken down and frees nothing.
         Precondition::Clear => return Ok(()),
+        Precondition::InPosition => {
+            refuse_if(!record.holds(Precondition::SelectorCycled), Refusal::NotYet)?;
+        }
         Precondition::OnStands if record.hands.lowered => return Ok(()),
         Precondition::ExhaustOutside
             if record.hands.exhaust_due(record.idled_ms(now), record.sheet.stop.idle_min) =>
@@ -255,7 +274,7 @@ fn drained(record: &Record, amount: Millilitres, celsius: Option<Celsius>) -> Re
 }
 
 fn filled(record: &Record, amount: Millilitres, celsius: Option<Celsius>) -> Result<(), Refusal> {
-    refuse_if(record.port_open(), Refusal::PortOpen)?;
+    refuse_if(record.port_open() && !record.fills_at_the_port(), Refusal::PortOpen)?;
     refuse_if(!record.drained(), Refusal::NotYet)?;
     possible(record, amount, celsius)?;
     // As much again as the whole of it does not go in, whatever was missing before.
@@ -264,7 +283,7 @@ fn filled(record: &Record, amount: Millilitres, celsius: Option<Celsius>) -> Res
 }
 
 fn ran_out(record: &Record, amount: Millilitres, celsius: Option<Celsius>) -> Result<(), Refusal> {
-    refuse_if(record.round.is_none(), Refusal::PortClosed)?;
+    refuse_if(record.rounds == 0, Refusal::PortClosed)?;
     refuse_if(record.port_open(), Refusal::PortOpen)?;
     goes_out(record, amount, celsius)
 }
@@ -282,7 +301,7 @@ fn spilled(record: &Record, amount: Millilitres, of: Way) -> Result<(), Refusal>
             goes_out(record, amount, None)
         }
         Way::RanOut => {
-            refuse_if(record.round.is_none(), Refusal::PortClosed)?;
+            refuse_if(record.rounds == 0, Refusal::PortClosed)?;
             goes_out(record, amount, None)
         }
     }
@@ -314,8 +333,13 @@ fn spot(celsius: Celsius, surface: Surface) -> Result<(), Refusal> {
 fn flowing(record: &Record, verdict: Verdict) -> Result<(), Refusal> {
     let Some(round) = record.round.as_ref().filter(|r| r.is_open()) else { return Ok(()) };
     let doubtful = !round.flowed_at_go() || round.ran != Ran::On;
-    // A stream that was called a trickle too soon may flow on.
-    let news = round.stream == Stream::Nothing || round.gush || (verdict == Verdict::Go && doubtful);
+    if record.is_a_wave() {
+        // It says nothing, and is taken down.
+        return Ok(());
+    }
+    // A stream that was called a trickle too soon may flow on, and one comes after what was put in.
+    let nothing = matches!(round.stream, Stream::Nothing | Stream::Dry | Stream::Poured);
+    let news = nothing || round.gush || (verdict == Verdict::Go && doubtful);
     refuse_if(!news, Refusal::AlreadyDone)
 }
 
@@ -323,16 +347,35 @@ fn nothing_flows(record: &Record, verdict: Verdict, now: Mono) -> Result<(), Ref
     let Some(round) = record.round.as_ref().filter(|r| r.is_open()) else { return Ok(()) };
     // What came was only what stood on the plug.
     let gush = record.expects_a_stream() && round.trickle.is_none() && round.may_be_a_gush(now);
-    let open_question = round.stream == Stream::Nothing || round.ran == Ran::Stopped || gush;
+    let open_question =
+        matches!(round.stream, Stream::Nothing | Stream::Poured) || round.ran == Ran::Stopped || gush;
     let news = open_question && verdict == Verdict::Go && !round.nothing_at_go();
     refuse_if(!news, Refusal::AlreadyDone)
 }
 
-fn trickle(record: &Record, verdict: Verdict) -> Result<(), Refusal> {
-    let Some(round) = record.round.as_ref().filter(|r| r.is_open()) else { return Err(Refusal::PortClosed) };
-    refuse_if(round.trickle.is_some(), Refusal::AlreadyDone)?;
+/// A sign of a stream. Where drips are the sign they may be the first thing that is seen; a thin thread is more than drips.
+fn sign(record: &Record, request: &Request, verdict: Verdict) -> Result<(), Refusal> {
+    let wanted = record.look().right;
+    let drips = matches!(wanted, Right::Drips | Right::FirstDrips);
+    let known = match request {
+        Request::Drips => drips || wanted == Right::Trickle,
+        _ => wanted == Right::Trickle,
+    };
+    refuse_if(!known, Refusal::NotTheSign)?;
+    let round = record.round.as_ref().filter(|r| r.is_open());
+    refuse_if(round.is_none() && !drips, Refusal::PortClosed)?;
+    refuse_if(round.is_some_and(|r| r.trickle.is_some()), Refusal::AlreadyDone)?;
     refuse_if(verdict != Verdict::Go, Refusal::NotGo)?;
-    refuse_if(!Round::flowed_at_go(round), Refusal::NotYet)
+    let flowed = round.is_some_and(Round::flowed_at_go);
+    refuse_if(!flowed && !record.drips_come_first(), Refusal::NotYet)
+}
+
+/// Where the fluid stands in the open hole. What is seen is told at any time; the result says what it is worth.
+fn at_edge(record: &Record, request: &Request) -> Result<(), Refusal> {
+    let height = record.height(request).ok_or(Refusal::NotTheSign)?;
+    let round = record.round.as_ref().filter(|r| r.is_open());
+    let told = round.is_some_and(|r| r.trickle.is_some() && height == Height::Right);
+    refuse_if(told, Refusal::AlreadyDone)
 }
 
 const fn refuse_if(condition: bool, refusal: Refusal) -> Result<(), Refusal> {

@@ -123,6 +123,7 @@ impl Core {
         record.hands.boot();
         record.typed.forget();
         record.seen = Seen::default();
+        record.looks.boot();
         if let Some(round) = &mut record.round {
             round.boot();
         }
@@ -208,7 +209,7 @@ fn step_said(record: &mut Record, step: Step, state: StepState, judged: Option<J
     record.said.steps.insert(step, state);
     if state == StepState::Done {
         record.undone.remove(&step);
-        record.circulated |= step == Step::Circulate;
+        record.circulated |= step == Step::Circulate && record.needs_engine();
     }
     let Some(judged) = judged else { return };
     if step == Step::Circulate
@@ -232,6 +233,9 @@ fn step_said(record: &mut Record, step: Step, state: StepState, judged: Option<J
         moment.open = open;
     }
     record.judge_heat();
+    if step == Step::Close {
+        record.count_look();
+    }
 }
 
 /// A position of the selector was read: it counts with the engine running on new fluid, as the rounds are meant.
@@ -263,6 +267,10 @@ fn precondition_said(record: &mut Record, precondition: Precondition, holds: boo
         record.seen_cycled |= !told;
         record.hands.rounds_done();
     }
+    let settles = [Precondition::SelectorCycled, Precondition::EngineOff, Precondition::InPosition];
+    if holds && settles.contains(&precondition) {
+        record.looks.settles_from(mono);
+    }
     if holds {
         record.said.holds.insert(precondition);
     } else {
@@ -275,7 +283,14 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
     if !runs && let Some(round) = &mut record.round {
         round.lose_sight();
     }
+    if let Some(round) = record.round.as_mut().filter(|_| runs) {
+        round.engine_came();
+    }
     record.hands.engine(runs);
+    record.looks.settles_from(mono);
+    if !runs {
+        record.take_back(Precondition::InPosition);
+    }
     if runs {
         record.typed.forget();
         record.restarted |= record.circulated && !record.is_set();

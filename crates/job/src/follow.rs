@@ -54,7 +54,8 @@ impl<'a> Scribe<'a> {
         for &precondition in Precondition::ALL {
             let holds = match precondition {
                 Precondition::StartedCold => continue,
-                p if !record.needs(p) => continue,
+                // Whether the engine runs is a fact of each job, whatever the look asks.
+                p if !record.needs(p) && p != Precondition::EngineRunning => continue,
                 p if is_live(p) => record.shows(p, &self.core.live, self.now),
                 p => record.holds_now(p, self.now),
             };
@@ -77,7 +78,7 @@ impl<'a> Scribe<'a> {
             return None;
         }
         let live = &self.core.live;
-        match (live.engine(self.now, &record.sheet), live.cold(self.now), record.cold) {
+        match (live.engine(self.now, &record.sheet), live.cold(self.now, &record.sheet), record.cold) {
             (Engine::Stopped, Cold::Agree, _) => Some(true),
             (Engine::Running, Cold::Agree, None) if !live.ran_long(self.now) => Some(true),
             (Engine::Running, Cold::Disagree, None) => Some(false),

@@ -69,13 +69,26 @@ impl Ask {
 pub const fn asks(advice: Advice) -> Ask {
     use Advice as A;
     match advice {
-        A::OpenFillPort | A::PutPinIn | A::CloseUp | A::LookWhyLow | A::MendLeak | A::Refit => Ask::BELOW,
+        A::OpenFillPort
+        | A::PutPinIn
+        | A::CloseUp
+        | A::LookWhyLow
+        | A::MendLeak
+        | A::LookForDrops
+        | A::WatchOff
+        | A::LookAtEdge
+        | A::LetSome
+        | A::HoseOut
+        | A::Refit => Ask::BELOW,
         A::FeelPan => Ask::BELOW,
         A::AskEngine => Ask::WATCH.and(Ask::IDLE),
         A::PutPipeIn => Ask::BELOW.and(Ask::PIPE),
         A::Drain | A::DrainAgain => Ask::BELOW.and(Ask::DRAIN),
         A::DrainWrong | A::LetOut | A::TakePinOut | A::WipeDry => Ask::BELOW,
-        A::Fill | A::FillFirst => Ask::BELOW.and(Ask::FILL),
+        A::Fill | A::FillFirst | A::FillToEdge | A::AddAmount | A::FillHere => Ask::BELOW.and(Ask::FILL),
+        A::OpenPortOff => Ask::BELOW.and(Ask::OPEN),
+        A::WatchDrips => Ask::BELOW.and(Ask::WATCH).and(Ask::IDLE),
+        A::LookPosition => Ask::SHIFT.and(Ask::IDLE),
         A::FillMore => Ask::BELOW.and(Ask::FILL).and(Ask::MARGIN),
         A::Tighten => Ask::BELOW.and(Ask::SETTLE),
         A::BeReady | A::CheckSensor | A::LookForLeaks => Ask::BELOW.and(Ask::IDLE),
@@ -87,6 +100,7 @@ pub const fn asks(advice: Advice) -> Ask {
         A::KeepIdling => Ask::IDLE.and(Ask::WAIT),
         A::KeepIdlingUntilClosed => Ask::HELPER,
         A::StayClear | A::ConfirmOpen => Ask::IDLE,
+        A::Settle => Ask::NOTHING,
         A::StopAndCool | A::StopEngine | A::StopNow | A::ChargeBattery => Ask::STOP,
         A::TestDrive => Ask::DRIVE,
         A::ShimStands => Ask::STANDS,
@@ -191,7 +205,8 @@ fn moves(ask: Ask) -> bool {
 }
 /// Less is in it than came out, by more than the vessels explain, and no look has counted since.
 fn dry(s: &Situation) -> bool {
-    s.short > Short::Vessels && !s.set && (s.upper_port || !s.filled)
+    // Where a look with the engine off has counted, the sump was filled before the converter: less is in by design.
+    s.short > Short::Vessels && !s.set && !s.rim_seen && (s.upper_port || !s.filled)
 }
 fn stop_first(s: &Situation, then: (Advice, Advice)) -> (Advice, Advice) {
     if running(s) { (Advice::KeepClosed, Advice::StopEngine) } else { then }
@@ -228,7 +243,7 @@ pub const RULES: &[Rule] = {
     rule("overheat-go-on",       |s, a, k, _| s.overheating && (goes_on(a, k) || (s.hot && a == A::ClosePortCool)), overheated),
     // the port before the engine
     rule("stop-while-open",      |s, _, k, _| s.port.is_open() && running(s) && k.has(Ask::STOP) && !s.overheating && s.alarm.is_none(), |_| (A::ClosePort, A::KeepIdlingUntilClosed)),
-    rule("engine-stops-open",    |s, _, k, _| s.port.is_open() && s.motor == Motor::Stopped && k.has(Ask::WATCH.and(Ask::START).and(Ask::OPEN)), |_| (A::ClosePort, A::KeepOff)),
+    rule("engine-stops-open",    |s, _, k, _| s.port.is_open() && s.motor == Motor::Stopped && !s.look_off && k.has(Ask::WATCH.and(Ask::START).and(Ask::OPEN)), |_| (A::ClosePort, A::KeepOff)),
     rule("stream-endless",       |s, _, k, _| s.endless && s.port.is_open() && k.has(Ask::WATCH),      |_| (A::CloseTooMuch, A::KeepIdlingUntilClosed)),
     rule("drip-open-end",        |s, a, _, _| s.port == Port::Trickle && a == A::WatchStream,          |_| (A::ClosePort, A::KeepIdlingUntilClosed)),
     // the engine off
@@ -239,7 +254,7 @@ pub const RULES: &[Rule] = {
     rule("drained-start",        |s, _, k, _| dry(s) && runs_on(k),                                    |s| shut_then(s, A::FillFirst)),
     rule("overfill-foam",        |s, _, k, _| s.too_much && (runs_on(k) || k.has(Ask::DRIVE)),         |s| shut_then(s, A::LetOut)),
     rule("charger-spark",        |s, _, k, _| s.low_volts && !s.port.is_open() && k.has(Ask::OPEN.and(Ask::BELOW).and(Ask::SHIFT).and(Ask::WAIT)), charge),
-    rule("open-engine-off",      |s, _, k, _| s.circulated && !s.port.is_open() && not_running(s) && k.has(Ask::OPEN), |_| (A::StayOut, A::StartEngine)),
+    rule("open-engine-off",      |s, _, k, _| s.circulated && !s.look_off && !s.port.is_open() && not_running(s) && k.has(Ask::OPEN), |_| (A::StayOut, A::StartEngine)),
     // out from below
     rule("below-silent",         |s, a, k, r| s.silent_below && r == Role::Inside && (k.has(Ask::WAIT.and(Ask::SHIFT).and(Ask::DRIVE)) || a == A::KeepIdlingUntilClosed), |_| (A::Answer, A::CallBelow)),
     rule("support-moved",        |s, _, k, _| s.lowered && k.has(Ask::BELOW),                          |s| shut_then(s, A::PrepareVehicle)),
@@ -257,8 +272,8 @@ pub const RULES: &[Rule] = {
     rule("brake-let-go",         |s, _, k, _| k.has(Ask::SHIFT) && !s.brake,                           |_| (A::StayOut, A::HoldBrake)),
     rule("exhaust-inside",       |s, _, k, _| !s.exhaust && !s.no_engine && k.has(Ask::START),         |_| (A::LeadExhaust, A::KeepOff)),
     rule("long-idle",            |s, a, k, _| s.exhaust_due && (below(s, k) || a == A::StayClear),     |_| (A::CheckExhaust, A::CheckExhaust)),
-    rule("ready-on",             |s, _, k, _| (s.at_will || s.no_engine) && !s.ready_off && k.has(Ask::DRAIN.and(Ask::FILL)), |_| (A::SwitchReadyOff, A::SwitchReadyOff)),
-    rule("stop-start",           |s, a, k, _| s.at_will && !s.mode_on && !s.port.is_open() && (k.has(Ask::OPEN) || matches!(a, A::BeReady | A::StayClear)), |_| (A::StayOut, A::SwitchModeOn)),
+    rule("ready-on",             |s, _, k, _| (s.at_will || s.no_engine) && !s.ready_off && (k.has(Ask::DRAIN.and(Ask::FILL)) || (s.look_off && k.has(Ask::OPEN))), |_| (A::SwitchReadyOff, A::SwitchReadyOff)),
+    rule("stop-start",           |s, a, k, _| s.at_will && !s.look_off && !s.mode_on && !s.port.is_open() && (k.has(Ask::OPEN) || matches!(a, A::BeReady | A::StayClear)), |_| (A::StayOut, A::SwitchModeOn)),
     // fluid that is missing, or would be
     rule("drained-drive",        |s, _, k, _| s.short > Short::No && !s.set && k.has(Ask::DRIVE),      |_| (A::NotDriven, A::NotDriven)),
     rule("gush-flow",            |s, _, k, _| s.gush && k.has(Ask::SETTLE.and(Ask::DRIVE)),            |s| shut_then(s, A::FillFirst)),

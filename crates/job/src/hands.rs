@@ -243,10 +243,14 @@ impl Record {
                 }
                 self.take_back(Precondition::NoLeak);
                 self.hands.no_drive = false;
-                self.hands.top_ups += u32::from(self.rounds > 0);
+                self.hands.top_ups += u32::from(self.rounds > 0 && self.looks.to_add_ml.is_none());
             }
             Request::Spilled { of, .. } => self.hands.wet |= *of == Way::Filled || runs,
-            Request::Flowing | Request::NothingFlows => {
+            Request::Flowing
+            | Request::NothingFlows
+            | Request::Drips
+            | Request::AtEdge
+            | Request::BelowEdge { .. } => {
                 self.take_back(Precondition::NoLeak);
                 self.take_back(Precondition::Refitted);
             }
@@ -271,7 +275,7 @@ impl Record {
         match what {
             Precondition::Clear => self.hands.told_clear(by, now),
             Precondition::OnStands => self.hands.lowered = false,
-            Precondition::Parked => self.hands.moving = false,
+            Precondition::Parked | Precondition::InPosition => self.hands.moving = false,
             Precondition::CoolerBypass => self.take_back(Precondition::BypassOut),
             Precondition::NoLeak => self.hands.leak = None,
             Precondition::Dry => self.hands.wet = false,

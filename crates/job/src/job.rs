@@ -6,8 +6,8 @@
 use std::collections::VecDeque;
 
 use events::{
-    Advice, Alarm, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Reason, Refusal, Role,
-    RunOutAhead, Said, Seq, Sheet, Told, Utc, Verdict,
+    Advice, Alarm, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Reason, Refusal, Right,
+    Rim, Role, RunOutAhead, Said, Seq, Sheet, Told, Utc, Verdict,
 };
 use units::Mono;
 
@@ -152,7 +152,11 @@ impl Job {
     pub fn said(&self, now: Mono, verdict: &VerdictNow) -> Said {
         let situation = self.situation(now, verdict);
         let mut said = guard::guarded(&situation, acts::wanted(&situation));
-        said.millilitres = self.running().and_then(|record| top_up::amount_of(record, &said));
+        if let Some(record) = self.running() {
+            said.millilitres = top_up::amount_of(record, &said);
+            said.rim = Some(record.sheet.level.rim).filter(|rim| *rim != Rim::Pipe);
+            said.right = Some(record.look().right).filter(|right| *right != Right::Trickle);
+        }
         if said.at(Role::Under) == Advice::ShimStands {
             said.shims = self.running().and_then(level::shims);
         }
@@ -213,6 +217,11 @@ impl Job {
         self.core.record.as_ref().map(balance::balance)
     }
 
+    /// Whether the look in hand waits for the temperature. Without a job nothing but the temperature is judged.
+    pub fn is_gated(&self) -> bool {
+        self.running().is_none_or(|record| record.look().is_gated())
+    }
+
     /// Whether a job was started and has not ended.
     pub fn is_running(&self) -> bool {
         self.running().is_some()
@@ -236,6 +245,8 @@ impl Job {
             self.core.live.engine_asked_at(after),
             record.hands.silent_at(record.port_open()),
             run_out::endless_due(record),
+            record.settles_at()[0],
+            record.settles_at()[1],
         ];
         all.into_iter().flatten().filter(|at| *at > after).min()
     }

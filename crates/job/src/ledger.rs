@@ -65,6 +65,8 @@ pub(crate) struct Entry {
     pub(crate) mixed: bool,
     /// Ran out with the engine off or stopped: more than the excess.
     pub(crate) lost: bool,
+    /// Put in through the open port, which is looked at again before it is closed.
+    pub(crate) in_look: bool,
 }
 
 /// What the sheet says a part holds, in mL.
@@ -117,7 +119,16 @@ mod tests {
 
     fn entry(kind: Kind, ml: i32, mixed: bool) -> Entry {
         let amount = Millilitres::from_steps(ml).unwrap();
-        Entry { kind, amount, celsius: None, measured: true, after_rounds: 0, mixed, lost: false }
+        Entry {
+            kind,
+            amount,
+            celsius: None,
+            measured: true,
+            after_rounds: 0,
+            mixed,
+            lost: false,
+            in_look: false,
+        }
     }
 
     #[test]

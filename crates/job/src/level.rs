@@ -20,6 +20,17 @@ use units::{Celsius, Kelvins, Millilitres, Millimetres};
 use crate::record::Record;
 use crate::stand::Stand;
 
+/// By what the level was seen.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) enum Seen {
+    Stream,
+    /// Told so far below the edge, where the sheet allows a range.
+    BelowEdge {
+        told_mm: f64,
+        range_mm: [f64; 2],
+    },
+}
+
 /// A part in mL before it is rounded.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Part {
@@ -31,17 +42,41 @@ pub(crate) struct Part {
 /// where a value of the sheet lies outside what the formulas are good for.
 pub(crate) fn error(
     sheet: &Sheet,
-    (celsius, u): (Celsius, Kelvins),
+    known: Option<(Celsius, Kelvins)>,
     apart: bool,
     warms: Option<Kelvins>,
     stands: Option<Stand>,
+    seen: Seen,
 ) -> Option<LevelError> {
+    let temperature = match known {
+        Some((celsius, u)) => temperature(sheet, celsius, u, if apart { APART_K } else { 0.0 })?,
+        // Right at any temperature, says the sheet.
+        None => Part {
+            ml: 0.0,
+            u_ml: temperature(sheet, sheet.check.middle(), Kelvins::clamped(ANY_K), 0.0)?.u_ml,
+        },
+    };
+    let residual = match seen {
+        Seen::Stream => residual(sheet)?,
+        Seen::BelowEdge { told_mm, range_mm } => by_height(sheet, told_mm, range_mm),
+    };
     let mut parts = vec![
-        (Cause::Temperature, temperature(sheet, celsius, u, if apart { APART_K } else { 0.0 })?),
+        (Cause::Temperature, temperature),
         (Cause::Tilt, tilt(sheet, stands)?),
-        (Cause::Residual, residual(sheet)?),
+        (Cause::Residual, residual),
     ];
-    parts.extend(warming(sheet, celsius, warms).map(|part| (Cause::Warming, part)));
+    if let (Some((celsius, _)), Seen::Stream) = (known, seen) {
+        parts.extend(warming(sheet, celsius, warms).map(|part| (Cause::Warming, part)));
+    }
+    of_parts(sheet, parts)
+}
+
+/// Where the amounts are the result: so much more than the stated amount.
+pub(crate) fn by_amount(sheet: &Sheet, (ml, u_ml): (f64, f64)) -> Option<LevelError> {
+    of_parts(sheet, vec![(Cause::Amount, Part { ml, u_ml })])
+}
+
+fn of_parts(sheet: &Sheet, parts: Vec<(Cause, Part)>) -> Option<LevelError> {
     let ml: f64 = parts.iter().map(|(_, p)| p.ml).sum();
     let u_ml = parts.iter().map(|(_, p)| p.u_ml * p.u_ml).sum::<f64>().sqrt();
     Some(LevelError {
@@ -67,6 +102,11 @@ fn temperature(sheet: &Sheet, celsius: Celsius, u: Kelvins, apart_k: f64) -> Opt
         check_celsius: sheet.check.middle().to_f64(),
         density_15: sheet.fluid.density_15,
     };
+    if let Some(per_k) = sheet.fluid.ml_per_k {
+        // The maker's own slope: fluid is held back by a thermostat, or let go. Known to a third of itself (own choice).
+        let ml = -per_k * (set.set_celsius - set.check_celsius);
+        return Some(Part { ml, u_ml: (per_k.abs() * u.to_f64().hypot(apart_k)).hypot(ml.abs() / 3.0) });
+    }
     let per_k = set.total_ml * expansion_per_k(set.set_celsius, set.density_15).ok()?;
     let formula = set_error_u_ml(set, U_DENSITY_15_DEFAULT).ok()?;
     Some(Part { ml: set_error_ml(set).ok()?, u_ml: (per_k * u.to_f64().hypot(apart_k)).hypot(formula) })
@@ -131,6 +171,12 @@ fn residual(sheet: &Sheet) -> Option<Part> {
     Some(Part { ml: 0.0, u_ml: (film(STREAM_ML_MIN)? - film(DROPS_ML_MIN)?) / 2.0 })
 }
 
+/// What standing elsewhere than in the middle of the sheet's range leaves, by the surface; a rule in a hole is read to 1 mm.
+fn by_height(sheet: &Sheet, told_mm: f64, [low, high]: [f64; 2]) -> Part {
+    let ml_per_mm = sheet.standpipe.surface_m2 * 1_000.0;
+    Part { ml: ((low + high) / 2.0 - told_mm) * ml_per_mm, u_ml: U_READ_MM * ml_per_mm }
+}
+
 /// The law of the stream for the fluid as warm as it is.
 fn pipe(sheet: &Sheet, celsius: Celsius) -> Option<run_out::RunOut> {
     let pipe = run_out::Standpipe {
@@ -148,6 +194,10 @@ const MOST_SHIM_MM: f64 = 50.0;
 /// After a stop coolant and fluid come back each at its own pace: so far the fluid may be from where it is at this coolant
 /// after a cold start (own choice; the simulator's six nodes are up to 6 K apart then).
 const APART_K: f64 = 4.0;
+/// Where a look asks for no temperature the fluid is so far from what the maker had in mind (own choice).
+const ANY_K: f64 = 10.0;
+/// A rule, or a finger, held into a hole (own choice).
+const U_READ_MM: f64 = 1.0;
 /// Coverage factor of the stated uncertainty: about 95 % (JCGM 100).
 const K: f64 = 2.0;
 /// Faster no fluid warms in an idling vehicle (physics of warming: 0.9 to 1.7 K/min through the band).

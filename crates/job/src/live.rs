@@ -166,6 +166,12 @@ impl Live {
             Precondition::EngineRunning => self.engine(now, sheet) == Engine::Running,
             Precondition::EngineIdling if self.people => self.told_idling(sheet) && !self.engine_silent(now),
             Precondition::EngineIdling => self.idling(now, sheet),
+            // With its ignition off nothing runs that could be read.
+            Precondition::EngineOff => match self.engine(now, sheet) {
+                Engine::Stopped => true,
+                Engine::Running => false,
+                Engine::Unknown => self.silent,
+            },
             Precondition::StandingStill => fresh(self.speed, now, FRESH).is_some_and(|v| v.steps() == 0),
             _ => false,
         }
@@ -213,7 +219,7 @@ impl Live {
     /// When the reading behind a live precondition grows too old.
     pub(crate) fn expires(&self, precondition: Precondition) -> Option<Mono> {
         let at = match precondition {
-            Precondition::EngineRunning | Precondition::EngineIdling => self.rpm?.0,
+            Precondition::EngineRunning | Precondition::EngineIdling | Precondition::EngineOff => self.rpm?.0,
             Precondition::StandingStill => self.speed?.0,
             _ => return None,
         };
@@ -225,8 +231,18 @@ impl Live {
         self.coolant.is_some() && (self.intake.is_some() || self.ambient.is_some())
     }
 
-    /// Whether coolant, air and, where it is read, the fluid agree now.
-    pub(crate) fn cold(&self, now: Mono) -> Cold {
+    /// Whether coolant, air and, where it is read, the fluid agree now, and it is colder than the sheet lets it be started at.
+    pub(crate) fn cold(&self, now: Mono, sheet: &Sheet) -> Cold {
+        match (self.agree(now), sheet.check.start_below_c) {
+            (Cold::Agree, Some(below)) => {
+                let known = fresh(self.fluid, now, FRESH_SELDOM).or(fresh(self.coolant, now, FRESH_SELDOM));
+                if known.is_some_and(|t| t.to_f64() < below) { Cold::Agree } else { Cold::Disagree }
+            }
+            (cold, _) => cold,
+        }
+    }
+
+    fn agree(&self, now: Mono) -> Cold {
         let at = |reading| fresh(reading, now, FRESH_SELDOM);
         let (Some(coolant), airs) = (at(self.coolant), [at(self.intake), at(self.ambient)]) else {
             return Cold::Unknown;

@@ -91,7 +91,12 @@ fn found(record: &Record, error: Option<&LevelError>) -> Option<Referred> {
     let error = error?;
     let nothing = Referred { millilitres: 0.0, u_ml: 0.0 };
     // A few drops that nobody measured are about nothing.
-    let out = balance::over(record).unwrap_or(Referred { u_ml: U_VESSEL_ML, ..nothing });
+    let mut out = balance::over(record).unwrap_or(Referred { u_ml: U_VESSEL_ML, ..nothing });
+    // What stands in the pipe comes whatever the level; half of it is how well that is known.
+    if let Some(gush) = record.sheet.level.gush_ml {
+        let gush = Referred { millilitres: gush.min(out.millilitres.max(0.0)), u_ml: gush / 2.0 };
+        out = balance::minus(out, gush);
+    }
     let moved = balance::minus(out, balance::over_fill(record).unwrap_or(nothing));
     Some(Referred {
         millilitres: moved.millilitres + error.millilitres.to_f64(),
@@ -213,8 +218,20 @@ fn untold(record: &Record) -> Vec<Precondition> {
 
 /// Whatever keeps the level from being set, most telling first.
 fn faults(record: &Record, open: &[Precondition]) -> Vec<Shortfall> {
+    if record.amount_only() {
+        let mut faults = Vec::new();
+        if !record.amounts_right() {
+            faults.push(Shortfall::AmountOff);
+        }
+        if !open.is_empty() {
+            faults.push(Shortfall::PreconditionOpen);
+        }
+        return faults;
+    }
     let mut faults = match &record.round {
         None => vec![Shortfall::NotOpened],
+        // A look that is not the last sets nothing.
+        Some(_) if !record.is_last_look() => vec![Shortfall::NotOpened],
         Some(round) => round.faults(),
     };
     if record.stays_low() {
@@ -274,13 +291,23 @@ fn open(record: &Record) -> Vec<Precondition> {
 /// The level error, where fluid ran out to a trickle, the port was closed at a known temperature, and nothing was
 /// filled since; also where the level does not count as set, because it says what to put right.
 fn level_error(record: &Record) -> Option<LevelError> {
-    let round = record.round.as_ref().filter(|r| r.stream == Stream::Flows && r.trickle.is_some())?;
+    if record.amount_only() {
+        return level::by_amount(&record.sheet, record.amount_off()?);
+    }
+    let signed = |r: &&Round| matches!(r.stream, Stream::Flows | Stream::Stands) && r.trickle.is_some();
+    let round = record.round.as_ref().filter(signed).filter(|_| record.is_last_look())?;
     let closed = round.closed.as_ref().filter(|_| !record.refilled())?;
     let judged = closed.judged;
     let warms =
         round.trickle.as_ref().and_then(|t| t.judged.kelvins_per_minute).or(judged.kelvins_per_minute);
     let apart = record.restarted && record.sheet.check.signal == Signal::Coolant;
-    level::error(&record.sheet, (judged.celsius?, judged.u?), apart, warms, record.level)
+    let look = record.look();
+    let seen = match (round.below_edge_mm, look.mm) {
+        (Some(told_mm), mm) => level::Seen::BelowEdge { told_mm, range_mm: mm.unwrap_or([0.0, 0.0]) },
+        (None, _) => level::Seen::Stream,
+    };
+    let known = if look.is_gated() { Some((judged.celsius?, judged.u?)) } else { None };
+    level::error(&record.sheet, known, apart, warms, record.level, seen)
 }
 
 /// Measured further off level than is allowed before opening.

@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use events::{
-    Balance, Caution, Drive, FillFrom, JobResult, Judged, People, Precondition, Request, Selector,
+    Balance, Caution, Drive, FillFrom, JobResult, Judged, LookOpen, People, Precondition, Request, Selector,
     SelectorView, Sheet, Step, StepState, SumpOpens, Surface, Task, Told, TopUp, Utc, Verdict,
 };
 use units::{Celsius, Millilitres, Mono};
@@ -16,6 +16,7 @@ use crate::hands::Hands;
 use crate::held::Held;
 use crate::ledger::{Entry, Flow, Kind, part_ml};
 use crate::live::Live;
+use crate::looks::{Height, Looks, Settled};
 use crate::round::{Moment, Ran, Round, Stream};
 use crate::shift::{Seen, Shifts};
 use crate::situation::Clear;
@@ -85,6 +86,8 @@ pub(crate) struct Record {
     pub(crate) hands: Hands,
     /// Readings that were typed in.
     pub(crate) typed: Typed,
+    /// Which of the sheet's looks is in hand.
+    pub(crate) looks: Looks,
 }
 
 /// How long the engine is known to have run without a stop.
@@ -164,6 +167,7 @@ impl Record {
             words: Words::default(),
             hands: Hands::new(Task::Change, People::Two),
             typed: Typed::default(),
+            looks: Looks::new(sheet.looks()),
         }
     }
 
@@ -171,9 +175,10 @@ impl Record {
     pub(crate) fn needs(&self, precondition: Precondition) -> bool {
         let before = &self.sheet.before;
         match precondition {
-            Precondition::BrakeHeld | Precondition::SelectorCycled => before.selector.is_some(),
             Precondition::CoolerBypass => before.cooler_bypass,
-            Precondition::StartedCold => before.started_cold,
+            Precondition::StartedCold => {
+                (before.started_cold || self.sheet.check.start_below_c.is_some()) && self.needs_engine()
+            }
             Precondition::BypassOut => before.cooler_bypass,
             Precondition::FillPortOpen => self.sheet.level.fill_from == FillFrom::UpperPort,
             Precondition::PipeIn => {
@@ -185,14 +190,16 @@ impl Record {
             Precondition::ReadyOff => self.sheet.level.drive != Drive::Engine,
             Precondition::Dry => self.hands.wet,
             Precondition::AllSafe => false,
-            _ => true,
+            _ => self.look_needs(precondition),
         }
     }
 
     /// Whether a precondition that readings do not show live holds, as told or as judged at the engine's start.
     pub(crate) fn holds(&self, precondition: Precondition) -> bool {
         match precondition {
-            Precondition::Filled => self.filled() && !self.awaits_fill() && !self.needs_more(),
+            Precondition::Filled => {
+                self.filled() && !self.awaits_fill() && !self.needs_more() && self.looks.to_add_ml.is_none()
+            }
             Precondition::SelectorCycled => self.cycled(),
             Precondition::StartedCold => self.cold.unwrap_or_else(|| self.confirmed.contains(precondition)),
             Precondition::VehicleLevel => match self.level {
@@ -219,14 +226,17 @@ impl Record {
     pub(crate) fn is_open(&self, live: &Live, now: Mono) -> bool {
         let again =
             |p: Precondition| p == Precondition::EngineIdling && live.people && live.told_idling(&self.sheet);
-        self.open_by(|p| self.shows(p, live, now)).any(|p| !again(p))
+        // What passes by itself, or by an act of its own, is no question to anybody.
+        let own = [Precondition::EngineOff, Precondition::Settled, Precondition::InPosition];
+        self.open_by(|p| self.shows(p, live, now)).any(|p| !again(p) && !own.contains(&p))
     }
 
-    /// Whether a live precondition holds: as the vehicle shows it, or without an adapter as it was told.
+    /// Whether a live precondition holds: as the vehicle or the time shows it, or without an adapter as it was told.
     pub(crate) fn shows(&self, precondition: Precondition, live: &Live, now: Mono) -> bool {
         match precondition {
             // In P, the parking brake on: until the next word from inside.
             Precondition::StandingStill if live.people => self.holds(Precondition::Parked),
+            Precondition::Settled => self.settled(now) == Settled::Yes,
             _ => live.shows(precondition, now, &self.sheet),
         }
     }
@@ -321,7 +331,7 @@ impl Record {
             && !self.hands.was_low
             && self.has(Kind::Drained)
             && self.has(Kind::Filled)
-            && self.expected_ml() >= STREAM_ML
+            && self.expected_ml() >= STREAM_ML.max(2.0 * self.sheet.gush_ml())
     }
 
     /// Far more was counted than can have been the excess: a wrong plug, a loose pipe.
@@ -343,6 +353,10 @@ impl Record {
         }
         let jug = self.ledger.iter().filter(|e| e.kind == Kind::RanOut && e.after_rounds == self.rounds);
         let (count, caught) = jug.fold((0, 0.0), |(n, sum), e| (n + 1, sum + e.amount.to_f64()));
+        // No more than stands in the pipe and on the plug: however long it took.
+        if count > 0 && self.expects_a_stream() && self.has_a_gush() && caught <= self.sheet.gush_ml() {
+            return true;
+        }
         let short_run =
             round.ran_s.zip(round.expected_s).is_some_and(|(ran, want)| f64::from(ran) < want / 2.0);
         count > 0 && self.expects_a_stream() && short_run && caught < self.expected_ml() / 2.0
@@ -402,7 +416,7 @@ impl Record {
 
     /// Drained or filled after the last round: what it set holds no longer.
     pub(crate) fn refilled(&self) -> bool {
-        let after = |e: &Entry| e.kind.changes_the_level() && e.after_rounds == self.rounds;
+        let after = |e: &Entry| e.kind.changes_the_level() && e.after_rounds == self.rounds && !e.in_look;
         self.rounds > 0 && self.ledger.iter().any(after)
     }
 
@@ -432,7 +446,13 @@ impl Record {
 
     /// The last round set the level and nothing was filled or drained since.
     pub(crate) fn is_set(&self) -> bool {
-        self.round.as_ref().is_some_and(Round::is_good) && !self.refilled() && !self.contradicted()
+        if self.amount_only() {
+            return self.amounts_right();
+        }
+        self.is_last_look()
+            && self.round.as_ref().is_some_and(Round::is_good)
+            && !self.refilled()
+            && !self.contradicted()
     }
 
     /// What was counted, or how long it ran, contradicts the trickle.
@@ -526,6 +546,7 @@ impl Record {
                 }
             }
             Request::Drained { millilitres, celsius } => {
+                self.take_back(Precondition::InPosition);
                 if self.filled() && self.round.is_none() {
                     // Another round: what circulated has gone, and the next fill must circulate too.
                     self.circulated = false;
@@ -536,12 +557,24 @@ impl Record {
                         .retain(|a| *a != Act::Confirmed(Precondition::SelectorCycled) && *a != Act::Shifted);
                 }
                 self.measured(Kind::Drained, *millilitres, *celsius, vacant);
+                // What was too much and was let out again is no drain.
+                if self.awaits_fill() {
+                    self.looks.drained();
+                }
             }
             Request::Filled { millilitres, celsius } => {
+                self.looks.filled(millilitres.to_f64());
                 self.measured(Kind::Filled, *millilitres, *celsius, vacant);
                 self.streamed = false;
                 self.typed.forget();
                 self.mixed = self.said.holds.contains(Precondition::EngineRunning);
+                let short = self.look().idles() || self.is_last_look();
+                if let Some(round) = self.round.as_mut().filter(|r| r.is_open()) {
+                    round.poured();
+                    // To the edge it is filled because it was drained.
+                    self.hands.was_low |= short;
+                    self.trail.retain(|a| *a != Act::Trickled);
+                }
             }
             Request::RanOut { millilitres, celsius } => {
                 self.measured(Kind::RanOut, *millilitres, *celsius, vacant);
@@ -558,18 +591,38 @@ impl Record {
             }
             Request::Kept { millilitres } => self.measured(Kind::Kept, *millilitres, None, vacant),
             Request::Shifted { .. } => {
+                self.take_back(Precondition::InPosition);
                 self.shifts.told(now);
                 self.act(Act::Shifted);
             }
+            Request::Flowing if self.is_a_wave() => {}
             Request::Flowing => self.looked(Stream::Flows, moment, now),
-            Request::NothingFlows => self.looked(Stream::Nothing, moment, now),
-            Request::Trickle | Request::Drips => {
-                let expected = (self.expects_a_stream() || self.hands.was_low) && !self.streamed;
-                if let Some(round) = self.round.as_mut().filter(|r| r.is_open() && r.trickle.is_none()) {
-                    round.thinned(moment, now, expected);
-                    self.act(Act::Trickled);
+            Request::NothingFlows => self.looked(self.nothing_is(), moment, now),
+            Request::Drips if self.drips_come_first() => {
+                // Dry, and the first drips: what was looked for. Else they are the first that is seen of this opening.
+                let dry = self.round.as_ref().is_some_and(|r| r.is_open() && r.stream == Stream::Dry);
+                match &mut self.round {
+                    Some(round) if dry => round.stream = Stream::Flows,
+                    _ => self.looked(Stream::Flows, moment.clone(), now),
                 }
+                self.thinned(moment, now);
             }
+            Request::Trickle | Request::Drips => self.thinned(moment, now),
+            Request::AtEdge | Request::BelowEdge { .. } => match self.height(request) {
+                Some(Height::Right) => {
+                    self.looked(Stream::Stands, moment.clone(), now);
+                    if let Some(round) = &mut self.round {
+                        round.below_edge_mm = match request {
+                            Request::BelowEdge { millimetres } => Some(millimetres.to_f64()),
+                            _ => Some(0.0),
+                        };
+                    }
+                    self.thinned(moment, now);
+                }
+                Some(Height::Low) => self.looked(Stream::Nothing, moment, now),
+                Some(Height::High) => self.looked(Stream::Flows, moment, now),
+                None => {}
+            },
             Request::Closed => {
                 self.streamed |= self.round.as_ref().is_some_and(|r| r.ran_on(now));
                 self.closed(moment, now);
@@ -612,7 +665,9 @@ impl Record {
         }
         // With the engine off, or stopped meanwhile, more runs out than the excess.
         let lost = kind.flow() == Flow::Over && self.round.as_ref().is_some_and(Round::lost_fluid);
-        self.ledger.push(Entry { kind, amount, celsius, measured, after_rounds, mixed: self.mixed, lost });
+        let in_look = kind == Kind::Filled && self.port_open();
+        let mixed = self.mixed;
+        self.ledger.push(Entry { kind, amount, celsius, measured, after_rounds, mixed, lost, in_look });
         self.act(Act::Measured);
     }
 
@@ -621,18 +676,29 @@ impl Record {
         self.level = Some(stand);
     }
 
+    /// A stream was told to be a trickle, or drips, or the fluid to stand as it should.
+    fn thinned(&mut self, moment: Moment, now: Mono) {
+        let expected = (self.expects_a_stream() || self.hands.was_low) && !self.streamed && self.has_a_gush();
+        if let Some(round) = self.round.as_mut().filter(|r| r.is_open() && r.trickle.is_none()) {
+            round.thinned(moment, now, expected && round.stream == Stream::Flows);
+            self.act(Act::Trickled);
+        }
+    }
+
     fn looked(&mut self, stream: Stream, moment: Moment, now: Mono) {
         self.hands.was_low |=
             self.round.as_ref().is_some_and(|r| !r.is_open() && (r.nothing_at_go() || r.gush));
         self.hands.dry_after_ml = self.dry_after().map(|ml| ml.steps()).max(self.hands.dry_after_ml);
-        self.opened_early |= stream == Stream::Flows && moment.judged.verdict == Verdict::Wait;
+        let look = self.look().clone();
+        let may = look.open == LookOpen::AtLowEdge;
+        self.opened_early |= stream == Stream::Flows && moment.judged.verdict == Verdict::Wait && !may;
         match &mut self.round {
             Some(round) if round.is_open() => {
                 round.look_again(stream, moment, now);
                 self.trail.retain(|a| *a != Act::Trickled);
             }
             round => {
-                *round = Some(Round::opened(stream, moment, now));
+                *round = Some(Round::opened(stream, moment, now, &self.sheet, &look));
                 self.rounds = self.rounds.saturating_add(1);
             }
         }
@@ -697,7 +763,11 @@ impl Amounts {
 pub(crate) const fn is_live(precondition: Precondition) -> bool {
     matches!(
         precondition,
-        Precondition::EngineRunning | Precondition::EngineIdling | Precondition::StandingStill
+        Precondition::EngineRunning
+            | Precondition::EngineIdling
+            | Precondition::EngineOff
+            | Precondition::Settled
+            | Precondition::StandingStill
     )
 }
 

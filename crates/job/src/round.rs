@@ -13,8 +13,8 @@
 
 use core::time::Duration;
 
-use events::{Judged, Precondition, Shortfall, Verdict};
-use units::Mono;
+use events::{Judged, Look, LookOpen, Precondition, Sheet, Shortfall, Verdict};
+use units::{Celsius, Mono};
 
 /// What was known at one moment.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,6 +35,12 @@ impl Moment {
 pub(crate) enum Stream {
     Flows,
     Nothing,
+    /// Nothing yet, and drips are waited for.
+    Dry,
+    /// It stands at the edge as it should.
+    Stands,
+    /// Something was put in through the open port, and nobody has looked since.
+    Poured,
 }
 
 /// When the fluid became too hot with the port open.
@@ -72,12 +78,18 @@ pub(crate) struct Round {
     pub(crate) gush: bool,
     /// How long what is too much by the amounts should run, in seconds, as it was opened.
     pub(crate) expected_s: Option<f64>,
+    /// How far below the edge it stands, where that was told, in mm.
+    pub(crate) below_edge_mm: Option<f64>,
     /// It was opened with the engine at rest.
     engine_off: bool,
+    /// The look's own engine state is to idle.
+    idles: bool,
+    /// The port may be opened from this temperature on, and is watched until the sign.
+    from_low_edge: Option<Celsius>,
 }
 
 impl Round {
-    pub(crate) fn opened(stream: Stream, looked: Moment, now: Mono) -> Self {
+    pub(crate) fn opened(stream: Stream, looked: Moment, now: Mono, sheet: &Sheet, look: &Look) -> Self {
         let engine_off = looked.open.contains(&Precondition::EngineRunning);
         Self {
             stream,
@@ -91,17 +103,33 @@ impl Round {
             ran_s: None,
             gush: false,
             expected_s: None,
+            below_edge_mm: None,
             engine_off,
+            idles: look.idles(),
+            from_low_edge: (look.open == LookOpen::AtLowEdge).then(|| sheet.check.low()),
         }
     }
 
     /// The stream, or its absence, is told again. Told again after a gush it has flowed all the time.
     pub(crate) fn look_again(&mut self, stream: Stream, looked: Moment, now: Mono) {
-        if !self.gush || stream == Stream::Nothing {
+        if !self.gush || stream != Stream::Flows {
             self.since = Some(now);
         }
         (self.stream, self.looked, self.trickle) = (stream, looked, None);
         (self.link_lost, self.ran, self.gush, self.ran_s) = (false, Ran::On, false, None);
+    }
+
+    /// Something was put in through the open port.
+    pub(crate) fn poured(&mut self) {
+        (self.stream, self.trickle, self.below_edge_mm) = (Stream::Poured, None, None);
+        (self.gush, self.ran_s) = (false, None);
+    }
+
+    /// Opened as its look allows: at `go`, or from the low edge on and watched since.
+    pub(crate) fn opened_well(&self) -> bool {
+        let warm = self.from_low_edge.zip(self.looked.judged.celsius).is_some_and(|(low, t)| t >= low);
+        self.looked.is_go()
+            || (warm && self.looked.judged.verdict == Verdict::Wait && self.looked.open.is_empty())
     }
 
     /// It was told to be a trickle, or drips.
@@ -146,8 +174,15 @@ impl Round {
 
     /// The engine is not seen running any more; whether it stopped is another question.
     pub(crate) fn lose_sight(&mut self) {
-        if self.is_open() && self.ran == Ran::On {
+        if self.idles && self.is_open() && self.ran == Ran::On {
             self.ran = Ran::Unproven;
+        }
+    }
+
+    /// The engine came in a look that asks it to be off: what ran, or stood, says nothing any more.
+    pub(crate) fn engine_came(&mut self) {
+        if self.is_open() && !self.idles {
+            self.ran = Ran::Stopped;
         }
     }
 
@@ -157,12 +192,18 @@ impl Round {
 
     /// Whether fluid was told flowing while the verdict was `go`, and the engine did not stop since.
     pub(crate) fn flowed_at_go(&self) -> bool {
-        self.stream == Stream::Flows && self.looked.is_go() && self.ran != Ran::Stopped
+        let shows = matches!(self.stream, Stream::Flows | Stream::Stands);
+        shows && self.opened_well() && self.ran != Ran::Stopped
     }
 
     /// Whether nothing was told to flow while the verdict was `go`: it is low.
     pub(crate) fn nothing_at_go(&self) -> bool {
-        self.stream == Stream::Nothing && self.looked.is_go()
+        match self.stream {
+            Stream::Nothing => self.looked.is_go(),
+            // Dry up to the high edge.
+            Stream::Dry => self.opened_well() && self.too_hot.is_some(),
+            _ => false,
+        }
     }
 
     /// Whether it set the level.
@@ -193,18 +234,20 @@ impl Round {
     /// What was wrong, most telling first; empty for a good round.
     pub(crate) fn faults(&self) -> Vec<Shortfall> {
         let mut faults = match (self.looked.judged.verdict, self.stream) {
+            (_, Stream::Dry) if self.nothing_at_go() => vec![Shortfall::NothingRanOut],
+            (Verdict::Wait, Stream::Flows | Stream::Dry) if self.opened_well() => self.faults_after_opening(),
             (Verdict::Wait, _) => vec![Shortfall::OpenedBeforeGo],
             // Heat was noted when it was opened; it is named below.
             (Verdict::TooHot, _) => Vec::new(),
             (Verdict::Go, Stream::Nothing) => vec![Shortfall::NothingRanOut],
-            (Verdict::Go, Stream::Flows) => self.faults_after_opening(),
+            (Verdict::Go, _) => self.faults_after_opening(),
         };
         faults.extend(self.too_hot.map(|when| match when {
             TooHot::BeforeTrickle => Shortfall::TooHotBeforeTrickle,
             TooHot::AfterTrickle => Shortfall::ClosedLate,
         }));
         let unseen = self.ran == Ran::Unproven && self.stream == Stream::Flows;
-        if unseen || (self.link_lost && faults.iter().any(|f| UNSEEN.contains(f))) {
+        if unseen || (self.idles && self.link_lost && faults.iter().any(|f| UNSEEN.contains(f))) {
             faults.push(Shortfall::LinkLostWhileOpen);
         }
         if !self.open().is_empty() {
@@ -234,8 +277,8 @@ impl Round {
         let moments = [Some(&self.looked), self.trickle.as_ref(), self.closed.as_ref()];
         let mut open: Vec<Precondition> =
             moments.into_iter().flatten().flat_map(|m| m.open.iter().copied()).collect();
-        if self.ran == Ran::Stopped && self.stream == Stream::Flows {
-            open.push(Precondition::EngineRunning);
+        if self.ran == Ran::Stopped && matches!(self.stream, Stream::Flows | Stream::Stands) {
+            open.push(if self.idles { Precondition::EngineRunning } else { Precondition::EngineOff });
         }
         open.sort_unstable();
         open.dedup();

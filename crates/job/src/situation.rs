@@ -12,6 +12,7 @@ use crate::fold::{SLOW_START_MS, is_doubt};
 use crate::job::{Core, VerdictNow};
 use crate::ledger::Kind;
 use crate::live::{Cold, Engine};
+use crate::looks::Settled;
 use crate::record::Record;
 use crate::round::{Ran, Stream};
 use crate::{procedure, run_out};
@@ -88,6 +89,26 @@ pub enum Port {
     Trickle,
     /// Nothing came.
     Nothing,
+    /// Nothing came yet, and drips are waited for.
+    Dry,
+    /// Something was put in through it, and nobody has looked since.
+    Poured,
+    /// It stands higher than it should.
+    High,
+}
+
+/// A look with the engine off.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum OffLook {
+    /// The look in hand is another one, or something else comes first.
+    #[default]
+    No,
+    /// The engine is to be stopped for it now.
+    Stop,
+    /// It is off, and the fluid settles.
+    Settle,
+    /// It is the time.
+    Ready,
 }
 
 impl Port {
@@ -130,6 +151,22 @@ pub struct Situation {
     pub wheel_off: bool,
     /// The sheet: it is levelled only after the drain.
     pub drains_first: bool,
+    /// The sheet: it is filled through the opening that is looked at.
+    pub fills_there: bool,
+    /// The sheet: there is no level to be seen.
+    pub amount_only: bool,
+    /// Which of the sheet's looks is in hand, from 0.
+    pub look: u8,
+    /// The look in hand: with the engine off.
+    pub look_off: bool,
+    /// The look in hand: it needs the engine neither running nor warm.
+    pub no_run: bool,
+    /// The look in hand: it asks for no temperature.
+    pub no_band: bool,
+    /// The look in hand: it is filled up to the edge for it.
+    pub to_the_edge: bool,
+    /// The look in hand: where the fluid stands.
+    pub height: bool,
 
     /// Somebody is in danger.
     pub alarm: Option<Alarm>,
@@ -157,6 +194,12 @@ pub struct Situation {
     pub brake: bool,
     /// The rounds are done.
     pub cycled: bool,
+    /// The selector is to stand in another position for the look, and does not.
+    pub position: bool,
+    /// It has not settled yet, or its span is over.
+    pub settling: bool,
+    /// How far a look with the engine off is.
+    pub off_look: OffLook,
     /// The fill port was opened.
     pub fill_port: bool,
     /// The container was read.
@@ -233,12 +276,22 @@ pub struct Situation {
     pub too_much: bool,
     /// The last look showed that it is low.
     pub needs_more: bool,
+    /// After the last look an amount is still to be filled.
+    pub to_add: bool,
+    /// A look with the engine off has counted since the drain.
+    pub rim_seen: bool,
+    /// The stated amount is not in it, as far as told: too little, too much.
+    pub amount_low: bool,
+    /// See before.
+    pub amount_high: bool,
     /// It was topped up as often as the sheet allows.
     pub portions_done: bool,
     /// The port.
     pub port: Port,
     /// It became too hot with the port open.
     pub port_hot: bool,
+    /// It was opened a little early, as its look allows.
+    pub early_well: bool,
     /// The engine stopped with the port open.
     pub stopped_open: bool,
     /// Only the first gush came where a stream was expected.
@@ -273,7 +326,47 @@ impl Situation {
         s.machine(record, core, now, verdict);
         s.fluid(record);
         s.port(record, now);
+        s.look(record, now, verdict);
         s
+    }
+
+    fn look(&mut self, record: &Record, now: Mono, verdict: &VerdictNow) {
+        let look = record.look();
+        self.fills_there = record.fills_there();
+        self.amount_only = record.amount_only();
+        self.look = u8::try_from(record.looks.done).unwrap_or(u8::MAX);
+        self.look_off = !look.idles() && !self.amount_only;
+        self.no_run = !record.needs_engine();
+        self.no_band = !look.is_gated();
+        self.to_the_edge = record.fills_to_the_edge();
+        self.height = look.reads_a_height();
+        let lacks = |p: Precondition| record.needs(p) && !record.holds(p);
+        self.position = lacks(Precondition::InPosition);
+        let settled = record.settled(now);
+        self.settling = settled != Settled::Yes;
+        self.to_add = record.looks.to_add_ml.is_some();
+        self.rim_seen = record.looks.rim_seen && !self.to_add;
+        if self.amount_only {
+            let off = record.amount_off().map_or(0.0, |(ml, _)| ml);
+            let tolerance = record.sheet.check.tolerance_ml;
+            (self.amount_low, self.amount_high) = (off < -tolerance, off > tolerance);
+        }
+        let fluid_in = self.filled && !self.awaits_fill && !self.needs_more && !self.to_add;
+        if !self.look_off || !fluid_in || self.set {
+            return;
+        }
+        // Warm first, where the look waits for the temperature.
+        let against = |r: &Reason| !matches!(r, Reason::InBand | Reason::NoBand | Reason::PreconditionOpen);
+        let in_band = verdict.verdict == Verdict::Go || !verdict.reasons.iter().any(against);
+        let warm = self.no_run || (self.circulated && self.cycled && in_band);
+        self.off_look = match (self.motor, settled) {
+            _ if !warm => OffLook::No,
+            (Motor::Running, _) => OffLook::Stop,
+            (_, Settled::Yes) => OffLook::Ready,
+            (_, Settled::NotYet) => OffLook::Settle,
+            // The span is over: it is run and stopped once more, where it must be warm; else it has only settled better.
+            (_, Settled::Over) => OffLook::No,
+        };
     }
 
     fn sheet(&mut self, record: &Record) {
@@ -302,13 +395,13 @@ impl Situation {
         self.lowered = hands.lowered;
         self.level = holds(Precondition::VehicleLevel);
         self.level_refused = hands.tilted.is_some() || (record.level.is_some() && !self.level);
-        self.exhaust = holds(Precondition::ExhaustOutside);
+        self.exhaust = holds(Precondition::ExhaustOutside) || self.no_engine;
         self.exhaust_due = hands.exhaust_due(record.idled_ms(now), record.sheet.stop.idle_min);
         self.parked = holds(Precondition::Parked);
         self.moving = hands.moving;
         self.clear = hands.clear(now);
         self.brake = !self.selector || holds(Precondition::BrakeHeld);
-        self.cycled = !self.selector || holds(Precondition::SelectorCycled);
+        self.cycled = !record.needs(Precondition::SelectorCycled) || holds(Precondition::SelectorCycled);
         self.fill_port = holds(Precondition::FillPortOpen);
         self.fluid_right = holds(Precondition::FluidRight);
         self.wrong_in = hands.wrong_in;
@@ -341,7 +434,9 @@ impl Situation {
         let typed = verdict.estimate.filter(|_| record.sheet.check.signal.is_typed()).map(|e| e.celsius);
         self.hot = live.fluid_now(now).or(typed).is_some_and(|t| t.to_f64() > DRAIN_AT_MOST_C);
         self.warm = record.cold == Some(false)
-            || (record.cold.is_none() && engine == Engine::Stopped && live.cold(now) == Cold::Disagree);
+            || (record.cold.is_none()
+                && engine == Engine::Stopped
+                && live.cold(now, &record.sheet) == Cold::Disagree);
         self.warm &= record.needs(Precondition::StartedCold) && !record.holds(Precondition::StartedCold);
         let waits_for_the_engine = record.round.is_none() && !record.circulated;
         self.no_signal =
@@ -382,7 +477,7 @@ impl Situation {
             Short::No
         } else if short <= VESSELS_ML {
             Short::Vessels
-        } else if short <= margin {
+        } else if short <= margin.max(record.sheet.fluid.portion_ml()) {
             Short::Some
         } else {
             Short::Much
@@ -401,11 +496,16 @@ impl Situation {
         let Some(round) = record.round.as_ref().filter(|r| r.is_open()) else { return };
         self.port = match round.stream {
             Stream::Nothing if round.looked.is_go() => Port::Nothing,
+            Stream::Dry if round.opened_well() && round.too_hot.is_none() => Port::Dry,
+            Stream::Dry if round.opened_well() => Port::Nothing,
+            Stream::Poured => Port::Poured,
             Stream::Flows if round.gush => Port::Gush,
-            Stream::Flows if round.trickle.is_some() => Port::Trickle,
+            Stream::Flows | Stream::Stands if round.trickle.is_some() => Port::Trickle,
+            Stream::Flows if record.look().reads_a_height() => Port::High,
             Stream::Flows if round.flowed_at_go() => Port::Stream,
             _ => Port::Early,
         };
+        self.early_well = round.opened_well() && !round.looked.is_go();
         self.port_hot = round.too_hot.is_some();
         self.stopped_open =
             round.ran == Ran::Stopped || (round.ran == Ran::Unproven && self.motor == Motor::Stopped);
@@ -420,7 +520,7 @@ impl Situation {
 
     /// Whether it was looked at the right moment and is seen now: then a lost signal closes the port.
     pub(crate) const fn was_at_go(&self) -> bool {
-        matches!(self.port, Port::Stream | Port::Nothing)
+        matches!(self.port, Port::Stream | Port::Nothing | Port::Dry | Port::Poured)
     }
 }
 

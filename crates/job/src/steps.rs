@@ -80,13 +80,15 @@ fn done_by_order(record: &Record, live: &Live, now: Mono, verdict: Verdict) -> [
         Precondition::CoolerBypass,
     ];
     let circulated = record.has_circulated(engine_runs);
+    // A look that needs no engine has nothing to circulate.
+    let still = record.filled() && !record.awaits_fill() && !record.needs_engine();
     let at_go = record.round.as_ref().is_some_and(Round::flowed_at_go) && record.port_open();
     [
         (Step::Prepare, prepared.into_iter().all(|p| !record.needs(p) || record.holds(p))),
         (Step::Drain, record.drained()),
         (Step::Fill, record.filled() && !record.awaits_fill() && !record.needs_more()),
-        (Step::Circulate, circulated),
-        (Step::Window, record.is_set() || at_go || (circulated && verdict == Verdict::Go)),
+        (Step::Circulate, circulated || still),
+        (Step::Window, record.is_set() || at_go || ((circulated || still) && verdict == Verdict::Go)),
     ]
 }
 
@@ -94,6 +96,7 @@ fn done_by_order(record: &Record, live: &Live, now: Mono, verdict: Verdict) -> [
 fn port(record: &Record, states: &mut BTreeMap<Step, StepState>) {
     use StepState::{Done, Failed, Open, Started};
     let (run_out, trickle, close) = match &record.round {
+        _ if record.amounts_right() => (Done, Done, Done),
         _ if record.refilled() => (Open, Open, Open),
         None => (Open, Open, Open),
         Some(r) if r.is_good() => (Done, Done, Done),

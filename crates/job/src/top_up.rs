@@ -33,7 +33,12 @@ pub(crate) fn missing_and_margin(record: &Record) -> Millilitres {
     if record.hands.task == Task::Check && record.hands.top_ups == 0 && record.short_ml() <= 0.0 {
         return up((record.sheet.fluid.margin_ml / 2.0).max(LEAST_PORTION_ML), STEP_ML);
     }
-    up(record.short_ml().max(0.0) + record.sheet.fluid.margin_ml, STEP_ML)
+    // Found low, it is a portion at a time; before any look, the margin.
+    let looked = record.round.as_ref().is_some_and(|r| r.nothing_at_go() || r.gush);
+    let fluid = &record.sheet.fluid;
+    let over = if looked { fluid.portion_ml() } else { fluid.margin_ml };
+    let all = record.short_ml().max(0.0) + over;
+    up(if all > 0.0 { all } else { fluid.portion_ml() }, STEP_ML)
 }
 
 /// How much an advice is about.
@@ -42,6 +47,12 @@ pub(crate) fn amount_of(record: &Record, said: &Said) -> Option<Millilitres> {
     let drains = record.ledger.iter().filter(|e| e.kind == Kind::Drained).count();
     let last = usize::try_from(record.sheet.fluid.exchanges).is_ok_and(|wanted| drains >= wanted);
     match said.advice {
+        Advice::Fill | Advice::FillFirst | Advice::LetOut if record.amount_only() => {
+            let off = record.amount_off().map_or(-record.stated_ml(), |(ml, _)| ml);
+            Some(up(off.abs(), FILL_STEP_ML)).filter(|ml| ml.to_f64() > 0.0)
+        }
+        Advice::AddAmount => record.looks.to_add_ml.map(|ml| up(ml, FILL_STEP_ML)),
+        Advice::FillHere => Some(up(record.sheet.fluid.portion_ml(), FILL_STEP_ML)),
         Advice::Fill if record.has(Kind::Drained) => {
             let margin = if last { record.sheet.fluid.margin_ml } else { 0.0 };
             Some(up((short + margin).max(0.0), FILL_STEP_ML)).filter(|ml| ml.to_f64() > 0.0)

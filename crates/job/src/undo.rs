@@ -52,6 +52,8 @@ impl Record {
             Act::Measured => {
                 let Some(entry) = self.ledger.pop() else { return };
                 self.vacant = Some((entry.kind, entry.after_rounds));
+                // Nothing is in that could be the wrong one.
+                self.hands.wrong_in &= self.has(Kind::Filled);
                 match entry.kind {
                     Kind::Drained => (!self.drained()).then_some(Step::Drain),
                     Kind::Filled => (!self.filled()).then_some(Step::Fill),
@@ -93,7 +95,7 @@ pub(crate) const fn step_of(request: &Request) -> Option<Step> {
         Request::Confirm { .. } | Request::Level { .. } | Request::Corners { .. } => Some(Step::Prepare),
         Request::Drained { .. } => Some(Step::Drain),
         Request::Filled { .. } => Some(Step::Fill),
-        Request::Trickle | Request::Drips => Some(Step::Trickle),
+        Request::Trickle | Request::Drips | Request::AtEdge => Some(Step::Trickle),
         Request::Torqued => Some(Step::Torque),
         Request::TestDriven => Some(Step::TestDrive),
         _ => None,

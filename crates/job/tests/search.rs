@@ -17,6 +17,8 @@
 )]
 
 mod bench;
+#[path = "search/page.rs"]
+mod page;
 
 use std::borrow::Cow;
 use std::collections::HashSet;
@@ -75,6 +77,12 @@ struct Truth {
     right: bool,
     /// What was in it then.
     right_at: i32,
+    /// So many looks of the sheet have counted since the drain.
+    look: usize,
+    /// In and out since the drain.
+    drained: i32,
+    /// Filled at all since the drain.
+    filled: bool,
 }
 
 #[derive(Clone)]
@@ -212,15 +220,18 @@ impl World {
     fn settle(&mut self) {
         for _ in 0..20 {
             let open = self.job.open(self.now);
-            let go = self.want == Verdict::Go && open.is_empty() && self.job.is_running();
-            let verdict = if self.want == Verdict::Go && !go { Verdict::Wait } else { self.want };
+            let gated = self.job.is_gated();
+            let want = if gated { self.want } else { Verdict::Go };
+            let go = want == Verdict::Go && open.is_empty() && self.job.is_running();
+            let verdict = if want == Verdict::Go && !go { Verdict::Wait } else { want };
             let reasons = match verdict {
+                _ if !gated => vec![Reason::NoBand],
                 Verdict::Go => vec![Reason::InBand],
-                Verdict::Wait if self.want == Verdict::Go => vec![Reason::PreconditionOpen],
+                Verdict::Wait if want == Verdict::Go => vec![Reason::PreconditionOpen],
                 Verdict::Wait => vec![Reason::BelowBand],
                 Verdict::TooHot => vec![Reason::AboveBand],
             };
-            if (verdict, &reasons) != (self.verdict.verdict, &self.verdict.reasons) {
+            if verdict != self.verdict.verdict || self.verdict.reasons != reasons {
                 (self.verdict.verdict, self.verdict.reasons) = (verdict, reasons.clone());
                 self.put(Body::Verdict {
                     verdict,
@@ -260,7 +271,7 @@ impl World {
             // Without an adapter it comes or goes, and then somebody says so; nobody says what is not so.
             Input::Engine(runs) if self.people && runs != self.truth.engine => {
                 let mut world = self.clone();
-                world.engine(runs);
+                world.engine(runs, ground);
                 let told = world.after(Input::Tell(Role::Inside, engine_word(runs)), ground);
                 if told.is_none() {
                     world.settle();
@@ -307,11 +318,12 @@ impl World {
         match input {
             Input::Tell(..) | Input::Fill(_) => {}
             Input::Engine(runs) if runs == world.truth.engine => return None,
-            Input::Engine(runs) => world.engine(runs),
+            Input::Engine(runs) => world.engine(runs, ground),
             Input::Want(verdict) if verdict == world.want => return None,
             Input::Want(verdict) => {
                 world.want = verdict;
-                if verdict != Verdict::Go && world.truth.open {
+                let gated = world.truth.look_of(ground).gate == LookGate::Band;
+                if verdict != Verdict::Go && world.truth.open && gated {
                     world.truth.looked = 0;
                 }
             }
@@ -334,16 +346,17 @@ impl World {
     }
 
     /// The engine comes, or goes.
-    fn engine(&mut self, runs: bool) {
+    fn engine(&mut self, runs: bool, ground: &Ground) {
         self.truth.engine = runs;
         if runs {
             self.truth.started = self.truth.out;
         } else {
             self.truth.out &= !self.truth.started;
             (self.truth.hot_engine, self.volts) = (false, 13_500);
-            if self.truth.open {
-                self.truth.looked = 0;
-            }
+        }
+        // Each look has its own engine state, and another one spoils it.
+        if self.truth.open && runs == self.truth.look_off(ground) {
+            self.truth.looked = 0;
         }
     }
 
@@ -357,7 +370,13 @@ impl World {
             let ml = |amount: Option<Millilitres>| amount.map_or(0, Millilitres::steps);
             let t = &mut self.truth;
             t.net = ml(balance.filled_millilitres) - ml(balance.drained_millilitres);
-            t.right = t.looked == 2 && !t.open && t.net == t.right_at;
+            let s = self.job.situation(self.now, &self.verdict);
+            t.look = usize::from(s.look);
+            t.right = t.looked == 2 && !t.open && t.net == t.right_at && t.is_last(ground);
+            if t.open && !matches!(s.port, job::Port::Trickle | job::Port::Gush) {
+                t.looked = t.looked.min(1);
+            }
+            t.by_amount(ground);
         }
         if *request == Request::Flowing {
             self.flowed_at = self.now;
@@ -376,6 +395,27 @@ impl World {
 }
 
 impl Truth {
+    fn look_of(&self, ground: &Ground) -> Look {
+        let looks = ground.sheet.looks();
+        looks[self.look.min(looks.len() - 1)].clone()
+    }
+
+    fn is_last(&self, ground: &Ground) -> bool {
+        self.look + 1 >= ground.sheet.looks().len()
+    }
+
+    fn look_off(&self, ground: &Ground) -> bool {
+        self.look_of(ground).engine != LookEngine::Idle
+    }
+
+    /// Where there is no level to be seen, the amounts are the result.
+    fn by_amount(&mut self, ground: &Ground) {
+        if ground.sheet.level.rim == Rim::None {
+            self.right =
+                self.filled && self.drained >= 2_160 && (self.net + self.drained - 2_400).abs() <= 100;
+        }
+    }
+
     fn told(&mut self, by: Role, request: &Request, verdict: Verdict, flowed: Duration, ground: &Ground) {
         use Precondition as P;
         let confirms_clear = *request == Request::Confirm { what: P::Clear };
@@ -411,11 +451,20 @@ impl Truth {
                 self.net -= millilitres.steps();
                 (self.pipe_in, self.closed_up, self.wrong_in, self.right) = (false, false, false, false);
                 self.cycled = false;
+                if self.net < self.right_at.min(0) {
+                    self.look = 0;
+                }
+                self.drained += if self.filled { 0 } else { millilitres.steps() };
+                self.by_amount(ground);
             }
             Request::Filled { millilitres, .. } => {
                 self.net += millilitres.steps();
-                self.right = false;
+                (self.right, self.filled) = (false, true);
+                if self.open {
+                    self.looked = 0;
+                }
                 self.closed_up &= self.engine;
+                self.by_amount(ground);
             }
             Request::Spilled { .. } => self.wet = true,
             Request::FluidWrong => {
@@ -427,17 +476,32 @@ impl Truth {
                 self.looked = u8::from(go);
             }
             Request::NothingFlows => {
-                (self.open, self.right, self.refitted, self.looked) = (true, false, false, 0)
+                (self.open, self.right, self.refitted) = (true, false, false);
+                self.looked = u8::from(go && self.look_of(ground).right == Right::FirstDrips);
             }
-            Request::Trickle => {
-                // Where amounts promise a stream, 15 s tell it from a gush.
-                let long = flowed >= Duration::from_secs(15) || self.net < 100;
-                self.looked = if self.looked == 1 && go && long { 2 } else { 0 };
+            Request::Trickle | Request::Drips => {
+                let right = self.look_of(ground).right;
+                // Where amounts promise a stream of a pipe, 15 s tell it from a gush.
+                let pipe = matches!(ground.sheet.level.rim, Rim::Pipe | Rim::JobPipe);
+                let long = flowed >= Duration::from_secs(15) || self.net < 100 || !pipe;
+                let first = *request == Request::Drips && matches!(right, Right::Drips | Right::FirstDrips);
+                let seen = self.looked == 1 || first;
+                (self.open, self.refitted, self.right) = (true, false, false);
+                self.looked = if seen && go && long { 2 } else { 0 };
+            }
+            Request::AtEdge => {
+                (self.open, self.refitted, self.right) = (true, false, false);
+                self.looked = if go { 2 } else { 0 };
+            }
+            Request::BelowEdge { .. } => {
+                (self.open, self.refitted, self.right, self.looked) = (true, false, false, 0);
             }
             Request::Closed => {
                 self.open = false;
-                self.right = self.looked == 2 && go;
-                self.right_at = self.net;
+                let good = self.looked == 2 && go;
+                self.right = good && self.is_last(ground);
+                self.look += usize::from(good && !self.is_last(ground));
+                self.right_at = if good { self.net } else { self.right_at };
             }
             Request::TestDriven => (self.stands, self.out) = (false, false),
             Request::Done | Request::Abort { .. } => self.ended = true,
@@ -454,8 +518,9 @@ impl Truth {
         let out = self.out || ground.alone;
         let upper = ground.sheet.level.fill_from == FillFrom::UpperPort;
         let changes = !ground.start.contains("check");
-        let short = self.net < -70 && !self.right;
-        let rows: [(bool, &'static str); 14] = [
+        let short = self.net < -70 && !self.right && self.look == 0;
+        let rows: [(bool, &'static str); 15] = [
+            (ask.has(Ask::START) && ground.sheet.level.drive == Drive::None, "a start of what has no engine"),
             (
                 self.alarm
                     && ask.has(Ask::BELOW.and(Ask::START).and(Ask::IDLE).and(Ask::DRIVE).and(Ask::SHIFT)),
@@ -485,7 +550,10 @@ impl Truth {
                 ask.has(Ask::STOP) && self.open && self.engine && !self.hot_engine && !self.alarm,
                 "a stop with the port open",
             ),
-            (ask.has(Ask::OPEN) && !(self.engine && self.stands), "an opening at rest, or without stands"),
+            (
+                ask.has(Ask::OPEN) && !(self.engine != self.look_off(ground) && self.stands),
+                "an opening with the engine as the look has it not, or without stands",
+            ),
             (
                 ask.has(Ask::BELOW) && seat == Role::Under && !self.open && !(self.stands && self.parked),
                 "below without stands or brake",
@@ -518,7 +586,7 @@ fn inputs() -> Vec<Input> {
         (U, "confirm dry"), (U, "confirm all-safe"), (U, "drained 2400"), (U, "drained 500"), (U, "spilled 100 filled"),
         (U, "ran-out 500"), (U, "ran-out 20"), (U, "ran-out 3000"), (U, "flowing"), (U, "nothing-flows"), (U, "trickle"),
         (U, "closed"), (U, "torqued"), (U, "test-driven"), (U, "leak drops"), (I, "no-drive"), (U, "fluid-wrong"),
-        (I, "alarm air"), (U, "alarm fire"), (I, "alarm caught"), (U, "alarm burn"), (U, "undo"), (U, "note x"), (I, "note x"),
+        (U, "drips"), (U, "at-edge"), (U, "below-edge 20"), (I, "confirm in-position"), (I, "alarm air"), (U, "alarm fire"), (I, "alarm caught"), (U, "alarm burn"), (U, "undo"), (U, "note x"), (I, "note x"),
         (U, "done"), (U, "confirm started-cold"), (I, "engine idling"), (I, "engine stopped"),
     ];
     let mut all: Vec<Input> = told.into_iter().map(|(by, words)| Input::Tell(by, words)).collect();
@@ -533,8 +601,12 @@ fn obeys(world: &World, ground: &Ground) -> Option<Input> {
     use Role::{Inside as I, Under as U};
     let (said, s) = (world.said, world.situation());
     let confirm = |what: Precondition| {
-        use Precondition::{BrakeHeld, ModeOn, Parked, ReadyOff, SelectorCycled};
-        let by = if matches!(what, Parked | BrakeHeld | SelectorCycled | ModeOn | ReadyOff) { I } else { U };
+        use Precondition::{BrakeHeld, InPosition, ModeOn, Parked, ReadyOff, SelectorCycled};
+        let by = if matches!(what, InPosition | Parked | BrakeHeld | SelectorCycled | ModeOn | ReadyOff) {
+            I
+        } else {
+            U
+        };
         let words = inputs().into_iter().find_map(|input| match input {
             Input::Tell(who, words) if who == by && words == format!("confirm {what}") => Some(words),
             _ => None,
@@ -573,10 +645,22 @@ fn obeys(world: &World, ground: &Ground) -> Option<Input> {
         Advice::PrepareVehicle if !s.exhaust => Input::Tell(U, "confirm exhaust-outside"),
         Advice::PrepareVehicle | Advice::ShimStands => Input::Tell(U, "level 0.1 -0.1"),
         Advice::Drain | Advice::DrainAgain => Input::Tell(U, "drained 2400"),
+        // As much as there is.
+        Advice::DrainWrong if world.after(Input::Tell(U, "drained 2400"), ground).is_none() => {
+            Input::Tell(U, "drained 500")
+        }
         Advice::DrainWrong => Input::Tell(U, "drained 2400"),
         Advice::LetOut => Input::Tell(U, "drained 500"),
         Advice::FillMore if s.port.is_open() => Input::Tell(U, "closed"),
-        Advice::Fill | Advice::FillFirst | Advice::FillMore => Input::Fill(amount),
+        Advice::FillToEdge if s.port.is_open() => Input::Tell(U, "flowing"),
+        Advice::FillToEdge => Input::Fill(900),
+        Advice::Fill | Advice::FillFirst | Advice::FillMore | Advice::AddAmount | Advice::FillHere => {
+            Input::Fill(amount)
+        }
+        Advice::Settle => Input::Wait(65),
+        Advice::WatchDrips => Input::Tell(U, "drips"),
+        Advice::OpenPortOff | Advice::LookAtEdge | Advice::LetSome if s.height => Input::Tell(U, "at-edge"),
+        Advice::OpenPortOff | Advice::HoseOut => Input::Tell(U, "flowing"),
         Advice::ClosePort
         | Advice::ClosePortWait
         | Advice::ClosePortCool
@@ -590,8 +674,14 @@ fn obeys(world: &World, ground: &Ground) -> Option<Input> {
             Input::Want(if world.want == Verdict::TooHot { Verdict::Wait } else { Verdict::Go })
         }
         Advice::OpenPort => Input::Tell(U, "flowing"),
-        Advice::WatchStream if world.now.since(world.flowed_at) < Duration::from_secs(20) => Input::Wait(20),
-        Advice::WatchStream => Input::Tell(U, "trickle"),
+        Advice::WatchStream | Advice::WatchOff
+            if world.now.since(world.flowed_at) < Duration::from_secs(20) =>
+        {
+            Input::Wait(20)
+        }
+        Advice::WatchStream | Advice::WatchOff => {
+            Input::Tell(U, if said.right.is_none() { "trickle" } else { "drips" })
+        }
         Advice::Tighten => Input::Tell(U, "torqued"),
         Advice::TestDrive => Input::Tell(U, "test-driven"),
         Advice::Answer | Advice::CallBelow => Input::Tell(U, "note x"),
@@ -744,6 +834,49 @@ impl<'a> Search<'a> {
 
 /// So many states in all, at least.
 const STATES: usize = 1_000_000;
+/// So many of each further procedure of the trade.
+const STATES_OF_THE_TRADE: usize = 4_000;
+
+/// The procedures of the trade, one a sheet, with the amounts that the inputs tell.
+fn trade() -> Vec<Ground> {
+    let ids = [
+        "pipe-margin",
+        "pipe-first-drips",
+        "pipe-rim-then-amount",
+        "pipe-below-two-looks",
+        "pipe-below-portions",
+        "pipe-below-steady",
+        "pipe-wave",
+        "side-hole-drip",
+        "fill-hole-idle",
+        "fill-hole-two-looks",
+        "fill-hole-at-rest",
+        "after-stop-span",
+        "amount-only",
+        "motor-drive",
+        "small-unit",
+    ];
+    let ground = |name: &'static str| {
+        let mut sheet = bench::procedure(name);
+        (sheet.fluid.total_ml, sheet.fluid.drain_ml) = (6_500.0, 2_400.0);
+        Ground { name, sheet, start: "start", alone: false }
+    };
+    ids.map(ground).into()
+}
+
+#[test]
+fn every_procedure_of_the_trade_is_searched_and_comes_to_a_level_that_is_set() {
+    let grounds = trade();
+    std::thread::scope(|scope| {
+        for half in grounds.chunks(grounds.len().div_ceil(2)) {
+            scope.spawn(move || {
+                for ground in half {
+                    Search::new(ground, Guard::On).run(STATES_OF_THE_TRADE);
+                }
+            });
+        }
+    });
+}
 
 #[test]
 fn nothing_that_harms_is_said_in_any_state_and_every_state_has_a_way_to_a_result() {

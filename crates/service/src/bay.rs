@@ -427,6 +427,8 @@ impl Bay {
             inside: said.inside,
             millilitres: said.millilitres,
             shims: said.shims,
+            rim: said.rim,
+            right: said.right,
             estimate: self.now.estimate,
             forecast: self.now.forecast.map(|f| Forecast { run_out: self.run_out, ..f }),
             job: self.job.view(now.mono),
@@ -490,6 +492,12 @@ impl Bay {
         if !self.job.is_running() {
             judged.verdict = Verdict::Wait;
             judged.reasons = judged.reasons.without(Reason::InBand).with(Reason::NoJob);
+        }
+        if self.job.is_running() && !self.job.is_gated() {
+            // A look that asks for no temperature waits for all the rest.
+            let open = if open.is_empty() { None } else { Some(Reason::PreconditionOpen) };
+            judged.verdict = if open.is_none() { Verdict::Go } else { Verdict::Wait };
+            judged.reasons = open.into_iter().chain([Reason::NoBand]).collect();
         }
         if self.job.in_other_vehicle() {
             judged.verdict = Verdict::Wait;

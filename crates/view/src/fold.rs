@@ -127,6 +127,8 @@ impl State {
                 inside: snapshot.inside,
                 millilitres: snapshot.millilitres,
                 shims: snapshot.shims,
+                rim: snapshot.rim,
+                right: snapshot.right,
             },
             held: snapshot.job.as_ref().map_or(Vec::new(), |j| j.held.clone()),
             estimate: snapshot.estimate,
@@ -277,7 +279,11 @@ impl State {
     fn told(&mut self, request: &Request, now: Mono) {
         if let Some(job) = &mut self.job {
             match request {
-                Request::Flowing | Request::NothingFlows => job.port_open = true,
+                Request::Flowing
+                | Request::NothingFlows
+                | Request::Drips
+                | Request::AtEdge
+                | Request::BelowEdge { .. } => job.port_open = true,
                 Request::Closed => {
                     job.port_open = false;
                     job.stops.retain(|c| *c != Caution::LostWhileOpen);

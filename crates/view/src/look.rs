@@ -117,8 +117,10 @@ impl State {
         let typed = self.signal().is_some_and(Signal::is_typed);
         let stale = !typed && self.age(now).is_none_or(|age| age > STALE);
         let silent = self.verdict == Verdict::Go && now.since(heard) > SILENT;
+        // A look that asks for no temperature goes without a reading.
+        let gated = !self.reasons.contains(&Reason::NoBand);
         match self.verdict {
-            _ if unseen || stale || silent => Surface::NoReading,
+            _ if gated && (unseen || stale || silent) => Surface::NoReading,
             Verdict::Wait => Surface::Wait,
             Verdict::Go => Surface::Go,
             Verdict::TooHot => Surface::TooHot,
@@ -198,6 +200,7 @@ impl State {
         offer::offers(&Ground {
             seat,
             advice: self.advice.at(seat.role()),
+            right: self.advice.right,
             verdict: self.verdict,
             open: &self.open,
             running: self.running(),

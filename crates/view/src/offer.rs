@@ -4,7 +4,7 @@
 //! refuses, and what *happened* at the port can always be told. At most one offer is primary.
 //! Holding confirms where a slip could not be taken back.
 
-use events::{Advice, Alarm, Balance, EngineWord, Leak, Precondition, Signal, Step, Surface, Verdict};
+use events::{Advice, Alarm, Balance, EngineWord, Leak, Precondition, Right, Signal, Step, Surface, Verdict};
 use serde::Serialize;
 
 use crate::rounds::Rounds;
@@ -20,6 +20,8 @@ pub enum Ask {
     Amount,
     /// Pitch and roll.
     Level,
+    /// Millimetres.
+    Depth,
     /// A temperature and a surface, one of these: word and sentence.
     Spot(Vec<(&'static str, &'static str)>),
     /// A text.
@@ -55,6 +57,7 @@ pub struct Offer {
 pub(crate) struct Ground<'a> {
     pub(crate) seat: Seat,
     pub(crate) advice: Advice,
+    pub(crate) right: Option<Right>,
     pub(crate) verdict: Verdict,
     pub(crate) open: &'a [Precondition],
     pub(crate) running: bool,
@@ -67,6 +70,16 @@ pub(crate) struct Ground<'a> {
     pub(crate) shows_air: bool,
     pub(crate) sheets: &'a [String],
     pub(crate) rounds: Option<&'a Rounds>,
+}
+
+impl Ground<'_> {
+    fn drips(&self) -> bool {
+        matches!(self.right, Some(Right::Drips | Right::FirstDrips))
+    }
+
+    fn stands_at_an_edge(&self) -> bool {
+        matches!(self.right, Some(Right::LowerEdge | Right::BelowEdge))
+    }
 }
 
 /// Whether nothing is open that must hold before the selector is moved on new fluid.
@@ -96,10 +109,17 @@ pub(crate) fn offers(ground: &Ground<'_>) -> Vec<Offer> {
 }
 
 fn is_inside(offer: &Offer) -> bool {
-    let words =
-        ["brake-held", "selector-cycled", "parked", "mode-on", "ready-off", "exhaust-outside", "all-safe"];
-    matches!(offer.tell, "shifted" | "no-drive" | "engine")
-        || offer.what.is_some_and(|what| words.contains(&what))
+    let words = [
+        "brake-held",
+        "selector-cycled",
+        "in-position",
+        "parked",
+        "mode-on",
+        "ready-off",
+        "exhaust-outside",
+        "all-safe",
+    ];
+    matches!(offer.tell, "shifted" | "no-drive" | "engine") || offer.what.is_some_and(|what| words.contains(&what))
 }
 
 fn idle(ground: &Ground<'_>) -> Vec<Offer> {
@@ -137,20 +157,37 @@ fn running(ground: &Ground<'_>) -> Vec<Offer> {
         }
         Advice::CycleSelector => offers.push(held("no-drive", "No drive is felt in gear")),
         Advice::ReadContainer => offers.push(held("fluid-wrong", "It differs: not this fluid")),
-        Advice::LookForLeaks | Advice::MendLeak => offers.push(leak()),
+        Advice::LookForLeaks | Advice::LookForDrops | Advice::MendLeak => offers.push(leak()),
         Advice::Drain => offers.push(amount("drained", "Drained: how much")),
-        Advice::Fill | Advice::FillFirst => offers.push(amount("filled", "Filled: how much")),
+        Advice::Fill | Advice::FillFirst | Advice::FillToEdge | Advice::AddAmount | Advice::FillHere => {
+            offers.push(amount("filled", "Filled: how much"))
+        }
         Advice::DrainAgain | Advice::DrainWrong | Advice::LetOut => {
             offers.push(amount("drained", "Drained: how much"));
         }
         Advice::StillFlowing => offers.push(held("flowing", "It still flows")),
         Advice::FillMore if !ground.port_open => offers.push(amount("filled", "Filled more: how much")),
-        Advice::OpenPort => {
+        Advice::OpenPort | Advice::HoseOut => {
             offers.push(held("flowing", "Fluid flows from the check port"));
             offers.push(held("nothing-flows", "Nothing runs out"));
+            offers.extend(ground.drips().then(|| held("drips", "It only drips")));
         }
-        Advice::WatchStream => {
+        Advice::WatchStream | Advice::WatchOff | Advice::WatchDrips if ground.drips() => {
+            offers.push(held("drips", "It only drips"));
+            offers.push(held("nothing-flows", "Nothing runs out"));
+        }
+        Advice::WatchStream | Advice::WatchOff | Advice::WatchDrips => {
             offers.push(held("trickle", "It is a thin thread now"));
+            offers.push(held("nothing-flows", "Nothing runs out"));
+        }
+        Advice::OpenPortOff | Advice::LookAtEdge | Advice::LetSome if ground.stands_at_an_edge() => {
+            offers.push(held("at-edge", "It stands at the lower edge"));
+            offers
+                .push(Offer { ask: Ask::Depth, ..plain("below-edge", "It stands below the edge: how far") });
+            offers.push(held("flowing", "It runs out over the edge"));
+        }
+        Advice::OpenPortOff | Advice::LookAtEdge | Advice::LetSome => {
+            offers.push(held("flowing", "Fluid runs out there"));
             offers.push(held("nothing-flows", "Nothing runs out"));
         }
         Advice::Tighten => {
@@ -267,9 +304,12 @@ fn confirm(what: Precondition) -> Offer {
         Precondition::Dry => "It is dry",
         Precondition::AllSafe => "Everybody is safe",
         Precondition::StartedCold => "It started cold",
+        Precondition::InPosition => "Selector in the position of the look",
         Precondition::Filled
         | Precondition::EngineRunning
         | Precondition::EngineIdling
+        | Precondition::EngineOff
+        | Precondition::Settled
         | Precondition::StandingStill => "It is so",
     };
     let hold = matches!(what, Precondition::SelectorCycled | Precondition::Clear);
@@ -332,6 +372,7 @@ mod tests {
         Ground {
             seat: Seat::Under,
             advice,
+            right: None,
             verdict: Verdict::Go,
             open: &[],
             running: true,

@@ -85,6 +85,10 @@ impl Said {
             "nothing-flows" => Request::NothingFlows,
             "trickle" => Request::Trickle,
             "drips" => Request::Drips,
+            "at-edge" => Request::AtEdge,
+            "below-edge" => Request::BelowEdge {
+                millimetres: read(text::millimetres, &self.given(&self.amount, "how far below the edge")?)?,
+            },
             "leak" => Request::Leak { how: self.one_of("how it leaks")? },
             "alarm" => Request::Alarm { what: self.one_of("what it is")? },
             "no-drive" => Request::NoDrive,

@@ -49,9 +49,19 @@ pub(crate) fn sheet(name: &str) -> Sheet {
         "six-speed" => include_str!("../../../../fixtures/sheets/demo-six-speed.toml"),
         "bypass" => include_str!("../../../../fixtures/sheets/demo-eight-speed-bypass.toml"),
         "coolant" => include_str!("../../../../fixtures/sheets/demo-coolant-only.toml"),
-        _ => panic!("no sheet {name}"),
+        _ => return procedure(name),
     };
     Sheet::parse(text).unwrap()
+}
+
+/// The sheet of a procedure of the trade.
+pub(crate) fn procedure(id: &str) -> Sheet {
+    Sheet::parse(&std::fs::read_to_string(procedure_path(id)).unwrap()).unwrap()
+}
+
+/// Where it is.
+pub(crate) fn procedure_path(id: &str) -> String {
+    format!("{}/../../fixtures/sheets/procedures/{id}.toml", env!("CARGO_MANIFEST_DIR"))
 }
 
 pub(crate) fn c(celsius: f64) -> Celsius {
@@ -81,6 +91,10 @@ pub(crate) fn request(words: &str) -> Request {
         "fluid-wrong" => Request::FluidWrong,
         "alarm" => Request::Alarm { what: parts[1].parse().unwrap() },
         "drips" => Request::Drips,
+        "at-edge" => Request::AtEdge,
+        "below-edge" => {
+            Request::BelowEdge { millimetres: Millimetres::from_f64(number(1).unwrap()).unwrap() }
+        }
         "confirm" => Request::Confirm { what: parts[1].parse().unwrap() },
         "level" => Request::Level {
             pitch_degrees: Degrees::from_f64(number(1).unwrap()).unwrap(),
@@ -134,7 +148,7 @@ pub(crate) fn request(words: &str) -> Request {
 
 /// What the one inside tells.
 const INSIDE: &[&str] =
-    &["confirm brake-held", "confirm selector-cycled", "confirm parked", "shifted", "engine"];
+    &["confirm in-position", "confirm brake-held", "confirm selector-cycled", "confirm parked", "shifted", "engine"];
 
 impl Bay {
     pub(crate) fn new(name: &str) -> Self {
@@ -316,10 +330,13 @@ impl Bay {
     fn judge(&mut self) {
         let open = self.job.open(self.now);
         let (mut verdict, mut reasons) = self.want.clone();
+        if !self.job.is_gated() {
+            (verdict, reasons) = (Verdict::Go, vec![Reason::NoBand]);
+        }
         if verdict == Verdict::Go && !(open.is_empty() && self.job.is_running() && self.verdict.link_up) {
             (verdict, reasons) = (Verdict::Wait, vec![Reason::PreconditionOpen]);
         }
-        if !self.verdict.link_up {
+        if !self.verdict.link_up && self.job.is_gated() {
             (verdict, reasons) = (Verdict::Wait, vec![Reason::LinkLost]);
         }
         if (verdict, &reasons) != (self.verdict.verdict, &self.verdict.reasons) {

@@ -307,6 +307,7 @@ function fill(offer) {
   const of = {
     nothing: () => [],
     amount: () => [field('amount', 'How much', number, units.amount), field('at', 'How warm it was', { ...number, required: false }, degrees)],
+    depth: () => [field('depth', 'How far', number, 'mm')],
     level: () => [field('pitch', 'Pitch, nose up is positive', number, 'degrees'), field('roll', 'Roll, left side up is positive', number, 'degrees')],
     spot: () => [field('at', 'The thermometer shows', number, degrees), choice('surface', 'Held to or pointed at', offer.ask.spot)],
     text: () => [field('text', 'In your words', { maxLength: 200, required: true })],
@@ -322,7 +323,7 @@ $('form').onsubmit = async event => {
   const value = id => { const e = $('fields').querySelector('#' + id); return e && e.value.trim() !== '' ? e.value.trim() : undefined };
   const unit = (id, u) => { const v = value(id); return v === undefined ? undefined : v + u };
   const said = {
-    tell: asking.tell, what: asking.what, amount: unit('amount', units.amount), at: unit('at', units.at),
+    tell: asking.tell, what: asking.what, amount: unit('depth', 'mm') || unit('amount', units.amount), at: unit('at', units.at),
     pitch: unit('pitch', 'deg'), roll: unit('roll', 'deg'), surface: value('surface'), text: value('text'),
   };
   const wrong = await tell(said);

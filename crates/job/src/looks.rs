@@ -1,0 +1,260 @@
+//! The looks of the sheet, one after the other: which one it is now, whether it has settled, what its sign is worth.
+//!
+//! In: the record. Out: facts about the look in hand. Not here: what is said (`acts.rs`), one opening of the port (`round.rs`).
+//!
+//! A look that is not the last counts when its opening was good: then the next one is in hand, and what is to be filled between
+//! them is waited for. A drain begins with the first look again. Without any look the amounts are the result.
+
+use core::time::Duration;
+
+use events::{Drive, FillFrom, Look, Precondition, Request, Right, Rim};
+use fluid::balance::U_VESSEL_ML;
+use units::Mono;
+
+use crate::ledger::{Entry, Flow, Kind};
+use crate::record::Record;
+use crate::round::{Round, Stream};
+
+/// Where the look in hand is.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Looks {
+    all: Vec<Look>,
+    /// So many have counted since the last drain.
+    pub(crate) done: usize,
+    /// What is still to be filled after the look that counted last, in mL.
+    pub(crate) to_add_ml: Option<f64>,
+    /// A look with the engine off has counted since the last drain.
+    pub(crate) rim_seen: bool,
+    /// Since when it settles, on the clock of this boot.
+    since: Option<Mono>,
+}
+
+/// Where the fluid was told to stand, against where it should.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Height {
+    Right,
+    Low,
+    High,
+}
+
+/// Has it settled?
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Settled {
+    NotYet,
+    Yes,
+    /// The span is over.
+    Over,
+}
+
+impl Looks {
+    pub(crate) fn new(all: Vec<Look>) -> Self {
+        Self { all, done: 0, to_add_ml: None, rim_seen: false, since: None }
+    }
+
+    /// The rounds ended, or the engine came, or stopped.
+    pub(crate) fn settles_from(&mut self, now: Mono) {
+        self.since = Some(now);
+    }
+
+    /// The clock starts again: it settles anew from here.
+    pub(crate) fn boot(&mut self) {
+        self.since = None;
+    }
+
+    pub(crate) fn drained(&mut self) {
+        (self.done, self.to_add_ml, self.rim_seen) = (0, None, false);
+    }
+
+    pub(crate) fn filled(&mut self, ml: f64) {
+        self.to_add_ml = self.to_add_ml.map(|left| left - ml).filter(|left| *left > U_VESSEL_ML);
+    }
+}
+
+/// A sheet has at least one look; this one stands in where a journal says otherwise.
+static USUAL: std::sync::LazyLock<Look> = std::sync::LazyLock::new(Look::default);
+
+impl Record {
+    /// The look in hand.
+    pub(crate) fn look(&self) -> &Look {
+        self.looks.all.get(self.looks.done).or(self.looks.all.last()).unwrap_or(&USUAL)
+    }
+
+    /// Whether it is the one that sets the level.
+    pub(crate) fn is_last_look(&self) -> bool {
+        self.looks.done + 1 >= self.looks.all.len()
+    }
+
+    /// There is no level to be seen: the amounts are the result.
+    pub(crate) fn amount_only(&self) -> bool {
+        self.look().right == Right::Amount
+    }
+
+    /// The engine runs in the look, or before it, for its warmth.
+    pub(crate) fn needs_engine(&self) -> bool {
+        self.look().idles() || self.look().is_gated()
+    }
+
+    /// It is filled through the opening that is looked at, or up to it.
+    pub(crate) fn fills_at_the_port(&self) -> bool {
+        self.fills_there() || self.fills_to_the_edge()
+    }
+
+    /// It is filled through the opening that is looked at.
+    pub(crate) fn fills_there(&self) -> bool {
+        matches!(self.sheet.level.fill_from, FillFrom::CheckPort | FillFrom::LevelHole)
+    }
+
+    /// With the engine off it is filled until it runs out at the level; what belongs in besides comes after it.
+    pub(crate) fn fills_to_the_edge(&self) -> bool {
+        let look = self.look();
+        !look.idles() && !look.is_gated() && !self.is_last_look() && !look.reads_a_height()
+    }
+
+    /// The level stands at a pipe: something runs out of it whatever the level.
+    pub(crate) fn has_a_gush(&self) -> bool {
+        matches!(self.sheet.level.rim, Rim::Pipe | Rim::JobPipe)
+    }
+
+    /// Fluid told flowing now is a wave of the clutch: between two of them it dripped.
+    pub(crate) fn is_a_wave(&self) -> bool {
+        let dripped = |r: &Round| r.is_open() && r.trickle.is_some() && !r.gush;
+        self.sheet.level.wave.is_some() && self.round.as_ref().is_some_and(dripped)
+    }
+
+    /// Drips are the sign, and nothing flowed before them in this opening.
+    pub(crate) fn drips_come_first(&self) -> bool {
+        let drips = matches!(self.look().right, Right::Drips | Right::FirstDrips);
+        let flowed = |r: &Round| r.is_open() && r.flowed_at_go();
+        drips && !self.round.as_ref().is_some_and(flowed)
+    }
+
+    /// Where the fluid is told to stand; `None` where that is not this look's sign.
+    pub(crate) fn height(&self, request: &Request) -> Option<Height> {
+        let below_mm = match request {
+            Request::AtEdge => 0.0,
+            Request::BelowEdge { millimetres } => millimetres.to_f64().max(0.0),
+            _ => return None,
+        };
+        let [low, high] = match (self.look().right, self.look().mm) {
+            (Right::LowerEdge, _) => [0.0, AT_EDGE_MM],
+            (Right::BelowEdge, Some(mm)) => mm,
+            _ => return None,
+        };
+        Some(if below_mm > high {
+            Height::Low
+        } else if below_mm < low {
+            Height::High
+        } else {
+            Height::Right
+        })
+    }
+
+    /// Whether it has settled for the look in hand.
+    pub(crate) fn settled(&self, now: Mono) -> Settled {
+        let look = self.look();
+        let (from, to) = (look.wait_from_s(), look.wait_to_s());
+        if from == 0 && to.is_none() {
+            return Settled::Yes;
+        }
+        let Some(since) = self.looks.since else {
+            return Settled::NotYet;
+        };
+        let waited = now.since(since);
+        // Once the sign was told in time, closing takes as long as it takes.
+        let told = self.round.as_ref().is_some_and(|r| r.trickle.is_some() && (r.is_open() || r.is_good()));
+        if waited < Duration::from_secs(u64::from(from)) {
+            Settled::NotYet
+        } else if !told && to.is_some_and(|to| waited > Duration::from_secs(u64::from(to))) {
+            Settled::Over
+        } else {
+            Settled::Yes
+        }
+    }
+
+    /// When, later than now, that may change.
+    pub(crate) fn settles_at(&self) -> [Option<Mono>; 2] {
+        let look = self.look();
+        let after = |s: u32| self.looks.since.map(|since| since.after(Duration::from_secs(u64::from(s))));
+        let over = look.wait_to_s().and_then(after).map(|at| at.after(Duration::from_millis(1)));
+        [(look.wait_from_s() > 0).then(|| after(look.wait_from_s())).flatten(), over]
+    }
+
+    /// The look in hand was good, and is not the last: the next one is in hand.
+    pub(crate) fn count_look(&mut self) {
+        let good = self.round.as_ref().is_some_and(Round::is_good) && !self.contradicted();
+        if !good || self.is_last_look() {
+            return;
+        }
+        let look = self.look();
+        let add = Some(look.then_add_ml).filter(|ml| *ml > 0.0);
+        self.looks.rim_seen |= !look.idles();
+        (self.looks.to_add_ml, self.round) = (add, None);
+        self.looks.done += 1;
+        self.said.stops.remove(&events::Caution::LostWhileOpen);
+    }
+
+    /// What may be so that the sheet does not ask for it: preconditions of the look in hand.
+    pub(crate) fn look_needs(&self, precondition: Precondition) -> bool {
+        let look = self.look();
+        match precondition {
+            Precondition::BrakeHeld | Precondition::SelectorCycled => {
+                self.sheet.before.selector.is_some() && self.needs_engine()
+            }
+            Precondition::EngineRunning | Precondition::EngineIdling => look.idles(),
+            Precondition::EngineOff => !look.idles() && !self.amount_only(),
+            Precondition::StandingStill => look.idles() || look.is_gated(),
+            Precondition::Settled => look.wait_from_s() > 0 || look.wait_to_s().is_some(),
+            Precondition::InPosition => {
+                let first = self.sheet.before.selector.as_ref().and_then(|s| s.positions.first());
+                look.position.is_some() && look.position.as_ref() != first
+            }
+            Precondition::VehicleLevel => !self.amount_only(),
+            Precondition::ExhaustOutside => self.sheet.level.drive != Drive::None,
+            _ => true,
+        }
+    }
+
+    /// The stated amount, in mL.
+    pub(crate) fn stated_ml(&self) -> f64 {
+        self.sheet.fluid.drain_ml + self.sheet.fluid.margin_ml
+    }
+
+    /// Where the amounts are the result: how much more is in it than the stated amount, and the standard uncertainty, in mL.
+    /// `None` while it is not drained fully and filled.
+    pub(crate) fn amount_off(&self) -> Option<(f64, f64)> {
+        let first = self.ledger.iter().position(|e| e.kind == Kind::Filled)?;
+        let (before, after) = self.ledger.split_at(first);
+        let out = |entries: &[Entry]| -> f64 {
+            entries.iter().filter(|e| e.kind.flow() == Flow::Out).map(|e| e.amount.to_f64()).sum()
+        };
+        let stated = self.sheet.fluid.drain_ml;
+        let drained = out(before);
+        if drained < DRAINED_FULLY * stated {
+            return None;
+        }
+        let sum = |flow: Flow| -> f64 {
+            after.iter().filter(|e| e.kind.flow() == flow).map(|e| e.amount.to_f64()).sum()
+        };
+        let net = sum(Flow::In) - sum(Flow::NotIn) - out(after) - sum(Flow::Over);
+        // What a full drain left behind is left in or was missing before: nobody knows.
+        let left = (stated - drained).max(0.0) / 3.0_f64.sqrt();
+        let vessels = U_VESSEL_ML * (after.len() as f64).sqrt();
+        Some((net - self.stated_ml(), left.hypot(vessels)))
+    }
+
+    /// The amounts are right within the sheet's tolerance.
+    pub(crate) fn amounts_right(&self) -> bool {
+        let near = |(ml, _): (f64, f64)| ml.abs() <= self.sheet.check.tolerance_ml;
+        self.amount_only() && self.amount_off().is_some_and(near)
+    }
+
+    /// What the stream or its absence is in this look: dry is what is wanted at first where drips must come later.
+    pub(crate) fn nothing_is(&self) -> Stream {
+        if self.look().right == Right::FirstDrips { Stream::Dry } else { Stream::Nothing }
+    }
+}
+
+/// Nobody sees less (own choice).
+const AT_EDGE_MM: f64 = 0.5;
+/// Drained fully is this share of what the sheet expects (own choice).
+const DRAINED_FULLY: f64 = 0.9;
