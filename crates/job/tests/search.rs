@@ -859,7 +859,7 @@ fn trade() -> Vec<Ground> {
     let ground = |name: &'static str| {
         let mut sheet = bench::procedure(name);
         (sheet.fluid.total_ml, sheet.fluid.drain_ml) = (6_500.0, 2_400.0);
-        Ground { name, sheet, start: "start", alone: false }
+        Ground { name, sheet, start: "start", alone: false, people: false }
     };
     ids.map(ground).into()
 }

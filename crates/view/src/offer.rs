@@ -119,7 +119,8 @@ fn is_inside(offer: &Offer) -> bool {
         "exhaust-outside",
         "all-safe",
     ];
-    matches!(offer.tell, "shifted" | "no-drive" | "engine") || offer.what.is_some_and(|what| words.contains(&what))
+    matches!(offer.tell, "shifted" | "no-drive" | "engine")
+        || offer.what.is_some_and(|what| words.contains(&what))
 }
 
 fn idle(ground: &Ground<'_>) -> Vec<Offer> {

@@ -147,8 +147,14 @@ pub(crate) fn request(words: &str) -> Request {
 }
 
 /// What the one inside tells.
-const INSIDE: &[&str] =
-    &["confirm in-position", "confirm brake-held", "confirm selector-cycled", "confirm parked", "shifted", "engine"];
+const INSIDE: &[&str] = &[
+    "confirm in-position",
+    "confirm brake-held",
+    "confirm selector-cycled",
+    "confirm parked",
+    "shifted",
+    "engine",
+];
 
 impl Bay {
     pub(crate) fn new(name: &str) -> Self {

@@ -63,7 +63,7 @@ fn happens(input: Input) -> String {
 
 /// What is said in a job in which nothing goes wrong, row by row.
 fn good_job(ground: &Ground, page: &mut String) {
-    let mut world = World::new(Guard::On);
+    let mut world = World::new(ground, Guard::On);
     writeln!(page, "| below | inside | then |\n| --- | --- | --- |").unwrap();
     while let Some(input) = obeys(&world, ground) {
         let says = |seat| world.said.sentence(seat, |ml| format!("{} mL", ml.steps()));
