@@ -174,12 +174,12 @@ fn a_change_is_spoken_once_and_reduced_motion_is_respected() {
         assert_eq!(spoken, "go. Open the check port now, from the side. Glasses on.");
         // Frames go on and paint; the live region is touched only for another text. On a busy machine there may be one: a page
         // that waits too long for a frame says so, and then the verdict again.
-        let watch = "const s = document.getElementById('spoken'); window.heard = [s.textContent]; \
-                     new MutationObserver(() => heard.push(s.textContent)).observe(s, \
+        let watch = "const s = document.getElementById('spoken'); window.aloud = [s.textContent]; \
+                     new MutationObserver(() => aloud.push(s.textContent)).observe(s, \
                      {childList: true, characterData: true, subtree: true}); window.before = performance.now()";
         browser.run(watch).await;
         browser.until("performance.now() - before > 1500").await;
-        let again = "return heard.filter((text, at) => at > 0 && text === heard[at - 1]).length";
+        let again = "return aloud.filter((text, at) => at > 0 && text === aloud[at - 1]).length";
         assert_eq!(browser.run(again).await.as_i64(), Some(0), "the same is not spoken twice");
         let media = serde_json::json!({"features": [{"name": "prefers-reduced-motion", "value": "reduce"}]});
         browser.devtools("Emulation.setEmulatedMedia", media).await;
