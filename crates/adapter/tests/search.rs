@@ -208,11 +208,13 @@ fn a_reply_that_belongs_to_a_word_said_before_is_no_answer_of_the_vehicle() {
         bench.twist(move |line, before, _| if line == "0100" && before == 0 { say(word) } else { None });
         bench.run(8 * SECOND);
         assert_eq!(bench.words(), ["found", "connected"], "{word}");
+        assert_eq!(chosen(&bench), "00", "{word}: the same again, no other protocol");
         // The third time it is taken for what it is.
         let mut bench = Bench::with_coolant();
         bench.twist(move |line, _, _| if line == "0100" { say(word) } else { None });
         bench.run(60 * SECOND);
         assert!(bench.words().iter().any(|told| told.starts_with("silent")), "{word}: {:?}", bench.words());
+        assert_eq!(&chosen(&bench)[..6], "000006", "{word}: four times more, then by name");
     }
 }
 
