@@ -76,6 +76,7 @@ words! {
         SayEngine "say-engine" "Is the engine off? Say what it does.",
         ClosePortEngine "close-port-engine" "Close the check port. Nobody says that the engine idles.",
         FeelPan "feel-pan" "Stood 8 h, the pan as cold as the air? Then confirm.",
+        ReadInside "read-inside" "What does the vehicle show of its fluid now? Say it.",
         PushAdapter "push-adapter" "Leave the engine as it is. Push the adapter in again.",
         CheckSensor "check-sensor" "Keep it closed. Measure the pan on matt tape.",
         Tighten "tighten" "Keep both plugs in. Engine off, then tighten them.",

@@ -38,14 +38,14 @@ mod words;
 pub use advice::{Advice, Caution, Said, Shims};
 pub use event::{Body, Durability, Event, Fault, LinkChange, Seq};
 pub use precondition::Precondition;
-pub use reading::{Measure, Quantity, Reading, Surface};
+pub use reading::{LampState, Measure, Quantity, Reading, Surface};
 pub use reason::Reason;
 pub use request::{Alarm, EngineWord, Leak, Part, People, Refusal, Request, Role, Task, Told, Way};
 pub use result::{
     Balance, Cause, CausePart, ClosureCause, Drivable, JobResult, LevelError, Outcome, Shortfall, TopUp,
 };
 pub use sheet::{
-    Before, Check, Drive, FillFrom, Fluid, Identifier, Level, Look, LookEngine, LookGate, LookOpen, On,
+    Before, Check, Drive, FillFrom, Fluid, Identifier, Lamp, Level, Look, LookEngine, LookGate, LookOpen, On,
     PARSE_LIMIT, RecheckPlan, Reported, Right, Rim, Selector, Sheet, SheetError, Signal, Stand, Standpipe,
     StepPlan, Steps, Stop, SumpOpens, Torque, Vehicle, VehicleBus, Wave,
 };

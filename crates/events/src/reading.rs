@@ -15,6 +15,8 @@ words! {
         IntakeAirTemperature "intake-air-temperature" "Intake air temperature.",
         AmbientAirTemperature "ambient-air-temperature" "Ambient air temperature.",
         SpotTemperature "spot-temperature" "A thermometer's reading, typed in.",
+        DisplayTemperature "display-temperature" "A number on the vehicle's display, told by a person.",
+        Lamp "lamp" "The vehicle's own lamp, told by a person: 0 too cold, 1 right, 2 too hot.",
         EngineSpeed "engine-speed" "Engine speed.",
         VehicleSpeed "vehicle-speed" "Vehicle speed.",
         RunTime "time-since-engine-start" "Time since engine start.",
@@ -37,6 +39,15 @@ words! {
     }
 }
 
+words! {
+    /// What the vehicle's own lamp says of the fluid.
+    LampState {
+        TooCold "too-cold" "Below the band.",
+        Right "right" "In the band.",
+        TooHot "too-hot" "Above the band.",
+    }
+}
+
 /// A quantity and its value, one type each: an engine speed in °C cannot be said.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Measure {
@@ -50,6 +61,10 @@ pub enum Measure {
     AmbientAir(Celsius),
     /// A thermometer's reading, typed in, and what it was pointed at.
     Spot(Celsius, Surface),
+    /// A number on the vehicle's display.
+    Display(Celsius),
+    /// The vehicle's own lamp.
+    Lamp(LampState),
     /// Engine speed.
     EngineSpeed(Rpm),
     /// Vehicle speed.
@@ -73,6 +88,8 @@ impl Measure {
             Self::IntakeAir(_) => Quantity::IntakeAirTemperature,
             Self::AmbientAir(_) => Quantity::AmbientAirTemperature,
             Self::Spot(..) => Quantity::SpotTemperature,
+            Self::Display(_) => Quantity::DisplayTemperature,
+            Self::Lamp(_) => Quantity::Lamp,
             Self::EngineSpeed(_) => Quantity::EngineSpeed,
             Self::VehicleSpeed(_) => Quantity::VehicleSpeed,
             Self::RunTime(_) => Quantity::RunTime,
@@ -89,7 +106,9 @@ impl Measure {
             | Self::Coolant(t)
             | Self::IntakeAir(t)
             | Self::AmbientAir(t)
+            | Self::Display(t)
             | Self::Spot(t, _) => (t.to_f64(), "celsius"),
+            Self::Lamp(state) => (f64::from(state as u8), "state"),
             Self::EngineSpeed(n) => (n.to_f64(), "per-minute"),
             Self::VehicleSpeed(v) => (v.to_f64(), "kilometres-per-hour"),
             Self::RunTime(s) => (f64::from(s), "seconds"),
@@ -105,6 +124,7 @@ impl Measure {
             | Self::Coolant(t)
             | Self::IntakeAir(t)
             | Self::AmbientAir(t)
+            | Self::Display(t)
             | Self::Spot(t, _) => Some(t),
             _ => None,
         }
@@ -119,6 +139,10 @@ impl Measure {
             Quantity::IntakeAirTemperature => Self::IntakeAir(Celsius::from_f64(value)?),
             Quantity::AmbientAirTemperature => Self::AmbientAir(Celsius::from_f64(value)?),
             Quantity::SpotTemperature => Self::Spot(Celsius::from_f64(value)?, surface?),
+            Quantity::DisplayTemperature => Self::Display(Celsius::from_f64(value)?),
+            Quantity::Lamp => {
+                Self::Lamp(LampState::ALL.iter().copied().find(|state| f64::from(*state as u8) == value)?)
+            }
             Quantity::EngineSpeed => Self::EngineSpeed(Rpm::from_f64(value)?),
             Quantity::VehicleSpeed => Self::VehicleSpeed(KilometresPerHour::from_f64(value)?),
             Quantity::RunTime if (0.0..=4.0e9).contains(&value) => Self::RunTime(value as u32),

@@ -1,7 +1,7 @@
 //! What a person may tell the daemon, and why it may be refused.
 
 use crate::words::words;
-use crate::{Precondition, Surface};
+use crate::{LampState, Precondition, Surface};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use units::{Celsius, Degrees, Millilitres, Millimetres, Rpm};
@@ -225,6 +225,16 @@ pub enum Request {
         /// Where it was pointed or held.
         surface: Surface,
     },
+    /// A number on the vehicle's display, where the sheet goes by it.
+    Display {
+        /// What it shows.
+        celsius: Celsius,
+    },
+    /// The vehicle's own lamp, where the sheet goes by it.
+    Lamp {
+        /// Which of its three states.
+        shows: LampState,
+    },
     /// What the engine does, where no adapter tells it.
     Engine {
         /// What.
@@ -309,6 +319,8 @@ impl Request {
             Self::Photo { .. } => "photo",
             Self::Recheck { .. } => "recheck",
             Self::Spot { .. } => "spot",
+            Self::Display { .. } => "display",
+            Self::Lamp { .. } => "lamp",
             Self::Engine { .. } => "engine",
             Self::Flowing => "flowing",
             Self::NothingFlows => "nothing-flows",
@@ -357,6 +369,8 @@ impl Request {
             | Self::Corners { .. }
             | Self::Recheck { .. }
             | Self::Spot { .. }
+            | Self::Display { .. }
+            | Self::Lamp { .. }
             | Self::Engine { .. }
             | Self::Flowing
             | Self::NothingFlows

@@ -25,13 +25,20 @@ words! {
         Fluid "fluid" "An identifier of a control unit that carries the fluid's own temperature.",
         Coolant "coolant" "The engine coolant stands in for the fluid.",
         Spot "spot" "A thermometer, typed in.",
+        Display "display" "A number on the vehicle's display, told by a person.",
+        Lamp "lamp" "The vehicle's own lamp: too cold, right or too hot, told by a person.",
     }
 }
 
 impl Signal {
     /// Whether a person reads it and tells it.
     pub const fn is_typed(self) -> bool {
-        matches!(self, Self::Spot)
+        matches!(self, Self::Spot | Self::Display | Self::Lamp)
+    }
+
+    /// Whether the one inside reads it.
+    pub const fn is_read_inside(self) -> bool {
+        matches!(self, Self::Display | Self::Lamp)
     }
 
     /// The readings it lives on.
@@ -40,6 +47,8 @@ impl Signal {
             Self::Fluid => Quantity::FluidTemperature,
             Self::Coolant => Quantity::CoolantTemperature,
             Self::Spot => Quantity::SpotTemperature,
+            Self::Display => Quantity::DisplayTemperature,
+            Self::Lamp => Quantity::Lamp,
         }
     }
 }
@@ -313,6 +322,21 @@ pub struct Check {
     /// How far the level may be off and still count as set, in mL.
     #[serde(default = "default_tolerance")]
     pub tolerance_ml: f64,
+    /// How the vehicle's own lamp shows its three states, when the signal is `lamp`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub lamp: Option<Lamp>,
+}
+
+/// How the vehicle's own lamp shows its three states, in the words of its maker. They are asked for; nothing draws them.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Lamp {
+    /// Below the band.
+    pub too_cold: String,
+    /// In the band.
+    pub right: String,
+    /// Above the band.
+    pub too_hot: String,
 }
 
 impl Check {
@@ -329,6 +353,7 @@ impl Check {
             idle_rpm: default_idle(),
             k: default_k(),
             tolerance_ml: default_tolerance(),
+            lamp: None,
         }
     }
 

@@ -14,6 +14,7 @@ use crate::copying::Copying;
 use crate::decide::{Band, Hold, Place};
 use crate::drive::Drive;
 use crate::estimate::{self, Known};
+use crate::lamp::LampSeen;
 use crate::learned::{Learned, Ways};
 use crate::limits::{CODES, CodeOf, Limits, SpotLimits};
 use crate::nodes::{Cooler, Running};
@@ -45,6 +46,7 @@ pub struct Gate {
     spot_limits: SpotLimits,
     pub(crate) track: Track,
     pub(crate) spots: Spots,
+    lamp: LampSeen,
     copying: Copying,
     pub(crate) drive: Drive,
     pub(crate) learned: Learned,
@@ -89,7 +91,7 @@ impl Gate {
         let step = step.and_then(usable_step);
         let hold = match check.signal {
             Signal::Fluid | Signal::Coolant => Hold::new(limits.hold_for, limits.hold_readings),
-            Signal::Spot => Hold::new(spot_limits.hold_for, 0),
+            Signal::Spot | Signal::Display | Signal::Lamp => Hold::new(spot_limits.hold_for, 0),
         };
         Self {
             signal: check.signal,
@@ -98,6 +100,7 @@ impl Gate {
             spot_limits,
             track: Track::new(limits, step.unwrap_or(limits.step_c)),
             spots: Spots::new(spot_limits, step.unwrap_or(spot_limits.step_c)),
+            lamp: LampSeen::default(),
             copying: Copying::new(),
             drive: Drive::default(),
             learned: Learned::FITTED,
@@ -155,6 +158,11 @@ impl Gate {
             }
             Measure::Spot(t, Surface::Air) => self.air_under_vehicle(t, at),
             Measure::Spot(t, surface) => self.spot(t.to_f64(), surface, step, at),
+            Measure::Display(t) => self.display(t.to_f64(), step, at),
+            Measure::Lamp(state) => {
+                self.lamp.take(at, state);
+                self.hold.reading();
+            }
             Measure::EngineSpeed(speed) => {
                 self.drive.rpm(at, speed.to_f64());
                 self.engine(speed > Rpm::LOWEST, at);
@@ -214,7 +222,7 @@ impl Gate {
     /// history of the signal is kept for its slope, unless the silence lasts.
     /// Typed readings do not come over the link and go on.
     pub fn link_lost(&mut self, now: Mono) {
-        if self.signal != Signal::Spot {
+        if !self.signal.is_typed() {
             self.lost = Some(now);
             self.hold.broken();
         }
@@ -244,9 +252,13 @@ impl Gate {
         let stale = self.stale(now);
         reasons.add_if(stale, Reason::Stale);
         self.witnesses.keep_up(now);
-        let contradicted = known.is_some_and(|known| self.witnesses.contradict(known));
+        let contradicted =
+            known.is_some_and(|known| self.witnesses.contradict(known)) || self.other_lamp(now);
         reasons.add_if(contradicted, Reason::Disagrees);
-        self.place = known.map(|known| self.band.place(known, self.place));
+        self.place = match self.signal {
+            Signal::Lamp => self.lamp.place().filter(|_| !worthless),
+            _ => known.map(|known| self.band.place(known, self.place)),
+        };
         match self.place {
             Some(place) => place.reason().into_iter().for_each(|reason| reasons.add(reason)),
             None => reasons.add_if(reasons.is_empty(), Reason::TooUncertain),
@@ -343,7 +355,7 @@ impl Gate {
     }
 
     fn spot(&mut self, value: f64, surface: Surface, step: Option<f64>, at: Mono) {
-        self.implausible = self.signal == Signal::Spot && !self.limits.plausible(value);
+        self.implausible = self.signal.is_typed() && !self.limits.plausible(value);
         if !self.implausible {
             self.spots.take(at, value, surface, step);
             let known = self.spots.estimate(at, self.air).filter(|_| surface != Surface::BareMetal);
@@ -352,6 +364,26 @@ impl Gate {
             }
         }
         self.hold.reading();
+    }
+
+    fn display(&mut self, value: f64, step: Option<f64>, at: Mono) {
+        self.implausible = self.signal == Signal::Display && !self.limits.plausible(value);
+        if !self.implausible {
+            self.spots.take_display(at, value, step);
+        }
+        self.hold.reading();
+    }
+
+    /// The lamp says right, and a thermometer that was read lately says clearly otherwise: it is lit for another reason.
+    fn other_lamp(&self, now: Mono) -> bool {
+        let fresh = self.spots.newest_at().is_some_and(|at| now.since(at) <= self.spot_limits.stale_after);
+        let counts = self.signal == Signal::Lamp && fresh && !self.spots.all_from_before_the_mixing();
+        let place = self.spots.estimate(now, self.air).filter(|_| counts).map(|known| {
+            let clear = known.u.to_f64() * 2.0;
+            (known.celsius.to_f64() + clear < self.band.low)
+                || (known.celsius.to_f64() - clear > self.band.high)
+        });
+        place == Some(true) && self.lamp.place() == Some(Place::In)
     }
 
     /// What the vehicle's own sensor says of the air, unless a thermometer has told.
@@ -415,7 +447,7 @@ impl Gate {
         reasons.add_if(self.lost.is_some(), Reason::LinkLost);
         reasons.add_if(self.implausible, Reason::Implausible);
         reasons.add_if(self.codes.sensor, Reason::SensorCode);
-        if self.signal != Signal::Spot {
+        if !self.signal.is_typed() {
             reasons.add_if(self.track.unsettled(now), Reason::SteppedAway);
         }
         reasons.add_if(self.signal == Signal::Fluid && self.copying.copies(), Reason::CopiesCoolant);
@@ -430,7 +462,10 @@ impl Gate {
                 reasons.add_if(!self.track.proven() || self.copying.suspect(), Reason::NotAlive);
             }
             Signal::Coolant => reasons.add_if(!self.track.proven(), Reason::NotAlive),
-            Signal::Spot => {
+            Signal::Lamp => {
+                reasons.add_if(self.lamp.newest_at().is_some() && !self.lamp.proven(), Reason::NotAlive)
+            }
+            Signal::Spot | Signal::Display => {
                 let few =
                     self.spots.newest_at().is_some() && self.spots.count(now) < self.spot_limits.readings;
                 reasons.add_if(few, Reason::TooUncertain);
@@ -458,8 +493,10 @@ impl Gate {
     pub(crate) fn estimate(&self, now: Mono) -> Option<Known> {
         let forget_after = self.forget_after();
         self.newest_at().filter(|&at| now.since(at) <= forget_after)?;
-        if self.signal == Signal::Spot {
-            return self.spots.estimate(now, self.air);
+        match self.signal {
+            Signal::Spot | Signal::Display => return self.spots.estimate(now, self.air),
+            Signal::Lamp => return self.lamp.estimate(&self.band),
+            Signal::Fluid | Signal::Coolant => {}
         }
         let plain = estimate::from_track(&self.track, &self.limits, now, 0.0)?;
         // Above the band, standing still is what hot fluid does, and the verdict is the same.
@@ -470,32 +507,35 @@ impl Gate {
     }
 
     fn frozen(&self, now: Mono) -> bool {
-        self.signal != Signal::Spot && self.track.frozen(now)
+        !self.signal.is_typed() && self.track.frozen(now)
     }
 
     fn newest_at(&self) -> Option<Mono> {
         match self.signal {
             Signal::Fluid | Signal::Coolant => self.track.last().map(|last| last.at),
-            Signal::Spot => self.spots.newest_at(),
+            Signal::Spot | Signal::Display => self.spots.newest_at(),
+            Signal::Lamp => self.lamp.newest_at(),
         }
     }
 
     fn stale_after(&self, now: Mono) -> Duration {
         match self.signal {
             Signal::Fluid | Signal::Coolant => self.limits.stale_after,
-            Signal::Spot => self.spots.holds_for(now, self.band.high - self.band.low),
+            Signal::Spot | Signal::Display => self.spots.holds_for(now, self.band.high - self.band.low),
+            Signal::Lamp => self.spot_limits.stale_after,
         }
     }
 
     /// How long `go` goes on without another typed reading: until the last one is too old, or what is not known of the fluid
     /// since then reaches an edge of the band. In seconds; `None` for a signal that the vehicle sends.
     fn read_again_in(&self, now: Mono) -> Option<f64> {
-        if self.signal != Signal::Spot {
+        if !self.signal.is_typed() {
             return None;
         }
         let still = |at: Mono| {
             let known = self.estimate(at)?;
-            (!self.stale(at) && self.band.place(known, self.place) == Place::In).then_some(())
+            let inside = self.signal == Signal::Lamp || self.band.place(known, self.place) == Place::In;
+            (!self.stale(at) && inside).then_some(())
         };
         let mut span = Duration::ZERO;
         while span < self.spot_limits.forget_after && still(now.after(span + TYPED_STEP)).is_some() {
@@ -508,12 +548,16 @@ impl Gate {
     fn forget_after(&self) -> Duration {
         match self.signal {
             Signal::Fluid | Signal::Coolant => self.limits.forget_after,
-            Signal::Spot => self.spot_limits.forget_after,
+            Signal::Spot | Signal::Display | Signal::Lamp => self.spot_limits.forget_after,
         }
     }
 
     pub(crate) fn stale(&self, now: Mono) -> bool {
-        let before_the_mixing = self.signal == Signal::Spot && self.spots.all_from_before_the_mixing();
+        let before_the_mixing = match self.signal {
+            Signal::Spot | Signal::Display => self.spots.all_from_before_the_mixing(),
+            Signal::Lamp => self.spots.is_before_the_mixing(self.lamp.newest_at()),
+            Signal::Fluid | Signal::Coolant => false,
+        };
         before_the_mixing || self.newest_at().is_some_and(|at| now.since(at) > self.stale_after(now))
     }
 

@@ -42,6 +42,7 @@ mod estimate;
 mod forecast;
 mod judge;
 mod jumps;
+mod lamp;
 pub mod learned;
 mod limits;
 mod moves;

@@ -113,7 +113,7 @@ impl Limits {
     /// temperature can be.
     pub const fn of(signal: Signal) -> Self {
         match signal {
-            Signal::Fluid | Signal::Spot => Self::FLUID,
+            Signal::Fluid | Signal::Spot | Signal::Display | Signal::Lamp => Self::FLUID,
             Signal::Coolant => Self::COOLANT,
         }
     }
@@ -168,7 +168,8 @@ impl SpotLimits {
 /// How a reading on a surface relates to the fluid behind it.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct SurfaceRow {
-    pub(crate) surface: Surface,
+    /// Absent for a number on the vehicle's display.
+    pub(crate) surface: Option<Surface>,
     /// Standard uncertainty of instrument and emissivity, K.
     pub(crate) u_c: f64,
     /// The fluid is warmer than the surface by this share of the reading's excess over the air; known to half its size.
@@ -179,12 +180,19 @@ pub(crate) struct SurfaceRow {
 /// contact 1.5, stream 0.8. Bare metal has no row: its reading is the surroundings'.
 #[rustfmt::skip]
 pub(crate) const SURFACES: &[SurfaceRow] = &[
-    SurfaceRow { surface: Surface::Tape,      u_c: 1.0, offset: 0.075 },
-    SurfaceRow { surface: Surface::MattPaint, u_c: 1.1, offset: 0.075 },
-    SurfaceRow { surface: Surface::Plastic,   u_c: 1.5, offset: 0.25 },
-    SurfaceRow { surface: Surface::Contact,   u_c: 1.3, offset: 0.075 },
-    SurfaceRow { surface: Surface::Stream,    u_c: 0.8, offset: 0.0 },
+    SurfaceRow { surface: Some(Surface::Tape),      u_c: 1.0, offset: 0.075 },
+    SurfaceRow { surface: Some(Surface::MattPaint), u_c: 1.1, offset: 0.075 },
+    SurfaceRow { surface: Some(Surface::Plastic),   u_c: 1.5, offset: 0.25 },
+    SurfaceRow { surface: Some(Surface::Contact),   u_c: 1.3, offset: 0.075 },
+    SurfaceRow { surface: Some(Surface::Stream),    u_c: 0.8, offset: 0.0 },
 ];
+
+/// A number on the vehicle's display: its sensor (from memory); the step of the display comes beside it.
+pub(crate) const DISPLAY: SurfaceRow = SurfaceRow { surface: None, u_c: 2.0, offset: 0.0 };
+/// A display shows whole degrees where nothing else is known.
+pub(crate) const DISPLAY_STEP_C: f64 = 1.0;
+/// How far the edges of a lamp's band are known, K (standard uncertainty, from memory).
+pub(crate) const LAMP_EDGE_C: f64 = 2.0;
 
 /// A fault code of the sensor that a signal lives on, or of overheated fluid.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -51,7 +51,7 @@ impl Gate {
     fn shown(&self, known: Known) -> Option<f64> {
         match self.signal {
             Signal::Fluid | Signal::Coolant => Some(self.track.last()?.value),
-            Signal::Spot => Some(known.celsius.to_f64()),
+            Signal::Spot | Signal::Display | Signal::Lamp => Some(known.celsius.to_f64()),
         }
     }
 
@@ -128,13 +128,14 @@ impl Gate {
     fn way(&self, known: Known, now: Mono) -> Option<Way> {
         let (seen, span) = match self.signal {
             Signal::Fluid | Signal::Coolant => (self.track.moves(), self.track.moving_for(now)),
-            Signal::Spot => (self.spots.count(now), self.spots.span(now)),
+            Signal::Lamp => return None,
+            Signal::Spot | Signal::Display => (self.spots.count(now), self.spots.span(now)),
         };
         if seen < EARNED_MOVES && span < EARNED_TIME {
             return None;
         }
         let spread = match self.signal {
-            Signal::Fluid | Signal::Spot => forecast::STEADY,
+            Signal::Fluid | Signal::Spot | Signal::Display | Signal::Lamp => forecast::STEADY,
             Signal::Coolant => forecast::DRIVEN,
         };
         match self.signal {
@@ -142,7 +143,7 @@ impl Gate {
                 let display = Display { level: self.track.last()?.value, step: known.step };
                 Some(Way { line: self.track.line(now)?, display: Some(display), spread })
             }
-            Signal::Spot => {
+            Signal::Spot | Signal::Display | Signal::Lamp => {
                 let line = Line { slope: known.slope?, value: known.celsius.to_f64() };
                 Some(Way { line, display: None, spread })
             }

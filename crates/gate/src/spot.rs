@@ -12,7 +12,7 @@ use fluid::measurement::{half_width_u, quantisation_u};
 use units::Mono;
 
 use crate::estimate::Known;
-use crate::limits::{SURFACES, SpotLimits, SurfaceRow};
+use crate::limits::{DISPLAY, DISPLAY_STEP_C, SURFACES, SpotLimits, SurfaceRow};
 use crate::moves::Slope;
 use crate::track::minutes;
 
@@ -41,7 +41,17 @@ impl Spots {
 
     /// Keeps a reading. Bare metal is not kept, and a reading older than the newest one neither.
     pub(crate) fn take(&mut self, at: Mono, value: f64, surface: Surface, step: Option<f64>) {
-        let Some(row) = SURFACES.iter().copied().find(|row| row.surface == surface) else { return };
+        if let Some(row) = SURFACES.iter().copied().find(|row| row.surface == Some(surface)) {
+            self.keep(at, value, row, step);
+        }
+    }
+
+    /// The same of a number on the vehicle's display.
+    pub(crate) fn take_display(&mut self, at: Mono, value: f64, step: Option<f64>) {
+        self.keep(at, value, DISPLAY, Some(step.unwrap_or(DISPLAY_STEP_C)));
+    }
+
+    fn keep(&mut self, at: Mono, value: f64, row: SurfaceRow, step: Option<f64>) {
         if self.newest().is_some_and(|newest| at < newest.at) {
             return;
         }
@@ -59,7 +69,12 @@ impl Spots {
 
     /// Whether there are readings, but none since then.
     pub(crate) fn all_from_before_the_mixing(&self) -> bool {
-        self.newest().zip(self.mixing_since).is_some_and(|(newest, since)| newest.at < since)
+        self.is_before_the_mixing(self.newest_at())
+    }
+
+    /// Whether that moment was.
+    pub(crate) fn is_before_the_mixing(&self, newest: Option<Mono>) -> bool {
+        newest.zip(self.mixing_since).is_some_and(|(newest, since)| newest < since)
     }
 
     pub(crate) fn newest_at(&self) -> Option<Mono> {
@@ -175,6 +190,30 @@ mod tests {
             assert!((known.celsius.to_f64() - celsius).abs() < 1e-9, "{surface}: {known:?}");
             assert!((known.u.to_f64() - u).abs() < 0.02, "{surface}: {known:?}");
         }
+    }
+
+    #[test]
+    fn a_display_is_known_to_its_step_and_its_sensor() {
+        let mut spots = Spots::new(SpotLimits::TYPED, 0.1);
+        spots.take_display(Mono::ZERO, 41.0, None);
+        let known = spots.estimate(Mono::ZERO, Some(20.0)).unwrap();
+        // 2 K of the sensor and a whole degree: sqrt(4 + 1/12).
+        assert_eq!((known.celsius.to_f64(), known.u.to_f64()), (41.0, 2.03));
+    }
+
+    #[test]
+    fn a_reading_holds_until_its_rate_has_made_a_quarter_of_the_band() {
+        let held = |readings: &[(u64, f64, Surface)], band: f64| {
+            spots(readings).holds_for(Mono::from_secs(300), band).as_secs_f64()
+        };
+        assert_eq!(held(&[(280, 38.0, Surface::Tape)], 10.0), 90.0, "no rate");
+        let slow = [(0, 34.0, Surface::Tape), (240, 38.0, Surface::Tape)];
+        assert_eq!(held(&slow, 10.0), 150.0, "1 K/min: 2.5 K in 150 s");
+        assert_eq!(held(&slow, 20.0), 300.0);
+        let fast = [(180, 30.0, Surface::Tape), (300, 38.0, Surface::Tape)];
+        assert_eq!(held(&fast, 10.0), 37.5, "4 K/min");
+        let still = [(0, 38.0, Surface::Tape), (240, 38.0, Surface::Tape)];
+        assert!(held(&still, 10.0) > 600.0 - 1.0, "never longer than a rate is believed");
     }
 
     #[test]

@@ -45,7 +45,7 @@ impl Witnesses {
     pub(crate) fn spot(&mut self, at: Mono, known: Known) {
         let (t, u) = (known.celsius.to_f64(), known.u.to_f64());
         self.all.spot(at, t, u);
-        if self.signal != Signal::Spot {
+        if !self.signal.is_typed() {
             self.apart.spot(at, t, u);
             self.contradicted = false;
         }

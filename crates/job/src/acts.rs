@@ -62,6 +62,7 @@ fn idling(s: &Situation) -> Advice {
     match s.motor {
         Motor::Stopped => Advice::Wait,
         _ if s.ask_engine => Advice::AskEngine,
+        _ if s.ask_inside => Advice::ReadInside,
         _ => Advice::KeepIdling,
     }
 }
@@ -165,6 +166,7 @@ pub const ACTS: &[Act] = {
     act("close-up",      |s| !s.closed_up && s.motor != Motor::Running && !s.warm && s.verdict != Verdict::TooHot, A::CloseUp, off),
     // with the engine running
     act("ignition",      |s| s.ignition_off && !s.warm,                             A::StayOut,        |_| A::StartEngine),
+    act("read-inside",   |s| s.no_signal && s.reads_inside,                         A::StayClear,      |_| A::ReadInside),
     act("measure",       |s| s.no_signal && s.typed,                                A::CheckSensor,    idling),
     act("adapter",       |s| s.no_signal,                                           A::CheckAdapter,   |_| A::PushAdapter),
     act("cool",          |s| s.verdict == Verdict::TooHot || s.warm || (s.overheating && s.motor == Motor::Running),
@@ -173,6 +175,7 @@ pub const ACTS: &[Act] = {
     act("brake",         |s| !s.brake && !s.cycled,                                 A::StayOut,        |_| A::HoldBrake),
     act("rounds",        |s| !s.cycled,                                             A::StayOut,        |_| A::CycleSelector),
     act("position",      |s| s.position && !s.look_off,                             A::StayOut,        |_| A::LookPosition),
+    act("mode",          |s| s.lamp && !s.mode_on && !s.look_off, A::StayOut,        |_| A::SwitchModeOn),
     act("still-open",    |s| s.open,                                                A::ConfirmOpen,    idling),
     act("ask-alone",     |s| s.ask_engine && s.alone,                               A::AskEngine,      |_| A::AskEngine),
     act("ask",           |s| s.ask_engine && s.verdict == Verdict::Wait,            A::BeReady,        |_| A::AskEngine),

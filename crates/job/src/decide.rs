@@ -8,8 +8,8 @@
 //! (a trickle that sets the level, a precondition) is refused while it cannot be true.
 
 use events::{
-    Body, Judged, People, Precondition, Refusal, Request, Right, Sheet, Step, StepState, Surface, Task, Told,
-    Utc, Verdict, Way,
+    Body, Judged, People, Precondition, Refusal, Request, Right, Sheet, Signal, Step, StepState, Surface,
+    Task, Told, Utc, Verdict, Way,
 };
 use units::{Celsius, Millilitres, Mono};
 
@@ -186,6 +186,11 @@ fn acceptable(
             record.words.more(now)
         }
         Request::Spot { celsius, surface } => spot(*celsius, *surface),
+        Request::Display { celsius } => {
+            refuse_if(record.sheet.check.signal != Signal::Display, Refusal::NotNeeded)?;
+            refuse_if(!plausible(*celsius), Refusal::ImpossibleValue)
+        }
+        Request::Lamp { .. } => refuse_if(!record.by_lamp(), Refusal::NotNeeded),
         // With an adapter the vehicle's word wins.
         Request::Engine { .. } => refuse_if(!live.people, Refusal::ShownByVehicle),
         Request::Flowing => flowing(record, verdict.verdict),

@@ -298,6 +298,10 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
         record.take_back(Precondition::ReadyOff);
     } else {
         record.said.stops.retain(|c| *c == Caution::LostWhileOpen);
+        if record.by_lamp() {
+            // The mode ends with the ignition.
+            record.take_back(Precondition::ModeOn);
+        }
     }
     let unproven = record.unproven();
     record.run = match (runs, unproven) {

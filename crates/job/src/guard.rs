@@ -81,6 +81,7 @@ pub const fn asks(advice: Advice) -> Ask {
         | A::HoseOut
         | A::Refit => Ask::BELOW,
         A::FeelPan => Ask::BELOW,
+        A::ReadInside => Ask::IDLE,
         A::AskEngine => Ask::WATCH.and(Ask::IDLE),
         A::PutPipeIn => Ask::BELOW.and(Ask::PIPE),
         A::Drain | A::DrainAgain => Ask::BELOW.and(Ask::DRAIN),
@@ -274,6 +275,7 @@ pub const RULES: &[Rule] = {
     rule("long-idle",            |s, a, k, _| s.exhaust_due && (below(s, k) || a == A::StayClear),     |_| (A::CheckExhaust, A::CheckExhaust)),
     rule("ready-on",             |s, _, k, _| (s.at_will || s.no_engine) && !s.ready_off && (k.has(Ask::DRAIN.and(Ask::FILL)) || (s.look_off && k.has(Ask::OPEN))), |_| (A::SwitchReadyOff, A::SwitchReadyOff)),
     rule("stop-start",           |s, a, k, _| s.at_will && !s.look_off && !s.mode_on && !s.port.is_open() && (k.has(Ask::OPEN) || matches!(a, A::BeReady | A::StayClear)), |_| (A::StayOut, A::SwitchModeOn)),
+    rule("lamp-other-meaning",   |s, _, k, _| s.lamp && !s.mode_on && !s.port.is_open() && !s.look_off && k.has(Ask::OPEN), |_| (A::StayOut, A::SwitchModeOn)),
     // fluid that is missing, or would be
     rule("drained-drive",        |s, _, k, _| s.short > Short::No && !s.set && k.has(Ask::DRIVE),      |_| (A::NotDriven, A::NotDriven)),
     rule("gush-flow",            |s, _, k, _| s.gush && k.has(Ask::SETTLE.and(Ask::DRIVE)),            |s| shut_then(s, A::FillFirst)),

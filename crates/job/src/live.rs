@@ -107,7 +107,11 @@ impl Live {
             Measure::Fluid(t) => newer(&mut self.fluid, at, t),
             Measure::ModuleVoltage(v) => newer(&mut self.module_volts, at, v),
             Measure::AdapterVoltage(v) => newer(&mut self.adapter_volts, at, v),
-            Measure::EngineSpeed(_) | Measure::Spot(..) | Measure::Selector(_) => {}
+            Measure::EngineSpeed(_)
+            | Measure::Spot(..)
+            | Measure::Display(_)
+            | Measure::Lamp(_)
+            | Measure::Selector(_) => {}
         }
     }
 

@@ -280,6 +280,7 @@ fn open(record: &Record) -> Vec<Precondition> {
         Precondition::VehicleLevel => record.level.is_none() && !record.holds(p),
         _ => record.needs(p) && !is_live(p) && !record.holds(p),
     };
+    // A lamp's mode counts at the port alone: it ends with the engine.
     let never = Precondition::ALL.iter().copied().filter(|p| p.gates() && lacks(*p));
     let mut open: Vec<Precondition> =
         never.chain(record.round.as_ref().map(Round::open).unwrap_or_default()).collect();

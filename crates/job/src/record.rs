@@ -7,8 +7,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use events::{
-    Balance, Caution, Drive, FillFrom, JobResult, Judged, LookOpen, People, Precondition, Request, Selector,
-    SelectorView, Sheet, Step, StepState, SumpOpens, Surface, Task, Told, TopUp, Utc, Verdict,
+    Balance, Caution, Drive, FillFrom, JobResult, Judged, LampState, LookOpen, People, Precondition, Request,
+    Selector, SelectorView, Sheet, Signal, Step, StepState, SumpOpens, Surface, Task, Told, TopUp, Utc,
+    Verdict,
 };
 use units::{Celsius, Millilitres, Mono};
 
@@ -248,8 +249,17 @@ impl Record {
 
     fn open_by(&self, shown: impl Fn(Precondition) -> bool) -> impl Iterator<Item = Precondition> {
         let holds = move |p: Precondition| if is_live(p) { shown(p) } else { self.holds(p) };
-        let all = Precondition::ALL.iter().copied().filter(|p| p.gates());
+        let all = Precondition::ALL.iter().copied().filter(|p| self.gates(*p));
         all.filter(move |p| self.needs(*p) && !holds(*p))
+    }
+
+    /// Whether `go` waits for it: a lamp means what the sheet says only in its mode.
+    pub(crate) fn gates(&self, precondition: Precondition) -> bool {
+        precondition.gates() || (precondition == Precondition::ModeOn && self.by_lamp())
+    }
+
+    pub(crate) fn by_lamp(&self) -> bool {
+        self.sheet.check.signal == Signal::Lamp
     }
 
     /// Whether it holds at this moment; the word of the one below grows old.
@@ -520,6 +530,14 @@ impl Record {
                 if *surface != Surface::Air {
                     self.typed.read(self.in_band(*celsius), now);
                 }
+            }
+            Request::Display { celsius } => {
+                self.vacant = vacant;
+                self.typed.read(self.in_band(*celsius), now);
+            }
+            Request::Lamp { shows } => {
+                self.vacant = vacant;
+                self.typed.read(*shows == LampState::Right, now);
             }
             Request::Vehicle { text } => self.vehicle = Some(text.clone()),
             Request::Confirm { what } => {

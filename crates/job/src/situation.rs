@@ -249,6 +249,12 @@ pub struct Situation {
     pub ask_engine: bool,
     /// Nobody has told it in time.
     pub engine_silent: bool,
+    /// The one inside reads the temperature: a display, or a lamp.
+    pub reads_inside: bool,
+    /// He is to read it again now.
+    pub ask_inside: bool,
+    /// The sheet: the check goes by the vehicle's own lamp.
+    pub lamp: bool,
     /// Nobody has told that it started cold, and the sheet asks for it.
     pub cold_untold: bool,
     /// Neither adapter nor thermometer says anything.
@@ -456,6 +462,10 @@ impl Situation {
         self.open = record.is_open(live, now);
         self.soon = soon(core, verdict);
         self.people = live.people;
+        let signal = record.sheet.check.signal;
+        (self.reads_inside, self.lamp) = (signal.is_read_inside(), record.by_lamp());
+        let again = verdict.forecast.and_then(|f| f.read_again_in);
+        self.ask_inside = self.reads_inside && again.is_some_and(|seconds| seconds <= READ_AGAIN_S);
         let cold = Precondition::StartedCold;
         self.cold_untold = live.people && record.needs(cold) && !record.holds(cold);
         // Nothing but words stands between this moment and `go`.
@@ -534,6 +544,8 @@ fn soon(core: &Core, verdict: &VerdictNow) -> bool {
     holding || opens.is_some_and(|o| o.low <= ready)
 }
 
+/// So long before the last word on display or lamp says no more the next one is asked for, in seconds (own choice).
+const READ_AGAIN_S: f64 = 30.0;
 /// So long before the window somebody should be under the vehicle, in seconds: gloves, lamp, tray (own choice).
 const READY_S: f64 = 60.0;
 /// Fluid above this burns (from memory).

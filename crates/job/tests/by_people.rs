@@ -238,3 +238,48 @@ fn the_next_job_knows_nothing_of_the_last_ones_engine() {
     bay.tells("abort x\nstart");
     assert!(bay.view().open.contains(&Precondition::EngineRunning));
 }
+
+#[test]
+fn a_lamp_counts_in_its_mode_alone_and_two_words_of_it_set_the_level() {
+    let mut bay = Bay::people("lamp");
+    bay.tells("start\nconfirm on-stands\nconfirm exhaust-outside\nlevel 0.1 -0.1\nconfirm parked");
+    bay.tells("confirm started-cold\nconfirm fluid-right\nconfirm fill-port-open");
+    bay.tells("drained 2400 40\nconfirm pipe-in\nfilled 2870 20\nconfirm closed-up\nconfirm clear");
+    bay.tells("engine idling\nconfirm brake-held\nconfirm selector-cycled");
+    bay.below();
+    assert_eq!(bay.seats(), (Advice::StayOut, Advice::SwitchModeOn));
+    bay.tells("lamp too-cold\nlamp right");
+    bay.want(Verdict::Go, Reason::InBand, 40.0);
+    assert_eq!((bay.verdict.verdict, bay.view().open), (Verdict::Wait, vec![Precondition::ModeOn]));
+    bay.tells("confirm mode-on\nlamp right");
+    bay.go();
+    assert_eq!(bay.tell("display 40"), Err(Refusal::NotNeeded), "the sheet goes by a lamp");
+    let mut stopped = Bay::people("lamp");
+    std::mem::swap(&mut stopped, &mut bay);
+    stopped.tells("engine stopped\nengine idling");
+    stopped.seconds(2);
+    assert!(stopped.view().open.contains(&Precondition::ModeOn), "the mode ends with the engine");
+    stopped.tells("confirm mode-on\nlamp right\nlamp right");
+    stopped.go();
+    run_out(&mut stopped);
+    stopped.tells("engine stopped\ntorqued");
+    ends(&mut stopped, Outcome::Set, &[]);
+    assert_eq!(Bay::people("six-speed").sheet.check.signal, Signal::Spot);
+}
+
+#[test]
+fn the_one_inside_is_asked_again_before_his_last_word_says_no_more() {
+    let mut bay = Bay::people("display");
+    bay.tells("start\nconfirm on-stands\nconfirm exhaust-outside\nlevel 0.1 -0.1\nconfirm parked");
+    bay.tells("confirm started-cold\nconfirm fluid-right\nconfirm fill-port-open");
+    bay.tells("drained 2400 40\nconfirm pipe-in\nfilled 2870 20\nconfirm closed-up\nconfirm clear");
+    bay.tells("engine idling\nconfirm brake-held\nconfirm selector-cycled");
+    assert_eq!(bay.tell("lamp right"), Err(Refusal::NotNeeded), "the sheet goes by a display");
+    bay.tells("display 41\ndisplay 42");
+    bay.go();
+    let read_again_in = |s| Some(Forecast { read_again_in: Some(s), ..Forecast::default() });
+    bay.verdict.forecast = read_again_in(60.0);
+    assert_eq!(bay.seats(), (Advice::OpenPort, Advice::KeepIdling));
+    bay.verdict.forecast = read_again_in(30.0);
+    assert_eq!(bay.seats(), (Advice::OpenPort, Advice::ReadInside));
+}

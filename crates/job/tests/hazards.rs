@@ -115,6 +115,7 @@ fn cases() -> Vec<Case> {
         ("long-idle",            Situation { exhaust_due: true, ..f },                           A::BeReady,     U, f),
         ("ready-on",             Situation { at_will: true, ..o },                               A::Drain,       U, Situation { at_will: true, ready_off: true, ..o }),
         ("stop-start",           Situation { at_will: true, ..f },                               A::OpenPort,    U, Situation { at_will: true, mode_on: true, ..f }),
+        ("lamp-other-meaning",   Situation { lamp: true, ..f },                                  A::OpenPort,    U, Situation { lamp: true, mode_on: true, ..f }),
         ("drained-drive",        Situation { short: Short::Vessels, torqued: true, ..o },        A::TestDrive,   I, Situation { short: Short::Vessels, set: true, ..o }),
         ("gush-flow",            Situation { gush: true, ..f },                                  A::Tighten,     U, f),
         ("no-fill-before-drain", Situation { fill_port: false, drained: false, ..o },            A::Drain,       U, o),

@@ -168,6 +168,7 @@ fn grounds() -> Vec<Ground> {
         ground("no selector", still(six()), "start"),
         by_people("no adapter, two people", "start"),
         by_people("no adapter, alone", "start change one"),
+        Ground { sheet: bench::sheet("lamp"), ..by_people("lamp, no adapter", "start") },
     ]
 }
 

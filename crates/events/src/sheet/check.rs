@@ -109,8 +109,10 @@ const KEYS: &[(&str, &[&str])] = &[
             "idle_rpm",
             "k",
             "tolerance_ml",
+            "lamp",
         ],
     ),
+    ("check.lamp", &["too_cold", "right", "too_hot"]),
     (
         "identifier",
         &["service", "id", "header", "byte", "length", "bytes", "scale", "offset", "signed", "little_endian"],
@@ -349,6 +351,22 @@ impl Sheet {
                 c.signal != Signal::Fluid || self.identifier.is_some(),
                 "\"fluid\"".to_owned(),
                 "accompanied by a table [identifier] that says where the fluid temperature is; without one use \"coolant\" or \"spot\"".to_owned(),
+            ),
+            (
+                "check.signal",
+                c.signal != Signal::Lamp || (c.lamp.is_some() && self.before.mode.is_some()),
+                "\"lamp\"".to_owned(),
+                "accompanied by a table [check.lamp] with too_cold, right and too_hot as the lamp shows them, and by before.mode: how the mode is switched on in which it means that".to_owned(),
+            ),
+            (
+                "check.lamp",
+                c.lamp.as_ref().is_none_or(|lamp| {
+                    let words = [&lamp.too_cold, &lamp.right, &lamp.too_hot];
+                    words.iter().all(|word| (1..=80).contains(&word.trim().chars().count()))
+                        && words[0] != words[1] && words[1] != words[2] && words[0] != words[2]
+                }),
+                "words".to_owned(),
+                "three words or phrases of 1 to 80 characters that differ from each other".to_owned(),
             ),
         ];
         rows.extend(super::look::relations(self));

@@ -48,6 +48,8 @@ pub(crate) fn sheet(name: &str) -> Sheet {
     let text = match name {
         "six-speed" => include_str!("../../../../fixtures/sheets/demo-six-speed.toml"),
         "bypass" => include_str!("../../../../fixtures/sheets/demo-eight-speed-bypass.toml"),
+        "lamp" => include_str!("../../../../fixtures/sheets/demo-lamp.toml"),
+        "display" => include_str!("../../../../fixtures/sheets/demo-display.toml"),
         "coolant" => include_str!("../../../../fixtures/sheets/demo-coolant-only.toml"),
         _ => return procedure(name),
     };
@@ -103,6 +105,8 @@ pub(crate) fn request(words: &str) -> Request {
         "drained" => Request::Drained { millilitres: amount().0, celsius: amount().1 },
         "filled" => Request::Filled { millilitres: amount().0, celsius: amount().1 },
         "ran-out" => Request::RanOut { millilitres: amount().0, celsius: amount().1 },
+        "display" => Request::Display { celsius: c(number(1).unwrap()) },
+        "lamp" => Request::Lamp { shows: parts[1].parse().unwrap() },
         "engine" => Request::Engine {
             what: parts[1].parse().unwrap(),
             rpm: number(2).map(|n| Rpm::from_f64(n).unwrap()),
@@ -152,8 +156,11 @@ const INSIDE: &[&str] = &[
     "confirm brake-held",
     "confirm selector-cycled",
     "confirm parked",
+    "confirm mode-on",
     "shifted",
     "engine",
+    "display",
+    "lamp",
 ];
 
 impl Bay {
