@@ -98,7 +98,13 @@ fn remarks(sheet: &Sheet) -> Vec<String> {
     let (check, fluid, pipe) = (&sheet.check, &sheet.fluid, &sheet.standpipe);
     let [low, high] = check.band_c;
     // What a fluid signal in whole degrees is known to at best, with its age; a thermometer and coolant are worse.
-    let u = if check.signal == Signal::Fluid { 0.6 } else { 1.2 };
+    let u = match check.signal {
+        // A lamp is its own band.
+        Signal::Lamp => 0.0,
+        Signal::Fluid => 0.6,
+        Signal::Display => 2.0,
+        Signal::Coolant | Signal::Spot => 1.2,
+    };
     let headers = sheet.identifier.iter().map(|i| &i.header);
     let reported = sheet.before.selector.iter().filter_map(|s| s.reported.as_ref()).map(|r| &r.header);
     let asked_at = headers.chain(reported).find_map(|header| odd_address(header)).unwrap_or_default();

@@ -2,7 +2,8 @@
 
 use clap::{Args, Subcommand};
 use events::{
-    Alarm, EngineWord, Leak, Line, Part, People, Precondition, Request, Role, Surface, Task, Told, Way, Word,
+    Alarm, EngineWord, LampState, Leak, Line, Part, People, Precondition, Request, Role, Surface, Task, Told,
+    Way, Word,
 };
 use units::{Celsius, Degrees, Millilitres, Millimetres, Rpm, text};
 
@@ -158,6 +159,18 @@ enum What {
         #[arg(long, value_parser = surface)]
         surface: Surface,
     },
+    /// A number on the vehicle's display, where the sheet goes by it (`check.signal = "display"`).
+    Display {
+        /// What it shows: 41C, 106F.
+        #[arg(value_parser = text::celsius, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+        shows: Celsius,
+    },
+    /// What the vehicle's own lamp says, where the sheet goes by it (`check.signal = "lamp"`).
+    Lamp {
+        /// too-cold, right or too-hot; the sheet has how each looks on this vehicle.
+        #[arg(value_parser = lamp)]
+        shows: LampState,
+    },
     /// What the engine does, where there is no adapter to tell it (`serve --device none`).
     ///
     /// It holds until told otherwise. Before the check port is opened, and each minute while it is open, it is asked again; without an
@@ -259,6 +272,9 @@ fn part(word: &str) -> Result<Part, String> {
 fn engine(word: &str) -> Result<EngineWord, String> {
     word.parse()
 }
+fn lamp(word: &str) -> Result<LampState, String> {
+    word.parse()
+}
 fn rpm(text: &str) -> Result<Rpm, String> {
     let n = text.trim().parse().map_err(|_| "a whole number of revolutions a minute, like 720".to_owned())?;
     Rpm::from_f64(n).ok_or_else(|| "no engine turns so fast, or backwards".to_owned())
@@ -308,6 +324,8 @@ impl From<What> for Request {
             What::Filled(a) => Self::Filled { millilitres: a.amount, celsius: a.at },
             What::RanOut(a) => Self::RanOut { millilitres: a.amount, celsius: a.at },
             What::Spot { reads, surface } => Self::Spot { celsius: reads, surface },
+            What::Display { shows } => Self::Display { celsius: shows },
+            What::Lamp { shows } => Self::Lamp { shows },
             What::Engine { what, rpm } => Self::Engine { what, rpm },
             What::Flowing => Self::Flowing,
             What::NothingFlows => Self::NothingFlows,

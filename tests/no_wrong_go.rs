@@ -47,7 +47,12 @@ const RUNS_BY_PEOPLE: u64 = 60;
 #[test]
 fn without_an_adapter_no_rehearsal_gives_a_wrong_go_or_a_record_that_is_wrong() {
     let program = common::OnStage::by_people;
-    let campaign = Campaign::run_by_people(1, RUNS_BY_PEOPLE, &common::sheets(), program, |_| ());
+    let read_inside = ["demo-display", "demo-lamp"].map(|name| {
+        let text = std::fs::read_to_string(common::fixture(&format!("sheets/{name}.toml"))).unwrap();
+        events::Sheet::parse(&text).unwrap()
+    });
+    let sheets: Vec<_> = common::sheets().into_iter().chain(read_inside).collect();
+    let campaign = Campaign::run_by_people(1, RUNS_BY_PEOPLE, &sheets, program, |_| ());
     println!("{campaign}");
     let wrong: Vec<String> = campaign.wrong().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
     assert!(wrong.is_empty(), "{} of {RUNS_BY_PEOPLE}:\n{}", wrong.len(), wrong.join("\n"));

@@ -49,6 +49,8 @@ const SHEETS: &[(&str, Mistake, Option<Shortfall>)] = &[
     ("demo-cvt-fluid",               Mistake::SensorFrozen,     Some(Shortfall::SensorUntrusted)),
     ("demo-cvt-coolant",             Mistake::StartedHot,       Some(Shortfall::StartedWarm)),
     ("demo-twin-clutch",             Mistake::LowBefore,        None),
+    ("demo-display",                 Mistake::NotLevel,         Some(Shortfall::NotLevel)),
+    ("demo-lamp",                    Mistake::OpenedLate,       Some(Shortfall::TooHotBeforeTrickle)),
     ("demo-four-speed-spot",         Mistake::DrainedNotFully,  None),
 ];
 

@@ -266,6 +266,8 @@ pub fn said(request: &Request, units: UnitSystem) -> String {
         Request::Photo { name, .. } => format!("photo: {name}"),
         Request::Recheck { of } => format!("recheck of job {of}"),
         Request::Spot { celsius, surface } => format!("spot {} on {surface}", show_celsius(*celsius, units)),
+        Request::Display { celsius } => format!("display {}", show_celsius(*celsius, units)),
+        Request::Lamp { shows } => format!("lamp {shows}"),
         Request::Engine { what, rpm } => {
             let at = rpm.map_or(String::new(), |n| format!(" at {n} 1/min"));
             format!("engine {what}{at}")

@@ -52,6 +52,7 @@ impl Form {
                 let words: Vec<&str> = surfaces.iter().map(|(word, _)| *word).collect();
                 format!("like 38.5C tape; {}", words.join(", "))
             }
+            Ask::Temperature => "like 41C".to_owned(),
             Ask::Choice(names) => {
                 let names: Vec<String> =
                     names.iter().enumerate().map(|(i, n)| format!("{} {n}", i + 1)).collect();
@@ -72,6 +73,7 @@ impl Form {
             Ask::Depth => said.amount = words.next(),
             Ask::Level => (said.pitch, said.roll) = (words.next(), words.next()),
             Ask::Spot(_) => (said.at, said.surface) = (words.next(), words.next()),
+            Ask::Temperature => said.at = words.next(),
             Ask::Text => said.text = Some(self.text.clone()),
             Ask::Choice(names) => {
                 let number = self.text.trim().parse::<usize>().ok().and_then(|n| n.checked_sub(1));

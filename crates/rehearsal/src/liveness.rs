@@ -6,7 +6,7 @@
 
 use std::time::Duration;
 
-use events::{Sheet, Signal};
+use events::Sheet;
 use units::Mono;
 
 use crate::bus::Bus;
@@ -33,7 +33,7 @@ pub struct Liveness {
 impl Liveness {
     /// Of a rehearsal after this sheet, through this firmware, on this bus.
     pub fn new(sheet: &Sheet, firmware: &Firmware, bus: &Bus) -> Self {
-        let asked = sheet.check.signal != Signal::Spot;
+        let asked = !sheet.check.signal.is_typed();
         let reads = asked && can_be_read(firmware) && can_be_addressed(sheet, bus);
         Self { reads, since: None, mute: None }
     }

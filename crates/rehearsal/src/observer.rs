@@ -78,7 +78,7 @@ impl Observer {
             Signal::Fluid => world.shown().fluid_celsius,
             Signal::Coolant => world.shown().coolant_celsius,
             // He reads the tape often enough; what he makes of it is estimated from the truth with errors of its own.
-            Signal::Spot => truly,
+            Signal::Spot | Signal::Display | Signal::Lamp => truly,
         };
         (low..=high).contains(&truly)
             && (low + guard..=high - guard).contains(&shown)
@@ -101,7 +101,7 @@ fn is_there(car: &Car, signal: Signal, now: Mono) -> bool {
 pub const fn long_enough(signal: Signal) -> Duration {
     Duration::from_secs(match signal {
         Signal::Fluid | Signal::Coolant => 30,
-        Signal::Spot => 60,
+        Signal::Spot | Signal::Display | Signal::Lamp => 60,
     })
 }
 
@@ -111,6 +111,9 @@ pub const fn best_u(signal: Signal) -> f64 {
     match signal {
         Signal::Fluid | Signal::Coolant => 0.645,
         Signal::Spot => 1.2,
+        Signal::Display => 2.1,
+        // It is its own band; its edges may be off.
+        Signal::Lamp => 1.0,
     }
 }
 

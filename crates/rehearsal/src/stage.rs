@@ -379,7 +379,7 @@ impl<'a> Stage<'a> {
 pub fn true_signal(world: &World, signal: Signal) -> f64 {
     match signal {
         Signal::Coolant => world.coolant_celsius(),
-        Signal::Fluid | Signal::Spot => world.fluid_celsius(),
+        Signal::Fluid | Signal::Spot | Signal::Display | Signal::Lamp => world.fluid_celsius(),
     }
 }
 

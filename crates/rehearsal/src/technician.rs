@@ -94,6 +94,7 @@ pub struct Technician {
 impl Technician {
     /// A technician who begins at once.
     pub fn new(script: Script, sheet: &Sheet, seed: u64) -> Self {
+        let sensor_off = Dice::part(seed, 0xD15).within(SENSOR_OFF_K);
         Self {
             script,
             sheet: sheet.clone(),
@@ -108,7 +109,7 @@ impl Technician {
             refused: None,
             doing: "comes to the vehicle".to_owned(),
             deeds: VecDeque::new(),
-            book: work::Book::default(),
+            book: work::Book { sensor_off, ..work::Book::default() },
         }
     }
 
@@ -197,11 +198,12 @@ impl Technician {
 
     fn role(&self, request: &Request) -> Role {
         match request {
-            Request::Engine { .. } => Role::Inside,
+            Request::Engine { .. } | Request::Display { .. } | Request::Lamp { .. } => Role::Inside,
             Request::Confirm {
                 what:
                     events::Precondition::BrakeHeld
                     | events::Precondition::SelectorCycled
+                    | events::Precondition::ModeOn
                     | events::Precondition::Parked,
             } => Role::Inside,
             _ => Role::Under,
@@ -209,6 +211,9 @@ impl Technician {
     }
 }
 
+/// The sensor behind a display or a lamp is off by no more, K. Its uncertainty is taken to be 2 K (from memory); a half width of
+/// as many is drawn.
+const SENSOR_OFF_K: f64 = 2.0;
 /// Longer he does not wait for the daemon's answer to one thing told.
 const ANSWER_WITHIN: Duration = Duration::from_secs(10);
 /// Nobody stays longer at one job.

@@ -42,6 +42,11 @@ const FOLLOW_LIMIT: usize = 32;
 /// A remark may have so many characters.
 const TEXT_LIMIT: usize = 200;
 
+/// A reading that a person told.
+const fn typed(measure: events::Measure) -> Body {
+    Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 })
+}
+
 /// Both times of an instant: one to decide by, one to write down.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Moment {
@@ -314,7 +319,9 @@ impl Bay {
     }
 
     fn weigh(&mut self, told: &Told, now: Moment) -> Result<Vec<Body>, Refusal> {
-        use events::Request::{Abort, Engine, Filled, Note, Recheck, Sheet as Choose, Spot, Start};
+        use events::Request::{
+            Abort, Display, Engine, Filled, Lamp, Note, Recheck, Sheet as Choose, Spot, Start,
+        };
         match &told.request {
             Abort { why: text } | Note { text } if text.chars().count() > TEXT_LIMIT => {
                 return Err(Refusal::TooLong);
@@ -342,10 +349,9 @@ impl Bay {
             }
             Engine { what, .. } => self.gate.engine_told(what == EngineWord::Idling, now.mono),
             Filled { .. } => self.gate.fluid_added(now.mono),
-            Spot { celsius, surface } => {
-                let measure = events::Measure::Spot(celsius, surface);
-                bodies.push(Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 }));
-            }
+            Spot { celsius, surface } => bodies.push(typed(events::Measure::Spot(celsius, surface))),
+            Display { celsius } => bodies.push(typed(events::Measure::Display(celsius))),
+            Lamp { shows } => bodies.push(typed(events::Measure::Lamp(shows))),
             _ => {}
         }
         Ok(bodies)

@@ -66,7 +66,7 @@ const fn echoed(ask: Ask) -> usize {
 /// The request that carries the gating signal, with its address; none where a thermometer is typed in.
 fn gating(sheet: &Sheet) -> Option<(Ask, Option<Header>)> {
     match sheet.check.signal {
-        Signal::Spot => None,
+        Signal::Spot | Signal::Display | Signal::Lamp => None,
         Signal::Coolant => Some((Ask::Current(0x05), None)),
         Signal::Fluid => {
             let identifier = sheet.identifier.as_ref()?;
@@ -135,7 +135,7 @@ fn step(sheet: &Sheet) -> Option<Kelvins> {
     match sheet.check.signal {
         Signal::Fluid => sheet.identifier.as_ref().map(|i| Kelvins::clamped(i.scale.abs().max(0.01))),
         Signal::Coolant => Some(Kelvins::clamped(1.0)),
-        Signal::Spot => None,
+        Signal::Spot | Signal::Display | Signal::Lamp => None,
     }
 }
 

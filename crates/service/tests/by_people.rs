@@ -11,8 +11,8 @@
 use std::time::Duration;
 
 use events::{
-    Advice, Body, EngineWord, LinkChange, Outcome, People, Precondition, Reason, Refusal, Request, Role, Seq,
-    Sheet, Signal, Surface, Task, Told, Utc, Verdict, Word,
+    Advice, Body, EngineWord, LampState, LinkChange, Outcome, People, Precondition, Reason, Refusal, Request,
+    Role, Seq, Sheet, Signal, Surface, Task, Told, Utc, Verdict, Word,
 };
 use service::{Bay, Moment};
 use units::{Celsius, Degrees, Millilitres, Mono};
@@ -24,6 +24,7 @@ fn moment(mono: Mono) -> Moment {
 fn sheet(name: &str) -> Sheet {
     let text = match name {
         "spot" => include_str!("../../../fixtures/sheets/demo-spot-only.toml"),
+        "lamp" => include_str!("../../../fixtures/sheets/demo-lamp.toml"),
         "fluid" => include_str!("../../../fixtures/sheets/demo-six-speed.toml"),
         _ => include_str!("../../../fixtures/sheets/demo-coolant-only.toml"),
     };
@@ -260,4 +261,41 @@ fn a_thermometer_stands_in_for_an_identifier_and_nothing_for_coolant() {
 fn nothing_wakes_a_bay_in_which_nothing_is_due() {
     let bench = Bench::new(sheet("spot"));
     assert_eq!(bench.bay.deadline(), None, "no adapter is looked for");
+}
+
+#[test]
+fn a_lamp_opens_the_gate_once_it_was_seen_too_cold_and_no_longer_than_its_word_holds() {
+    let mut bench = Bench::new(sheet("lamp"));
+    bench.circulated();
+    bench.tell(Role::Inside, Request::Confirm { what: Precondition::ModeOn });
+    let lamp = |bench: &mut Bench, shows| bench.tell(Role::Inside, Request::Lamp { shows });
+    bench.pass(100);
+    bench.engine(EngineWord::Idling);
+    lamp(&mut bench, LampState::Right);
+    bench.pass(5);
+    assert_eq!(bench.verdict(), (Verdict::Wait, vec![Reason::NotAlive]), "lit, and never seen otherwise");
+    lamp(&mut bench, LampState::TooCold);
+    bench.pass(5);
+    assert_eq!(bench.verdict(), (Verdict::Wait, vec![Reason::BelowBand]));
+    bench.engine(EngineWord::Idling);
+    lamp(&mut bench, LampState::Right);
+    bench.pass(5);
+    assert_eq!(bench.verdict().0, Verdict::Go);
+    assert_eq!(bench.said(Role::Inside), Advice::KeepIdling);
+    bench.pass(60);
+    assert_eq!(bench.verdict().0, Verdict::Go);
+    bench.engine(EngineWord::Idling);
+    assert_eq!(bench.said(Role::Inside), Advice::ReadInside, "asked again in time");
+    bench.pass(30);
+    assert_eq!(bench.verdict(), (Verdict::Wait, vec![Reason::Stale]));
+    bench.engine(EngineWord::Idling);
+    lamp(&mut bench, LampState::TooHot);
+    bench.pass(5);
+    assert_eq!(bench.verdict(), (Verdict::TooHot, vec![Reason::AboveBand]));
+    lamp(&mut bench, LampState::Right);
+    bench.pass(5);
+    assert_eq!(bench.verdict().0, Verdict::Go);
+    let celsius = Celsius::clamped(25.0);
+    bench.tell(Role::Under, Request::Spot { celsius, surface: Surface::Tape });
+    assert_eq!(bench.verdict(), (Verdict::Wait, vec![Reason::Disagrees]), "lit for another reason");
 }

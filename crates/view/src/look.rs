@@ -113,7 +113,9 @@ impl State {
     }
 
     fn surface(&self, now: Mono, heard: Mono) -> Surface {
-        let unseen = self.estimate.is_none() || self.reasons.iter().any(|r| r.is_blind());
+        // A lamp that is not right is no number.
+        let numberless = self.signal() == Some(Signal::Lamp);
+        let unseen = (self.estimate.is_none() && !numberless) || self.reasons.iter().any(|r| r.is_blind());
         let typed = self.signal().is_some_and(Signal::is_typed);
         let stale = !typed && self.age(now).is_none_or(|age| age > STALE);
         let silent = self.verdict == Verdict::Go && now.since(heard) > SILENT;
@@ -209,6 +211,7 @@ impl State {
             balance: self.job.as_ref().and_then(|j| j.balance),
             signal: self.signal(),
             people: self.link.people,
+            lamp: self.sheet.as_ref().and_then(|sheet| sheet.check.lamp.as_ref()),
             shows_air: air.iter().any(|quantity| self.read.contains_key(quantity)),
             sheets: &self.sheets,
             rounds,

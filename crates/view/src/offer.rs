@@ -4,7 +4,10 @@
 //! refuses, and what *happened* at the port can always be told. At most one offer is primary.
 //! Holding confirms where a slip could not be taken back.
 
-use events::{Advice, Alarm, Balance, EngineWord, Leak, Precondition, Right, Signal, Step, Surface, Verdict};
+use events::{
+    Advice, Alarm, Balance, EngineWord, Lamp, LampState, Leak, Precondition, Right, Signal, Step, Surface,
+    Verdict,
+};
 use serde::Serialize;
 
 use crate::rounds::Rounds;
@@ -24,6 +27,8 @@ pub enum Ask {
     Depth,
     /// A temperature and a surface, one of these: word and sentence.
     Spot(Vec<(&'static str, &'static str)>),
+    /// A temperature.
+    Temperature,
     /// A text.
     Text,
     /// One of these names.
@@ -65,6 +70,8 @@ pub(crate) struct Ground<'a> {
     pub(crate) step: Option<Step>,
     pub(crate) balance: Option<Balance>,
     pub(crate) signal: Option<Signal>,
+    /// How the vehicle's own lamp shows its states, where the sheet goes by it.
+    pub(crate) lamp: Option<&'a Lamp>,
     /// There is no adapter: people tell what the engine does.
     pub(crate) people: bool,
     pub(crate) shows_air: bool,
@@ -119,7 +126,7 @@ fn is_inside(offer: &Offer) -> bool {
         "exhaust-outside",
         "all-safe",
     ];
-    matches!(offer.tell, "shifted" | "no-drive" | "engine")
+    matches!(offer.tell, "shifted" | "no-drive" | "engine" | "display" | "lamp")
         || offer.what.is_some_and(|what| words.contains(&what))
 }
 
@@ -213,7 +220,7 @@ fn running(ground: &Ground<'_>) -> Vec<Offer> {
     if ground.signal.is_some_and(Signal::is_typed)
         && ground.step.is_some_and(|s| s >= Step::Circulate && s < Step::Torque)
     {
-        offers.push(spot());
+        offers.extend(typed(ground));
     }
     offers
 }
@@ -235,7 +242,7 @@ fn always(ground: &Ground<'_>) -> Vec<Offer> {
     if ground.people {
         offers.extend(EngineWord::ALL.iter().map(|what| engine(*what)));
     }
-    if !ground.signal.is_some_and(Signal::is_typed) {
+    if ground.signal != Some(Signal::Spot) {
         offers.push(spot());
     }
     offers.push(Offer { ask: Ask::Text, ..plain("note", "A remark for the record") });
@@ -358,6 +365,28 @@ fn amount(tell: &'static str, label: &str) -> Offer {
     Offer { ask: Ask::Amount, ..plain(tell, label) }
 }
 
+/// What the sheet goes by, as a person tells it.
+fn typed(ground: &Ground<'_>) -> Vec<Offer> {
+    match (ground.signal, ground.lamp) {
+        (Some(Signal::Display), _) => {
+            vec![Offer { ask: Ask::Temperature, ..plain("display", "The number on the display") }]
+        }
+        (Some(Signal::Lamp), Some(lamp)) => {
+            let states = [
+                (LampState::TooCold, "too cold", &lamp.too_cold),
+                (LampState::Right, "right", &lamp.right),
+                (LampState::TooHot, "too hot", &lamp.too_hot),
+            ];
+            let offer = |(state, word, shows): (LampState, &str, &String)| Offer {
+                text: Some(state.word().to_owned()),
+                ..plain("lamp", &format!("Lamp {word}: {shows}"))
+            };
+            states.into_iter().map(offer).collect()
+        }
+        _ => vec![spot()],
+    }
+}
+
 fn spot() -> Offer {
     // Bare metal is left out: the daemon would refuse it.
     let surfaces = Surface::ALL.iter().filter(|s| **s != Surface::BareMetal);
@@ -381,6 +410,7 @@ mod tests {
             step: Some(Step::Window),
             balance: None,
             signal: Some(Signal::Fluid),
+            lamp: None,
             people: false,
             shows_air: true,
             sheets: &[],

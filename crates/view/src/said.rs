@@ -80,6 +80,10 @@ impl Said {
                 surface: self.surface()?,
             },
             "shifted" => Request::Shifted { position: self.given(&self.text, "the position")? },
+            "display" => Request::Display {
+                celsius: read(text::celsius, &self.given(&self.at, "what the display shows")?)?,
+            },
+            "lamp" => Request::Lamp { shows: self.one_of("what the lamp shows")? },
             "engine" => Request::Engine { what: self.one_of("what the engine does")?, rpm: None },
             "flowing" => Request::Flowing,
             "nothing-flows" => Request::NothingFlows,

@@ -44,6 +44,8 @@ pub(crate) const fn signal(signal: Signal) -> &'static str {
         Signal::Fluid => "Fluid",
         Signal::Coolant => "Coolant",
         Signal::Spot => "Sump",
+        Signal::Display => "Display",
+        Signal::Lamp => "Lamp's band",
     }
 }
 

@@ -309,6 +309,7 @@ function fill(offer) {
     amount: () => [field('amount', 'How much', number, units.amount), field('at', 'How warm it was', { ...number, required: false }, degrees)],
     depth: () => [field('depth', 'How far', number, 'mm')],
     level: () => [field('pitch', 'Pitch, nose up is positive', number, 'degrees'), field('roll', 'Roll, left side up is positive', number, 'degrees')],
+    temperature: () => [field('at', 'The display shows', number, degrees)],
     spot: () => [field('at', 'The thermometer shows', number, degrees), choice('surface', 'Held to or pointed at', offer.ask.spot)],
     text: () => [field('text', 'In your words', { maxLength: 200, required: true })],
     choice: () => [choice('text', 'Which', offer.ask.choice.map(name => [name, name]))],

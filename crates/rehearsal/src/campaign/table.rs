@@ -7,7 +7,7 @@ use events::Signal;
 use super::{Campaign, Finding, rule_of_three, wilson};
 
 /// The signals, in the order of the table.
-const SIGNALS: [Signal; 3] = [Signal::Fluid, Signal::Coolant, Signal::Spot];
+const SIGNALS: [Signal; 5] = [Signal::Fluid, Signal::Coolant, Signal::Spot, Signal::Display, Signal::Lamp];
 
 impl fmt::Display for Campaign {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -36,6 +36,9 @@ impl fmt::Display for Campaign {
         writeln!(f, "| --- | --- | --- | --- | --- | --- | --- | --- | --- |")?;
         for signal in SIGNALS {
             let of: Vec<&Finding> = self.findings.iter().filter(|finding| finding.signal == signal).collect();
+            if of.is_empty() && signal.is_read_inside() {
+                continue;
+            }
             writeln!(f, "{}", row(signal, &of))?;
         }
         Ok(())

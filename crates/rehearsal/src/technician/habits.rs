@@ -5,7 +5,7 @@
 
 use std::time::Duration;
 
-use events::{Advice, EngineWord, Precondition, Refusal, Request, Signal, Surface};
+use events::{Advice, EngineWord, LampState, Precondition, Refusal, Request, Signal, Surface};
 use units::{Celsius, Mono};
 
 use super::Technician;
@@ -38,10 +38,27 @@ impl Technician {
 
     /// Where the signal is a thermometer: holds it to the tape every twenty seconds.
     pub(super) fn read_the_spot(&mut self, now: Mono, world: &World) {
-        if self.sheet.check.signal != Signal::Spot || self.book.spot_due.is_some_and(|due| now < due) {
+        if !self.sheet.check.signal.is_typed() || self.book.spot_due.is_some_and(|due| now < due) {
             return;
         }
         self.book.spot_due = Some(now.after(Duration::from_secs(20)));
+        match self.sheet.check.signal {
+            Signal::Display => {
+                let shown = world.fluid_celsius() + self.book.sensor_off;
+                return self.tell(Request::Display { celsius: Celsius::clamped(shown.round()) });
+            }
+            Signal::Lamp => {
+                let [low, high] = self.sheet.check.band_c;
+                let felt = world.fluid_celsius() + self.book.sensor_off;
+                let shows = match felt {
+                    t if t < low => LampState::TooCold,
+                    t if t > high => LampState::TooHot,
+                    _ => LampState::Right,
+                };
+                return self.tell(Request::Lamp { shows });
+            }
+            _ => {}
+        }
         let surface =
             world.fluid_celsius() - TAPE_BELOW_FLUID * (world.fluid_celsius() - world.vehicle().air_celsius);
         let celsius = Celsius::clamped(((surface + self.dice.within(0.7)) * 10.0).round() / 10.0);

@@ -5,7 +5,7 @@
 
 use std::time::Duration;
 
-use events::{Advice, People, Precondition, Refusal, Request, Verdict};
+use events::{Advice, People, Precondition, Refusal, Request, Signal, Verdict};
 use units::{Degrees, Millilitres, Mono};
 
 use super::Technician;
@@ -96,6 +96,8 @@ pub(super) struct Book {
     pub(super) unplugged: Option<(Mono, Plug)>,
     pub(super) spot_due: Option<Mono>,
     pub(super) reminded: Option<Mono>,
+    /// By how much the sensor behind display or lamp is off, K.
+    pub(super) sensor_off: f64,
     /// When the helper told last what the engine does.
     pub(super) answered: Option<Mono>,
     pub(super) stream_before: Vec<f64>,
@@ -342,6 +344,10 @@ impl Technician {
             world.move_selector(0, selector.positions.len());
             self.note("selector back at the first position");
             self.confirm(Precondition::SelectorCycled);
+            if self.sheet.check.signal == Signal::Lamp {
+                self.note("switches the service mode on");
+                self.confirm(Precondition::ModeOn);
+            }
             self.book.since_go_awaited = Some(now);
             return self.then(Task::AwaitGo, 2.0);
         }
