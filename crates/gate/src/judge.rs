@@ -521,7 +521,11 @@ impl Gate {
     fn stale_after(&self, now: Mono) -> Duration {
         match self.signal {
             Signal::Fluid | Signal::Coolant => self.limits.stale_after,
-            Signal::Spot | Signal::Display => self.spots.holds_for(now, self.band.high - self.band.low),
+            // Where nothing but people tells anything, readings come as seldom as they must.
+            Signal::Spot | Signal::Display if self.told_runs.is_some() => {
+                self.spots.holds_for(now, self.band.high - self.band.low)
+            }
+            Signal::Spot | Signal::Display => self.spot_limits.stale_after,
             Signal::Lamp => self.spot_limits.stale_after,
         }
     }
