@@ -469,7 +469,9 @@ impl Situation {
         let cold = Precondition::StartedCold;
         self.cold_untold = live.people && record.needs(cold) && !record.holds(cold);
         // Nothing but words stands between this moment and `go`.
-        let words = |r: &Reason| matches!(r, Reason::InBand | Reason::PreconditionOpen | Reason::Hysteresis);
+        let words = |r: &Reason| {
+            matches!(r, Reason::InBand | Reason::NoBand | Reason::PreconditionOpen | Reason::Hysteresis)
+        };
         let near = self.soon || verdict.reasons.iter().all(words);
         let open = record.port_open();
         self.ask_engine =
