@@ -352,11 +352,11 @@ fn a_recheck_changes_no_fluid_and_says_how_far_off_it_was_found() {
     bay.tells("flowing\ntrickle\nclosed\nran-out 40 40");
     ends(&mut bay, Outcome::Set, &[]);
     let result = bay.result();
-    assert_eq!((result.recheck_of, result.found_millilitres), (Some(1), Some(ml(40))));
+    assert_eq!((result.recheck_of, result.found_millilitres), (Some(1), Some(ml(53))));
     assert!(result.found_expanded_millilitres.unwrap() >= ml(50));
-    // The first job left 13 mL (a tilt of 0.1°); 40 mL found is 27 mL more, which both explain.
+    // Both closed with 13 mL above the level (a tilt of 0.1°): 40 mL that ran out are 53 found, and 40 more than were left.
     let compared = job::compare(&first, &result).unwrap();
-    assert_eq!((compared.left, compared.change, compared.agrees), (ml(13), ml(27), true));
+    assert_eq!((compared.left, compared.change, compared.agrees), (ml(13), ml(40), true));
     let lower = JobResult { found_millilitres: Some(ml(-300)), ..result };
     assert!(!job::compare(&first, &lower).unwrap().agrees, "fluid has gone");
 }
@@ -379,7 +379,8 @@ fn a_recheck_that_was_low_is_topped_up_and_the_difference_is_what_was_missing() 
     bay.go();
     bay.tells("flowing\ntrickle\nclosed\nran-out 200 40");
     ends(&mut bay, Outcome::Set, &[]);
-    assert_eq!(bay.result().found_millilitres, Some(ml(-300)));
+    // 500 in, 200 out, and the tilt left 13 above the level.
+    assert_eq!(bay.result().found_millilitres, Some(ml(-287)));
 }
 
 #[test]
