@@ -346,8 +346,8 @@ impl Situation {
         self.no_band = !look.is_gated();
         self.to_the_edge = record.fills_to_the_edge();
         self.height = look.reads_a_height();
-        let lacks = |p: Precondition| record.needs(p) && !record.holds(p);
-        self.position = lacks(Precondition::InPosition);
+        let position = Precondition::InPosition;
+        self.position = record.needs(position) && !record.holds(position);
         let settled = record.settled(now);
         self.settling = settled != Settled::Yes;
         self.to_add = record.looks.to_add_ml.is_some();
