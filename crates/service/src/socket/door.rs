@@ -260,6 +260,11 @@ mod tests {
         for none in [folder_by(None), own("")] {
             assert!(none.1 && none.0.starts_with(std::env::temp_dir()), "{none:?}");
         }
+        // Whichever it is on this machine, the bay's socket lies in it.
+        let here = std::env::var_os("XDG_RUNTIME_DIR");
+        let socket = default_socket("left");
+        assert_eq!(socket, folder_by(here).0.join("left.sock"));
+        assert!(is_default_folder(socket.parent()), "{socket:?}");
     }
 
     #[tokio::test]

@@ -140,3 +140,17 @@ fn a_silence_is_forgiven_on_a_new_link_but_where_asking_costs_a_search() {
         assert_eq!(asked, !waits, "{silent:?}");
     }
 }
+
+#[test]
+fn who_asked_for_more_time_is_awaited_longer_until_it_has_been_quick_as_often() {
+    let mut polls = Polls::new(Schedule { gating: Some(every(500)), ..Schedule::default() });
+    assert!(!polls.is_slow(Slot::Gating), "nobody asked for time");
+    polls.was_pending(Slot::Gating);
+    assert!(polls.is_slow(Slot::Gating));
+    let quick = (1..=20).find(|_| {
+        polls.was_quick(Slot::Gating);
+        !polls.is_slow(Slot::Gating)
+    });
+    assert_eq!(quick, Some(i32::from(SLOW)));
+    assert!(!polls.is_slow(Slot::Other(0)), "a request that is none");
+}
