@@ -214,12 +214,15 @@ mod tests {
     #[test]
     fn the_template_is_a_sheet_and_every_remarked_key_of_it_can_be_used() {
         Sheet::parse(TEMPLATE).unwrap();
-        // Every line `# key = …` and `# [table]` taken in, but for `without`.
-        let whole = |without: &str| -> String {
+        // Keys that go with another value than the template's; each is taken in by a case of its own.
+        const ALONE: [&str; 4] = ["from", "mm", "then_add_ml", "single_u_c"];
+        // Every line `# key = …` and `# [table]` taken in, but for these; `with` them.
+        let whole = |with: &str| -> String {
             let taken_in = |line: &str| {
                 let inner = line.strip_prefix("# ").unwrap_or(line);
                 let key = inner.split(" = ").next().unwrap_or_default();
-                let is_key = inner.contains(" = ") && !key.contains([' ', '`', '.']) && key != without;
+                let alone = ALONE.contains(&key) && key != with;
+                let is_key = inner.contains(" = ") && !key.contains([' ', '`', '.']) && !alone;
                 let is_table = inner.starts_with('[');
                 let taken = line.starts_with("# ") && (is_key || is_table);
                 format!("{}\n", if taken { inner } else { line })
@@ -227,10 +230,22 @@ mod tests {
             TEMPLATE.lines().map(taken_in).collect()
         };
         let read = |text: &str| Sheet::parse(text).unwrap_or_else(|e| panic!("{e}\n{text}"));
-        // One of them is for coolant only.
-        let coolant = whole("").replace("signal = \"fluid\"", "signal = \"coolant\"");
+        let coolant = whole("from").replace("signal = \"fluid\"", "signal = \"coolant\"");
         assert_eq!(read(&coolant).check.from.as_deref(), Some("7E8"));
-        let sheet = read(&whole("from"));
+        let height = whole("mm")
+            .replace("right = \"trickle\"", "right = \"below-edge-mm\"")
+            .replace("rim = \"pipe\"", "rim = \"fill-hole\"")
+            .replace("sump_opens = \"pipe\"", "sump_opens = \"plug\"")
+            .replace("fill_from = \"upper-port\"", "fill_from = \"level-hole\"")
+            .replace("engine = \"idle\"", "engine = \"off\"")
+            .replace("gate = \"band\"", "gate = \"none\"");
+        assert_eq!(read(&height).look.first().and_then(|look| look.mm), Some([0.0, 5.0]));
+        // What is filled after a look is looked at once more.
+        let two = whole("then_add_ml") + "\n[[look]]\nright = \"trickle\"\n";
+        assert_eq!(read(&two).look.iter().map(|look| look.then_add_ml).collect::<Vec<_>>(), [400.0, 0.0]);
+        let single = whole("single_u_c").replace("band_c = [35.0, 45.0]", "band_c = [40.0, 40.0]");
+        assert!(read(&single).check.single_u_c.is_some());
+        let sheet = read(&whole(""));
         assert!(sheet.bus.is_some() && sheet.identifier.as_ref().unwrap().bytes.is_some());
         assert!(sheet.vehicle.is_some() && sheet.steps.drain.is_some() && sheet.steps.order.is_some());
         assert_eq!(sheet.fluid.filter_ml, Some(300.0));

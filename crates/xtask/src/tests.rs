@@ -18,6 +18,7 @@ use crate::shell::{self, Done, root};
 const LONG: &[&str] = &[
     "page",
     "no_wrong_go",
+    "search",
     "foreign",
     "matrix",
     "access",
@@ -26,6 +27,7 @@ const LONG: &[&str] = &[
     "pictures",
     "examples",
     "probe",
+    "check",
 ];
 /// More at a time than there are processors: some mostly wait, for a browser or for an adapter that never answers.
 const WAITING: usize = 1;
