@@ -18,7 +18,7 @@ use rehearsal::campaign::Checks;
 use rehearsal::{Setup, embedded, stage};
 
 /// How many vehicles.
-const RUNS: u64 = 150;
+const RUNS: u64 = 100;
 
 #[test]
 fn what_is_said_of_an_unknown_vehicle_holds_the_truth_and_no_low_one_is_called_right() {

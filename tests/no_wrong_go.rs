@@ -17,7 +17,7 @@ mod common;
 use rehearsal::Campaign;
 
 /// How many are run; `STANDPIPE_REHEARSALS` asks for more or fewer.
-const RUNS: u64 = 300;
+const RUNS: u64 = 200;
 
 #[test]
 fn no_rehearsal_gives_a_wrong_go_or_a_record_that_is_wrong_and_few_miss_a_possible_go() {
@@ -61,7 +61,7 @@ fn without_an_adapter_no_rehearsal_gives_a_wrong_go_or_a_record_that_is_wrong() 
 }
 
 /// How many are run in which faults end.
-const RUNS_ONCE_WELL: u64 = 150;
+const RUNS_ONCE_WELL: u64 = 100;
 
 #[test]
 fn once_its_faults_are_over_every_rehearsal_reads_its_signal_in_time() {
