@@ -443,8 +443,12 @@ impl Record {
     /// Nothing ran out though as much was filled as the sheet allows, or far more than can be missing: it runs somewhere else,
     /// or it is another plug.
     pub(crate) fn stays_low(&self) -> bool {
-        let done = self.hands.top_ups >= self.sheet.fluid.portions || self.too_much_in();
-        self.needs_more() && done
+        self.needs_more() && (self.portions_done() || self.too_much_in())
+    }
+
+    /// It was topped up as often as the sheet allows.
+    pub(crate) fn portions_done(&self) -> bool {
+        self.hands.top_ups >= self.sheet.fluid.portions
     }
 
     /// How much had been filled before the last look, where that look was dry; before an earlier one otherwise.

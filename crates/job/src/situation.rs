@@ -496,7 +496,7 @@ impl Situation {
         };
         self.too_much = record.too_much_in();
         self.needs_more = record.needs_more();
-        self.portions_done = record.hands.top_ups >= record.sheet.fluid.portions;
+        self.portions_done = record.portions_done();
         self.circulated = record.circulated;
         self.set = record.is_set();
         (self.torqued, self.driven) = (record.torqued, record.test_driven);
