@@ -255,7 +255,11 @@ impl JobResult {
         if let Some(more) = self.low_by_more_than_millilitres {
             return Some(format!("It was low by more than {}.", show(more)));
         }
+        // A look that does not count says nothing of the level that a person could rest on.
         let (found, within) = (self.found_millilitres?, self.found_expanded_millilitres?);
+        if self.outcome == Outcome::NotSet {
+            return None;
+        }
         // No more digits than are known.
         let by = show(Millilitres::clamped((found.to_f64().abs() / 10.0).round() * 10.0));
         Some(match found.to_f64() {

@@ -359,6 +359,10 @@ fn a_recheck_changes_no_fluid_and_says_how_far_off_it_was_found() {
     assert_eq!((compared.left, compared.change, compared.agrees), (ml(13), ml(40), true));
     let lower = JobResult { found_millilitres: Some(ml(-300)), ..result };
     assert!(!job::compare(&first, &lower).unwrap().agrees, "fluid has gone");
+    let show = |v: units::Millilitres| format!("{v} mL");
+    assert!(lower.headline(show).starts_with("It was low by about 300 mL, ±"), "{}", lower.headline(show));
+    let spoilt = JobResult { outcome: Outcome::NotSet, ..lower };
+    assert_eq!(spoilt.headline(show), "The level is not set.", "such a look says nothing of before");
 }
 
 #[test]
