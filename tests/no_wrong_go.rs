@@ -15,6 +15,7 @@
 mod common;
 
 use rehearsal::Campaign;
+use rehearsal::campaign::Form;
 
 /// How many are run; `STANDPIPE_REHEARSALS` asks for more or fewer.
 const RUNS: u64 = 200;
@@ -22,7 +23,7 @@ const RUNS: u64 = 200;
 #[test]
 fn no_rehearsal_gives_a_wrong_go_or_a_record_that_is_wrong_and_few_miss_a_possible_go() {
     let runs = std::env::var("STANDPIPE_REHEARSALS").ok().and_then(|n| n.parse().ok()).unwrap_or(RUNS);
-    let campaign = Campaign::run(1, runs, &common::sheets(), common::OnStage::new, |_| ());
+    let campaign = Campaign::run(1, runs, &common::sheets(), Form::AsDrawn, common::OnStage::new, |_| ());
     println!("{campaign}");
     let wrong: Vec<String> = campaign.wrong().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
     assert!(wrong.is_empty(), "{} of {runs}:\n{}", wrong.len(), wrong.join("\n"));
@@ -52,10 +53,12 @@ fn without_an_adapter_no_rehearsal_gives_a_wrong_go_or_a_record_that_is_wrong() 
         events::Sheet::parse(&text).unwrap()
     });
     let sheets: Vec<_> = common::sheets().into_iter().chain(read_inside).collect();
-    let campaign = Campaign::run_by_people(1, RUNS_BY_PEOPLE, &sheets, program, |_| ());
+    let campaign = Campaign::run(1, RUNS_BY_PEOPLE, &sheets, Form::ByPeople, program, |_| ());
     println!("{campaign}");
     let wrong: Vec<String> = campaign.wrong().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
     assert!(wrong.is_empty(), "{} of {RUNS_BY_PEOPLE}:\n{}", wrong.len(), wrong.join("\n"));
+    let harmful: Vec<&str> = campaign.harmful().map(|(_, story)| story).collect();
+    assert!(harmful.is_empty(), "{harmful:?}");
     let set = campaign.findings.iter().filter(|finding| finding.set_ml.is_some()).count() as u64;
     assert!(set * 5 > RUNS_BY_PEOPLE, "only {set} of {RUNS_BY_PEOPLE} rehearsals ended as set");
 }
@@ -67,7 +70,7 @@ const RUNS_ONCE_WELL: u64 = 100;
 fn once_its_faults_are_over_every_rehearsal_reads_its_signal_in_time() {
     assert_eq!(rehearsal::liveness::READS_WITHIN, adapter::Driver::READS_WITHIN, "one bound");
     let campaign =
-        Campaign::run_once_well(1, RUNS_ONCE_WELL, &common::sheets(), common::OnStage::new, |_| ());
+        Campaign::run(1, RUNS_ONCE_WELL, &common::sheets(), Form::FaultsEnd, common::OnStage::new, |_| ());
     let mute: Vec<String> = campaign.mute().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
     assert!(mute.is_empty(), "{} of {RUNS_ONCE_WELL}:\n{}", mute.len(), mute.join("\n"));
     let wrong: Vec<String> = campaign.wrong().map(|(seed, story)| format!("seed {seed}: {story}")).collect();

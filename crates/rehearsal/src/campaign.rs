@@ -28,6 +28,32 @@ use units::Mono;
 use crate::setup::{Keep, Setup};
 use crate::stage::{self, Ending, FalseGo, Program};
 
+/// Which rehearsals are drawn.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Form {
+    /// As they come; faults may last.
+    AsDrawn,
+    /// All faults of link and vehicle end at a drawn moment: is the signal read again in time?
+    FaultsEnd,
+    /// Without an adapter, over the sheets that need none.
+    ByPeople,
+}
+
+impl Form {
+    fn draw(self, seed: u64, sheets: &[Sheet]) -> Setup {
+        let drawn = Setup::draw(seed, sheets);
+        match self {
+            Self::AsDrawn => drawn,
+            Self::FaultsEnd => drawn.with_faults_that_end(),
+            Self::ByPeople => drawn.clone().by_people().unwrap_or(drawn),
+        }
+    }
+
+    fn takes(self, sheet: &Sheet) -> bool {
+        self != Self::ByPeople || sheet.by_people().is_some()
+    }
+}
+
 /// What one rehearsal came to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
@@ -57,27 +83,11 @@ pub struct Finding {
 
 impl Finding {
     /// Draws the rehearsal of `seed` and runs it.
-    pub fn of<P: Program>(seed: u64, sheets: &[Sheet], program: impl Fn(&Sheet) -> P) -> Self {
-        let mut setup = Setup::draw(seed, sheets);
+    pub fn of<P: Program>(seed: u64, sheets: &[Sheet], form: Form, program: impl Fn(&Sheet) -> P) -> Self {
+        let mut setup = form.draw(seed, sheets);
         setup.keep = Keep::Nothing;
         let ending = stage::run(&mut program(&setup.sheet), &setup);
         Self::from(&setup, &ending)
-    }
-
-    /// The same, with faults that end at a drawn moment: is the signal read again in time?
-    pub fn once_well<P: Program>(seed: u64, sheets: &[Sheet], program: impl Fn(&Sheet) -> P) -> Self {
-        let mut setup = Setup::draw(seed, sheets).with_faults_that_end();
-        setup.keep = Keep::Nothing;
-        let ending = stage::run(&mut program(&setup.sheet), &setup);
-        Self::from(&setup, &ending)
-    }
-
-    /// The same without an adapter; `None` where the drawn sheet needs one.
-    pub fn by_people<P: Program>(seed: u64, sheets: &[Sheet], program: impl Fn(&Sheet) -> P) -> Option<Self> {
-        let mut setup = Setup::draw(seed, sheets).by_people()?;
-        setup.keep = Keep::Nothing;
-        let ending = stage::run(&mut program(&setup.sheet), &setup);
-        Some(Self::from(&setup, &ending))
     }
 
     fn from(setup: &Setup, ending: &Ending) -> Self {
@@ -154,36 +164,12 @@ impl Campaign {
         from: u64,
         runs: u64,
         sheets: &[Sheet],
+        form: Form,
         program: impl Fn(&Sheet) -> P + Sync,
         told: impl Fn(u64) + Sync,
     ) -> Self {
-        Self { findings: of_each(from, runs, |seed| Finding::of(seed, sheets, &program), told) }
-    }
-
-    /// The same, with faults that end at a drawn moment.
-    pub fn run_once_well<P: Program>(
-        from: u64,
-        runs: u64,
-        sheets: &[Sheet],
-        program: impl Fn(&Sheet) -> P + Sync,
-        told: impl Fn(u64) + Sync,
-    ) -> Self {
-        Self { findings: of_each(from, runs, |seed| Finding::once_well(seed, sheets, &program), told) }
-    }
-
-    /// The same without an adapter, of sheets that need none: everything is told.
-    pub fn run_by_people<P: Program>(
-        from: u64,
-        runs: u64,
-        sheets: &[Sheet],
-        program: impl Fn(&Sheet) -> P + Sync,
-        told: impl Fn(u64) + Sync,
-    ) -> Self {
-        let typed: Vec<Sheet> = sheets.iter().filter(|sheet| sheet.by_people().is_some()).cloned().collect();
-        let of = |seed| {
-            Finding::by_people(seed, &typed, &program).unwrap_or_else(|| Finding::of(seed, &typed, &program))
-        };
-        Self { findings: of_each(from, runs, of, told) }
+        let sheets: Vec<Sheet> = sheets.iter().filter(|sheet| form.takes(sheet)).cloned().collect();
+        Self { findings: of_each(from, runs, |seed| Finding::of(seed, &sheets, form, &program), told) }
     }
 
     /// Claims that did not hold, by seed.

@@ -25,7 +25,7 @@ use std::process::ExitCode;
 use std::time::Instant;
 
 use events::{Body, Measure, Reading, Sheet};
-use rehearsal::campaign::Checks;
+use rehearsal::campaign::{Checks, Form};
 use rehearsal::{Campaign, Keep, Setup, stage};
 use units::Mono;
 
@@ -133,14 +133,11 @@ fn checks(from: u64, runs: u64, into: Option<&str>) -> ExitCode {
 fn campaign(from: u64, runs: u64, into: Option<&str>, once_well: bool) -> ExitCode {
     let (sheets, start) = (sheets(), Instant::now());
     let mut campaign = Campaign::default();
+    let form = if once_well { Form::FaultsEnd } else { Form::AsDrawn };
     while (campaign.findings.len() as u64) < runs {
         let done = campaign.findings.len() as u64;
         let (next, some, program) = (from + done, BATCH.min(runs - done), on_stage::OnStage::new);
-        let batch = if once_well {
-            Campaign::run_once_well(next, some, &sheets, program, |_| ())
-        } else {
-            Campaign::run(next, some, &sheets, program, |_| ())
-        };
+        let batch = Campaign::run(next, some, &sheets, form, program, |_| ());
         campaign.findings.extend(batch.findings);
         let (missed, possible) = campaign.missed_of_possible();
         eprintln!(
