@@ -847,6 +847,8 @@ fn trade() -> Vec<Ground> {
         "pipe-below-two-looks",
         "pipe-below-portions",
         "pipe-below-steady",
+        "pipe-lamp",
+        "pipe-display",
         "pipe-wave",
         "side-hole-drip",
         "fill-hole-idle",

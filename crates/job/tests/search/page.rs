@@ -16,7 +16,7 @@ Made from the sheets in `fixtures/sheets/procedures/` and from the table of acts
 \"Quillan Lane\"). **The procedure of the vehicle's maker, local rules and licensed practice come first.** What the parameters mean stands in
 [procedure.md](procedure.md), \"Looks\", and in `standpipe sheet template`.
 
-Not here yet: a gauge with its chart, the vehicle's own lamp or display, a second look after the drive.
+Not here yet: a gauge with its chart, a second look after the drive.
 
 For each procedure: its looks, and a job in which nothing goes wrong. **Below** and **inside** are what the two seats hear; **then** is what
 is told, or what happens. All amounts are those of an example that holds 6.5 L and gives 2.4 L at a drain.
@@ -82,7 +82,12 @@ fn page() -> String {
         writeln!(page, "\n## {}\n\n{what}\n", ground.name).unwrap();
         let geometry =
             format!("rim `{}`, filled from `{}`, drive `{}`", level.rim, level.fill_from, level.drive);
-        writeln!(page, "{}: {geometry}.\n", ground.sheet.name).unwrap();
+        writeln!(
+            page,
+            "{}: {geometry}, temperature by `{}`.\n",
+            ground.sheet.name, ground.sheet.check.signal
+        )
+        .unwrap();
         for (place, one) in (1..).zip(ground.sheet.looks()) {
             writeln!(page, "{place}. {}", look(&one)).unwrap();
         }
