@@ -215,13 +215,13 @@ mod tests {
     fn the_template_is_a_sheet_and_every_remarked_key_of_it_can_be_used() {
         Sheet::parse(TEMPLATE).unwrap();
         // Keys that go with another value than the template's; each is taken in by a case of its own.
-        const ALONE: [&str; 4] = ["from", "mm", "then_add_ml", "single_u_c"];
+        const ALONE: [&str; 6] = ["from", "mm", "chart", "ml_per_mm", "then_add_ml", "single_u_c"];
         // Every line `# key = …` and `# [table]` taken in, but for these; `with` them.
         let whole = |with: &str| -> String {
             let taken_in = |line: &str| {
                 let inner = line.strip_prefix("# ").unwrap_or(line);
                 let key = inner.split(" = ").next().unwrap_or_default();
-                let alone = ALONE.contains(&key) && key != with;
+                let alone = ALONE.contains(&key) && !with.split(' ').any(|w| w == key);
                 let is_key = inner.contains(" = ") && !key.contains([' ', '`', '.']) && !alone;
                 let is_table = inner.starts_with('[');
                 let taken = line.starts_with("# ") && (is_key || is_table);
@@ -240,6 +240,12 @@ mod tests {
             .replace("engine = \"idle\"", "engine = \"off\"")
             .replace("gate = \"band\"", "gate = \"none\"");
         assert_eq!(read(&height).look.first().and_then(|look| look.mm), Some([0.0, 5.0]));
+        let gauge = whole("chart ml_per_mm")
+            .replace("right = \"trickle\"", "right = \"chart\"")
+            .replace("rim = \"pipe\"", "rim = \"gauge\"")
+            .replace("sump_opens = \"pipe\"", "sump_opens = \"plug\"")
+            .replace("fill_from = \"upper-port\"", "fill_from = \"gauge-tube\"");
+        assert_eq!(read(&gauge).look.first().map(|look| look.chart.len()), Some(2));
         // What is filled after a look is looked at once more.
         let two = whole("then_add_ml") + "\n[[look]]\nright = \"trickle\"\n";
         assert_eq!(read(&two).look.iter().map(|look| look.then_add_ml).collect::<Vec<_>>(), [400.0, 0.0]);

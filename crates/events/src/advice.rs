@@ -46,6 +46,9 @@ words! {
         OpenPortOff "open-port-off" "Keep the engine off. Open the plug now, from the side.",
         WatchOff "watch-off" "Engine off. Watch: say when it is a thin thread.",
         LookAtEdge "look-at-edge" "See where it stands. Say at the edge, or how far below.",
+        ReadGauge "read-gauge" "Wipe the gauge, push it to its stop. Say the millimetres.",
+        ReadAgain "read-again" "Wipe it, read it again. Two must agree to 2 mm.",
+        DrawOut "draw-out" "Too full. Draw some out of the tube, measured.",
         LetSome "let-some" "Too full. Let some out until it stands right.",
         StillFlowing "still-flowing" "Still flowing after 15 s? Say so; else close it.",
         ClosePort "close-port" "Close it now, by hand.",
@@ -265,7 +268,11 @@ impl Said {
         match advice {
             Advice::Fill => format!("Fill {amount}: what came out, and the extra."),
             Advice::FillFirst => format!("Keep the engine off. Fill {amount} first."),
+            Advice::FillMore if self.rim == Some(Rim::Gauge) => {
+                format!("It is low: fill {amount} through the tube.")
+            }
             Advice::FillMore => format!("Check port shut by hand. It is low: fill {amount}."),
+            Advice::DrawOut => format!("Too full: draw {amount} out of the tube, measured."),
             Advice::AddAmount => format!("Plug shut by hand. Then fill {amount}."),
             Advice::FillHere => format!("It is low: fill {amount} through this opening."),
             Advice::LetOut => format!("Too full: keep the engine off. Let {amount} out, measured."),
@@ -292,6 +299,17 @@ impl Said {
             (Advice::Drain, Some(_)) => "Drain it. Measure how much, how warm.",
             (Advice::Fill, Some(Rim::None)) if self.millilitres.is_none() => {
                 "Fill the amount of the vehicle data."
+            }
+            (Advice::CloseUp, Some(Rim::Gauge)) => {
+                "Drain plug in by hand, cap on the tube. Hose and tray away."
+            }
+            (Advice::CheckAdapter, Some(Rim::Gauge)) => "Leave the cap on. Check the adapter's plug.",
+            (Advice::BeReady, Some(Rim::Gauge)) => "Have gauge and cloth ready. Leave the cap on.",
+            (Advice::FillMore, Some(Rim::Gauge)) if self.millilitres.is_none() => {
+                "It is low: fill more through the tube."
+            }
+            (Advice::Tighten, Some(Rim::Gauge)) => {
+                "Cap on the tube, locked. Engine off, then tighten the drain plug."
             }
             (Advice::CloseUp, Some(Rim::FillHole)) => "Plugs in by hand. Hose and tray away.",
             _ => return None,

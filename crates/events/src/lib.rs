@@ -45,9 +45,9 @@ pub use result::{
     Balance, Cause, CausePart, ClosureCause, Drivable, JobResult, LevelError, Outcome, Shortfall, TopUp,
 };
 pub use sheet::{
-    Before, Check, Drive, FillFrom, Fluid, Identifier, Lamp, Level, Look, LookEngine, LookGate, LookOpen, On,
-    PARSE_LIMIT, RecheckPlan, Reported, Right, Rim, Selector, Sheet, SheetError, Signal, Stand, Standpipe,
-    StepPlan, Steps, Stop, SumpOpens, Torque, Vehicle, VehicleBus, Wave,
+    Before, ChartAt, Check, Drive, FillFrom, Fluid, Identifier, Lamp, Level, Look, LookEngine, LookGate,
+    LookOpen, On, PARSE_LIMIT, RecheckPlan, Reported, Right, Rim, Selector, Sheet, SheetError, Signal, Stand,
+    Standpipe, StepPlan, Steps, Stop, SumpOpens, Torque, Vehicle, VehicleBus, Wave,
 };
 pub use snapshot::{JobView, Line, LinkView, PROTOCOL, SelectorView, Snapshot, Word};
 pub use step::{Confirms, Step, StepState};

@@ -258,6 +258,11 @@ pub enum Request {
         /// So far.
         millimetres: Millimetres,
     },
+    /// The gauge was wiped, pushed to its stop and read.
+    Gauge {
+        /// What it shows.
+        millimetres: Millimetres,
+    },
     /// A leak was seen.
     Leak {
         /// How bad.
@@ -328,6 +333,7 @@ impl Request {
             Self::Drips => "drips",
             Self::AtEdge => "at-edge",
             Self::BelowEdge { .. } => "below-edge",
+            Self::Gauge { .. } => "gauge",
             Self::Leak { .. } => "leak",
             Self::NoDrive => "no-drive",
             Self::FluidWrong => "fluid-wrong",
@@ -354,6 +360,7 @@ impl Request {
             | Self::Drips
             | Self::AtEdge
             | Self::BelowEdge { .. }
+            | Self::Gauge { .. }
             | Self::Leak { .. }
             | Self::NoDrive
             | Self::FluidWrong

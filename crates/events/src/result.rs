@@ -129,6 +129,9 @@ words! {
         GushOnly "gush-only" "Only the first gush came out: it is low. Fill what is missing and the extra, then look again.",
         RanOutTooMuch "ran-out-too-much" "Much more ran out than the excess: wrong plug, or a loose pipe? Fill what is missing, then look again.",
         AmountOff "amount-off" "The amount in it is not the stated one, or the old fluid was not drained fully. Drain fully and fill the stated amount.",
+        GaugeLow "gauge-low" "The gauge reads below the chart: it is low. Fill what the reading says is missing, then read again.",
+        GaugeHigh "gauge-high" "The gauge reads above the chart: it is too full. Draw some out, measured, then read again.",
+        NotReadTwice "not-read-twice" "No two readings of the gauge inside the band agree to 2 mm. Wipe it, push it to its stop, read again.",
         NotOpened "not-opened" "The check port was not opened while the verdict was `go`. Wait for the next window and set the level then.",
         OpenedBeforeGo "opened-before-go" "The check port was open before the verdict was `go`. Fluid that ran out then is missing from the margin; set the level again inside the window.",
         NoTrickle "no-trickle" "The stream had not become a trickle when the port was closed: the level is high. Open again inside the window and let it run out.",
@@ -257,7 +260,8 @@ impl JobResult {
         }
         // A look that does not count says nothing of the level that a person could rest on.
         let (found, within) = (self.found_millilitres?, self.found_expanded_millilitres?);
-        if self.outcome == Outcome::NotSet {
+        let by_gauge = matches!(self.shortfalls.first(), Some(Shortfall::GaugeLow | Shortfall::GaugeHigh));
+        if self.outcome == Outcome::NotSet && !by_gauge {
             return None;
         }
         // No more digits than are known.

@@ -17,7 +17,7 @@ mod look;
 mod order;
 
 pub use check::{PARSE_LIMIT, SheetError};
-pub use look::{Look, LookEngine, LookGate, LookOpen, Right};
+pub use look::{ChartAt, Look, LookEngine, LookGate, LookOpen, Right};
 
 words! {
     /// The temperature that the check is gated on.

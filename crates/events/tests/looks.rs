@@ -81,6 +81,45 @@ fn a_hole_needs_no_pipe_and_what_was_made_up_for_it_is_named_as_guessed() {
     assert!(said(&pipe).contains("`level.rim` is \"pipe\" without a table [standpipe]"), "{}", said(&pipe));
 }
 
+const CHART: &str = "[[20, 26, 36], [40, 32, 42], [60, 40, 50]]";
+
+fn chart(rows: &str) -> String {
+    format!("[[look]]\nright = \"chart\"\nchart = {rows}\nml_per_mm = 20")
+}
+
+/// The six-speed with a gauge in a sealed tube.
+fn gauge(more: &str) -> String {
+    without_pipe("gauge\"\nfill_from = \"gauge-tube", more)
+}
+
+#[test]
+fn a_chart_is_read_in_straight_lines_between_its_rows_and_nowhere_else() {
+    let sheet = Sheet::parse(&gauge(&chart(CHART))).unwrap();
+    let [look] = sheet.looks().try_into().unwrap();
+    let look: events::Look = look;
+    let cases: &[(&str, f64, Option<[f64; 3]>)] = &[
+        // what                 °C     low   high  mm a kelvin
+        ("the coldest row", 20.0, Some([26.0, 36.0, 0.3])),
+        ("between two", 30.0, Some([29.0, 39.0, 0.3])),
+        ("steeper above", 50.0, Some([36.0, 46.0, 0.4])),
+        ("the hottest row", 60.0, Some([40.0, 50.0, 0.4])),
+        ("colder than any", 19.9, None),
+        ("hotter than any", 60.1, None),
+        ("no temperature", f64::NAN, None),
+    ];
+    for (what, celsius, want) in cases {
+        let got = look.chart_at(*celsius).map(|at| [at.low_mm, at.high_mm, at.mm_per_k]);
+        let near = |[a, b]: [[f64; 3]; 2]| a.iter().zip(b).all(|(a, b)| (a - b).abs() < 1e-9);
+        assert!(
+            got.zip(*want).map_or(got.is_none() && want.is_none(), |(a, b)| near([a, b])),
+            "{what}: {got:?}"
+        );
+    }
+    assert_eq!(look.chart_at(30.0).unwrap().middle_mm(), 34.0);
+    assert_eq!(sheet.guessed, ["standpipe"], "the surface in the sump was made up");
+    assert_eq!(Sheet::parse(&toml::to_string(&sheet).unwrap()), Ok(sheet), "written out and read again");
+}
+
 #[test]
 fn what_no_procedure_has_is_refused_with_its_place_and_what_is_right() {
     let hole = |more: &str| without_pipe("fill-hole", more);
@@ -90,9 +129,66 @@ fn what_no_procedure_has_is_refused_with_its_place_and_what_is_right() {
             with("[[look]]\nengin = \"off\""),
             "unknown key `look[].engin`; did you mean `engine`?",
         ),
-        ("a sign that there is not", with("[[look]]\nright = \"chart\""), "unknown variant `chart`"),
+        ("a sign that there is not", with("[[look]]\nright = \"dry\""), "unknown variant `dry`"),
         ("too many", with(&"[[look]]\n".repeat(4)), "`look` is 4 looks; it must be at most 3 looks"),
-        ("a gauge", without_pipe("gauge", ""), "a gauge and its chart it cannot read yet"),
+        ("a gauge without its chart", without_pipe("gauge", ""), "\"chart\" where level.rim is \"gauge\""),
+        (
+            "a chart without a gauge",
+            with(&chart(CHART)),
+            "`look[1].right` is \"chart\"; it must be \"chart\" where",
+        ),
+        (
+            "no rows",
+            gauge("[[look]]\nright = \"chart\"\nml_per_mm = 20"),
+            "`look[1].chart` is 0 rows; it must be there",
+        ),
+        ("rows without a gauge", with(&format!("[[look]]\nchart = {CHART}")), "and only there"),
+        ("one row", gauge(&chart("[[40, 32, 42]]")), "2 to 24 rows, each warmer than the one before"),
+        ("rows that cool", gauge(&chart("[[60, 38, 48], [20, 26, 36]]")), "each warmer than the one before"),
+        ("rows alike", gauge(&chart("[[20, 26, 36], [20, 26, 36]]")), "each warmer than the one before"),
+        ("high first", gauge(&chart("[[20, 36, 26], [60, 38, 48]]")), "the lower one first"),
+        (
+            "millilitres left out",
+            gauge(&format!("[[look]]\nright = \"chart\"\nchart = {CHART}")),
+            "`look[1].ml_per_mm` is missing",
+        ),
+        ("no millilitres", gauge(&chart(CHART).replace("= 20", "= 0")), "1 to 300 mL a millimetre"),
+        (
+            "a band beyond the chart",
+            gauge(&chart("[[38, 26, 36], [60, 38, 48]]")),
+            "`check.band_c` is [35.0, 45.0] °C; it must be inside the temperatures of the chart, 38 to 60 °C",
+        ),
+        (
+            "a hot band beyond the chart",
+            gauge(&chart("[[20, 26, 36], [45, 38, 48]]"))
+                .replace("k = 2.0", "hot_band_c = [40, 50]\nhot_from_air_c = 32"),
+            "`check.hot_band_c` is [40.0, 50.0] °C; it must be inside the temperatures of the chart",
+        ),
+        (
+            "a chart at rest",
+            gauge(&(chart(CHART) + "\nengine = \"off\"")),
+            "\"idle\" where right is \"chart\"",
+        ),
+        (
+            "a chart without a band",
+            gauge(&(chart(CHART) + "\ngate = \"none\"")),
+            "\"band\" where right is \"chart\"",
+        ),
+        (
+            "two gauges",
+            gauge(&(chart(CHART) + "\n" + &chart(CHART))),
+            "one look where level.rim is \"gauge\"",
+        ),
+        (
+            "a gauge filled from below",
+            gauge(&chart(CHART)).replace("gauge-tube", "check-port"),
+            "\"gauge-tube\" or \"upper-port\"",
+        ),
+        (
+            "a tube without a gauge",
+            with("[level]\nfill_from = \"gauge-tube\""),
+            "and \"gauge-tube\" only there",
+        ),
         (
             "a stream with the engine off",
             with("[[look]]\nengine = \"off\""),

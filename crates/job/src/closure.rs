@@ -20,6 +20,10 @@ use crate::round::Ran;
 /// Whether the balance is further from closing than its uncertainty explains; `None` while amounts are missing. That of
 /// a recheck is no question but what it was made for: how far off the level was found.
 pub(crate) fn is_open(record: &Record) -> Option<bool> {
+    if record.reads_a_gauge() {
+        // Nothing runs out there; what is drawn out of the tube was too much before.
+        return (record.has(Kind::Drained) && record.has(Kind::Filled)).then_some(false);
+    }
     Some(record.changes() && is_far(record)?)
 }
 
@@ -30,7 +34,8 @@ fn is_far(record: &Record) -> Option<bool> {
 /// Why it may not close. Also names a drain that was much too small, which no closure shows.
 pub(crate) fn causes(record: &Record) -> Vec<Cause> {
     let mut causes = Vec::new();
-    if is_far(record) == Some(true)
+    if !record.reads_a_gauge()
+        && is_far(record) == Some(true)
         && let Some(closure) = closure_ml(record)
     {
         let stopped = record.round.as_ref().is_some_and(|r| r.ran == Ran::Stopped) || record.stopped_open;

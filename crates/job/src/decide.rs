@@ -14,6 +14,7 @@ use events::{
 use units::{Celsius, Millilitres, Mono};
 
 use crate::follow::Scribe;
+use crate::gauge::Shows;
 use crate::job::{Core, VerdictNow};
 use crate::ledger::{Flow, Kind, part_ml};
 use crate::level;
@@ -114,6 +115,10 @@ fn corners(record: &Record, request: &Request) -> Option<Result<Stand, Refusal>>
 
 /// The steps at the port that a request is, and their states.
 fn at_port(record: &Record, request: &Request) -> Vec<(Step, StepState)> {
+    if let Request::Gauge { .. } = request {
+        let low = record.gauge_shows() == Shows::Low;
+        return vec![(Step::RunOut, if low { StepState::Failed } else { StepState::Started })];
+    }
     let opens = [(Step::RunOut, StepState::Started)];
     let sign = [(Step::Trickle, StepState::Done)];
     if let Some(height) = record.height(request) {
@@ -193,10 +198,17 @@ fn acceptable(
         Request::Lamp { .. } => refuse_if(!record.by_lamp(), Refusal::NotNeeded),
         // With an adapter the vehicle's word wins.
         Request::Engine { .. } => refuse_if(!live.people, Refusal::ShownByVehicle),
+        // There is no port: nothing is opened.
+        Request::Flowing | Request::NothingFlows if record.reads_a_gauge() => Err(Refusal::NotTheSign),
         Request::Flowing => flowing(record, verdict.verdict),
         Request::NothingFlows => nothing_flows(record, verdict.verdict, now),
         Request::Trickle | Request::Drips => sign(record, request, verdict.verdict),
         Request::AtEdge | Request::BelowEdge { .. } => at_edge(record, request),
+        // What is read is told at any time; the result says what it is worth.
+        Request::Gauge { millimetres } => {
+            refuse_if(!record.reads_a_gauge(), Refusal::NotTheSign)?;
+            refuse_if(!GAUGE_MM.contains(&millimetres.to_f64()), Refusal::ImpossibleValue)
+        }
         Request::Leak { .. } | Request::NoDrive | Request::FluidWrong | Request::Alarm { .. } => Ok(()),
         Request::Closed => refuse_if(!record.port_open(), Refusal::PortClosed),
         Request::Torqued => {
@@ -393,3 +405,5 @@ const TEXT_LIMIT: usize = 200;
 const NAME_LIMIT: usize = 80;
 /// Fluid that somebody holds a thermometer to: from an unheated yard to the end of the volume formula.
 const PLAUSIBLE_C: (f64, f64) = (-40.0, 150.0);
+/// As long as the gauges of charts are.
+const GAUGE_MM: core::ops::RangeInclusive<f64> = 0.0..=500.0;

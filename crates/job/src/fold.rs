@@ -12,7 +12,7 @@ use crate::hands::Hands;
 use crate::job::Core;
 use crate::live::Live;
 use crate::record::{Record, Run};
-use crate::round::{Ran, Stream};
+use crate::round::{Moment, Ran, Stream};
 use crate::shift::Seen;
 use crate::situation::VESSELS_ML;
 
@@ -221,6 +221,10 @@ fn step_said(record: &mut Record, step: Step, state: StepState, judged: Option<J
     let mut open = record.open_as_said();
     // Closed after nothing ran out: that more must be filled follows from it and was not open before.
     open.retain(|p| *p != Precondition::Filled || !record.needs_more());
+    if step == Step::RunOut && record.round.as_ref().is_some_and(|r| r.gauge.is_some()) {
+        record.gauge_judged(Moment { judged, open });
+        return;
+    }
     let Some(round) = &mut record.round else { return };
     let moment = match step {
         Step::RunOut if round.is_open() => Some(&mut round.looked),

@@ -54,6 +54,9 @@ impl Ask {
     /// Giving what is missing as the extra alone.
     pub const MARGIN: Self = Self(1 << 15);
 
+    /// Hands or a head near the running vehicle, not under it.
+    pub const NEAR: Self = Self(1 << 16);
+
     /// Both.
     pub const fn and(self, other: Self) -> Self {
         Self(self.0 | other.0)
@@ -98,6 +101,7 @@ pub const fn asks(advice: Advice) -> Ask {
         A::StartEngine => Ask::START.and(Ask::IDLE),
         A::CycleSelector => Ask::SHIFT.and(Ask::IDLE),
         A::HoldBrake => Ask::IDLE,
+        A::ReadGauge | A::ReadAgain | A::DrawOut => Ask::NEAR.and(Ask::IDLE),
         A::KeepIdling => Ask::IDLE.and(Ask::WAIT),
         A::KeepIdlingUntilClosed => Ask::HELPER,
         A::StayClear | A::ConfirmOpen => Ask::IDLE,
@@ -192,6 +196,10 @@ fn shut_then(s: &Situation, below: Advice) -> (Advice, Advice) {
 fn below(s: &Situation, ask: Ask) -> bool {
     ask.has(Ask::BELOW) && !s.port.is_open()
 }
+/// The same, or to a tube above.
+fn near(s: &Situation, ask: Ask) -> bool {
+    ask.has(Ask::NEAR) || below(s, ask)
+}
 fn goes_on(advice: Advice, ask: Ask) -> bool {
     ask.has(Ask::WATCH.and(Ask::OPEN).and(Ask::IDLE).and(Ask::WAIT))
         || advice == Advice::KeepIdlingUntilClosed
@@ -207,7 +215,7 @@ fn moves(ask: Ask) -> bool {
 /// Less is in it than came out, by more than the vessels explain, and no look has counted since.
 fn dry(s: &Situation) -> bool {
     // Where a look with the engine off has counted, the sump was filled before the converter: less is in by design.
-    s.short > Short::Vessels && !s.set && !s.rim_seen && (s.upper_port || !s.filled)
+    s.short > Short::Vessels && !s.set && !s.rim_seen && (s.upper_port || s.gauge || !s.filled)
 }
 fn stop_first(s: &Situation, then: (Advice, Advice)) -> (Advice, Advice) {
     if running(s) { (Advice::KeepClosed, Advice::StopEngine) } else { then }
@@ -261,8 +269,8 @@ pub const RULES: &[Rule] = {
     rule("support-moved",        |s, _, k, _| s.lowered && k.has(Ask::BELOW),                          |s| shut_then(s, A::PrepareVehicle)),
     rule("jack-only",            |s, _, k, _| !s.stands && k.has(Ask::BELOW),                          |s| shut_then(s, A::PrepareVehicle)),
     rule("shims-with-person",    |s, _, k, _| k.has(Ask::STANDS) && (s.port.is_open() || running(s)),  |s| shut_then(s, A::ShimStands)),
-    rule("wheels-spin",          |s, _, k, _| running(s) && (s.moving || !s.cycled) && below(s, k),    rounds_or_off),
-    rule("chocks-missing",       |s, _, k, _| !s.parked && (below(s, k) || k.has(Ask::START)),         |_| (A::Park, A::Park)),
+    rule("wheels-spin",          |s, _, k, _| running(s) && (s.moving || !s.cycled) && near(s, k),    rounds_or_off),
+    rule("chocks-missing",       |s, _, k, _| !s.parked && (near(s, k) || k.has(Ask::START)),         |_| (A::Park, A::Park)),
     rule("clear-by-other",       |s, _, k, _| two(s) && s.clear == Clear::WrongSeat && moves(k),       out),
     rule("jump-below",           |s, _, k, _| two(s) && s.clear == Clear::StartFailed && moves(k),     out),
     rule("clear-stale",          |s, _, k, _| two(s) && s.clear == Clear::Old && moves(k),             out),
@@ -272,9 +280,9 @@ pub const RULES: &[Rule] = {
     rule("selector-wheels-down", |s, _, k, _| s.wheels && k.has(Ask::SHIFT) && !s.brake,               |_| (A::StayOut, A::HoldBrake)),
     rule("brake-let-go",         |s, _, k, _| k.has(Ask::SHIFT) && !s.brake,                           |_| (A::StayOut, A::HoldBrake)),
     rule("exhaust-inside",       |s, _, k, _| !s.exhaust && !s.no_engine && k.has(Ask::START),         |_| (A::LeadExhaust, A::KeepOff)),
-    rule("long-idle",            |s, a, k, _| s.exhaust_due && (below(s, k) || a == A::StayClear),     |_| (A::CheckExhaust, A::CheckExhaust)),
+    rule("long-idle",            |s, a, k, _| s.exhaust_due && (near(s, k) || a == A::StayClear),     |_| (A::CheckExhaust, A::CheckExhaust)),
     rule("ready-on",             |s, _, k, _| (s.at_will || s.no_engine) && !s.ready_off && (k.has(Ask::DRAIN.and(Ask::FILL)) || (s.look_off && k.has(Ask::OPEN))), |_| (A::SwitchReadyOff, A::SwitchReadyOff)),
-    rule("stop-start",           |s, a, k, _| s.at_will && !s.look_off && !s.mode_on && !s.port.is_open() && (k.has(Ask::OPEN) || matches!(a, A::BeReady | A::StayClear)), |_| (A::StayOut, A::SwitchModeOn)),
+    rule("stop-start",           |s, a, k, _| s.at_will && !s.look_off && !s.mode_on && !s.port.is_open() && (k.has(Ask::OPEN.and(Ask::NEAR)) || matches!(a, A::BeReady | A::StayClear)), |_| (A::StayOut, A::SwitchModeOn)),
     rule("lamp-other-meaning",   |s, _, k, _| s.lamp && !s.mode_on && !s.port.is_open() && !s.look_off && k.has(Ask::OPEN), |_| (A::StayOut, A::SwitchModeOn)),
     // fluid that is missing, or would be
     rule("drained-drive",        |s, _, k, _| s.short > Short::No && !s.set && k.has(Ask::DRIVE),      |_| (A::NotDriven, A::NotDriven)),

@@ -9,6 +9,9 @@
 //! | tilt | measured pitch and roll at the pipe; 0 where only confirmed | 0.2° an axis by inclination, 2 mm a corner by heights, 1.0° confirmed |
 //! | warming | a stream that warming keeps above the nominal trickle | half of it |
 //! | residual | 0: the film above the rim is common to all | closing at another trickle than the nominal one |
+//!
+//! On a gauge the residual is what it reads off the middle of the chart at its temperature, read to 1 mm, and the temperature leaves
+//! no more than its uncertainty along the chart's slope.
 
 use events::{Cause, CausePart, LevelError, Sheet, Shims};
 use fluid::tilt::{Attitude, PipePlace, at_pipe, at_pipe_u_ml, shims_mm};
@@ -17,6 +20,7 @@ use fluid::volume::{SetAt, U_DENSITY_15_DEFAULT, expansion_per_k, set_error_ml, 
 use fluid::{level, run_out};
 use units::{Celsius, Kelvins, Millilitres, Millimetres};
 
+use crate::gauge::Mean;
 use crate::record::Record;
 use crate::stand::Stand;
 
@@ -29,6 +33,8 @@ pub(crate) enum Seen {
         told_mm: f64,
         range_mm: [f64; 2],
     },
+    /// Read on a gauge.
+    Gauge(Mean),
 }
 
 /// A part in mL before it is rounded.
@@ -48,10 +54,15 @@ pub(crate) fn error(
     stands: Option<Stand>,
     seen: Seen,
 ) -> Option<LevelError> {
-    let temperature = match known {
-        Some((celsius, u)) => temperature(sheet, celsius, u, if apart { APART_K } else { 0.0 })?,
+    let temperature = match (known, seen) {
+        // The chart has it in already; what is left is how well the temperature is known, by its slope.
+        (_, Seen::Gauge(mean)) => {
+            let u_k = mean.u.to_f64().hypot(if apart { APART_K } else { 0.0 });
+            Part { ml: 0.0, u_ml: (mean.chart.mm_per_k * mean.ml_per_mm).abs() * u_k }
+        }
+        (Some((celsius, u)), _) => temperature(sheet, celsius, u, if apart { APART_K } else { 0.0 })?,
         // Right at any temperature, says the sheet.
-        None => Part {
+        (None, _) => Part {
             ml: 0.0,
             u_ml: temperature(sheet, sheet.check.middle(), Kelvins::clamped(ANY_K), 0.0)?.u_ml,
         },
@@ -59,6 +70,7 @@ pub(crate) fn error(
     let residual = match seen {
         Seen::Stream => residual(sheet)?,
         Seen::BelowEdge { told_mm, range_mm } => by_height(sheet, told_mm, range_mm),
+        Seen::Gauge(mean) => Part { ml: -mean.missing_ml(), u_ml: U_READ_MM * mean.ml_per_mm },
     };
     let mut parts = vec![
         (Cause::Temperature, temperature),
@@ -196,7 +208,7 @@ const MOST_SHIM_MM: f64 = 50.0;
 const APART_K: f64 = 4.0;
 /// Where a look asks for no temperature the fluid is so far from what the maker had in mind (own choice).
 const ANY_K: f64 = 10.0;
-/// A rule, or a finger, held into a hole (own choice).
+/// A rule, or a finger, held into a hole; a gauge in its tube (own choice).
 const U_READ_MM: f64 = 1.0;
 /// Coverage factor of the stated uncertainty: about 95 % (JCGM 100).
 const K: f64 = 2.0;

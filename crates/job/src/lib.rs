@@ -43,6 +43,7 @@ mod compare;
 mod decide;
 mod fold;
 mod follow;
+mod gauge;
 mod guard;
 mod hands;
 mod held;

@@ -91,7 +91,8 @@ fn found(record: &Record, error: Option<&LevelError>) -> Option<Referred> {
     let error = error?;
     let nothing = Referred { millilitres: 0.0, u_ml: 0.0 };
     // A few drops that nobody measured are about nothing.
-    let mut out = balance::over(record).unwrap_or(Referred { u_ml: U_VESSEL_ML, ..nothing });
+    let drops = if record.reads_a_gauge() { nothing } else { Referred { u_ml: U_VESSEL_ML, ..nothing } };
+    let mut out = balance::over(record).unwrap_or(drops);
     // What stands in the pipe comes whatever the level; half of it is how well that is known.
     if let Some(gush) = record.sheet.level.gush_ml {
         let gush = Referred { millilitres: gush.min(out.millilitres.max(0.0)), u_ml: gush / 2.0 };
@@ -111,6 +112,9 @@ fn add(
     error: Option<&LevelError>,
     shortfalls: &[Shortfall],
 ) -> Option<Millilitres> {
+    if shortfalls.contains(&Shortfall::GaugeLow) && !shortfalls.contains(&Shortfall::StaysDry) {
+        return Some(top_up::missing_and_margin(record));
+    }
     let hot = [Shortfall::TooHotBeforeTrickle, Shortfall::ClosedLate];
     let missing = match outcome {
         Outcome::Set | Outcome::SetHigh | Outcome::SetUnsure | Outcome::Checked => return None,
@@ -129,7 +133,7 @@ fn add(
 /// known of it; else right as far as known.
 fn judge(record: &Record, error: &LevelError) -> Outcome {
     let ml = error.millilitres.to_f64();
-    let tolerance = record.sheet.check.tolerance_ml;
+    let tolerance = record.tolerance_ml();
     let touched = record.has(Kind::Filled);
     if ml.abs() + error.expanded_millilitres.to_f64() <= tolerance {
         if record.hands.task == Task::Check && !touched && found_right(record, error) {
@@ -149,17 +153,18 @@ fn judge(record: &Record, error: &LevelError) -> Outcome {
 /// Without an adapter people's words carry a set level only where they are more than one: two readings in the band, the newest
 /// not old when the port was closed, a measured stand, and where a stream was expected one that outlasted a first gush.
 fn is_thin(record: &Record) -> bool {
-    let streamed = record.round.as_ref().is_none_or(|round| {
-        let expected = round.expected_s.is_some() || record.hands.was_low;
-        !expected || record.streamed || round.outlasted_a_gush()
-    });
+    let streamed = record.reads_a_gauge()
+        || record.round.as_ref().is_none_or(|round| {
+            let expected = round.expected_s.is_some() || record.hands.was_low;
+            !expected || record.streamed || round.outlasted_a_gush()
+        });
     record.hands.people && !(record.typed.closed_on_two() && record.level.is_some() && streamed)
 }
 
 /// A check that found no more out, and no less in, than is known.
 fn found_right(record: &Record, error: &LevelError) -> bool {
     found(record, Some(error))
-        .is_some_and(|f| f.millilitres.abs() <= (2.0 * f.u_ml).max(record.sheet.check.tolerance_ml))
+        .is_some_and(|f| f.millilitres.abs() <= (2.0 * f.u_ml).max(record.tolerance_ml()))
 }
 
 /// What it may do now. Low, drained, wrong fluid, no drive: nothing. A leak, the pin, covers that are off: the workshop.
@@ -228,14 +233,15 @@ fn faults(record: &Record, open: &[Precondition]) -> Vec<Shortfall> {
         }
         return faults;
     }
+    let unseen = if record.reads_a_gauge() { Shortfall::NotReadTwice } else { Shortfall::NotOpened };
     let mut faults = match &record.round {
-        None => vec![Shortfall::NotOpened],
+        None => vec![unseen],
         // A look that is not the last sets nothing.
         Some(_) if !record.is_last_look() => vec![Shortfall::NotOpened],
         Some(round) => round.faults(),
     };
     if record.stays_low() {
-        faults.retain(|s| *s != Shortfall::NothingRanOut);
+        faults.retain(|s| !matches!(s, Shortfall::NothingRanOut | Shortfall::GaugeLow));
         faults.insert(0, Shortfall::StaysDry);
     }
     if record.only_a_gush() && !record.refilled() {
@@ -245,7 +251,8 @@ fn faults(record: &Record, open: &[Precondition]) -> Vec<Shortfall> {
         faults.push(Shortfall::RanOutTooMuch);
     }
     if record.refilled() {
-        faults.push(Shortfall::NotOpened);
+        faults.retain(|s| !matches!(s, Shortfall::GaugeLow | Shortfall::GaugeHigh | Shortfall::NotReadTwice));
+        faults.push(unseen);
     }
     if open.contains(&Precondition::StartedCold) && record.cold == Some(false) {
         faults.push(Shortfall::StartedWarm);
@@ -294,6 +301,13 @@ fn open(record: &Record) -> Vec<Precondition> {
 fn level_error(record: &Record) -> Option<LevelError> {
     if record.amount_only() {
         return level::by_amount(&record.sheet, record.amount_off()?);
+    }
+    if record.reads_a_gauge() {
+        // Low and high are read as well as right.
+        let mean = record.gauge_mean()?;
+        let apart = record.restarted && record.sheet.check.signal == Signal::Coolant;
+        let known = Some((mean.celsius, mean.u));
+        return level::error(&record.sheet, known, apart, None, record.level, level::Seen::Gauge(mean));
     }
     let signed = |r: &&Round| matches!(r.stream, Stream::Flows | Stream::Stands) && r.trickle.is_some();
     let round = record.round.as_ref().filter(signed).filter(|_| record.is_last_look())?;

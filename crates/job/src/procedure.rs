@@ -3,7 +3,7 @@
 //! In: the sheet. Out: one [`Card`] a step, in the sheet's order. A front end prints them; nothing here decides. Not here:
 //! where a step stands (`steps.rs`), what must come before what in a sheet's own order (`events::sheet`).
 
-use events::{Caution, Confirms, Drive, Precondition, Sheet, Stand, Step};
+use events::{Caution, Confirms, Drive, Precondition, Rim, Sheet, Stand, Step};
 use units::NewtonMetres;
 
 /// One step as a person needs it.
@@ -70,7 +70,8 @@ pub(crate) fn cautions(sheet: &Sheet, step: Step) -> Vec<Caution> {
 
 fn card(sheet: &Sheet, step: Step) -> Card {
     let plan = sheet.steps.of(step).cloned().unwrap_or_default();
-    let mut tools: Vec<String> = usual_tools(step).iter().map(|t| (*t).to_owned()).collect();
+    let usual = if reads_a_gauge(sheet, step) { GAUGE_TOOLS } else { usual_tools(step) };
+    let mut tools: Vec<String> = usual.iter().map(|t| (*t).to_owned()).collect();
     tools.extend(plan.tools);
     Card {
         step,
@@ -147,8 +148,14 @@ fn lines(sheet: &Sheet, step: Step) -> Vec<String> {
     if step == Step::Drain && sheet.level.drive != Drive::Engine {
         lines.push(ORANGE.to_owned());
     }
-    lines.extend(beside(step).iter().map(|line| (*line).to_owned()));
+    let beside = if reads_a_gauge(sheet, step) { GAUGE } else { beside(step) };
+    lines.extend(beside.iter().map(|line| (*line).to_owned()));
     lines
+}
+
+/// The step at the port is reading a gauge.
+fn reads_a_gauge(sheet: &Sheet, step: Step) -> bool {
+    step == Step::RunOut && sheet.level.rim == Rim::Gauge
 }
 
 /// How it must stand where that is not level: measured, not by eye.
@@ -168,6 +175,13 @@ fn given_stand(sheet: &Sheet) -> Option<String> {
         .then(|| format!("Not level: {}. Measure it, by eye does not count.", parts.join(", ")))
 }
 
+const GAUGE_TOOLS: &[&str] = &["the gauge that belongs to the vehicle", "cloth without lint", "lamp"];
+const GAUGE: &[&str] = &[
+    "No port is opened here: a gauge is read in its tube, in mm.",
+    "Wipe it, push it to its stop, draw it, read it; then the same once more.",
+    "Two that agree to 2 mm count. Not wiped, or not at its stop, it says nothing.",
+    "Clean around the cap first; cap on again between two looks.",
+];
 const AIR_SPRINGS: &str = "Lifting mode on, the body held by stands or lift before anybody goes below.";
 const ORANGE: &str = "Orange is high voltage: only for a person trained for it, and never cut or moved.";
 

@@ -338,6 +338,7 @@ impl Record {
     pub(crate) fn expects_a_stream(&self) -> bool {
         // Once a look has shown it low, the amounts promise nothing any more.
         self.changes()
+            && !self.reads_a_gauge()
             && !self.hands.was_low
             && self.has(Kind::Drained)
             && self.has(Kind::Filled)
@@ -352,7 +353,8 @@ impl Record {
     /// Only the first gush came out of the closed port where a stream was expected: it thinned too soon, or the jug holds less
     /// than half of what was expected and it ran for less than half of the time.
     pub(crate) fn only_a_gush(&self) -> bool {
-        let Some(round) = self.round.as_ref().filter(|r| !r.is_open() && r.trickle.is_some()) else {
+        let thinned = |r: &&Round| !r.is_open() && r.trickle.is_some() && r.gauge.is_none();
+        let Some(round) = self.round.as_ref().filter(thinned) else {
             return false;
         };
         if round.gush {
@@ -426,7 +428,10 @@ impl Record {
 
     /// Drained or filled after the last round: what it set holds no longer.
     pub(crate) fn refilled(&self) -> bool {
-        let after = |e: &Entry| e.kind.changes_the_level() && e.after_rounds == self.rounds && !e.in_look;
+        // Out of the tube of a gauge it is drawn, and does not run out by itself down to the level.
+        let drawn = self.reads_a_gauge();
+        let changes = |kind: Kind| kind.changes_the_level() || (drawn && kind == Kind::RanOut);
+        let after = |e: &Entry| changes(e.kind) && e.after_rounds == self.rounds && !e.in_look;
         self.rounds > 0 && self.ledger.iter().any(after)
     }
 
@@ -645,6 +650,7 @@ impl Record {
                 Some(Height::High) => self.looked(Stream::Flows, moment, now),
                 None => {}
             },
+            Request::Gauge { millimetres } => self.gauge_read(*millimetres, moment, now),
             Request::Closed => {
                 self.streamed |= self.round.as_ref().is_some_and(|r| r.ran_on(now));
                 self.closed(moment, now);
@@ -707,10 +713,15 @@ impl Record {
         }
     }
 
-    fn looked(&mut self, stream: Stream, moment: Moment, now: Mono) {
+    /// What the look before this one has shown, before it is forgotten.
+    pub(crate) fn looks_anew(&mut self) {
         self.hands.was_low |=
             self.round.as_ref().is_some_and(|r| !r.is_open() && (r.nothing_at_go() || r.gush));
         self.hands.dry_after_ml = self.dry_after().map(|ml| ml.steps()).max(self.hands.dry_after_ml);
+    }
+
+    fn looked(&mut self, stream: Stream, moment: Moment, now: Mono) {
+        self.looks_anew();
         let look = self.look().clone();
         let may = look.open == LookOpen::AtLowEdge;
         self.opened_early |= stream == Stream::Flows && moment.judged.verdict == Verdict::Wait && !may;

@@ -16,6 +16,8 @@ use core::time::Duration;
 use events::{Judged, Look, LookOpen, Precondition, Sheet, Shortfall, Verdict};
 use units::{Celsius, Mono};
 
+use crate::gauge::Gauge;
+
 /// What was known at one moment.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Moment {
@@ -41,6 +43,8 @@ pub(crate) enum Stream {
     Stands,
     /// Something was put in through the open port, and nobody has looked since.
     Poured,
+    /// A gauge that was not read twice alike yet.
+    Unread,
 }
 
 /// When the fluid became too hot with the port open.
@@ -80,6 +84,8 @@ pub(crate) struct Round {
     pub(crate) expected_s: Option<f64>,
     /// How far below the edge it stands, where that was told, in mm.
     pub(crate) below_edge_mm: Option<f64>,
+    /// The readings of a gauge, where the look is one: nothing is opened then.
+    pub(crate) gauge: Option<Gauge>,
     /// It was opened with the engine at rest.
     engine_off: bool,
     /// The look's own engine state is to idle.
@@ -104,6 +110,7 @@ impl Round {
             gush: false,
             expected_s: None,
             below_edge_mm: None,
+            gauge: None,
             engine_off,
             idles: look.idles(),
             from_low_edge: (look.open == LookOpen::AtLowEdge).then(|| sheet.check.low()),
@@ -174,6 +181,9 @@ impl Round {
 
     /// The engine is not seen running any more; whether it stopped is another question.
     pub(crate) fn lose_sight(&mut self) {
+        if let Some(gauge) = &mut self.gauge {
+            gauge.lose_sight();
+        }
         if self.idles && self.is_open() && self.ran == Ran::On {
             self.ran = Ran::Unproven;
         }
@@ -220,6 +230,10 @@ impl Round {
 
     /// Was it too hot by what the opening and the closing themselves were judged by?
     pub(crate) fn judge_heat(&mut self) {
+        if self.gauge.is_some() {
+            // Nothing ran out meanwhile.
+            return;
+        }
         let moments = [Some(&self.looked), self.closed.as_ref()];
         if moments.into_iter().flatten().any(|m| m.judged.verdict == Verdict::TooHot) {
             self.spoil();
@@ -233,6 +247,15 @@ impl Round {
 
     /// What was wrong, most telling first; empty for a good round.
     pub(crate) fn faults(&self) -> Vec<Shortfall> {
+        if self.gauge.is_some() {
+            return match self.stream {
+                Stream::Stands => Vec::new(),
+                Stream::Nothing => vec![Shortfall::GaugeLow],
+                Stream::Flows => vec![Shortfall::GaugeHigh],
+                _ if self.open().is_empty() => vec![Shortfall::NotReadTwice],
+                _ => vec![Shortfall::NotReadTwice, Shortfall::PreconditionOpen],
+            };
+        }
         let mut faults = match (self.looked.judged.verdict, self.stream) {
             (_, Stream::Dry) if self.nothing_at_go() => vec![Shortfall::NothingRanOut],
             (Verdict::Wait, Stream::Flows | Stream::Dry) if self.opened_well() => self.faults_after_opening(),

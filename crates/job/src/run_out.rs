@@ -18,7 +18,7 @@ use crate::round::{Round, Stream};
 
 /// See [`crate::Job::run_out`].
 pub(crate) fn ahead(record: &Record, estimate: Option<Estimate>, forecast: &Forecast) -> Option<RunOutAhead> {
-    if record.port_open() || record.is_set() {
+    if record.port_open() || record.is_set() || record.reads_a_gauge() {
         return None;
     }
     let window_seconds = window(forecast)?;

@@ -9,6 +9,7 @@ use events::{
 use units::Mono;
 
 use crate::fold::{SLOW_START_MS, is_doubt};
+use crate::gauge::{Gauge, Shows};
 use crate::job::{Core, VerdictNow};
 use crate::ledger::Kind;
 use crate::live::{Cold, Engine};
@@ -304,6 +305,14 @@ pub struct Situation {
     pub gush: bool,
     /// The stream outlasts what was to be expected by far, or more was counted.
     pub endless: bool,
+    /// The level is read on a gauge.
+    pub gauge: bool,
+    /// So many of its readings stand.
+    pub reads: u8,
+    /// And they are not enough.
+    pub again: bool,
+    /// It shows too much.
+    pub reads_high: bool,
     /// It has circulated.
     pub circulated: bool,
     /// The last look set the level.
@@ -346,6 +355,11 @@ impl Situation {
         self.no_band = !look.is_gated();
         self.to_the_edge = record.fills_to_the_edge();
         self.height = look.reads_a_height();
+        self.gauge = record.reads_a_gauge();
+        let readings = record.round.as_ref().and_then(|r| r.gauge.as_ref());
+        self.reads = readings.map_or(0, Gauge::count);
+        self.again = self.reads > 0 && !record.refilled() && !record.is_set();
+        self.reads_high = record.gauge_shows() == Shows::High;
         let position = Precondition::InPosition;
         self.position = record.needs(position) && !record.holds(position);
         let settled = record.settled(now);

@@ -100,6 +100,7 @@ fn port(record: &Record, states: &mut BTreeMap<Step, StepState>) {
         _ if record.refilled() => (Open, Open, Open),
         None => (Open, Open, Open),
         Some(r) if r.is_good() => (Done, Done, Done),
+        Some(r) if r.stream == Stream::Unread => (Started, Open, Open),
         Some(r) if !r.is_open() => (Failed, if r.trickle.is_some() { Done } else { Failed }, Failed),
         Some(r) if r.stream == Stream::Nothing => (Failed, Open, Open),
         Some(r) if r.trickle.is_some() => (Done, Done, Started),

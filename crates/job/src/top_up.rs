@@ -4,7 +4,7 @@
 //! runs out.
 //!
 //! The amount is what is known to be missing, and the sheet's margin: what was over-filled is gone into the shortage, and a look
-//! needs an over-fill again.
+//! needs an over-fill again. Where a gauge shows how much is missing it is that, a portion at a time.
 //! The time is that of warming the mixture back, `V*(T - air)/(V + total)` over the rate of warming.
 
 use events::{Advice, Said, Sheet, Task, TopUp};
@@ -30,6 +30,9 @@ pub(crate) fn top_up(record: &Record, live: &Live, now: Mono) -> TopUp {
 /// What is known to be missing, and the margin over it. In a check nobody knows what is missing, and a smaller first portion
 /// runs out sooner where little was: half a margin (own choice).
 pub(crate) fn missing_and_margin(record: &Record) -> Millilitres {
+    if let Some(missing) = record.gauge_ml(FILL_STEP_ML).filter(|_| record.needs_more()) {
+        return missing;
+    }
     if record.hands.task == Task::Check && record.hands.top_ups == 0 && record.short_ml() <= 0.0 {
         return up((record.sheet.fluid.margin_ml / 2.0).max(LEAST_PORTION_ML), STEP_ML);
     }
@@ -58,6 +61,7 @@ pub(crate) fn amount_of(record: &Record, said: &Said) -> Option<Millilitres> {
             Some(up((short + margin).max(0.0), FILL_STEP_ML)).filter(|ml| ml.to_f64() > 0.0)
         }
         Advice::FillMore | Advice::FillFirst => Some(missing_and_margin(record)),
+        Advice::DrawOut => record.gauge_ml(FILL_STEP_ML),
         Advice::NotDriven | Advice::LetOut => Some(up(short.abs(), STEP_ML)),
         _ => None,
     }

@@ -18,6 +18,8 @@ pub(crate) enum Act {
     Measured,
     Shifted,
     Trickled,
+    /// A gauge was read.
+    Read,
     Torqued,
     TestDriven,
 }
@@ -71,6 +73,10 @@ impl Record {
                 }
                 Some(Step::Trickle)
             }
+            Act::Read => {
+                self.gauge_undo();
+                Some(Step::Trickle)
+            }
             Act::Torqued => {
                 self.torqued = false;
                 Some(Step::Torque)
@@ -95,7 +101,7 @@ pub(crate) const fn step_of(request: &Request) -> Option<Step> {
         Request::Confirm { .. } | Request::Level { .. } | Request::Corners { .. } => Some(Step::Prepare),
         Request::Drained { .. } => Some(Step::Drain),
         Request::Filled { .. } => Some(Step::Fill),
-        Request::Trickle | Request::Drips | Request::AtEdge => Some(Step::Trickle),
+        Request::Trickle | Request::Drips | Request::AtEdge | Request::Gauge { .. } => Some(Step::Trickle),
         Request::Torqued => Some(Step::Torque),
         Request::TestDriven => Some(Step::TestDrive),
         _ => None,

@@ -155,6 +155,28 @@ fn every_rule_forbids_where_its_row_holds_and_lets_go_where_it_is_freed() {
 }
 
 #[test]
+fn hands_at_a_gauge_are_kept_from_a_vehicle_that_may_roll_from_bad_air_and_from_heat() {
+    let f = Situation { gauge: true, upper_port: false, pipe: false, ..fine() };
+    let cases = [
+        ("wheels-spin", Situation { moving: true, ..f }),
+        ("wheels-spin", Situation { cycled: false, ..f }),
+        ("chocks-missing", Situation { parked: false, ..f }),
+        ("long-idle", Situation { exhaust_due: true, ..f }),
+        ("overheat-go-on", Situation { overheating: true, ..f }),
+        ("stop-start", Situation { at_will: true, ..f }),
+    ];
+    for advice in [A::ReadGauge, A::ReadAgain, A::DrawOut] {
+        assert_eq!(harms(&f, advice, Role::Under).map(|rule| rule.id), None, "{advice}");
+        // Nobody lies below: no stands are needed for it.
+        let on_wheels = Situation { stands: false, ..f };
+        assert_eq!(harms(&on_wheels, advice, Role::Under).map(|rule| rule.id), None, "{advice}");
+        for (id, holds) in &cases {
+            assert_eq!(harms(holds, advice, Role::Under).map(|rule| rule.id), Some(*id), "{advice}");
+        }
+    }
+}
+
+#[test]
 fn every_row_of_the_table_is_a_rule_or_has_its_line_on_the_page() {
     let page = include_str!("../../../docs/hazards.md");
     let rows = rows();

@@ -83,6 +83,14 @@ struct Truth {
     drained: i32,
     /// Filled at all since the drain.
     filled: bool,
+    /// The last two readings of a gauge in mm; 0: not at the right moment.
+    mm: [Option<i32>; 2],
+    /// The engine stopped since.
+    mm_old: bool,
+    /// What was in it and drawn out at the last of them.
+    mm_at: [i32; 2],
+    /// What was drawn out of its tube.
+    drawn: i32,
 }
 
 #[derive(Clone)]
@@ -187,6 +195,13 @@ impl World {
             guard,
             people: false,
         };
+        if ground.sheet.level.rim == Rim::Gauge {
+            // Its chart is read at a temperature.
+            let (celsius, u) = (c(40.0), Kelvins::from_f64(0.6).unwrap());
+            let estimate = Estimate { celsius, u, kelvins_per_minute: None, fluid: None };
+            world.verdict.estimate = Some(estimate);
+            world.put(Body::Estimate(estimate));
+        }
         if ground.people {
             world.people = true;
             world.put(Body::Link(LinkChange::People));
@@ -355,6 +370,7 @@ impl World {
             self.truth.out &= !self.truth.started;
             (self.truth.hot_engine, self.volts) = (false, 13_500);
         }
+        self.truth.mm_old |= !runs && ground.sheet.level.rim == Rim::Gauge;
         // Each look has its own engine state, and another one spoils it.
         if self.truth.open && runs == self.truth.look_off(ground) {
             self.truth.looked = 0;
@@ -371,9 +387,16 @@ impl World {
             let ml = |amount: Option<Millilitres>| amount.map_or(0, Millilitres::steps);
             let t = &mut self.truth;
             t.net = ml(balance.filled_millilitres) - ml(balance.drained_millilitres);
+            let gauge = ground.sheet.level.rim == Rim::Gauge;
+            t.drawn = if gauge { ml(balance.ran_out_millilitres) } else { 0 };
             let s = self.job.situation(self.now, &self.verdict);
             t.look = usize::from(s.look);
-            t.right = t.looked == 2 && !t.open && t.net == t.right_at && t.is_last(ground);
+            if usize::from(s.reads) < t.mm.iter().flatten().count() {
+                (t.mm, t.looked) = ([None, t.mm[0]], t.looked.min(1));
+            }
+            let read = !gauge || t.mm_at == [t.net, t.drawn];
+            let looked = t.looked == 2 && !t.open && t.net == t.right_at && t.is_last(ground);
+            t.right = looked && read;
             if t.open && !matches!(s.port, job::Port::Trickle | job::Port::Gush) {
                 t.looked = t.looked.min(1);
             }
@@ -467,6 +490,20 @@ impl Truth {
                 self.closed_up &= self.engine;
                 self.by_amount(ground);
             }
+            Request::RanOut { millilitres, .. } if ground.sheet.level.rim == Rim::Gauge => {
+                self.drawn += millilitres.steps();
+                self.right = false;
+            }
+            Request::Gauge { millimetres } => {
+                let mm = millimetres.to_f64() as i32;
+                let anew = self.mm_old || self.mm_at != [self.net, self.drawn];
+                self.mm = [if anew { None } else { self.mm[1] }, Some(if go { mm } else { 0 })];
+                (self.mm_old, self.mm_at) = (false, [self.net, self.drawn]);
+                let alike = matches!(self.mm, [Some(a), Some(b)] if a > 0 && b > 0 && (a - b).abs() <= 2);
+                // 32 to 42 mm at 40 °C, says the chart.
+                self.right = alike && (32..=42).contains(&mm);
+                (self.looked, self.right_at) = (1 + u8::from(self.right), self.net);
+            }
             Request::Spilled { .. } => self.wet = true,
             Request::FluidWrong => {
                 self.fluid_right = false;
@@ -520,7 +557,12 @@ impl Truth {
         let upper = ground.sheet.level.fill_from == FillFrom::UpperPort;
         let changes = !ground.start.contains("check");
         let short = self.net < -70 && !self.right && self.look == 0;
-        let rows: [(bool, &'static str); 15] = [
+        let before_start = upper || ground.sheet.level.fill_from == FillFrom::GaugeTube;
+        let rows: [(bool, &'static str); 16] = [
+            (
+                matches!(advice, Advice::ReadGauge | Advice::ReadAgain) && !(self.engine && self.parked),
+                "a gauge to be read at a vehicle that may roll, or with the engine off",
+            ),
             (ask.has(Ask::START) && ground.sheet.level.drive == Drive::None, "a start of what has no engine"),
             (
                 self.alarm
@@ -531,7 +573,7 @@ impl Truth {
             (ask.has(Ask::START) && !(self.parked && self.exhaust && self.closed_up), "a start unprepared"),
             (ask.has(Ask::START) && self.open, "a start with the port open"),
             (
-                ask.has(Ask::START) && changes && (short && upper || self.wrong_in || self.wet),
+                ask.has(Ask::START) && changes && (short && before_start || self.wrong_in || self.wet),
                 "a start on what would harm",
             ),
             (
@@ -587,6 +629,7 @@ fn inputs() -> Vec<Input> {
         (U, "confirm dry"), (U, "confirm all-safe"), (U, "drained 2400"), (U, "drained 500"), (U, "spilled 100 filled"),
         (U, "ran-out 500"), (U, "ran-out 20"), (U, "ran-out 3000"), (U, "flowing"), (U, "nothing-flows"), (U, "trickle"),
         (U, "closed"), (U, "torqued"), (U, "test-driven"), (U, "leak drops"), (I, "no-drive"), (U, "fluid-wrong"),
+        (U, "gauge 37"), (U, "gauge 20"), (U, "gauge 60"),
         (U, "drips"), (U, "at-edge"), (U, "below-edge 20"), (I, "confirm in-position"), (I, "alarm air"), (U, "alarm fire"), (I, "alarm caught"), (U, "alarm burn"), (U, "undo"), (U, "note x"), (I, "note x"),
         (U, "done"), (U, "confirm started-cold"), (I, "engine idling"), (I, "engine stopped"),
     ];
@@ -675,6 +718,8 @@ fn obeys(world: &World, ground: &Ground) -> Option<Input> {
             Input::Want(if world.want == Verdict::TooHot { Verdict::Wait } else { Verdict::Go })
         }
         Advice::OpenPort => Input::Tell(U, "flowing"),
+        Advice::ReadGauge | Advice::ReadAgain => Input::Tell(U, "gauge 37"),
+        Advice::DrawOut => Input::Tell(U, "ran-out 20"),
         Advice::WatchStream | Advice::WatchOff
             if world.now.since(world.flowed_at) < Duration::from_secs(20) =>
         {
@@ -805,7 +850,10 @@ impl<'a> Search<'a> {
     /// Breadth first from every moment of the good job, until so many states were seen; gives the depth that was reached.
     fn run(&mut self, states: usize) -> usize {
         let moments = self.moments();
-        let inputs = inputs();
+        let mut inputs = inputs();
+        if self.ground.sheet.level.rim != Rim::Gauge {
+            inputs.retain(|input| !matches!(input, Input::Tell(_, words) if words.starts_with("gauge")));
+        }
         let mut layer: Vec<usize> = moments.iter().map(|(_, at)| *at).collect();
         let mut depth = 0;
         while !layer.is_empty() {
@@ -855,6 +903,7 @@ fn trade() -> Vec<Ground> {
         "fill-hole-two-looks",
         "fill-hole-at-rest",
         "after-stop-span",
+        "gauge-chart",
         "amount-only",
         "motor-drive",
         "small-unit",
@@ -867,9 +916,22 @@ fn trade() -> Vec<Ground> {
     ids.map(ground).into()
 }
 
+/// What has words of its own in a check, for one person, or with an engine that stops by itself.
+fn variants() -> Vec<Ground> {
+    let of = |name, start: &'static str| {
+        let sheet = trade().into_iter().find(|ground| ground.name == name).unwrap().sheet;
+        Ground { name, sheet, start, alone: start.ends_with("one"), people: false }
+    };
+    let mut at_will = of("gauge-chart", "start");
+    at_will.sheet.level.drive = Drive::EngineAtWill;
+    vec![of("gauge-chart", "start change one"), of("gauge-chart", "start check two"), at_will]
+}
+
 #[test]
 fn every_procedure_of_the_trade_is_searched_and_comes_to_a_level_that_is_set() {
-    let grounds = trade();
+    let mut grounds = trade();
+    grounds.extend(variants());
+    let grounds = grounds;
     std::thread::scope(|scope| {
         for half in grounds.chunks(grounds.len().div_ceil(2)) {
             scope.spawn(move || {

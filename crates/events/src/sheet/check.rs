@@ -143,7 +143,10 @@ const KEYS: &[(&str, &[&str])] = &[
     ("before", &["cooler_bypass", "started_cold", "selector", "mode"]),
     ("level", &["rim", "fill_from", "drive", "sump_opens", "gush_ml", "wave"]),
     ("level.wave", &["every_s"]),
-    ("look[]", &["engine", "position", "wait_s", "gate", "open", "right", "mm", "then_add_ml"]),
+    (
+        "look[]",
+        &["engine", "position", "wait_s", "gate", "open", "right", "mm", "chart", "ml_per_mm", "then_add_ml"],
+    ),
     ("stand", &["on", "air_springs", "pitch_deg", "roll_deg"]),
     ("before.selector", &["positions", "dwell_s", "rounds", "reported"]),
     ("before.selector.reported", &["service", "id", "header", "byte", "codes"]),

@@ -6,7 +6,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use super::{Drive, Rim, Sheet};
+use super::{Drive, FillFrom, Rim, Sheet};
 use crate::words::words;
 
 words! {
@@ -43,6 +43,7 @@ words! {
         Drips "drips" "Drop by drip, or a stream that has become so.",
         LowerEdge "lower-edge" "The fluid stands at the lower edge of the hole.",
         BelowEdge "below-edge-mm" "The fluid stands so many millimetres below the lower edge.",
+        Chart "chart" "Millimetres on a gauge, inside what a chart says for the temperature.",
         Amount "amount" "No look at all: the amounts are right.",
     }
 }
@@ -68,9 +69,33 @@ pub struct Look {
     /// Millimetres below the edge, low and high, where that is the sign.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub mm: Option<[f64; 2]>,
+    /// Rows of the gauge's chart: °C, and the lowest and the highest mm that are right there; the coldest first.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub chart: Vec<[f64; 3]>,
+    /// So much fluid is one millimetre of the gauge, in mL.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ml_per_mm: Option<f64>,
     /// What is filled after this look, in mL.
     #[serde(skip_serializing_if = "is_nothing")]
     pub then_add_ml: f64,
+}
+
+/// What a chart says at one temperature.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ChartAt {
+    /// The lowest that is right, in mm.
+    pub low_mm: f64,
+    /// The highest.
+    pub high_mm: f64,
+    /// How far the middle goes up with each kelvin, in mm.
+    pub mm_per_k: f64,
+}
+
+impl ChartAt {
+    /// The middle of what is right, in mm.
+    pub fn middle_mm(&self) -> f64 {
+        f64::midpoint(self.low_mm, self.high_mm)
+    }
 }
 
 #[allow(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
@@ -88,6 +113,8 @@ impl Default for Look {
             open: LookOpen::InBand,
             right: Right::Trickle,
             mm: None,
+            chart: Vec::new(),
+            ml_per_mm: None,
             then_add_ml: 0.0,
         }
     }
@@ -132,10 +159,26 @@ impl Look {
     pub fn reads_a_height(&self) -> bool {
         matches!(self.right, Right::LowerEdge | Right::BelowEdge)
     }
+
+    /// What the chart says at `celsius`, in a straight line between its rows; `None` outside its temperatures.
+    pub fn chart_at(&self, celsius: f64) -> Option<ChartAt> {
+        let mut pairs = self.chart.iter().zip(self.chart.iter().skip(1));
+        let (below, above) = pairs.find(|(below, above)| (below[0]..=above[0]).contains(&celsius))?;
+        let part = (celsius - below[0]) / (above[0] - below[0]);
+        let at = |place: fn(&[f64; 3]) -> f64| place(below) + part * (place(above) - place(below));
+        let middle = |row: &[f64; 3]| f64::midpoint(row[1], row[2]);
+        let mm_per_k = (middle(above) - middle(below)) / (above[0] - below[0]);
+        Some(ChartAt { low_mm: at(|r| r[1]), high_mm: at(|r| r[2]), mm_per_k })
+    }
+
+    /// The chart's lowest and highest temperature.
+    fn chart_span(&self) -> Option<[f64; 2]> {
+        Some([self.chart.first()?[0], self.chart.last()?[0]])
+    }
 }
 
 /// The name of each key in each of the looks.
-const KEYS: [[&str; 8]; MOST_LOOKS] = [
+const KEYS: [[&str; 10]; MOST_LOOKS] = [
     [
         "look[1]",
         "look[1].position",
@@ -144,6 +187,8 @@ const KEYS: [[&str; 8]; MOST_LOOKS] = [
         "look[1].open",
         "look[1].right",
         "look[1].mm",
+        "look[1].chart",
+        "look[1].ml_per_mm",
         "look[1].then_add_ml",
     ],
     [
@@ -154,6 +199,8 @@ const KEYS: [[&str; 8]; MOST_LOOKS] = [
         "look[2].open",
         "look[2].right",
         "look[2].mm",
+        "look[2].chart",
+        "look[2].ml_per_mm",
         "look[2].then_add_ml",
     ],
     [
@@ -164,6 +211,8 @@ const KEYS: [[&str; 8]; MOST_LOOKS] = [
         "look[3].open",
         "look[3].right",
         "look[3].mm",
+        "look[3].chart",
+        "look[3].ml_per_mm",
         "look[3].then_add_ml",
     ],
 ];
@@ -182,10 +231,21 @@ pub(super) fn relations(sheet: &Sheet) -> Vec<Row> {
             format!("at most {MOST_LOOKS} looks"),
         ),
         (
-            "level.rim",
-            sheet.level.rim != Rim::Gauge,
-            "\"gauge\"".to_owned(),
-            "one that this version can look at; a gauge and its chart it cannot read yet: go by the maker's text".to_owned(),
+            "look",
+            looks.len() == 1 || sheet.level.rim != Rim::Gauge,
+            format!("{} looks", looks.len()),
+            "one look where level.rim is \"gauge\"".to_owned(),
+        ),
+        (
+            "level.fill_from",
+            match sheet.level.fill_from {
+                FillFrom::GaugeTube => sheet.level.rim == Rim::Gauge,
+                FillFrom::UpperPort => true,
+                FillFrom::CheckPort | FillFrom::LevelHole => sheet.level.rim != Rim::Gauge,
+            },
+            format!("\"{}\"", sheet.level.fill_from),
+            "\"gauge-tube\" or \"upper-port\" where level.rim is \"gauge\", and \"gauge-tube\" only there"
+                .to_owned(),
         ),
     ];
     let last = looks.len().saturating_sub(1);
@@ -196,8 +256,8 @@ pub(super) fn relations(sheet: &Sheet) -> Vec<Row> {
 }
 
 #[rustfmt::skip]
-fn of_one(sheet: &Sheet, look: &Look, keys: [&'static str; 8], last: bool) -> Vec<Row> {
-    let [whole, position, wait, gate, open, right, mm, add] = keys;
+fn of_one(sheet: &Sheet, look: &Look, keys: [&'static str; 10], last: bool) -> Vec<Row> {
+    let [whole, position, wait, gate, open, right, mm, chart, ml_per_mm, add] = keys;
     let (rim, drive) = (sheet.level.rim, sheet.level.drive);
     let hole = matches!(rim, Rim::SideHole | Rim::FillHole);
     let named = |p: &String| match &sheet.before.selector {
@@ -228,6 +288,7 @@ fn of_one(sheet: &Sheet, look: &Look, keys: [&'static str; 8], last: bool) -> Ve
             "\"band\", and the engine idling, where open is \"at-low-edge\"".to_owned()),
         (open, look.open != LookOpen::Any || !look.is_gated(), "\"any\"".to_owned(), "\"in-band\" or \"at-low-edge\" where gate is \"band\"".to_owned()),
     ];
+    rows.extend(of_chart(sheet, look, [whole, gate, right, chart, ml_per_mm]));
     if last {
         rows.extend([
             (gate, look.is_gated() || !look.idles(), "\"none\"".to_owned(), "\"band\" at the last look where the engine idles: it sets the level".to_owned()),
@@ -238,9 +299,53 @@ fn of_one(sheet: &Sheet, look: &Look, keys: [&'static str; 8], last: bool) -> Ve
     rows
 }
 
+/// What must hold of the chart of a gauge.
+#[rustfmt::skip]
+fn of_chart(sheet: &Sheet, look: &Look, keys: [&'static str; 5]) -> Vec<Row> {
+    let [whole, gate, right, chart, ml_per_mm] = keys;
+    let reads = look.right == Right::Chart;
+    let sign = format!("\"{}\"", look.right);
+    let mut rows: Vec<Row> = vec![
+        (right, reads == (sheet.level.rim == Rim::Gauge), sign, "\"chart\" where level.rim is \"gauge\", and only there".to_owned()),
+        (chart, reads != look.chart.is_empty(), format!("{} rows", look.chart.len()), "there with right = \"chart\", as rows of [°C, mm low, mm high], and only there".to_owned()),
+        (ml_per_mm, reads == look.ml_per_mm.is_some(), look.ml_per_mm.map_or("missing".to_owned(), |ml| ml.to_string()),
+            "there with right = \"chart\", and only there".to_owned()),
+        (ml_per_mm, look.ml_per_mm.is_none_or(|ml| ML_PER_MM.contains(&ml)), look.ml_per_mm.unwrap_or_default().to_string(),
+            format!("{} to {} mL a millimetre", ML_PER_MM.start(), ML_PER_MM.end())),
+        (whole, !reads || look.idles(), format!("engine = \"{}\"", look.engine), "\"idle\" where right is \"chart\"".to_owned()),
+        (gate, !reads || look.is_gated(), format!("\"{}\"", look.gate), "\"band\" where right is \"chart\"".to_owned()),
+    ];
+    if look.chart.is_empty() {
+        return rows;
+    }
+    let ascends = look.chart.iter().zip(look.chart.iter().skip(1)).all(|(a, b)| a[0] < b[0]);
+    let row = |[celsius, low, high]: &[f64; 3]| CHART_C.contains(celsius) && CHART_MM.contains(low) && CHART_MM.contains(high) && low < high;
+    rows.extend([
+        (chart, (2..=MOST_ROWS).contains(&look.chart.len()) && ascends, format!("{:?}", look.chart.iter().map(|r| r[0]).collect::<Vec<_>>()),
+            format!("2 to {MOST_ROWS} rows, each warmer than the one before")),
+        (chart, look.chart.iter().all(row), format!("{:?}", look.chart.iter().find(|r| !row(r)).unwrap_or(&[0.0; 3])),
+            format!("rows of {} to {} °C, and {} to {} mm, the lower one first", CHART_C.start(), CHART_C.end(), CHART_MM.start(), CHART_MM.end())),
+    ]);
+    if let Some([coldest, hottest]) = look.chart_span() {
+        let inside = |[low, high]: [f64; 2]| coldest <= low && high <= hottest;
+        let must = format!("inside the temperatures of the chart, {coldest} to {hottest} °C");
+        rows.push(("check.band_c", inside(sheet.check.band_c), format!("{:?} °C", sheet.check.band_c), must.clone()));
+        rows.push(("check.hot_band_c", sheet.check.hot_band_c.is_none_or(inside), format!("{:?} °C", sheet.check.hot_band_c.unwrap_or_default()), must));
+    }
+    rows
+}
+
 /// So many looks at the most.
 pub(super) const MOST_LOOKS: usize = 3;
 /// Longer nobody waits for one look (own choice).
 const LONGEST_WAIT_S: u32 = 3_600;
 /// Deeper below the edge no maker lets it stand (own choice; seen: 0 to 5 mm, and 10 mm between wheels and raised).
 const DEEPEST_MM: f64 = 50.0;
+/// More rows no chart has (own choice).
+const MOST_ROWS: usize = 24;
+/// Temperatures that a chart has rows for (own choice).
+const CHART_C: core::ops::RangeInclusive<f64> = -40.0..=150.0;
+/// Millimetres that a gauge shows (own choice).
+const CHART_MM: core::ops::RangeInclusive<f64> = 0.0..=500.0;
+/// By the surface in the sump, as `standpipe.surface_m2` has it, and in a tube that narrows (own choice).
+const ML_PER_MM: core::ops::RangeInclusive<f64> = 1.0..=300.0;

@@ -11,6 +11,8 @@
     reason = "a bench that breaks must say so"
 )]
 
+pub(crate) mod stages;
+
 use std::time::Duration;
 
 use events::*;
@@ -97,6 +99,7 @@ pub(crate) fn request(words: &str) -> Request {
         "below-edge" => {
             Request::BelowEdge { millimetres: Millimetres::from_f64(number(1).unwrap()).unwrap() }
         }
+        "gauge" => Request::Gauge { millimetres: Millimetres::from_f64(number(1).unwrap()).unwrap() },
         "confirm" => Request::Confirm { what: parts[1].parse().unwrap() },
         "level" => Request::Level {
             pitch_degrees: Degrees::from_f64(number(1).unwrap()).unwrap(),

@@ -16,7 +16,7 @@ Made from the sheets in `fixtures/sheets/procedures/` and from the table of acts
 \"Quillan Lane\"). **The procedure of the vehicle's maker, local rules and licensed practice come first.** What the parameters mean stands in
 [procedure.md](procedure.md), \"Looks\", and in `standpipe sheet template`.
 
-Not here yet: a gauge with its chart, a second look after the drive.
+Not here yet: a second look after the drive.
 
 For each procedure: its looks, and a job in which nothing goes wrong. **Below** and **inside** are what the two seats hear; **then** is what
 is told, or what happens. All amounts are those of an example that holds 6.5 L and gives 2.4 L at a drain.
@@ -40,8 +40,11 @@ fn look(look: &Look) -> String {
     if look.open == LookOpen::AtLowEdge {
         parts.push("opened from the low edge on".to_owned());
     }
+    let rows: Vec<String> =
+        look.chart.iter().map(|[c, low, high]| format!("{c} °C: {low} to {high} mm")).collect();
     let sign = match look.mm {
         Some([low, high]) => format!("{} ({low} to {high} mm)", look.right),
+        None if !rows.is_empty() => format!("{} ({})", look.right, rows.join(", ")),
         None => look.right.to_string(),
     };
     let add =
