@@ -199,6 +199,12 @@ enum What {
         #[arg(value_parser = text::millimetres, value_name = "DEPTH")]
         depth: Millimetres,
     },
+    /// The gauge was wiped, pushed to its stop and read.
+    Gauge {
+        /// What it shows: 43mm.
+        #[arg(value_parser = text::millimetres, value_name = "READS")]
+        reads: Millimetres,
+    },
     /// The check port is closed.
     Closed,
     /// A leak was seen.
@@ -333,6 +339,7 @@ impl From<What> for Request {
             What::Drips => Self::Drips,
             What::AtEdge => Self::AtEdge,
             What::BelowEdge { depth } => Self::BelowEdge { millimetres: depth },
+            What::Gauge { reads } => Self::Gauge { millimetres: reads },
             What::Leak { how } => Self::Leak { how },
             What::NoDrive => Self::NoDrive,
             What::FluidWrong => Self::FluidWrong,

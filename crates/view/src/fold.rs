@@ -310,6 +310,7 @@ fn can_be_taken_back(request: &Request) -> Option<String> {
         Request::Drained { .. } | Request::Filled { .. } | Request::RanOut { .. } => {
             format!("the amount {}", words(request.word()))
         }
+        Request::Gauge { .. } => "the reading of the gauge".to_owned(),
         Request::Shifted { position } => format!("the selector in {position}"),
         Request::Trickle | Request::Drips | Request::Torqued | Request::TestDriven => words(request.word()),
         _ => return None,

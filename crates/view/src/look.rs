@@ -6,7 +6,7 @@
 use core::time::Duration;
 
 use events::{
-    Advice, Balance, Caution, Estimate, Forecast, Outcome, Precondition, Quantity, Reason, Role, Signal,
+    Advice, Balance, Caution, Estimate, Forecast, Outcome, Precondition, Quantity, Reason, Rim, Role, Signal,
     Step, StepState, Trouble, Verdict,
 };
 use units::Mono;
@@ -162,7 +162,7 @@ impl State {
             surface,
             word: surface.word(),
             now: self.hands(look, surface, rounds.as_ref()),
-            next: seat::next(self.advice.at(Role::Under)).filter(|_| look.seat == Seat::Under),
+            next: self.next().filter(|_| look.seat == Seat::Under),
             clock: self.clock(surface, &expected, look.now, fold.heard),
             why: self.why(surface, estimate, look.units),
             scale: match &self.sheet {
@@ -189,6 +189,13 @@ impl State {
             job: job.map(|j| j.number),
             seq: fold.seq.0,
         }
+    }
+
+    /// What comes after it. Where a gauge is read no port is opened.
+    fn next(&self) -> Option<&'static str> {
+        let advice = self.advice.at(Role::Under);
+        let of_the_port = matches!(advice, Advice::BeReady | Advice::StayClear | Advice::CheckAdapter);
+        seat::next(advice).filter(|_| !(of_the_port && self.advice.rim == Some(Rim::Gauge)))
     }
 
     /// What the stop rules say, and what to beware of at this step.
@@ -236,6 +243,9 @@ impl State {
         }
         if blind && matches!(advice, Advice::OpenPort | Advice::BeReady | Advice::StayClear) {
             return "Keep the check port closed.".to_owned();
+        }
+        if blind && matches!(advice, Advice::ReadGauge | Advice::ReadAgain) {
+            return "Leave the gauge. Nothing is known.".to_owned();
         }
         let sentence = seat.sentence(&self.advice, units);
         if let Some(result) = self.job.as_ref().and_then(|j| j.result.as_ref()) {

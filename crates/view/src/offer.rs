@@ -84,6 +84,10 @@ impl Ground<'_> {
         matches!(self.right, Some(Right::Drips | Right::FirstDrips))
     }
 
+    fn reads_a_gauge(&self) -> bool {
+        self.right == Some(Right::Chart)
+    }
+
     fn stands_at_an_edge(&self) -> bool {
         matches!(self.right, Some(Right::LowerEdge | Right::BelowEdge))
     }
@@ -198,8 +202,10 @@ fn running(ground: &Ground<'_>) -> Vec<Offer> {
             offers.push(held("flowing", "Fluid runs out there"));
             offers.push(held("nothing-flows", "Nothing runs out"));
         }
+        Advice::ReadGauge | Advice::ReadAgain => offers.push(gauge()),
+        Advice::DrawOut => offers.push(amount("ran-out", "Drawn out: how much")),
         Advice::Tighten => {
-            if ground.balance.is_none_or(|b| b.ran_out_millilitres.is_none()) {
+            if !ground.reads_a_gauge() && ground.balance.is_none_or(|b| b.ran_out_millilitres.is_none()) {
                 offers.push(amount("ran-out", "Ran out, from the jug: how much"));
             }
             offers.push(held("torqued", "Plugs tightened to the torques"));
@@ -229,7 +235,11 @@ fn running(ground: &Ground<'_>) -> Vec<Offer> {
 fn always(ground: &Ground<'_>) -> Vec<Offer> {
     let mut offers = Vec::new();
     let port = ground.step.is_some_and(|s| s >= Step::Circulate);
-    if port && !ground.port_open && ground.advice != Advice::OpenPort {
+    if port && ground.reads_a_gauge() {
+        if !matches!(ground.advice, Advice::ReadGauge | Advice::ReadAgain) {
+            offers.push(gauge());
+        }
+    } else if port && !ground.port_open && ground.advice != Advice::OpenPort {
         // What happened is told even at the wrong time.
         offers.push(held("flowing", "The check port is open, fluid flows"));
         offers.push(held("nothing-flows", "The check port is open, nothing comes"));
@@ -365,6 +375,10 @@ fn amount(tell: &'static str, label: &str) -> Offer {
     Offer { ask: Ask::Amount, ..plain(tell, label) }
 }
 
+fn gauge() -> Offer {
+    Offer { ask: Ask::Depth, ..plain("gauge", "The gauge shows") }
+}
+
 /// What the sheet goes by, as a person tells it.
 fn typed(ground: &Ground<'_>) -> Vec<Offer> {
     match (ground.signal, ground.lamp) {
@@ -443,6 +457,24 @@ mod tests {
                 }
             }
         }
+    }
+
+    #[test]
+    fn where_a_gauge_is_read_no_port_is_offered_and_the_reading_always_is() {
+        use Advice as A;
+        let heard =
+            [A::StayClear, A::Settle, A::BeReady, A::ReadGauge, A::ReadAgain, A::DrawOut, A::FillMore];
+        for advice in heard {
+            let ground = Ground { right: Some(Right::Chart), ..ground(advice) };
+            let told: Vec<_> = offers(&ground).into_iter().map(|o| o.tell).collect();
+            assert_eq!(told.iter().filter(|tell| **tell == "gauge").count(), 1, "{advice}: {told:?}");
+            assert!(!told.contains(&"flowing") && !told.contains(&"nothing-flows"), "{advice}: {told:?}");
+        }
+        let reads = offers(&Ground { right: Some(Right::Chart), ..ground(Advice::ReadGauge) });
+        let first = reads.iter().find(|o| o.primary).unwrap();
+        assert_eq!((first.tell, &first.ask), ("gauge", &Ask::Depth));
+        let draws = offers(&Ground { right: Some(Right::Chart), ..ground(Advice::DrawOut) });
+        assert_eq!(draws.iter().find(|o| o.primary).unwrap().tell, "ran-out");
     }
 
     #[test]

@@ -93,6 +93,9 @@ impl Said {
             "below-edge" => Request::BelowEdge {
                 millimetres: read(text::millimetres, &self.given(&self.amount, "how far below the edge")?)?,
             },
+            "gauge" => Request::Gauge {
+                millimetres: read(text::millimetres, &self.given(&self.amount, "what the gauge shows")?)?,
+            },
             "leak" => Request::Leak { how: self.one_of("how it leaks")? },
             "alarm" => Request::Alarm { what: self.one_of("what it is")? },
             "no-drive" => Request::NoDrive,

@@ -51,6 +51,7 @@ pub(crate) const fn next(advice: Advice) -> Option<&'static str> {
         }
         Advice::StayClear => "Go below when the right temperature is near.",
         Advice::BeReady => "Open the check port at the word, not before.",
+        Advice::ReadGauge => "Wipe it, and read it once more.",
         Advice::OpenPort | Advice::WatchStream => "Thin thread: close it by hand.",
         Advice::ClosePort => "Engine off, read the jug, tighten the plugs.",
         Advice::ClosePortWait | Advice::CheckAdapter => "Open again only at the right temperature.",

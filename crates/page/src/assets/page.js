@@ -307,7 +307,7 @@ function fill(offer) {
   const of = {
     nothing: () => [],
     amount: () => [field('amount', 'How much', number, units.amount), field('at', 'How warm it was', { ...number, required: false }, degrees)],
-    depth: () => [field('depth', 'How far', number, 'mm')],
+    depth: () => [field('depth', 'Millimetres', number, 'mm')],
     level: () => [field('pitch', 'Pitch, nose up is positive', number, 'degrees'), field('roll', 'Roll, left side up is positive', number, 'degrees')],
     temperature: () => [field('at', 'The display shows', number, degrees)],
     spot: () => [field('at', 'The thermometer shows', number, degrees), choice('surface', 'Held to or pointed at', offer.ask.spot)],
