@@ -215,7 +215,8 @@ mod tests {
     fn the_template_is_a_sheet_and_every_remarked_key_of_it_can_be_used() {
         Sheet::parse(TEMPLATE).unwrap();
         // Keys that go with another value than the template's; each is taken in by a case of its own.
-        const ALONE: [&str; 6] = ["from", "mm", "chart", "ml_per_mm", "then_add_ml", "single_u_c"];
+        const ALONE: [&str; 7] =
+            ["from", "mm", "chart", "ml_per_mm", "after_drive", "then_add_ml", "single_u_c"];
         // Every line `# key = …` and `# [table]` taken in, but for these; `with` them.
         let whole = |with: &str| -> String {
             let taken_in = |line: &str| {
@@ -232,14 +233,15 @@ mod tests {
         let read = |text: &str| Sheet::parse(text).unwrap_or_else(|e| panic!("{e}\n{text}"));
         let coolant = whole("from").replace("signal = \"fluid\"", "signal = \"coolant\"");
         assert_eq!(read(&coolant).check.from.as_deref(), Some("7E8"));
-        let height = whole("mm")
+        let height = whole("mm after_drive")
             .replace("right = \"trickle\"", "right = \"below-edge-mm\"")
             .replace("rim = \"pipe\"", "rim = \"fill-hole\"")
             .replace("sump_opens = \"pipe\"", "sump_opens = \"plug\"")
             .replace("fill_from = \"upper-port\"", "fill_from = \"level-hole\"")
             .replace("engine = \"idle\"", "engine = \"off\"")
             .replace("gate = \"band\"", "gate = \"none\"");
-        assert_eq!(read(&height).look.first().and_then(|look| look.mm), Some([0.0, 5.0]));
+        let height = read(&height).look;
+        assert_eq!(height.first().map(|look| (look.mm, look.after_drive)), Some((Some([0.0, 5.0]), true)));
         let gauge = whole("chart ml_per_mm")
             .replace("right = \"trickle\"", "right = \"chart\"")
             .replace("rim = \"pipe\"", "rim = \"gauge\"")

@@ -132,6 +132,7 @@ words! {
         GaugeLow "gauge-low" "The gauge reads below the chart: it is low. Fill what the reading says is missing, then read again.",
         GaugeHigh "gauge-high" "The gauge reads above the chart: it is too full. Draw some out, measured, then read again.",
         NotReadTwice "not-read-twice" "No two readings of the gauge inside the band agree to 2 mm. Wipe it, push it to its stop, read again.",
+        NotLookedAgain "not-looked-again" "Nobody has looked at the level again after the drive. Put it level once more and look.",
         NotOpened "not-opened" "The check port was not opened while the verdict was `go`. Wait for the next window and set the level then.",
         OpenedBeforeGo "opened-before-go" "The check port was open before the verdict was `go`. Fluid that ran out then is missing from the margin; set the level again inside the window.",
         NoTrickle "no-trickle" "The stream had not become a trickle when the port was closed: the level is high. Open again inside the window and let it run out.",

@@ -190,6 +190,11 @@ fn what_no_procedure_has_is_refused_with_its_place_and_what_is_right() {
             "and \"gauge-tube\" only there",
         ),
         (
+            "idling after a drive",
+            with("[[look]]\nafter_drive = true"),
+            "with the engine off and gate = \"none\"",
+        ),
+        (
             "a stream with the engine off",
             with("[[look]]\nengine = \"off\""),
             "`look[1].right` is \"trickle\"; it must be \"lower-edge\"",

@@ -129,7 +129,7 @@ pub const ACTS: &[Act] = {
     act("plugs-again",   |s| leak_look_due(s) && !s.closed_up,                      A::CloseUp,        off),
     act("leak-start",    leak_look_due,                                             A::StayOut,        |_| A::StartEngine),
     act("refit",         |s| s.set && s.access && !s.refitted,                      A::Refit,          off),
-    act("drive",         |s| s.set && !s.driven,                                     A::TestDrive,      |_| A::TestDrive),
+    act("drive",         |s| s.set && !s.driven && !s.drove,                         A::TestDrive,      |_| A::TestDrive),
     act("finish",        |s| s.set,                                                 A::Finish,         |_| A::Finish),
     // with the engine off
     act("stands",        |s| !s.stands,                                             A::PrepareVehicle, off),

@@ -14,6 +14,7 @@ use units::Mono;
 use crate::ledger::{Entry, Flow, Kind};
 use crate::record::Record;
 use crate::round::{Round, Stream};
+use crate::stand::Stand;
 
 /// Where the look in hand is.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,6 +26,12 @@ pub(crate) struct Looks {
     pub(crate) to_add_ml: Option<f64>,
     /// A look with the engine off has counted since the last drain.
     pub(crate) rim_seen: bool,
+    /// It was driven, where the look comes once more after that.
+    pub(crate) drove: bool,
+    /// And nobody has looked since.
+    pub(crate) again: bool,
+    /// How it stood before the drive, should that be taken back: measured, and confirmed.
+    kept: Option<(Option<Stand>, bool)>,
     /// Since when it settles, on the clock of this boot.
     since: Option<Mono>,
 }
@@ -48,7 +55,16 @@ pub(crate) enum Settled {
 
 impl Looks {
     pub(crate) fn new(all: Vec<Look>) -> Self {
-        Self { all, done: 0, to_add_ml: None, rim_seen: false, since: None }
+        Self {
+            all,
+            done: 0,
+            to_add_ml: None,
+            rim_seen: false,
+            drove: false,
+            again: false,
+            kept: None,
+            since: None,
+        }
     }
 
     /// The rounds ended, or the engine came, or stopped.
@@ -63,6 +79,7 @@ impl Looks {
 
     pub(crate) fn drained(&mut self) {
         (self.done, self.to_add_ml, self.rim_seen) = (0, None, false);
+        (self.drove, self.again) = (false, false);
     }
 
     pub(crate) fn filled(&mut self, ml: f64) {
@@ -147,6 +164,34 @@ impl Record {
         } else {
             Height::Right
         })
+    }
+
+    /// It was driven: once, the look comes again after it, and it stands elsewhere then.
+    pub(crate) fn drove(&mut self) {
+        // Driven before it was set it is driven once more.
+        if self.looks.drove || !self.look().after_drive || !self.is_set() {
+            return;
+        }
+        (self.looks.drove, self.looks.again) = (true, true);
+        let confirmed = self.confirmed.contains(Precondition::VehicleLevel);
+        self.looks.kept = Some((self.level.take(), confirmed));
+        ITS_PLACE.into_iter().for_each(|what| self.take_back(what));
+        // It was right before: what the amounts say against it is no shortage.
+        self.level_was_right();
+    }
+
+    /// The drive is taken back: it stands as it stood. The parking brake is asked for all the same.
+    pub(crate) fn not_driven(&mut self) {
+        if !self.looks.again {
+            return;
+        }
+        (self.looks.drove, self.looks.again) = (false, false);
+        if let Some((level, confirmed)) = self.looks.kept.take() {
+            self.level = level;
+            if confirmed {
+                self.confirmed.insert(Precondition::VehicleLevel);
+            }
+        }
     }
 
     /// Whether it has settled for the look in hand.
@@ -254,6 +299,9 @@ impl Record {
     }
 }
 
+/// What holds no longer once it was driven somewhere else.
+const ITS_PLACE: [Precondition; 3] =
+    [Precondition::VehicleLevel, Precondition::Parked, Precondition::ReadyOff];
 /// Nobody sees less (own choice).
 const AT_EDGE_MM: f64 = 0.5;
 /// Drained fully is this share of what the sheet expects (own choice).

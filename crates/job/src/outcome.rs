@@ -212,7 +212,7 @@ fn untold(record: &Record) -> Vec<Precondition> {
     if record.confirmed.contains(Precondition::CoolerBypass) {
         asked.push(Precondition::BypassOut);
     }
-    if record.test_driven {
+    if record.test_driven || record.looks.drove {
         asked.extend([Precondition::NoLeak, Precondition::Refitted]);
     }
     asked.extend([Precondition::Dry]);
@@ -240,6 +240,9 @@ fn faults(record: &Record, open: &[Precondition]) -> Vec<Shortfall> {
         Some(_) if !record.is_last_look() => vec![Shortfall::NotOpened],
         Some(round) => round.faults(),
     };
+    if record.looks.again {
+        faults.insert(0, Shortfall::NotLookedAgain);
+    }
     if record.stays_low() {
         faults.retain(|s| !matches!(s, Shortfall::NothingRanOut | Shortfall::GaugeLow));
         faults.insert(0, Shortfall::StaysDry);

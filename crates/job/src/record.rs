@@ -295,6 +295,11 @@ impl Record {
         self.filled() && self.short_ml() < -over
     }
 
+    /// A right look has made good whatever the amounts say is missing.
+    pub(crate) fn level_was_right(&mut self) {
+        self.hands.made_good_ml = Millilitres::clamped(-self.amounts().excess_ml).steps();
+    }
+
     /// What should run out at the check port by the amounts, before anything of this opening was counted, in mL.
     pub(crate) fn expected_ml(&self) -> f64 {
         self.amounts().before_this_look_ml + f64::from(self.hands.made_good_ml)
@@ -469,6 +474,7 @@ impl Record {
             return self.amounts_right();
         }
         self.is_last_look()
+            && !self.looks.again
             && self.round.as_ref().is_some_and(Round::is_good)
             && !self.refilled()
             && !self.contradicted()
@@ -660,6 +666,7 @@ impl Record {
                 self.act(Act::Torqued);
             }
             Request::TestDriven => {
+                self.drove();
                 self.test_driven = true;
                 self.act(Act::TestDriven);
             }
@@ -689,7 +696,7 @@ impl Record {
     ) {
         let after_rounds = vacant.filter(|(of, _)| *of == kind).map_or(self.rounds, |(_, after)| after);
         if kind.changes_the_level() && self.is_set() {
-            self.hands.made_good_ml = Millilitres::clamped(-self.amounts().excess_ml).steps();
+            self.level_was_right();
         }
         // With the engine off, or stopped meanwhile, more runs out than the excess.
         let lost = kind.flow() == Flow::Over && self.round.as_ref().is_some_and(Round::lost_fluid);
@@ -722,6 +729,7 @@ impl Record {
 
     fn looked(&mut self, stream: Stream, moment: Moment, now: Mono) {
         self.looks_anew();
+        self.looks.again = false;
         let look = self.look().clone();
         let may = look.open == LookOpen::AtLowEdge;
         self.opened_early |= stream == Stream::Flows && moment.judged.verdict == Verdict::Wait && !may;

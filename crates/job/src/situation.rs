@@ -321,6 +321,8 @@ pub struct Situation {
     pub torqued: bool,
     /// It was driven.
     pub driven: bool,
+    /// It was driven before the look that came again after it.
+    pub drove: bool,
 }
 
 impl Situation {
@@ -514,6 +516,7 @@ impl Situation {
         self.circulated = record.circulated;
         self.set = record.is_set();
         (self.torqued, self.driven) = (record.torqued, record.test_driven);
+        self.drove = record.looks.drove;
     }
 
     fn port(&mut self, record: &Record, now: Mono) {

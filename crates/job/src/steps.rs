@@ -97,7 +97,7 @@ fn port(record: &Record, states: &mut BTreeMap<Step, StepState>) {
     use StepState::{Done, Failed, Open, Started};
     let (run_out, trickle, close) = match &record.round {
         _ if record.amounts_right() => (Done, Done, Done),
-        _ if record.refilled() => (Open, Open, Open),
+        _ if record.refilled() || record.looks.again => (Open, Open, Open),
         None => (Open, Open, Open),
         Some(r) if r.is_good() => (Done, Done, Done),
         Some(r) if r.stream == Stream::Unread => (Started, Open, Open),
@@ -115,7 +115,7 @@ fn afterwards(record: &Record, states: &mut BTreeMap<Step, StepState>) {
     let state = |done: bool, begun: bool| if done { StepState::Done } else { begun_or_open(begun) };
     states.extend([
         (Step::Torque, state(record.torqued, closed && !record.port_open())),
-        (Step::TestDrive, state(record.test_driven, closed && record.torqued)),
+        (Step::TestDrive, state(record.test_driven || record.looks.drove, closed && record.torqued)),
         (Step::Recheck, begun_or_open(record.test_driven)),
     ]);
 }

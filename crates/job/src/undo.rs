@@ -82,6 +82,7 @@ impl Record {
                 Some(Step::Torque)
             }
             Act::TestDriven => {
+                self.not_driven();
                 self.test_driven = false;
                 Some(Step::TestDrive)
             }

@@ -320,3 +320,71 @@ fn what_a_pipe_always_gives_is_no_stream_however_long_it_took() {
     assert_ne!(bay.seats().0, Advice::Tighten, "470 mL were to come");
     assert_eq!(outcome(&mut bay), Outcome::NotSet);
 }
+
+/// Set, tight, no leak, driven.
+fn driven() -> Bay {
+    let mut bay = filled("motor-drive", 1_400);
+    bay.tells("below-edge 3\nclosed\ntorqued\nconfirm no-leak\nconfirm clear");
+    assert_eq!(bay.seats().0, Advice::TestDrive, "the first look is good enough to drive on");
+    bay.tells("test-driven");
+    bay
+}
+
+#[test]
+fn after_the_drive_the_look_comes_once_more_and_then_no_second_drive() {
+    let mut bay = driven();
+    assert_eq!(bay.seats().0, Advice::PrepareVehicle, "it stands elsewhere now");
+    assert_eq!(bay.state(Step::TestDrive), StepState::Done);
+    bay.tells("confirm on-stands");
+    assert_eq!(bay.seats().0, Advice::PrepareVehicle, "and is not known to stand level");
+    bay.tells("level 0.1 -0.1\nconfirm parked\nconfirm ready-off");
+    bay.seconds(2);
+    assert_eq!(bay.seats().0, Advice::OpenPortOff);
+    bay.tells("below-edge 4\nclosed");
+    assert_eq!(bay.seats().0, Advice::Tighten);
+    bay.tells("torqued");
+    assert_eq!(bay.seats().0, Advice::LookForDrops);
+    bay.tells("confirm no-leak");
+    assert_eq!(bay.seats().0, Advice::Finish);
+    assert!(outcome(&mut bay).is_right());
+    assert_eq!(
+        bay.result().shortfalls,
+        [Shortfall::Unmeasured],
+        "nothing runs out of it that could be counted"
+    );
+}
+
+#[test]
+fn a_drive_before_it_is_set_is_no_drive_to_look_after_and_hides_no_shortage() {
+    let mut bay = filled("motor-drive", 900);
+    bay.tells("below-edge 20\nclosed\ntorqued\ntest-driven\nconfirm on-stands");
+    bay.seconds(2);
+    assert_eq!(bay.seats().0, Advice::FillFirst);
+    bay.tells("filled 500 20\nat-edge\nclosed\ntorqued\nconfirm no-leak\nconfirm clear");
+    assert_eq!(bay.seats().0, Advice::TestDrive, "and once more, now that it is set");
+
+    let mut bay = filled("motor-drive", 900);
+    bay.tells("below-edge 20\nclosed\ntorqued\ntest-driven");
+    assert_eq!(outcome(&mut bay), Outcome::NotSet);
+    assert_eq!(bay.result().drivable, Some(Drivable::No));
+    assert_eq!(bay.result().shortfalls.first(), Some(&Shortfall::NothingRanOut));
+}
+
+#[test]
+fn without_the_look_after_the_drive_the_result_says_so_and_nothing_is_set() {
+    let mut bay = driven();
+    assert_eq!(outcome(&mut bay), Outcome::NotSet);
+    assert_eq!(bay.result().shortfalls.first(), Some(&Shortfall::NotLookedAgain));
+
+    let mut bay = driven();
+    bay.tells("undo");
+    assert!(outcome(&mut bay).is_right(), "a drive that was taken back asks for no look after it");
+
+    let mut bay = driven();
+    bay.tells("confirm on-stands\nlevel 0.1 -0.1\nconfirm parked\nconfirm ready-off");
+    bay.seconds(2);
+    bay.tells("below-edge 20");
+    assert_eq!(bay.seats().0, Advice::FillHere, "low after the drive");
+    bay.tells("closed");
+    assert_eq!(outcome(&mut bay), Outcome::NotSet);
+}

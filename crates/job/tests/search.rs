@@ -91,6 +91,9 @@ struct Truth {
     mm_at: [i32; 2],
     /// What was drawn out of its tube.
     drawn: i32,
+    /// It was driven, where the look comes once more after that; and nobody has looked since.
+    drove: bool,
+    again: bool,
 }
 
 #[derive(Clone)]
@@ -394,9 +397,12 @@ impl World {
             if usize::from(s.reads) < t.mm.iter().flatten().count() {
                 (t.mm, t.looked) = ([None, t.mm[0]], t.looked.min(1));
             }
+            if t.again && !s.drove {
+                (t.drove, t.again) = (false, false);
+            }
             let read = !gauge || t.mm_at == [t.net, t.drawn];
             let looked = t.looked == 2 && !t.open && t.net == t.right_at && t.is_last(ground);
-            t.right = looked && read;
+            t.right = looked && read && !t.again;
             if t.open && !matches!(s.port, job::Port::Trickle | job::Port::Gush) {
                 t.looked = t.looked.min(1);
             }
@@ -510,10 +516,12 @@ impl Truth {
                 self.wrong_in |= self.net > -2_400 && self.began;
             }
             Request::Flowing => {
+                self.again = false;
                 (self.open, self.right, self.refitted) = (true, false, false);
                 self.looked = u8::from(go);
             }
             Request::NothingFlows => {
+                self.again = false;
                 (self.open, self.right, self.refitted) = (true, false, false);
                 self.looked = u8::from(go && self.look_of(ground).right == Right::FirstDrips);
             }
@@ -528,10 +536,12 @@ impl Truth {
                 self.looked = if seen && go && long { 2 } else { 0 };
             }
             Request::AtEdge => {
+                self.again = false;
                 (self.open, self.refitted, self.right) = (true, false, false);
                 self.looked = if go { 2 } else { 0 };
             }
             Request::BelowEdge { .. } => {
+                self.again = false;
                 (self.open, self.refitted, self.right, self.looked) = (true, false, false, 0);
             }
             Request::Closed => {
@@ -541,7 +551,12 @@ impl Truth {
                 self.look += usize::from(good && !self.is_last(ground));
                 self.right_at = if good { self.net } else { self.right_at };
             }
-            Request::TestDriven => (self.stands, self.out) = (false, false),
+            Request::TestDriven => {
+                (self.stands, self.out) = (false, false);
+                if self.look_of(ground).after_drive && !self.drove && self.right {
+                    (self.drove, self.again, self.right, self.parked) = (true, true, false, false);
+                }
+            }
             Request::Done | Request::Abort { .. } => self.ended = true,
             _ => {}
         }
@@ -924,7 +939,15 @@ fn variants() -> Vec<Ground> {
     };
     let mut at_will = of("gauge-chart", "start");
     at_will.sheet.level.drive = Drive::EngineAtWill;
-    vec![of("gauge-chart", "start change one"), of("gauge-chart", "start check two"), at_will]
+    let mut rest = of("fill-hole-at-rest", "start");
+    rest.sheet.look[0].after_drive = true;
+    vec![
+        of("gauge-chart", "start change one"),
+        of("gauge-chart", "start check two"),
+        of("motor-drive", "start check one"),
+        at_will,
+        rest,
+    ]
 }
 
 #[test]

@@ -78,6 +78,9 @@ pub struct Look {
     /// What is filled after this look, in mL.
     #[serde(skip_serializing_if = "is_nothing")]
     pub then_add_ml: f64,
+    /// The same look comes once more after the drive.
+    #[serde(skip_serializing_if = "core::ops::Not::not")]
+    pub after_drive: bool,
 }
 
 /// What a chart says at one temperature.
@@ -116,6 +119,7 @@ impl Default for Look {
             chart: Vec::new(),
             ml_per_mm: None,
             then_add_ml: 0.0,
+            after_drive: false,
         }
     }
 }
@@ -178,7 +182,7 @@ impl Look {
 }
 
 /// The name of each key in each of the looks.
-const KEYS: [[&str; 10]; MOST_LOOKS] = [
+const KEYS: [[&str; 11]; MOST_LOOKS] = [
     [
         "look[1]",
         "look[1].position",
@@ -190,6 +194,7 @@ const KEYS: [[&str; 10]; MOST_LOOKS] = [
         "look[1].chart",
         "look[1].ml_per_mm",
         "look[1].then_add_ml",
+        "look[1].after_drive",
     ],
     [
         "look[2]",
@@ -202,6 +207,7 @@ const KEYS: [[&str; 10]; MOST_LOOKS] = [
         "look[2].chart",
         "look[2].ml_per_mm",
         "look[2].then_add_ml",
+        "look[2].after_drive",
     ],
     [
         "look[3]",
@@ -214,6 +220,7 @@ const KEYS: [[&str; 10]; MOST_LOOKS] = [
         "look[3].chart",
         "look[3].ml_per_mm",
         "look[3].then_add_ml",
+        "look[3].after_drive",
     ],
 ];
 
@@ -256,8 +263,8 @@ pub(super) fn relations(sheet: &Sheet) -> Vec<Row> {
 }
 
 #[rustfmt::skip]
-fn of_one(sheet: &Sheet, look: &Look, keys: [&'static str; 10], last: bool) -> Vec<Row> {
-    let [whole, position, wait, gate, open, right, mm, chart, ml_per_mm, add] = keys;
+fn of_one(sheet: &Sheet, look: &Look, keys: [&'static str; 11], last: bool) -> Vec<Row> {
+    let [whole, position, wait, gate, open, right, mm, chart, ml_per_mm, add, after_drive] = keys;
     let (rim, drive) = (sheet.level.rim, sheet.level.drive);
     let hole = matches!(rim, Rim::SideHole | Rim::FillHole);
     let named = |p: &String| match &sheet.before.selector {
@@ -289,6 +296,8 @@ fn of_one(sheet: &Sheet, look: &Look, keys: [&'static str; 10], last: bool) -> V
         (open, look.open != LookOpen::Any || !look.is_gated(), "\"any\"".to_owned(), "\"in-band\" or \"at-low-edge\" where gate is \"band\"".to_owned()),
     ];
     rows.extend(of_chart(sheet, look, [whole, gate, right, chart, ml_per_mm]));
+    rows.push((after_drive, !look.after_drive || (last && !look.idles() && !look.is_gated()), "true".to_owned(),
+        "left out but at the last look, with the engine off and gate = \"none\"".to_owned()));
     if last {
         rows.extend([
             (gate, look.is_gated() || !look.idles(), "\"none\"".to_owned(), "\"band\" at the last look where the engine idles: it sets the level".to_owned()),

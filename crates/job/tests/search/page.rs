@@ -16,8 +16,6 @@ Made from the sheets in `fixtures/sheets/procedures/` and from the table of acts
 \"Quillan Lane\"). **The procedure of the vehicle's maker, local rules and licensed practice come first.** What the parameters mean stands in
 [procedure.md](procedure.md), \"Looks\", and in `standpipe sheet template`.
 
-Not here yet: a second look after the drive.
-
 For each procedure: its looks, and a job in which nothing goes wrong. **Below** and **inside** are what the two seats hear; **then** is what
 is told, or what happens. All amounts are those of an example that holds 6.5 L and gives 2.4 L at a drain.
 ";
@@ -49,7 +47,8 @@ fn look(look: &Look) -> String {
     };
     let add =
         if look.then_add_ml > 0.0 { format!("; then {} mL more", look.then_add_ml) } else { String::new() };
-    format!("{}: right at **{sign}**{add}", parts.join(", "))
+    let again = if look.after_drive { "; once more after the drive" } else { "" };
+    format!("{}: right at **{sign}**{add}{again}", parts.join(", "))
 }
 
 fn happens(input: Input) -> String {
