@@ -15,7 +15,7 @@
 use std::path::{Path, PathBuf};
 
 use events::{Body, Event, Fault, Seq, Utc};
-use rusqlite::Connection;
+use rusqlite::{Connection, OptionalExtension as _};
 use units::Mono;
 
 use super::damage::Damage;
@@ -149,7 +149,12 @@ pub(crate) fn rejoin(
             } else {
                 "nothing that was accepted is missing".to_owned()
             };
-            told = Some(finish(&transaction, taken, note, &mut damage, &kept)?);
+            // A try that was cut short may have come to the disk with its word: where nothing is missing, that word is enough.
+            let said = if taken.damage.is_none() && tail.is_none() { word(&transaction, after)? } else { None };
+            told = Some(match said {
+                Some(said) => said,
+                None => finish(&transaction, taken, note, &mut damage, &kept)?,
+            });
             transaction.commit()?;
         }
     }
@@ -208,6 +213,17 @@ fn finish(
     let (_, head) = seal::head(connection)?;
     put_fault(connection, next, &head, &said)?;
     Ok(said)
+}
+
+/// What an earlier try of this repair told, where that is the last event behind `after`.
+fn word(connection: &Connection, after: u64) -> Result<Option<String>, Open> {
+    let last = "SELECT line FROM event WHERE seq > ?1 ORDER BY seq DESC LIMIT 1";
+    let line: Option<String> = connection.query_row(last, [after], |row| row.get(0)).optional()?;
+    let event = line.and_then(|line| serde_json::from_str::<Event>(&line).ok());
+    Ok(event.and_then(|event| match event.body {
+        Body::Fault { fault: Fault::JournalRepaired, detail, .. } => detail,
+        _ => None,
+    }))
 }
 
 fn put_fault(connection: &Connection, seq: Seq, head: &Hash, said: &str) -> Result<(), Open> {
