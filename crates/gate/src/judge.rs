@@ -197,7 +197,9 @@ impl Gate {
     /// Fluid was filled in: another temperature than that of the sump, at a place where the sensor is not. Until it has mixed nothing that is
     /// read is the whole fluid's.
     pub fn fluid_added(&mut self, now: Mono) {
-        self.mixed_at = self.mixed_at.max(Some(now.after(self.limits.fill_mixes_for)));
+        let mixed = now.after(self.limits.fill_mixes_for);
+        self.mixed_at = self.mixed_at.max(Some(mixed));
+        self.track.poured(mixed);
         self.spots.mixed_anew(now);
     }
 

@@ -42,6 +42,8 @@ pub struct Limits {
     pub mixes_for: Duration,
     /// After fluid was filled in, this long for it to mix and for the sensor to follow: three of its time constants.
     pub fill_mixes_for: Duration,
+    /// So far at the most the signal falls at once when cold fluid is filled in: half of it at room temperature into one in the band.
+    pub most_fill_c: f64,
     /// How uncertain the rate is while none is known, K/min (standard uncertainty).
     pub unknown_rate_c_min: f64,
     /// So many moves upward in a row prove that the signal follows the world.
@@ -85,6 +87,7 @@ impl Limits {
         rest_after: Duration::from_secs(5),
         mixes_for: Duration::from_secs(90),
         fill_mixes_for: Duration::from_secs(45),
+        most_fill_c: 12.0,
         unknown_rate_c_min: 1.7,
         moves_to_prove: 2,
         frozen_after_moves: 1.5,

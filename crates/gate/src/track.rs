@@ -66,6 +66,8 @@ pub(crate) struct Track {
     rises: u32,
     proven: bool,
     jumps: Jumps,
+    /// Until then what was filled in may bring the signal down at once.
+    poured_until: Option<Mono>,
 }
 
 impl Track {
@@ -84,6 +86,7 @@ impl Track {
             rises: 0,
             proven: false,
             jumps: Jumps::new(),
+            poured_until: None,
         }
     }
 
@@ -245,7 +248,12 @@ impl Track {
 
     /// Throws the history away, but not what an unexplained jump says of all that follows.
     pub(crate) fn forget(&mut self) {
-        *self = Self { jumps: self.jumps, engine: self.engine, ..Self::new(self.limits, self.step) };
+        *self = Self {
+            jumps: self.jumps,
+            engine: self.engine,
+            poured_until: self.poured_until,
+            ..Self::new(self.limits, self.step)
+        };
     }
 
     fn begin(&mut self, at: Mono, value: f64) {
@@ -290,8 +298,17 @@ impl Track {
         self.step + noise_c + (wander_c_min + unknown) * minutes(gap)
     }
 
-    /// Whether a jump only makes up for a time in which the signal had stuck.
+    /// Fluid is being filled in, colder than what is there: until then the signal may fall at once.
+    pub(crate) const fn poured(&mut self, until: Mono) {
+        self.poured_until = Some(until);
+    }
+
+    /// Whether a jump only makes up for a time in which the signal had stuck, or comes of what was filled in.
     fn explained(&self, off: f64, at: Mono, gap: Duration) -> bool {
+        if off < 0.0 && off >= -self.limits.most_fill_c && self.poured_until.is_some_and(|until| at <= until)
+        {
+            return true;
+        }
         let ahead = match self.heading {
             Heading::Up => off,
             Heading::Down => -off,

@@ -96,6 +96,34 @@ fn fluid_that_is_filled_in_is_waited_out_before_go() {
 }
 
 #[test]
+fn cold_fluid_that_is_filled_in_brings_the_sensor_down_and_is_no_doubt_of_it() {
+    for (told, falls, sound) in
+        [(true, 8.0, true), (false, 8.0, false), (true, 20.0, false), (true, -8.0, false)]
+    {
+        let mut gate = Gate::new(&check(Signal::Fluid), None);
+        let (mut went, mut doubted) = (false, false);
+        for second in 0..1_500_u64 {
+            let at = Mono::from_secs(second);
+            tell(&mut gate, rpm(720.0), at);
+            let fallen = if second >= 603 { falls } else { 0.0 };
+            let shown = (32.0 + second as f64 / 90.0 - fallen).round();
+            tell(&mut gate, Measure::Fluid(Celsius::from_f64(shown).unwrap()), at);
+            if second == 600 && told {
+                gate.fluid_added(at);
+            }
+            let judged = gate.judge(at, &[]);
+            assert!(
+                !(603..660).contains(&second) || judged.verdict != Verdict::Go,
+                "at {second} s: {judged:?}"
+            );
+            went |= second > 700 && judged.verdict == Verdict::Go;
+            doubted |= second == 1_400 && judged.reasons.contains(&Reason::SteppedAway);
+        }
+        assert_eq!((went, doubted), (sound, !sound), "told {told}, down by {falls} K");
+    }
+}
+
+#[test]
 fn an_engine_that_hiccups_is_not_started_again() {
     let mut gate = Gate::new(&check(Signal::Fluid), None);
     for second in 0..600_u64 {
