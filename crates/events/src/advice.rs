@@ -72,6 +72,7 @@ words! {
         HoseOut "hose-out" "Hose out. Say what comes: stream, drips or nothing.",
         LookWhyLow "look-why-low" "Stop filling. Look for a leak, or a wrong plug.",
         DrainWrong "drain-wrong" "Wrong fluid: keep the engine off. Drain it, fill the right one.",
+        ReadJug "read-jug" "Read the jug first: say how much ran out.",
         LetOut "let-out" "Too full: keep the engine off. Let the excess out, measured.",
         SoakUp "soak-up" "Soak it up. Wipe the exhaust once it is cold.",
         CheckAdapter "check-adapter" "Check port shut by hand. Then check the adapter's plug.",

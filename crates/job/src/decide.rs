@@ -232,7 +232,9 @@ fn acceptable(
 }
 
 fn confirm(record: &Record, live: &Live, what: Precondition, now: Mono) -> Result<(), Refusal> {
-    refuse_if(!record.needs(what), Refusal::NotNeeded)?;
+    // A cold start is asked for before the first look, though it counts at a later one.
+    let ahead = what == Precondition::StartedCold && record.wants_cold();
+    refuse_if(!record.needs(what) && !ahead, Refusal::NotNeeded)?;
     refuse_if(is_live(what), Refusal::ShownByVehicle)?;
     match what {
         Precondition::StartedCold => {
@@ -363,7 +365,9 @@ fn flowing(record: &Record, verdict: Verdict) -> Result<(), Refusal> {
 fn nothing_flows(record: &Record, verdict: Verdict, now: Mono) -> Result<(), Refusal> {
     let Some(round) = record.round.as_ref().filter(|r| r.is_open()) else { return Ok(()) };
     // What came was only what stood on the plug.
-    let gush = record.expects_a_stream() && round.trickle.is_none() && round.may_be_a_gush(now);
+    let gush = (record.has_a_gush() || record.expects_a_stream())
+        && round.trickle.is_none()
+        && round.may_be_a_gush(now);
     let open_question =
         matches!(round.stream, Stream::Nothing | Stream::Poured) || round.ran == Ran::Stopped || gush;
     let news = open_question && verdict == Verdict::Go && !round.nothing_at_go();

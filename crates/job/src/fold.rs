@@ -3,6 +3,8 @@
 //! In: one body with its times. Out: nothing; the state is changed. Total: an event that does not fit the state is
 //! let pass. Not here: whether it should have happened (`decide.rs`).
 
+use core::time::Duration;
+
 use events::{
     Body, Caution, Judged, LinkChange, Measure, Precondition, Reason, Request, Step, StepState, Utc, Verdict,
 };
@@ -296,11 +298,16 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
         record.take_back(Precondition::InPosition);
     }
     if runs {
+        let stood = record.stopped.take().is_some_and(|at| mono.since(at) >= CIRCUITS_KEEP);
+        if stood && record.look().idles() && !record.is_set() {
+            record.cycle_anew();
+        }
         record.typed.forget();
         record.restarted |= record.circulated && !record.is_set();
         record.mixed = true;
         record.take_back(Precondition::ReadyOff);
     } else {
+        record.stopped = Some(mono);
         record.said.stops.retain(|c| *c == Caution::LostWhileOpen);
         if record.by_lamp() {
             // The mode ends with the ignition.
@@ -316,5 +323,8 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
     };
 }
 
+/// The circuits of the positions drain back while the engine stands: after so long they are to be filled again (own choice; by
+/// physics some minutes).
+const CIRCUITS_KEEP: Duration = Duration::from_secs(120);
 /// So long a sound sensor may stand still after a start, in milliseconds of idling (own choice).
 pub(crate) const SLOW_START_MS: u64 = 600_000;

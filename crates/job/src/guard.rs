@@ -88,7 +88,7 @@ pub const fn asks(advice: Advice) -> Ask {
         A::AskEngine => Ask::WATCH.and(Ask::IDLE),
         A::PutPipeIn => Ask::BELOW.and(Ask::PIPE),
         A::Drain | A::DrainAgain => Ask::BELOW.and(Ask::DRAIN),
-        A::DrainWrong | A::LetOut | A::TakePinOut | A::WipeDry => Ask::BELOW,
+        A::DrainWrong | A::LetOut | A::ReadJug | A::TakePinOut | A::WipeDry => Ask::BELOW,
         A::Fill | A::FillFirst | A::FillToEdge | A::AddAmount | A::FillHere => Ask::BELOW.and(Ask::FILL),
         A::OpenPortOff => Ask::BELOW.and(Ask::OPEN),
         A::WatchDrips => Ask::BELOW.and(Ask::WATCH).and(Ask::IDLE),
@@ -175,6 +175,10 @@ fn running(s: &Situation) -> bool {
 fn not_running(s: &Situation) -> bool {
     s.motor != Motor::Running
 }
+/// How much is too much is known only once the jug has been read.
+pub(crate) const fn let_out(s: &Situation) -> Advice {
+    if s.jug_due { Advice::ReadJug } else { Advice::LetOut }
+}
 /// The people who are below are somebody else than the one at the key.
 fn two(s: &Situation) -> bool {
     !s.alone
@@ -257,11 +261,11 @@ pub const RULES: &[Rule] = {
     rule("drip-open-end",        |s, a, _, _| s.port == Port::Trickle && a == A::WatchStream,          |_| (A::ClosePort, A::KeepIdlingUntilClosed)),
     // the engine off
     rule("wrong-fluid-in",       |s, _, k, _| s.wrong_in && (runs_on(k) || k.has(Ask::SHIFT)),         |s| shut_then(s, A::DrainWrong)),
-    rule("no-drive-after-start", |s, _, k, _| s.no_drive && (runs_on(k) || k.has(Ask::SHIFT)),         |s| shut_then(s, if s.too_much { A::LetOut } else { A::FillFirst })),
+    rule("no-drive-after-start", |s, _, k, _| s.no_drive && (runs_on(k) || k.has(Ask::SHIFT)),         |s| shut_then(s, if s.too_much { let_out(s) } else { A::FillFirst })),
     rule("fluid-on-exhaust",     |s, _, k, _| s.wet && runs_on(k),                                     |s| shut_then(s, A::SoakUp)),
     rule("known-short-running",  |s, _, k, _| s.short == Short::Much && dry(s) && running(s) && (k.has(Ask::MARGIN) || runs_on(k)), |s| shut_then(s, A::FillFirst)),
     rule("drained-start",        |s, _, k, _| dry(s) && runs_on(k),                                    |s| shut_then(s, A::FillFirst)),
-    rule("overfill-foam",        |s, _, k, _| s.too_much && (runs_on(k) || k.has(Ask::DRIVE)),         |s| shut_then(s, A::LetOut)),
+    rule("overfill-foam",        |s, _, k, _| s.too_much && (runs_on(k) || k.has(Ask::DRIVE)),         |s| shut_then(s, let_out(s))),
     rule("charger-spark",        |s, _, k, _| s.low_volts && !s.port.is_open() && k.has(Ask::OPEN.and(Ask::BELOW).and(Ask::SHIFT).and(Ask::WAIT)), charge),
     rule("open-engine-off",      |s, _, k, _| s.circulated && !s.look_off && !s.port.is_open() && not_running(s) && k.has(Ask::OPEN), |_| (A::StayOut, A::StartEngine)),
     // out from below

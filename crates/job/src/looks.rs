@@ -111,6 +111,11 @@ impl Record {
         self.look().idles() || self.look().is_gated()
     }
 
+    /// The engine runs in some look of the job, or before it.
+    pub(crate) fn ever_needs_engine(&self) -> bool {
+        self.looks.all.iter().any(|look| look.idles() || look.is_gated())
+    }
+
     /// It is filled through the opening that is looked at, or up to it.
     pub(crate) fn fills_at_the_port(&self) -> bool {
         self.fills_there() || self.fills_to_the_edge()

@@ -47,6 +47,8 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
         shortfalls.push(Shortfall::ThinEvidence);
     }
     match balance_open {
+        // Where the fluid stands, or how much went in, is the result: nothing has to run out.
+        None if record.amount_only() || record.look().reads_a_height() => {}
         None if ending == Ending::Done && record.changes() => shortfalls.push(Shortfall::Unmeasured),
         Some(true) if !shortfalls.contains(&Shortfall::BalanceOpen) => {
             shortfalls.push(Shortfall::BalanceOpen)
@@ -287,7 +289,9 @@ fn open(record: &Record) -> Vec<Precondition> {
     let lacks = |p: Precondition| match p {
         // A measured stand is judged by its millilitres. Where no filling helps, none is asked for.
         Precondition::Filled if record.stays_low() => false,
-        Precondition::VehicleLevel => record.level.is_none() && !record.holds(p),
+        Precondition::VehicleLevel => record.needs(p) && record.level.is_none() && !record.holds(p),
+        // The position counts at the port alone: it ends with the engine.
+        Precondition::InPosition if record.round.is_some() => false,
         _ => record.needs(p) && !is_live(p) && !record.holds(p),
     };
     // A lamp's mode counts at the port alone: it ends with the engine.

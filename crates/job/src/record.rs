@@ -78,6 +78,8 @@ pub(crate) struct Record {
     pub(crate) result: Option<JobResult>,
     pub(crate) said: Said,
     pub(crate) run: Run,
+    /// Since when the engine is not seen running, on the clock of this boot.
+    pub(crate) stopped: Option<Mono>,
     pub(crate) trail: Vec<Act>,
     /// The amount that was taken back by the request before this one, so that its correction takes its place.
     pub(crate) vacant: Option<(Kind, u32)>,
@@ -163,6 +165,7 @@ impl Record {
             result: None,
             said: Said::default(),
             run: Run::default(),
+            stopped: None,
             trail: Vec::new(),
             vacant: None,
             words: Words::default(),
@@ -177,9 +180,7 @@ impl Record {
         let before = &self.sheet.before;
         match precondition {
             Precondition::CoolerBypass => before.cooler_bypass,
-            Precondition::StartedCold => {
-                (before.started_cold || self.sheet.check.start_below_c.is_some()) && self.needs_engine()
-            }
+            Precondition::StartedCold => self.wants_cold() && self.needs_engine(),
             Precondition::BypassOut => before.cooler_bypass,
             Precondition::FillPortOpen => self.sheet.level.fill_from == FillFrom::UpperPort,
             Precondition::PipeIn => {
@@ -193,6 +194,12 @@ impl Record {
             Precondition::AllSafe => false,
             _ => self.look_needs(precondition),
         }
+    }
+
+    /// The engine must be started cold, for this look or a later one.
+    pub(crate) fn wants_cold(&self) -> bool {
+        let cold = self.sheet.before.started_cold || self.sheet.check.start_below_c.is_some();
+        cold && self.ever_needs_engine()
     }
 
     /// Whether a precondition that readings do not show live holds, as told or as judged at the engine's start.
@@ -379,6 +386,17 @@ impl Record {
         count > 0 && self.expects_a_stream() && short_run && caught < self.expected_ml() / 2.0
     }
 
+    /// Fluid ran out at the closed port, and nobody has said how much.
+    pub(crate) fn jug_due(&self) -> bool {
+        let told = |e: &Entry| {
+            matches!(e.kind, Kind::RanOut | Kind::Spilled(events::Way::RanOut))
+                && e.after_rounds == self.rounds
+        };
+        let ran = |r: &Round| matches!(r.stream, Stream::Flows | Stream::Poured);
+        let closed = self.rounds > 0 && !self.port_open();
+        closed && self.round.as_ref().is_none_or(ran) && !self.ledger.iter().any(told)
+    }
+
     pub(crate) fn port_open(&self) -> bool {
         self.round.as_ref().is_some_and(Round::is_open)
     }
@@ -419,6 +437,14 @@ impl Record {
         let done = |s: &Selector| self.shifts.done(s) || (s.reported.is_some() && self.seen.done(s));
         let counted = self.sheet.before.selector.as_ref().is_some_and(done);
         counted || self.seen_cycled || self.confirmed.contains(Precondition::SelectorCycled)
+    }
+
+    /// What the rounds filled has drained back, or was drained.
+    pub(crate) fn cycle_anew(&mut self) {
+        self.shifts = Shifts::default();
+        (self.seen, self.seen_cycled) = (Seen::default(), false);
+        self.confirmed.remove(Precondition::SelectorCycled);
+        self.trail.retain(|a| *a != Act::Confirmed(Precondition::SelectorCycled) && *a != Act::Shifted);
     }
 
     /// How long the engine is known to have run by now; 0 while it does not.
@@ -583,11 +609,7 @@ impl Record {
                 if self.filled() && self.round.is_none() {
                     // Another round: what circulated has gone, and the next fill must circulate too.
                     self.circulated = false;
-                    self.shifts = Shifts::default();
-                    (self.seen, self.seen_cycled) = (Seen::default(), false);
-                    self.confirmed.remove(Precondition::SelectorCycled);
-                    self.trail
-                        .retain(|a| *a != Act::Confirmed(Precondition::SelectorCycled) && *a != Act::Shifted);
+                    self.cycle_anew();
                 }
                 self.measured(Kind::Drained, *millilitres, *celsius, vacant);
                 // What was too much and was let out again is no drain.
@@ -658,7 +680,8 @@ impl Record {
             },
             Request::Gauge { millimetres } => self.gauge_read(*millimetres, moment, now),
             Request::Closed => {
-                self.streamed |= self.round.as_ref().is_some_and(|r| r.ran_on(now));
+                // What ran at rest was no excess at idle.
+                self.streamed |= self.look().idles() && self.round.as_ref().is_some_and(|r| r.ran_on(now));
                 self.closed(moment, now);
             }
             Request::Torqued => {

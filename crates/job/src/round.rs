@@ -92,6 +92,8 @@ pub(crate) struct Round {
     idles: bool,
     /// The port may be opened from this temperature on, and is watched until the sign.
     from_low_edge: Option<Celsius>,
+    /// Of the band: what stays dry beyond it until it is closed is low.
+    middle: Celsius,
 }
 
 impl Round {
@@ -114,6 +116,7 @@ impl Round {
             engine_off,
             idles: look.idles(),
             from_low_edge: (look.open == LookOpen::AtLowEdge).then(|| sheet.check.low()),
+            middle: sheet.check.middle(),
         }
     }
 
@@ -210,10 +213,16 @@ impl Round {
     pub(crate) fn nothing_at_go(&self) -> bool {
         match self.stream {
             Stream::Nothing => self.looked.is_go(),
-            // Dry up to the high edge.
-            Stream::Dry => self.opened_well() && self.too_hot.is_some(),
+            // Dry up to the high edge, or so near to it that it had to be closed.
+            Stream::Dry => self.opened_well() && (self.too_hot.is_some() || self.closed_high()),
             _ => false,
         }
+    }
+
+    fn closed_high(&self) -> bool {
+        let high =
+            |m: &Moment| m.judged.verdict != Verdict::Go && m.judged.celsius.is_some_and(|t| t > self.middle);
+        self.closed.as_ref().is_some_and(high)
     }
 
     /// Whether it set the level.

@@ -4,7 +4,8 @@
 //! said (`acts.rs`), what would harm (`guard.rs`).
 
 use events::{
-    Alarm, Caution, Drive, FillFrom, On, Outcome, Precondition, Reason, Rim, Step, SumpOpens, Task, Verdict,
+    Advice, Alarm, Caution, Drive, FillFrom, On, Outcome, Precondition, Reason, Rim, Step, SumpOpens, Task,
+    Verdict,
 };
 use units::Mono;
 
@@ -242,6 +243,8 @@ pub struct Situation {
     pub hot: bool,
     /// It did not start cold.
     pub warm: bool,
+    /// Stopped because it was too hot, and not cool enough yet.
+    pub cooling: bool,
     /// May the port be open?
     pub verdict: Verdict,
     /// There is no adapter: everything is told by people.
@@ -281,6 +284,8 @@ pub struct Situation {
     pub short: Short,
     /// More than a litre above what came out and the margin.
     pub too_much: bool,
+    /// Fluid ran out at the port, and nobody has said how much.
+    pub jug_due: bool,
     /// The last look showed that it is low.
     pub needs_more: bool,
     /// After the last look an amount is still to be filled.
@@ -378,12 +383,16 @@ impl Situation {
             return;
         }
         // Warm first, where the look waits for the temperature.
-        let against = |r: &Reason| !matches!(r, Reason::InBand | Reason::NoBand | Reason::PreconditionOpen);
+        let against = |r: &Reason| {
+            !matches!(r, Reason::InBand | Reason::NoBand | Reason::PreconditionOpen | Reason::Hysteresis)
+        };
         let in_band = verdict.verdict == Verdict::Go || !verdict.reasons.iter().any(against);
         let warm = self.no_run || (self.circulated && self.cycled && in_band);
         self.off_look = match (self.motor, settled) {
             _ if !warm => OffLook::No,
-            (Motor::Running, _) => OffLook::Stop,
+            // At the very edge it would fall out of the band before it has settled.
+            (Motor::Running, _) if self.no_run || deep(record, verdict, false) => OffLook::Stop,
+            (Motor::Running, _) => OffLook::No,
             (_, Settled::Yes) => OffLook::Ready,
             (_, Settled::NotYet) => OffLook::Settle,
             // The span is over: it is run and stopped once more, where it must be warm; else it has only settled better.
@@ -415,9 +424,9 @@ impl Situation {
         let holds = |p: Precondition| record.holds(p);
         self.stands = holds(Precondition::OnStands) && !hands.lowered;
         self.lowered = hands.lowered;
-        self.level = holds(Precondition::VehicleLevel);
+        self.level = holds(Precondition::VehicleLevel) || !record.needs(Precondition::VehicleLevel);
         self.level_refused = hands.tilted.is_some() || (record.level.is_some() && !self.level);
-        self.exhaust = holds(Precondition::ExhaustOutside) || self.no_engine;
+        self.exhaust = holds(Precondition::ExhaustOutside) || !record.needs(Precondition::ExhaustOutside);
         self.exhaust_due = hands.exhaust_due(record.idled_ms(now), record.sheet.stop.idle_min);
         self.parked = holds(Precondition::Parked);
         self.moving = hands.moving;
@@ -460,6 +469,10 @@ impl Situation {
                 && engine == Engine::Stopped
                 && live.cold(now, &record.sheet) == Cold::Disagree);
         self.warm &= record.needs(Precondition::StartedCold) && !record.holds(Precondition::StartedCold);
+        // Stopped because it was too hot, it cools well into the band: with the engine the heat of converter and cooler comes back.
+        let stopped_hot =
+            core.advised.is_some_and(|said| said.at(events::Role::Inside) == Advice::StopAndCool);
+        self.cooling = stopped_hot && engine != Engine::Running && deep(record, verdict, true);
         let waits_for_the_engine = record.round.is_none() && !record.circulated;
         self.no_signal =
             !verdict.link_up || (verdict.reasons.iter().any(|r| r.is_blind()) && !waits_for_the_engine);
@@ -483,7 +496,7 @@ impl Situation {
         let again = verdict.forecast.and_then(|f| f.read_again_in);
         self.ask_inside = self.reads_inside && again.is_some_and(|seconds| seconds <= READ_AGAIN_S);
         let cold = Precondition::StartedCold;
-        self.cold_untold = live.people && record.needs(cold) && !record.holds(cold);
+        self.cold_untold = live.people && record.wants_cold() && !record.holds(cold);
         // Nothing but words stands between this moment and `go`.
         let words = |r: &Reason| {
             matches!(r, Reason::InBand | Reason::NoBand | Reason::PreconditionOpen | Reason::Hysteresis)
@@ -511,6 +524,7 @@ impl Situation {
             Short::Much
         };
         self.too_much = record.too_much_in();
+        self.jug_due = record.jug_due();
         self.needs_more = record.needs_more();
         self.portions_done = record.portions_done();
         self.circulated = record.circulated;
@@ -553,6 +567,18 @@ impl Situation {
     }
 }
 
+/// Whether the estimate lies in the band, or above it, farther than a share of it from the low edge.
+fn deep(record: &Record, verdict: &VerdictNow, cools: bool) -> bool {
+    let check = &record.sheet.check;
+    let (low, high) = (check.low().to_f64(), check.high().to_f64());
+    let share = if cools { COOLS_TO } else { STOPS_FROM };
+    verdict.estimate.is_some_and(|e| e.celsius.to_f64() >= low + share * (high - low))
+}
+
+/// So deep into the band it cools before the engine is started again, as a share of it from the low edge (own choice).
+const COOLS_TO: f64 = 0.25;
+/// From this share of the band on the engine is stopped for a look with the engine off (own choice).
+const STOPS_FROM: f64 = 0.5;
 /// Whether the window is so near that the technician belongs under the vehicle. Once it is, it stays so a little
 /// longer, for nobody crawls in and out as a forecast trembles.
 fn soon(core: &Core, verdict: &VerdictNow) -> bool {

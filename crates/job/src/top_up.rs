@@ -44,6 +44,14 @@ pub(crate) fn missing_and_margin(record: &Record) -> Millilitres {
     up(if all > 0.0 { all } else { fluid.portion_ml() }, STEP_ML)
 }
 
+/// Through the opening that is looked at: a portion, or what the amounts say is missing where that is more.
+fn here(record: &Record) -> Millilitres {
+    let fluid = &record.sheet.fluid;
+    let short = record.short_ml();
+    let missing = if record.changes() && short > fluid.portion_ml() { short + fluid.margin_ml } else { 0.0 };
+    up(missing.max(fluid.portion_ml()), FILL_STEP_ML)
+}
+
 /// How much an advice is about.
 pub(crate) fn amount_of(record: &Record, said: &Said) -> Option<Millilitres> {
     let short = record.short_ml();
@@ -55,7 +63,7 @@ pub(crate) fn amount_of(record: &Record, said: &Said) -> Option<Millilitres> {
             Some(up(off.abs(), FILL_STEP_ML)).filter(|ml| ml.to_f64() > 0.0)
         }
         Advice::AddAmount => record.looks.to_add_ml.map(|ml| up(ml, FILL_STEP_ML)),
-        Advice::FillHere => Some(up(record.sheet.fluid.portion_ml(), FILL_STEP_ML)),
+        Advice::FillHere => Some(here(record)),
         Advice::Fill if record.has(Kind::Drained) => {
             let margin = if last { record.sheet.fluid.margin_ml } else { 0.0 };
             Some(up((short + margin).max(0.0), FILL_STEP_ML)).filter(|ml| ml.to_f64() > 0.0)

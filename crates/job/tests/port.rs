@@ -376,3 +376,60 @@ fn a_stream_that_was_closed_for_a_moment_is_no_first_gush_when_it_comes_again() 
         assert_eq!(result.outcome.is_right(), !gush, "{ran} s: {result:?}");
     }
 }
+
+/// Stopped in the last degree below the edge it would be too hot again as soon as the engine runs.
+#[test]
+fn stopped_because_it_was_too_hot_it_cools_well_into_the_band() {
+    let mut bay = Bay::new("six-speed");
+    bay.circulated();
+    bay.too_hot();
+    assert_eq!(bay.seats().1, Advice::StopAndCool);
+    bay.engine(0);
+    bay.want(Verdict::Wait, Reason::GuardBand, 44.0);
+    assert_eq!(bay.seats().1, Advice::StopAndCool);
+    bay.want(Verdict::Wait, Reason::PreconditionOpen, 38.0);
+    assert_eq!(bay.seats().1, Advice::StopAndCool);
+    bay.want(Verdict::Wait, Reason::PreconditionOpen, 37.0);
+    assert_ne!(bay.seats().1, Advice::StopAndCool, "a quarter of the band: now the engine again");
+}
+
+/// While it stands the circuits of the positions drain back, and the level would be read high.
+#[test]
+fn after_minutes_with_the_engine_off_the_selector_is_moved_again() {
+    for (seconds, again) in [(60, false), (180, true)] {
+        let mut bay = Bay::new("six-speed");
+        bay.circulated();
+        bay.engine(0);
+        bay.seconds(seconds);
+        bay.engine(720);
+        bay.want(Verdict::Go, Reason::InBand, 38.0);
+        let open = bay.job.open(bay.now).contains(&Precondition::SelectorCycled);
+        assert_eq!(open, again, "{seconds} s");
+        assert_eq!(bay.verdict.verdict, if again { Verdict::Wait } else { Verdict::Go });
+    }
+    // A level that is set stays set: the start for the look for leaks asks for nothing.
+    let mut bay = Bay::new("six-speed");
+    bay.set();
+    bay.engine(0);
+    bay.seconds(600);
+    bay.engine(720);
+    assert!(!bay.job.open(bay.now).contains(&Precondition::SelectorCycled));
+}
+
+/// In a check nothing is expected: what came was only what stood on the plug.
+#[test]
+fn in_a_check_a_gush_and_then_nothing_is_low() {
+    let mut bay = Bay::new("six-speed");
+    bay.tells("start check two\nconfirm on-stands\nlevel 0.1 -0.1\nconfirm exhaust-outside");
+    bay.seconds(2);
+    bay.hands();
+    bay.tells("confirm closed-up\nconfirm clear");
+    bay.engine(720);
+    bay.tells("confirm brake-held\nconfirm selector-cycled");
+    bay.below();
+    bay.go();
+    bay.tells("flowing");
+    bay.seconds(5);
+    bay.tells("nothing-flows");
+    assert_eq!(bay.advice(), Advice::FillMore);
+}

@@ -39,6 +39,8 @@ enum Input {
     Fill(i32),
     Engine(bool),
     Want(Verdict),
+    /// It stood long enough with the engine off.
+    Cooled,
     Coolant(bool),
     Battery(bool),
     Wait(u64),
@@ -219,6 +221,13 @@ impl World {
         self.job.apply(&Event { seq: Seq(self.seq), at: utc(self.now), mono_ms: self.now, body });
     }
 
+    /// How warm the fluid is known to be.
+    fn fluid(&mut self, celsius: f64) {
+        let celsius = Celsius::from_f64(celsius).unwrap();
+        let u = Kelvins::from_steps(60).unwrap();
+        self.verdict.estimate = Some(Estimate { celsius, u, kelvins_per_minute: None, fluid: None });
+    }
+
     fn read(&mut self, measure: Measure) {
         self.put(Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 }));
     }
@@ -339,7 +348,16 @@ impl World {
             Input::Engine(runs) if runs == world.truth.engine => return None,
             Input::Engine(runs) => world.engine(runs, ground),
             Input::Want(verdict) if verdict == world.want => return None,
+            Input::Cooled if world.truth.engine || world.want == Verdict::TooHot => return None,
+            Input::Cooled => world.fluid(ground.sheet.check.band_c[0] + 0.5),
             Input::Want(verdict) => {
+                let [low, high] = ground.sheet.check.band_c;
+                world.fluid(match (verdict, world.want) {
+                    (Verdict::Go, _) => f64::midpoint(low, high),
+                    (Verdict::TooHot, _) => high + 2.0,
+                    (Verdict::Wait, Verdict::TooHot) => high - 1.0,
+                    (Verdict::Wait, _) => low - 10.0,
+                });
                 world.want = verdict;
                 let gated = world.truth.look_of(ground).gate == LookGate::Band;
                 if verdict != Verdict::Go && world.truth.open && gated {
@@ -651,7 +669,7 @@ fn inputs() -> Vec<Input> {
     let mut all: Vec<Input> = told.into_iter().map(|(by, words)| Input::Tell(by, words)).collect();
     all.extend([Input::Fill(2_870), Input::Fill(500), Input::Fill(4_500)]);
     all.extend([Input::Engine(true), Input::Engine(false), Input::Want(Verdict::Go), Input::Want(Verdict::Wait)]);
-    all.extend([Input::Want(Verdict::TooHot), Input::Coolant(true), Input::Battery(true), Input::Wait(20), Input::Wait(400)]);
+    all.extend([Input::Want(Verdict::TooHot), Input::Cooled, Input::Coolant(true), Input::Battery(true), Input::Wait(20), Input::Wait(400)]);
     all
 }
 
@@ -710,6 +728,7 @@ fn obeys(world: &World, ground: &Ground) -> Option<Input> {
         }
         Advice::DrainWrong => Input::Tell(U, "drained 2400"),
         Advice::LetOut => Input::Tell(U, "drained 500"),
+        Advice::ReadJug => Input::Tell(U, "ran-out 100"),
         Advice::FillMore if s.port.is_open() => Input::Tell(U, "closed"),
         Advice::FillToEdge if s.port.is_open() => Input::Tell(U, "flowing"),
         Advice::FillToEdge => Input::Fill(900),
@@ -727,6 +746,7 @@ fn obeys(world: &World, ground: &Ground) -> Option<Input> {
         | Advice::ClosePortEngine
         | Advice::StillFlowing => Input::Tell(U, "closed"),
         Advice::StopAndCool | Advice::StayAway if world.truth.hot_engine => Input::Coolant(false),
+        Advice::StopAndCool | Advice::StayAway if s.cooling && world.want != Verdict::TooHot => Input::Cooled,
         Advice::StayClear | Advice::BeReady | Advice::StopAndCool | Advice::StayAway
             if world.want != Verdict::Go =>
         {

@@ -174,6 +174,7 @@ fn running(ground: &Ground<'_>) -> Vec<Offer> {
         Advice::Fill | Advice::FillFirst | Advice::FillToEdge | Advice::AddAmount | Advice::FillHere => {
             offers.push(amount("filled", "Filled: how much"))
         }
+        Advice::ReadJug => offers.push(amount("ran-out", "Ran out: how much")),
         Advice::DrainAgain | Advice::DrainWrong | Advice::LetOut => {
             offers.push(amount("drained", "Drained: how much"));
         }
