@@ -64,6 +64,9 @@ pub struct RehearseArgs {
     /// What is missing in the vehicle before a check, mL; negative is too much. Drawn by the seed where absent.
     #[arg(long, value_name = "ML", value_parser = clap::value_parser!(i32).range(-1_500..=3_000), allow_hyphen_values = true)]
     missing: Option<i32>,
+    /// One person alone at both seats, who does what he is told.
+    #[arg(long, conflicts_with = "mistake")]
+    alone: bool,
     /// Lines of text: instead of the screen on a terminal, instead of JSON elsewhere.
     #[arg(long, conflicts_with = "json")]
     plain: bool,
@@ -119,6 +122,21 @@ pub fn run(args: &RehearseArgs, screen: Screen) -> Result<(), Failure> {
 }
 
 fn setup(args: &RehearseArgs, sheet: &Sheet, log: Warmup) -> Result<Setup, Failure> {
+    let mut setup = of_the_job(args, sheet, log)?;
+    setup.script.alone = args.alone;
+    // The script and its mistakes know the usual job with two people; anything else is led by the advice alone.
+    setup.script.by_advice = args.alone || !rehearsal::setup::is_usual(sheet);
+    if let (Some(mistake), true) = (args.mistake, setup.script.by_advice) {
+        return Err(Failure::new(
+            Exit::Usage,
+            format!("`--mistake {mistake}` is made with a pipe and an upper fill port, and this sheet has another procedure"),
+        )
+        .try_this("leave out `--sheet` or `--mistake`"));
+    }
+    Ok(setup)
+}
+
+fn of_the_job(args: &RehearseArgs, sheet: &Sheet, log: Warmup) -> Result<Setup, Failure> {
     match args.job {
         Task::Check => {
             let drawn = || Setup::missing_in_a_check(args.seed);

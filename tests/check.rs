@@ -40,7 +40,7 @@ fn the_answer_is_one_sentence_with_its_amount() {
     let cases: &[(f64, Outcome, Drivable, &str)] = &[
         (320.0, Outcome::Set, Drivable::Yes, "It was low by about "),
         (-400.0, Outcome::Set, Drivable::Yes, "It was high by about "),
-        (2_500.0, Outcome::NotSet, Drivable::WorkshopOnly, "It was low by more than "),
+        (2_500.0, Outcome::NotSet, Drivable::No, "It was low by more than "),
     ];
     for (short, outcome, drivable, words) in cases {
         let setup = Setup::check(*short, &six_speed(), Some(embedded::warmup()), 3);

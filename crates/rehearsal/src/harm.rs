@@ -27,13 +27,15 @@ pub struct Harm {
     tolerance_ml: f64,
     /// Since when the port is truly open.
     open_since: Option<Mono>,
+    /// Since when the engine truly stands.
+    off_since: Option<Mono>,
     first: Option<String>,
 }
 
 impl Harm {
     /// Nothing said yet.
     pub const fn new(sheet: &Sheet) -> Self {
-        Self { tolerance_ml: sheet.check.tolerance_ml, open_since: None, first: None }
+        Self { tolerance_ml: sheet.check.tolerance_ml, open_since: None, off_since: None, first: None }
     }
 
     /// Time has passed.
@@ -41,6 +43,10 @@ impl Harm {
         self.open_since = match world.check_port() {
             Port::Open => self.open_since.or(Some(now)),
             Port::Closed => None,
+        };
+        self.off_since = match world.engine() {
+            Engine::Off => self.off_since.or(Some(now)),
+            Engine::Running => None,
         };
     }
 
@@ -71,6 +77,8 @@ impl Harm {
         use Advice as A;
         let running = world.engine() == Engine::Running;
         let open_for_long = self.open_since.is_some_and(|at| now.since(at).as_secs() >= TOLD_WITHIN_S);
+        // What the vehicle shows of its engine comes with the next readings.
+        let off_for_long = self.off_since.is_some_and(|at| now.since(at).as_secs() >= SHOWN_WITHIN_S);
         let turns = matches!(advice, A::StartEngine | A::CycleSelector | A::TestDrive);
         let goes_below = matches!(
             advice,
@@ -92,13 +100,17 @@ impl Harm {
         let rows = [
             (turns && place.below, "he is below"),
             (goes_below && seat == Role::Under && !place.raised, "it does not stand on its stands"),
-            (advice == A::StartEngine && short > 0.0, "less was filled than came out"),
+            // Full to the rim with the engine off, the pump draws no air: the rest comes once it runs.
+            (
+                advice == A::StartEngine && short > 0.0 && world.excess_ml() < -LEFT_TO_JUGS_ML,
+                "less was filled than came out",
+            ),
             (advice == A::StartEngine && open_for_long, "the check port is open"),
             (
                 matches!(advice, A::StopEngine | A::StopAndCool) && running && open_for_long,
                 "the check port is open: it would drain back and run out",
             ),
-            (advice == A::OpenPort && !running, "the engine is off"),
+            (advice == A::OpenPort && off_for_long, "the engine is off"),
             (
                 advice == A::TestDrive && world.level_error_ml() < -(self.tolerance_ml + LEFT_TO_JUGS_ML),
                 "it is low",
@@ -113,6 +125,8 @@ impl Harm {
 const LEFT_TO_JUGS_ML: f64 = 100.0;
 /// So long a person may need between a deed and its word, s.
 const TOLD_WITHIN_S: u64 = 25;
+/// So long the vehicle may need to show that its engine stands, s.
+const SHOWN_WITHIN_S: u64 = 10;
 
 #[cfg(test)]
 #[allow(clippy::unwrap_used, reason = "a test")]

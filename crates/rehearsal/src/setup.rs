@@ -4,7 +4,7 @@
 //! section 7 (heat) and of docs/rehearsal.md; nothing here is a measurement.
 //! Not here: the run itself (`stage.rs`).
 
-use events::{Sheet, Task};
+use events::{Drive, FillFrom, Rim, Sheet, Task};
 
 use crate::bus::{self, Bus};
 use crate::car::{Car, SerialLine};
@@ -125,6 +125,15 @@ impl Setup {
         setup
     }
 
+    /// The procedure of any sheet: he does what he is told, and nothing else. `shortage_ml` is what is missing before the job, at
+    /// mid-band; negative is too much.
+    pub fn by_advice(shortage_ml: f64, sheet: &Sheet, warmup: Option<Warmup>, seed: u64) -> Self {
+        let mut setup = Self::named(None, sheet, warmup, seed);
+        setup.vehicle.shape.shortage_ml = shortage_ml;
+        setup.script.by_advice = true;
+        setup
+    }
+
     /// What is missing in the vehicle that is checked with this seed, mL; negative is too much.
     pub fn missing_in_a_check(seed: u64) -> f64 {
         Dice::part(seed, 0x0C4E).between(CHECKED_ML.0, CHECKED_ML.1)
@@ -181,6 +190,7 @@ impl Setup {
             recheck_of: None,
             job: Task::Change,
             people: false,
+            ..Script::GOOD
         };
         setup.firmware = dice.pick(firmware::ALL).copied().unwrap_or(setup.firmware);
         setup.serial = SerialLine {
@@ -255,14 +265,27 @@ impl Setup {
         let start = self.warmup.as_ref().map_or(air + dice.within(1.5), Warmup::start_celsius);
         (vehicle.engine_celsius, vehicle.fluid_celsius) = (start, start + dice.within(0.5));
         let shape = &mut vehicle.shape;
-        shape.converter_ml = dice.between(0.3, 0.6) * shape.drain_ml;
-        shape.circuits_ml = dice.between(0.02, 0.06) * shape.drain_ml;
-        shape.cooler_ml = dice.between(0.05, 0.15) * shape.drain_ml;
+        let (converter, circuits, cooler) =
+            (dice.between(0.3, 0.6), dice.between(0.02, 0.06), dice.between(0.05, 0.15));
+        // What the sheet's own amounts rest on is as the sheet says.
+        let own = shape.converter_ml == 0.0 || self.sheet.look.iter().any(|look| look.then_add_ml > 0.0);
+        if !own {
+            shape.converter_ml = converter * shape.drain_ml;
+            shape.circuits_ml = circuits * shape.drain_ml;
+            shape.cooler_ml = cooler * shape.drain_ml;
+        }
         shape.area_m2 *= dice.between(0.9, 1.1);
         shape.density_15 += dice.within(8.0);
         shape.shortage_ml = dice.within(300.0);
         (shape.pitch_degrees, shape.roll_degrees) = (dice.within(0.3), dice.within(0.3));
     }
+}
+
+/// Whether the scripted way knows the sheet's procedure: one look at a pipe that is filled from above, the engine idling.
+pub fn is_usual(sheet: &Sheet) -> bool {
+    let level = &sheet.level;
+    let engine = level.drive == Drive::Engine && level.fill_from == FillFrom::UpperPort;
+    engine && level.rim == Rim::Pipe && sheet.look.is_empty()
 }
 
 /// The air in the workshop of a vehicle that soaked there before the recording: a log that starts cold found

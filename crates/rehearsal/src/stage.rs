@@ -323,7 +323,8 @@ impl<'a> Stage<'a> {
         self.port_was_open = open;
         self.observer.see(self.now, &self.car, self.clear, &self.reasons);
         self.liveness.see(self.now, &self.car);
-        if self.verdict != Verdict::Go {
+        // A look that asks for no temperature has no band to be outside of.
+        if self.verdict != Verdict::Go || self.reasons.contains(&Reason::NoBand) {
             self.ending.false_go.extend(self.worst.take());
             return;
         }

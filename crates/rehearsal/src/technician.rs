@@ -14,6 +14,7 @@
 mod after;
 mod eyes;
 mod habits;
+mod obeys;
 mod work;
 
 use std::collections::VecDeque;
@@ -48,6 +49,10 @@ pub struct Script {
     pub job: events::Task,
     /// There is no adapter: he and his helper tell everything.
     pub people: bool,
+    /// He works alone: both seats are his.
+    pub alone: bool,
+    /// He knows no order of steps and does what he is told: the way through any procedure but the usual one.
+    pub by_advice: bool,
 }
 
 impl Script {
@@ -62,6 +67,8 @@ impl Script {
         recheck_of: None,
         job: events::Task::Change,
         people: false,
+        alone: false,
+        by_advice: false,
     };
 
     /// Whether the fluid is changed.
@@ -100,7 +107,7 @@ impl Technician {
             sheet: sheet.clone(),
             dice: Dice::part(seed, 0x7EC4),
             eyes: Eyes::default(),
-            task: Task::Begin,
+            task: if script.by_advice { Task::Obey } else { Task::Begin },
             began: None,
             wakes: Mono::ZERO,
             tells: VecDeque::new(),
@@ -183,7 +190,9 @@ impl Technician {
 
     /// Where he is, and whether he has put it on stands.
     pub fn place(&self) -> Place {
-        Place { below: self.task.is_below(), raised: self.book.raised }
+        // One person alone gets up to do what needs the other seat.
+        let below = (self.task.is_below() || self.book.below) && !self.script.alone;
+        Place { below, raised: self.book.raised }
     }
 
     /// What he does now.
@@ -204,6 +213,7 @@ impl Technician {
                     events::Precondition::BrakeHeld
                     | events::Precondition::SelectorCycled
                     | events::Precondition::ModeOn
+                    | events::Precondition::InPosition
                     | events::Precondition::Parked,
             } => Role::Inside,
             _ => Role::Under,

@@ -9,7 +9,7 @@
 //! In: virtual time and hands. Out: what can be seen, what sensors show, the truth.
 //! Not here: bytes (`ecu.rs`, `car/`), decisions of a person (`technician`).
 
-use events::{Sheet, Signal};
+use events::{Rim, Sheet, Signal};
 use units::Mono;
 
 use crate::fault::{Fault, FaultKind, SensorFault};
@@ -138,6 +138,8 @@ enum Reference {
     /// The check is gated on the coolant: at whatever the fluid had when, with the engine idling after the check
     /// port was opened, the coolant was nearest to the middle of its band.
     WithCoolant { middle: f64, nearest: Option<(f64, f64)> },
+    /// The look asks for no temperature: at what the fluid had when the port was opened last.
+    AtLook(Option<f64>),
 }
 
 impl World {
@@ -169,6 +171,11 @@ impl World {
             shifts: Shifts::of(sheet),
             kj_k_ml: vehicle.shape.density_15 * SPECIFIC_HEAT_KJ_KGK / 1e6,
             reference: match (sheet.check.signal, sheet.check.middle().to_f64()) {
+                _ if sheet.looks().last().is_some_and(|l| !l.is_gated() && l.reads_a_height()) => {
+                    Reference::AtLook(None)
+                }
+                // A stated amount is that of fluid as it is poured.
+                _ if sheet.level.rim == Rim::None => Reference::Middle(POURED_C),
                 (Signal::Coolant, middle) => Reference::WithCoolant { middle, nearest: None },
                 (_, middle) => Reference::Middle(middle),
             },
@@ -273,11 +280,20 @@ impl World {
         self.sump.fill(millilitres, celsius);
     }
 
+    /// Lets some out at the hole, or draws it out, mL.
+    pub fn let_out(&mut self, millilitres: f64) {
+        self.sump.let_out(millilitres, self.heat.fluid_celsius());
+    }
+
     /// Opens the check port.
     pub const fn open_check_port(&mut self) {
         self.sump.set_check_port(Port::Open);
-        if let Reference::WithCoolant { nearest, .. } = &mut self.reference {
-            *nearest = Some((f64::INFINITY, self.heat.fluid_celsius()));
+        match &mut self.reference {
+            Reference::WithCoolant { nearest, .. } => {
+                *nearest = Some((f64::INFINITY, self.heat.fluid_celsius()));
+            }
+            Reference::AtLook(celsius) => *celsius = Some(self.heat.fluid_celsius()),
+            Reference::Middle(_) => {}
         }
     }
 
@@ -407,7 +423,10 @@ impl World {
             Reference::Middle(celsius) | Reference::WithCoolant { nearest: Some((_, celsius)), .. } => {
                 celsius
             }
-            Reference::WithCoolant { nearest: None, .. } => self.heat.fluid_celsius(),
+            Reference::AtLook(Some(celsius)) => celsius,
+            Reference::WithCoolant { nearest: None, .. } | Reference::AtLook(None) => {
+                self.heat.fluid_celsius()
+            }
         }
     }
 
@@ -416,12 +435,27 @@ impl World {
         self.sump.excess_ml(self.heat.fluid_celsius())
     }
 
+    /// Where the fluid stands below the lower edge of the hole, mm; negative above it.
+    pub fn below_edge_mm(&self) -> f64 {
+        self.sump.below_edge_mm(self.heat.fluid_celsius())
+    }
+
+    /// What a gauge pushed to its stop shows by the chart of the sheet, mm; none where it has none.
+    pub fn gauge_mm(&self, sheet: &Sheet) -> Option<f64> {
+        let look = sheet.looks().last().cloned()?;
+        let celsius = self.heat.fluid_celsius();
+        let over_ml = self.sump.over_right_ml(celsius, self.reference_celsius());
+        Some(look.chart_at(celsius)?.middle_mm() + over_ml / look.ml_per_mm?)
+    }
+
     /// The fluid inside, as mL at 15 °C.
     pub const fn mass_15(&self) -> f64 {
         self.sump.mass_15()
     }
 }
 
+/// At which temperature an amount is stated. Chosen; no source.
+pub(crate) const POURED_C: f64 = 20.0;
 /// The grid of time.
 const STEP_MS: u64 = 100;
 const STEP_S: f64 = STEP_MS as f64 / 1_000.0;

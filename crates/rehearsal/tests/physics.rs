@@ -92,6 +92,66 @@ fn an_empty_cooler_leaves_the_level_low_by_its_share() {
 }
 
 #[test]
+fn what_stands_on_the_plug_runs_out_whatever_the_level_and_once() {
+    // Procedures of the trade, section 3: bore area times height and a pocket, 5 to 60 mL, over in some seconds.
+    let mut sump = running_sump(-300.0);
+    let gushes = |sump: &mut Sump| {
+        sump.set_check_port(Port::Open);
+        let before = sump.out().caught_ml;
+        sump.advance(0.1, 40.0, Engine::Running, Path::Through);
+        let first = sump.stream_ml_min();
+        (0..150).for_each(|_| sump.advance(0.1, 40.0, Engine::Running, Path::Through));
+        sump.set_check_port(Port::Closed);
+        (first, sump.stream_ml_min(), sump.out().caught_ml - before)
+    };
+    let (first, after, out) = gushes(&mut sump);
+    assert!(first > 300.0 && after == 0.0, "{first} mL/min, then {after}");
+    assert!((out - embedded::six_speed().gush_ml()).abs() < 0.1 && (5.0..60.0).contains(&out), "{out} mL");
+    // Empty it stays, until fluid stands above the rim again.
+    (0..600).for_each(|_| sump.advance(0.1, 40.0, Engine::Running, Path::Through));
+    assert_eq!(gushes(&mut sump).2, 0.0);
+    sump.fill(800.0, 40.0);
+    (0..600).for_each(|_| sump.advance(0.1, 40.0, Engine::Running, Path::Through));
+    let above = sump.excess_ml(40.0);
+    let (_, _, out) = gushes(&mut sump);
+    assert!(out > 45.0, "{above} mL above the rim: {out}");
+}
+
+#[test]
+fn a_twin_clutch_sends_its_wave_every_half_minute() {
+    let mut sheet = embedded::six_speed();
+    sheet.level.wave = Some(events::Wave { every_s: 30.0 });
+    let mut sump = Sump::new(&sheet, Shape::of(&sheet));
+    sump.use_circuit(1.0, Engine::Running);
+    (0..6_000).for_each(|_| sump.advance(0.1, 40.0, Engine::Running, Path::Through));
+    let more = 30.0 - sump.excess_ml(40.0);
+    sump.fill(more, 40.0);
+    sump.set_check_port(Port::Open);
+    (0..600).for_each(|_| sump.advance(0.1, 40.0, Engine::Running, Path::Through));
+    let (mut waves, mut high, mut caught) = (Vec::new(), false, sump.out().caught_ml);
+    for step in 0..1_200 {
+        sump.advance(0.1, 40.0, Engine::Running, Path::Through);
+        let now = sump.stream_ml_min() > 60.0;
+        if now && !high {
+            waves.push(f64::from(step) * 0.1);
+            caught = sump.out().caught_ml;
+        } else if high && !now {
+            // From memory: 5 to 20 mL each.
+            let ml = sump.out().caught_ml - caught;
+            assert!((2.0..20.0).contains(&ml), "{ml} mL");
+        }
+        high = now;
+    }
+    assert!((4..=5).contains(&waves.len()), "{waves:?}");
+    assert!(waves.windows(2).all(|pair| (pair[1] - pair[0] - 30.0).abs() < 0.2), "{waves:?}");
+    // Below the rim by more than a wave nothing comes.
+    sump.let_out(200.0, 40.0);
+    let before = sump.out().caught_ml;
+    (0..1_200).for_each(|_| sump.advance(0.1, 40.0, Engine::Running, Path::Through));
+    assert_eq!(sump.out().caught_ml, before);
+}
+
+#[test]
 fn idling_lowers_the_level_by_what_the_converter_takes() {
     let sheet = embedded::six_speed();
     let mut world = World::new(&sheet, Vehicle::typical(&sheet, 20.0), None, &[], 1);

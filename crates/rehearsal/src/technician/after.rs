@@ -79,7 +79,7 @@ impl Technician {
         self.tell_engine(world);
         self.note("looks for leaks: none");
         self.tell(Request::TestDriven);
-        self.then(Task::Finish, 30.0)
+        self.then(if self.script.by_advice { Task::Obey } else { Task::Finish }, 30.0)
     }
 
     pub(super) fn finish(&mut self) -> f64 {

@@ -2,7 +2,7 @@
 //!
 //! In: events and answers. Out: plain fields. Not here: what he does about it (`work.rs`).
 
-use events::{Advice, Body, Event, Precondition, Role, Verdict};
+use events::{Advice, Body, Event, Precondition, Role, Said, Verdict};
 use units::Mono;
 
 /// What he knows.
@@ -12,6 +12,8 @@ pub(super) struct Eyes {
     /// Since when the verdict is what it is.
     pub(super) verdict_since: Option<Mono>,
     pub(super) advice: Option<Advice>,
+    /// What both seats were told last.
+    pub(super) said: Option<Said>,
     /// How much he was told last to fill more, mL; he may have to read the container first.
     pub(super) portion_ml: Option<f64>,
     /// What the helper inside is told.
@@ -34,6 +36,7 @@ impl Eyes {
             Body::Estimate(estimate) => self.celsius = Some(estimate.celsius.to_f64()),
             Body::Advice(said) => {
                 self.advice = Some(said.advice);
+                self.said = Some(*said);
                 if said.advice == Advice::FillMore {
                     self.portion_ml = said.millilitres.map(|ml| ml.to_f64());
                 }

@@ -59,6 +59,11 @@ impl Technician {
             }
             _ => {}
         }
+        self.reads_on_tape(world);
+    }
+
+    /// A thermometer on matt tape on the sump.
+    pub(super) fn reads_on_tape(&mut self, world: &World) {
         let surface =
             world.fluid_celsius() - TAPE_BELOW_FLUID * (world.fluid_celsius() - world.vehicle().air_celsius);
         let celsius = Celsius::clamped(((surface + self.dice.within(0.7)) * 10.0).round() / 10.0);

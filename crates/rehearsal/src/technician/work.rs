@@ -15,6 +15,8 @@ use crate::world::{Plug, World};
 /// What he is about to do.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum Task {
+    /// Does what he is told, whatever it is.
+    Obey,
     Begin,
     Raise,
     Level,
@@ -87,6 +89,21 @@ impl Task {
 #[derive(Debug, Clone, Default)]
 pub(super) struct Book {
     pub(super) raised: bool,
+    /// Where he was sent by what he was told.
+    pub(super) below: bool,
+    /// What he did last because he was told, and when.
+    pub(super) obeyed: Option<(Advice, Mono)>,
+    /// The port is open, and he looks what comes.
+    pub(super) looks_since: Option<Mono>,
+    /// And he has not said yet that it is open.
+    pub(super) untold: bool,
+    pub(super) flows_since: Option<Mono>,
+    /// It has run for longer than a gush since the last fill.
+    pub(super) ran_on: bool,
+    /// The engine idles for the look for leaks.
+    pub(super) idles_since: Option<Mono>,
+    /// How much of what was caught he has told, mL.
+    pub(super) jug_read: f64,
     pub(super) stayed: bool,
     pub(super) drained: f64,
     pub(super) drains: u32,
@@ -115,6 +132,7 @@ impl Technician {
     /// Does the task in hand; returns the seconds until the next.
     pub(super) fn work(&mut self, now: Mono, world: &mut World) -> f64 {
         match self.task {
+            Task::Obey => self.obey(now, world),
             Task::Begin => self.begin(),
             Task::Raise => self.raise(),
             Task::Level => self.level(world),
@@ -165,9 +183,10 @@ impl Technician {
         self.task = Task::Finish;
     }
 
-    fn begin(&mut self) -> f64 {
+    pub(super) fn begin(&mut self) -> f64 {
         self.note("starts the job");
-        let start = Request::Start { job: self.script.job, people: People::Two };
+        let people = if self.script.alone { People::One } else { People::Two };
+        let start = Request::Start { job: self.script.job, people };
         self.tell(self.script.recheck_of.map_or(start, |of| Request::Recheck { of }));
         self.then(Task::Raise, 60.0)
     }
@@ -289,7 +308,7 @@ impl Technician {
         self.then(Task::LookForStream { since: now }, 2.0)
     }
 
-    fn lead_the_exhaust(&mut self) {
+    pub(super) fn lead_the_exhaust(&mut self) {
         self.note("leads the exhaust outside");
         self.confirm(Precondition::ExhaustOutside);
     }
@@ -339,11 +358,14 @@ impl Technician {
     }
 
     fn shift(&mut self, round: u32, place: usize, now: Mono, world: &mut World) -> f64 {
-        let Some(selector) = self.sheet.before.selector.clone() else { return self.then(Task::AwaitGo, 1.0) };
+        let Some(selector) = self.sheet.before.selector.clone() else { return self.then(self.waits(), 1.0) };
         if round >= selector.rounds {
             world.move_selector(0, selector.positions.len());
             self.note("selector back at the first position");
             self.confirm(Precondition::SelectorCycled);
+            if self.script.by_advice {
+                return self.then(Task::Obey, 2.0);
+            }
             if self.sheet.check.signal == Signal::Lamp {
                 self.note("switches the service mode on");
                 self.confirm(Precondition::ModeOn);
@@ -362,6 +384,11 @@ impl Technician {
             Task::Shift { round, place: place + 1 }
         };
         f64::from(selector.dwell_s) + self.dice.between(0.2, 1.5)
+    }
+
+    /// What he goes on with when the rounds are done.
+    const fn waits(&self) -> Task {
+        if self.script.by_advice { Task::Obey } else { Task::AwaitGo }
     }
 
     /// The sheet asks for another round: engine off, and from the drain on again.
@@ -456,6 +483,7 @@ impl Technician {
     fn look_for_stream(&mut self, since: Mono, now: Mono, world: &mut World) -> f64 {
         if world.stream_ml_min() > SEEN_ML_MIN {
             self.note("sees the stream");
+            self.book.flows_since = Some(now);
             self.tell(Request::Flowing);
             let away = self.script.mistake == Some(Mistake::ClosedLate);
             return self.then(if away { Task::LookAway } else { Task::Watch }, 1.0);
@@ -483,6 +511,15 @@ impl Technician {
             return self.then(Task::Close, 2.0);
         }
         let seen = world.stream_ml_min() * (1.0 + self.dice.within(0.1));
+        let just = self.book.flows_since.is_some_and(|at| now.since(at) < GUSH_WITHIN);
+        self.book.ran_on |= !just;
+        // After a stream that was only closed for a while it is the rest of it.
+        if seen < SEEN_ML_MIN && just && !cold && !self.book.ran_on {
+            self.note("it was only a gush");
+            self.book.nothing_came = true;
+            self.tell(Request::NothingFlows);
+            return self.then(Task::Close, 4.0);
+        }
         self.book.stream_before.push(seen);
         let before =
             self.book.stream_before.len().checked_sub(25).and_then(|at| self.book.stream_before.get(at));
@@ -551,6 +588,7 @@ impl Technician {
             self.confirm(Precondition::FillPortOpen);
         }
         self.book.topped_up += 1;
+        self.book.ran_on = false;
         let amount = self.eyes.portion_ml.unwrap_or(500.0);
         let celsius = world.vehicle().air_celsius;
         world.fill(amount - self.dice.within(self.script.jug_ml), celsius);
@@ -563,5 +601,7 @@ impl Technician {
 
 /// How far up in the band it may be when he starts the engine again, a share. Chosen; no source.
 const COOLS_TO: f64 = 0.1;
+/// What stops sooner than this was a gush (procedures of the trade, section 3).
+pub(super) const GUSH_WITHIN: Duration = Duration::from_secs(15);
 /// Less than a drop in two seconds is nothing to see.
-const SEEN_ML_MIN: f64 = 1.2;
+pub(super) const SEEN_ML_MIN: f64 = 1.2;

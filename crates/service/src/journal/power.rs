@@ -603,11 +603,12 @@ async fn a_repair_loses_nothing_more_wherever_the_power_goes() {
                 continue;
             }
             let share = [0, 100, chance.below(101)][usize::try_from(chance.below(3)).unwrap()];
-            let shares: &[u64] = if closely { &[0, 50, 60, 65, 70, 75, 80, 85, 90, 95, 100] } else { &[share] };
+            let shares: &[u64] =
+                if closely { &[0, 50, 60, 65, 70, 75, 80, 85, 90, 95, 100] } else { &[share] };
             for share in shares {
                 disk.lay(&into, *share, &mut chance);
-                let (again, _) =
-                    Journal::open(&into, "bay").unwrap_or_else(|e| panic!("{what}, call {}: {e}", disk.calls));
+                let (again, _) = Journal::open(&into, "bay")
+                    .unwrap_or_else(|e| panic!("{what}, call {}: {e}", disk.calls));
                 drop(again);
                 assert_eq!(
                     told_events(&into.join("bay.journal")),

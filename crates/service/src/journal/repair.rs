@@ -150,7 +150,8 @@ pub(crate) fn rejoin(
                 "nothing that was accepted is missing".to_owned()
             };
             // A try that was cut short may have come to the disk with its word: where nothing is missing, that word is enough.
-            let said = if taken.damage.is_none() && tail.is_none() { word(&transaction, after)? } else { None };
+            let said =
+                if taken.damage.is_none() && tail.is_none() { word(&transaction, after)? } else { None };
             told = Some(match said {
                 Some(said) => said,
                 None => finish(&transaction, taken, note, &mut damage, &kept)?,
