@@ -308,6 +308,8 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
         record.take_back(Precondition::ReadyOff);
     } else {
         record.stopped = Some(mono);
+        // What drained back fills the pipe's foot again, and what has cooled has shrunk: the next stream may be no more than a gush.
+        record.streamed = false;
         record.said.stops.retain(|c| *c == Caution::LostWhileOpen);
         if record.by_lamp() {
             // The mode ends with the ignition.

@@ -8,7 +8,7 @@
 //! | temperature | estimate at closing against mid-band, on the whole fluid | of the estimate; of density, correlation and case; 4 K on coolant after a stop |
 //! | tilt | measured pitch and roll at the pipe; 0 where only confirmed | 0.2° an axis by inclination, 2 mm a corner by heights, 1.0° confirmed |
 //! | warming | a stream that warming keeps above the nominal trickle | half of it |
-//! | residual | 0: the film above the rim is common to all | closing at another trickle than the nominal one |
+//! | residual | 0: the film above the rim is common to all; half of a first gush where the stream was closed for a moment | closing at another trickle than the nominal one, and the gush |
 //!
 //! On a gauge the residual is what it reads off the middle of the chart at its temperature, read to 1 mm, and the temperature leaves
 //! no more than its uncertainty along the chart's slope.
@@ -28,6 +28,8 @@ use crate::stand::Stand;
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum Seen {
     Stream,
+    /// What was left of a stream that was closed for a moment: what stands in the pipe's foot may have come with it.
+    Rest,
     /// Told so far below the edge, where the sheet allows a range.
     BelowEdge {
         told_mm: f64,
@@ -69,6 +71,11 @@ pub(crate) fn error(
     };
     let residual = match seen {
         Seen::Stream => residual(sheet)?,
+        Seen::Rest => {
+            // Anything between nothing and all of it is missing: half of it, evenly spread (JCGM 100, 4.3.7).
+            let (gush, film) = (sheet.gush_ml(), residual(sheet)?);
+            Part { ml: film.ml - gush / 2.0, u_ml: film.u_ml.hypot(gush / 12.0_f64.sqrt()) }
+        }
         Seen::BelowEdge { told_mm, range_mm } => by_height(sheet, told_mm, range_mm),
         Seen::Gauge(mean) => Part { ml: -mean.missing_ml(), u_ml: U_READ_MM * mean.ml_per_mm },
     };
@@ -77,7 +84,7 @@ pub(crate) fn error(
         (Cause::Tilt, tilt(sheet, stands)?),
         (Cause::Residual, residual),
     ];
-    if let (Some((celsius, _)), Seen::Stream) = (known, seen) {
+    if let (Some((celsius, _)), Seen::Stream | Seen::Rest) = (known, seen) {
         parts.extend(warming(sheet, celsius, warms).map(|part| (Cause::Warming, part)));
     }
     of_parts(sheet, parts)

@@ -172,7 +172,9 @@ fn found_right(record: &Record, error: &LevelError) -> bool {
 /// What it may do now. Low, drained, wrong fluid, no drive: nothing. A leak, the pin, covers that are off: the workshop.
 fn drivable(record: &Record, outcome: Outcome) -> Drivable {
     let hands = &record.hands;
-    let dry = record.round.as_ref().is_some_and(Round::nothing_at_go) || record.only_a_gush();
+    // A later look at the wrong moment takes nothing back of what an earlier one has shown.
+    let was_dry = record.dry_after().is_some() && !record.ran_ever && !record.refilled();
+    let dry = record.round.as_ref().is_some_and(Round::nothing_at_go) || record.only_a_gush() || was_dry;
     let short = record.short_ml() > VESSELS_ML;
     let right = matches!(outcome, Outcome::Set | Outcome::SetUnsure | Outcome::Checked);
     if hands.wrong_in || hands.no_drive || (!right && (short || dry)) || outcome == Outcome::SetLow {
@@ -326,6 +328,7 @@ fn level_error(record: &Record) -> Option<LevelError> {
     let look = record.look();
     let seen = match (round.below_edge_mm, look.mm) {
         (Some(told_mm), mm) => level::Seen::BelowEdge { told_mm, range_mm: mm.unwrap_or([0.0, 0.0]) },
+        (None, _) if record.streamed && record.has_a_gush() && !round.outlasted_a_gush() => level::Seen::Rest,
         (None, _) => level::Seen::Stream,
     };
     let known = if look.is_gated() { Some((judged.celsius?, judged.u?)) } else { None };

@@ -59,6 +59,9 @@ pub(crate) struct Record {
     pub(crate) rounds: u32,
     /// In an opening before this one, and since the last fill, more ran than a first gush.
     pub(crate) streamed: bool,
+    /// The same since the last fill, whatever the engine did meanwhile; and ever since it was drained.
+    pub(crate) ran_since_fill: bool,
+    pub(crate) ran_ever: bool,
     /// The engine was started again, or may have been, after fluid had circulated and before the level was set.
     pub(crate) restarted: bool,
     /// The engine ran with fluid in and the selector was moved.
@@ -152,6 +155,8 @@ impl Record {
             round: None,
             rounds: 0,
             streamed: false,
+            ran_since_fill: false,
+            ran_ever: false,
             restarted: false,
             circulated: false,
             cold: None,
@@ -490,7 +495,9 @@ impl Record {
     /// How much had been filled before the last look, where that look was dry; before an earlier one otherwise.
     pub(crate) fn dry_after(&self) -> Option<Millilitres> {
         let filled = self.ledger.iter().filter(|e| e.kind == Kind::Filled && e.after_rounds < self.rounds);
-        let now = self.stays_dry().then(|| Millilitres::clamped(filled.map(|e| e.amount.to_f64()).sum()));
+        // Once a stream has come, a dry look says no more than that it has gone.
+        let dry = self.stays_dry() && !self.ran_ever;
+        let now = dry.then(|| Millilitres::clamped(filled.map(|e| e.amount.to_f64()).sum()));
         now.or(self.hands.dry_after_ml.and_then(Millilitres::from_steps))
     }
 
@@ -620,7 +627,7 @@ impl Record {
             Request::Filled { millilitres, celsius } => {
                 self.looks.filled(millilitres.to_f64());
                 self.measured(Kind::Filled, *millilitres, *celsius, vacant);
-                self.streamed = false;
+                (self.streamed, self.ran_since_fill) = (false, false);
                 self.typed.forget();
                 self.mixed = self.said.holds.contains(Precondition::EngineRunning);
                 let short = self.look().idles() || self.is_last_look();
@@ -681,7 +688,10 @@ impl Record {
             Request::Gauge { millimetres } => self.gauge_read(*millimetres, moment, now),
             Request::Closed => {
                 // What ran at rest was no excess at idle.
-                self.streamed |= self.look().idles() && self.round.as_ref().is_some_and(|r| r.ran_on(now));
+                let ran_on = self.look().idles() && self.round.as_ref().is_some_and(|r| r.ran_on(now));
+                self.streamed |= ran_on;
+                self.ran_since_fill |= ran_on;
+                self.ran_ever |= ran_on;
                 self.closed(moment, now);
             }
             Request::Torqued => {

@@ -39,7 +39,12 @@ pub(crate) fn missing_and_margin(record: &Record) -> Millilitres {
     // Found low, it is a portion at a time; before any look, the margin.
     let looked = record.round.as_ref().is_some_and(|r| r.nothing_at_go() || r.gush);
     let fluid = &record.sheet.fluid;
-    let over = if looked { fluid.portion_ml() } else { fluid.margin_ml };
+    let over = match looked {
+        // It ran, and has only cooled and drained back since: little is missing.
+        true if record.ran_since_fill => fluid.portion_ml().min(LEAST_PORTION_ML),
+        true => fluid.portion_ml(),
+        false => fluid.margin_ml,
+    };
     let all = record.short_ml().max(0.0) + over;
     up(if all > 0.0 { all } else { fluid.portion_ml() }, STEP_ML)
 }

@@ -72,6 +72,8 @@ impl Technician {
 
     /// Without an adapter the helper tells what the engine does: when it comes or goes, and when he is asked.
     pub(super) fn tell_engine(&mut self, world: &World) {
+        // What ran before a stop says nothing of what comes after it.
+        self.book.ran_on &= world.engine() == Engine::Running;
         if self.script.people {
             let runs = world.engine() == Engine::Running;
             let what = if runs { EngineWord::Idling } else { EngineWord::Stopped };

@@ -512,13 +512,17 @@ impl Technician {
         }
         let seen = world.stream_ml_min() * (1.0 + self.dice.within(0.1));
         let just = self.book.flows_since.is_some_and(|at| now.since(at) < GUSH_WITHIN);
-        self.book.ran_on |= !just;
+        self.book.ran_on |= !just && !cold;
         // After a stream that was only closed for a while it is the rest of it.
         if seen < SEEN_ML_MIN && just && !cold && !self.book.ran_on {
             self.note("it was only a gush");
             self.book.nothing_came = true;
             self.tell(Request::NothingFlows);
             return self.then(Task::Close, 4.0);
+        }
+        if just && !cold && !self.book.ran_on {
+            // What thins at once may still be the gush.
+            return 1.0;
         }
         self.book.stream_before.push(seen);
         let before =
@@ -570,7 +574,7 @@ impl Technician {
             return self.then(Task::ComeOut, 20.0);
         }
         let bad = self.script.mistake.is_some_and(|mistake| !mistake.recovers());
-        if self.book.trickled || bad || self.book.opened >= 4 {
+        if self.book.trickled || bad || self.book.opened >= 6 {
             return self.then(Task::Measure, 20.0);
         }
         if self.eyes.advice == Some(Advice::FillMore) || self.book.nothing_came {
@@ -583,9 +587,11 @@ impl Technician {
         if self.book.topped_up >= 3 {
             return self.then(Task::Measure, 10.0);
         }
-        if !self.script.changes() && self.book.topped_up == 0 {
+        if !self.script.changes() && !self.book.did.contains(&Precondition::FluidRight) {
+            // How much to fill is said once it is the right fluid.
+            self.note("reads the container aloud");
             self.confirm(Precondition::FluidRight);
-            self.confirm(Precondition::FillPortOpen);
+            return self.takes(10.0);
         }
         self.book.topped_up += 1;
         self.book.ran_on = false;
