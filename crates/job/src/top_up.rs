@@ -7,7 +7,7 @@
 //! needs an over-fill again. Where a gauge shows how much is missing it is that, a portion at a time.
 //! The time is that of warming the mixture back, `V*(T - air)/(V + total)` over the rate of warming.
 
-use events::{Advice, Said, Sheet, Task, TopUp};
+use events::{Advice, Said, Sheet, TopUp};
 use units::{Millilitres, Mono};
 
 use crate::ledger::Kind;
@@ -28,13 +28,15 @@ pub(crate) fn top_up(record: &Record, live: &Live, now: Mono) -> TopUp {
 }
 
 /// What is known to be missing, and the margin over it. In a check nobody knows what is missing, and a smaller first portion
-/// runs out sooner where little was: half a margin (own choice).
+/// runs out sooner where little was: half a margin, and in a recheck the least (own choice).
 pub(crate) fn missing_and_margin(record: &Record) -> Millilitres {
     if let Some(missing) = record.gauge_ml(FILL_STEP_ML).filter(|_| record.needs_more()) {
         return missing;
     }
-    if record.hands.task == Task::Check && record.hands.top_ups == 0 && record.short_ml() <= 0.0 {
-        return up((record.sheet.fluid.margin_ml / 2.0).max(LEAST_PORTION_ML), STEP_ML);
+    if !record.changes() && record.hands.top_ups == 0 && record.short_ml() <= 0.0 {
+        // A recheck finds a level that was right some days ago: only the foot of the pipe may be missing.
+        let half = if record.recheck_of.is_some() { 0.0 } else { record.sheet.fluid.margin_ml / 2.0 };
+        return up(half.max(LEAST_PORTION_ML), STEP_ML);
     }
     // Found low, it is a portion at a time; before any look, the margin.
     let looked = record.round.as_ref().is_some_and(|r| r.nothing_at_go() || r.gush);
