@@ -92,7 +92,7 @@ pub(crate) fn error(
 
 /// Where the amounts are the result: so much more than the stated amount.
 pub(crate) fn by_amount(sheet: &Sheet, (ml, u_ml): (f64, f64)) -> Option<LevelError> {
-    // The stated amount is one at some workshop's temperature; what was filled had another.
+    // The stated amount is one at some workshop's temperature, nobody says which.
     let beta = expansion_per_k(sheet.check.middle().to_f64(), sheet.fluid.density_15).ok()?;
     let stated = sheet.fluid.drain_ml + sheet.fluid.margin_ml;
     let u_ml = u_ml.hypot(stated * beta * ANY_K);

@@ -282,14 +282,24 @@ impl Record {
         if drained < DRAINED_FULLY * stated {
             return None;
         }
+        // As it is at a workshop's temperature, where its own was told.
         let sum = |flow: Flow| -> f64 {
-            after.iter().filter(|e| e.kind.flow() == flow).map(|e| e.amount.to_f64()).sum()
+            after.iter().filter(|e| e.kind.flow() == flow).map(|e| self.at_workshop_ml(e)).sum()
         };
         let net = sum(Flow::In) - sum(Flow::NotIn) - out(after) - sum(Flow::Over);
         // What a full drain left behind is left in or was missing before: nobody knows.
         let left = (stated - drained).max(0.0) / 3.0_f64.sqrt();
         let vessels = U_VESSEL_ML * (after.len() as f64).sqrt();
         Some((net - self.stated_ml(), left.hypot(vessels)))
+    }
+
+    fn at_workshop_ml(&self, entry: &Entry) -> f64 {
+        let density = self.sheet.fluid.density_15;
+        let factor = entry.celsius.and_then(|t| {
+            let now = fluid::volume::vcf(t.to_f64(), density).ok()?;
+            Some(now / fluid::volume::vcf(WORKSHOP_C, density).ok()?)
+        });
+        entry.amount.to_f64() * factor.unwrap_or(1.0)
     }
 
     /// The amounts are right within the sheet's tolerance.
@@ -309,5 +319,7 @@ const ITS_PLACE: [Precondition; 3] =
     [Precondition::VehicleLevel, Precondition::Parked, Precondition::ReadyOff];
 /// Nobody sees less (own choice).
 const AT_EDGE_MM: f64 = 0.5;
+/// A stated amount is one at about this temperature (own choice).
+const WORKSHOP_C: f64 = 20.0;
 /// Drained fully is this share of what the sheet expects (own choice).
 const DRAINED_FULLY: f64 = 0.9;

@@ -328,7 +328,7 @@ fn level_error(record: &Record) -> Option<LevelError> {
     let look = record.look();
     let seen = match (round.below_edge_mm, look.mm) {
         (Some(told_mm), mm) => level::Seen::BelowEdge { told_mm, range_mm: mm.unwrap_or([0.0, 0.0]) },
-        (None, _) if record.streamed && record.has_a_gush() && !round.outlasted_a_gush() => level::Seen::Rest,
+        (None, _) if round.rest && record.has_a_gush() => level::Seen::Rest,
         (None, _) => level::Seen::Stream,
     };
     let known = if look.is_gated() { Some((judged.celsius?, judged.u?)) } else { None };

@@ -749,6 +749,7 @@ impl Record {
         let expected = (self.expects_a_stream() || self.hands.was_low) && !self.streamed && self.has_a_gush();
         if let Some(round) = self.round.as_mut().filter(|r| r.is_open() && r.trickle.is_none()) {
             round.thinned(moment, now, expected && round.stream == Stream::Flows);
+            round.rest = self.streamed && !round.outlasted_a_gush();
             self.act(Act::Trickled);
         }
     }

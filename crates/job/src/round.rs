@@ -80,6 +80,8 @@ pub(crate) struct Round {
     pub(crate) ran_s: Option<u32>,
     /// It was called a trickle before a first gush is over, where a stream was expected.
     pub(crate) gush: bool,
+    /// It was what was left of a stream that was closed for a moment.
+    pub(crate) rest: bool,
     /// How long what is too much by the amounts should run, in seconds, as it was opened.
     pub(crate) expected_s: Option<f64>,
     /// How far below the edge it stands, where that was told, in mm.
@@ -110,6 +112,7 @@ impl Round {
             since: Some(now),
             ran_s: None,
             gush: false,
+            rest: false,
             expected_s: None,
             below_edge_mm: None,
             gauge: None,
@@ -127,6 +130,7 @@ impl Round {
         }
         (self.stream, self.looked, self.trickle) = (stream, looked, None);
         (self.link_lost, self.ran, self.gush, self.ran_s) = (false, Ran::On, false, None);
+        self.rest = false;
     }
 
     /// Something was put in through the open port.
