@@ -166,6 +166,12 @@ impl Browser {
         }
     }
 
+    /// Waits until the page has answered with these words: it takes an answer away by itself, and a busy machine may look too late.
+    pub async fn hears(&self, words: &str) {
+        self.until(&format!("window.said.some(text => text.includes('{words}'))")).await;
+        self.run("window.said.length = 0").await;
+    }
+
     pub async fn find(&self, css: &str) -> Element {
         self.client.find(Locator::Css(css)).await.unwrap_or_else(|e| panic!("{css}: {e}"))
     }

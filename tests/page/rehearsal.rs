@@ -111,8 +111,7 @@ impl Workshop {
 }
 
 async fn answered(page: &Browser) {
-    page.until("document.getElementById('answer').textContent === 'Taken down.'").await;
-    page.run("document.getElementById('answer').textContent = ''").await;
+    page.hears("Taken down.").await;
 }
 
 async fn press(page: &Browser, css: &str) {
@@ -207,9 +206,7 @@ fn the_whole_job_is_done_through_the_page_by_two_browsers() {
                     .until("document.querySelector('#positions [aria-current]')?.textContent === 'R'")
                     .await;
                 inside.click("[data-tell=shifted]").await;
-                inside
-                    .until("document.getElementById('answer').textContent.includes('not stood long enough')")
-                    .await;
+                inside.hears("not stood long enough").await;
                 press(&inside, "#undo").await;
                 says(&inside, "Move to R.").await;
                 press(&inside, "[data-tell=shifted]").await;
