@@ -23,7 +23,7 @@ const RUNS: u64 = 200;
 #[test]
 fn no_rehearsal_gives_a_wrong_go_or_a_record_that_is_wrong_and_few_miss_a_possible_go() {
     let runs = std::env::var("STANDPIPE_REHEARSALS").ok().and_then(|n| n.parse().ok()).unwrap_or(RUNS);
-    let campaign = Campaign::run(1, runs, &common::sheets(), Form::AsDrawn, common::OnStage::new, |_| ());
+    let campaign = Campaign::run(1, runs, &common::sheets(), Form::AsDrawn, common::OnStage::of, |_| ());
     println!("{campaign}");
     let wrong: Vec<String> = campaign.wrong().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
     assert!(wrong.is_empty(), "{} of {runs}:\n{}", wrong.len(), wrong.join("\n"));
@@ -47,7 +47,7 @@ const RUNS_BY_PEOPLE: u64 = 60;
 
 #[test]
 fn without_an_adapter_no_rehearsal_gives_a_wrong_go_or_a_record_that_is_wrong() {
-    let program = common::OnStage::by_people;
+    let program = common::OnStage::of;
     let read_inside = ["demo-display", "demo-lamp"].map(|name| {
         let text = std::fs::read_to_string(common::fixture(&format!("sheets/{name}.toml"))).unwrap();
         events::Sheet::parse(&text).unwrap()
@@ -70,9 +70,24 @@ const RUNS_ONCE_WELL: u64 = 100;
 fn once_its_faults_are_over_every_rehearsal_reads_its_signal_in_time() {
     assert_eq!(rehearsal::liveness::READS_WITHIN, adapter::Driver::READS_WITHIN, "one bound");
     let campaign =
-        Campaign::run(1, RUNS_ONCE_WELL, &common::sheets(), Form::FaultsEnd, common::OnStage::new, |_| ());
+        Campaign::run(1, RUNS_ONCE_WELL, &common::sheets(), Form::FaultsEnd, common::OnStage::of, |_| ());
     let mute: Vec<String> = campaign.mute().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
     assert!(mute.is_empty(), "{} of {RUNS_ONCE_WELL}:\n{}", mute.len(), mute.join("\n"));
     let wrong: Vec<String> = campaign.wrong().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
     assert!(wrong.is_empty(), "{} of {RUNS_ONCE_WELL}:\n{}", wrong.len(), wrong.join("\n"));
+}
+
+/// How many procedures are told, by two people, by one, and without an adapter.
+const RUNS_BY_ADVICE: u64 = 150;
+
+#[test]
+fn whoever_does_what_he_is_told_comes_to_no_harm_and_to_no_wrong_record_in_any_procedure() {
+    let sheets: Vec<_> = common::procedures().into_iter().map(|(_, sheet)| sheet).collect();
+    let campaign = Campaign::run(1, RUNS_BY_ADVICE, &sheets, Form::ByAdvice, common::OnStage::of, |_| ());
+    println!("{campaign}\n{}", campaign.by_procedure());
+    let told = |(seed, story): (u64, &str)| format!("seed {seed}: {story}");
+    let broken: Vec<String> = campaign.wrong().chain(campaign.harmful()).map(told).collect();
+    assert!(broken.is_empty(), "{} of {RUNS_BY_ADVICE}:\n{}", broken.len(), broken.join("\n"));
+    let set = campaign.findings.iter().filter(|finding| finding.set_ml.is_some()).count() as u64;
+    assert!(set * 2 > RUNS_BY_ADVICE, "only {set} of {RUNS_BY_ADVICE} ended as set");
 }

@@ -14,32 +14,14 @@
 mod common;
 
 use std::fmt::Write as _;
-use std::path::PathBuf;
 
-use common::OnStage;
-use events::{Body, Outcome, Role, Sheet};
+use common::{OnStage, procedures};
+use events::{Body, Outcome, Role};
 use rehearsal::stage::Ending;
 use rehearsal::{FalseGo, Keep, Setup, embedded, stage};
 
-/// The name and the sheet of each.
-fn procedures() -> Vec<(String, Sheet)> {
-    let mut files: Vec<PathBuf> = std::fs::read_dir(common::fixture("sheets/procedures"))
-        .unwrap()
-        .map(|entry| entry.unwrap().path())
-        .filter(|path| path.extension().is_some_and(|e| e == "toml"))
-        .collect();
-    files.sort();
-    files
-        .into_iter()
-        .map(|path| {
-            let name = path.file_stem().unwrap().to_str().unwrap().to_owned();
-            (name, Sheet::parse(&std::fs::read_to_string(path).unwrap()).unwrap())
-        })
-        .collect()
-}
-
 fn rehearsed(setup: &Setup) -> Ending {
-    stage::run(&mut OnStage::new(&setup.sheet), setup)
+    stage::run(&mut OnStage::of(setup), setup)
 }
 
 /// Verdicts, what both seats are told, what is done, and the result, by the clock.

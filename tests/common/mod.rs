@@ -33,6 +33,23 @@ pub fn sheets() -> Vec<Sheet> {
         .collect()
 }
 
+/// The name and the sheet of each procedure of the trade.
+pub fn procedures() -> Vec<(String, Sheet)> {
+    let mut files: Vec<PathBuf> = std::fs::read_dir(fixture("sheets/procedures"))
+        .unwrap()
+        .map(|entry| entry.unwrap().path())
+        .filter(|path| path.extension().is_some_and(|e| e == "toml"))
+        .collect();
+    files.sort();
+    files
+        .into_iter()
+        .map(|path| {
+            let name = path.file_stem().unwrap().to_str().unwrap().to_owned();
+            (name, Sheet::parse(&std::fs::read_to_string(path).unwrap()).unwrap())
+        })
+        .collect()
+}
+
 pub fn fixture(name: &str) -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("fixtures").join(name)
 }

@@ -20,6 +20,12 @@ impl OnStage {
         Self::booted(Bay::new(sheet.clone(), Seq(1), 0).without_adapter().expect("a sheet that needs none"))
     }
 
+    /// As the rehearsal needs it.
+    #[allow(dead_code, reason = "not every test draws")]
+    pub fn of(setup: &rehearsal::Setup) -> Self {
+        if setup.script.people { Self::by_people(&setup.sheet) } else { Self::new(&setup.sheet) }
+    }
+
     fn booted(mut bay: Bay) -> Self {
         bay.boot("stage", "test", moment(Mono::ZERO));
         Self(bay)

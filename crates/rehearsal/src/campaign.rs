@@ -37,15 +37,19 @@ pub enum Form {
     FaultsEnd,
     /// Without an adapter, over the sheets that need none.
     ByPeople,
+    /// By the advice alone: two people, one, and without an adapter, over any procedure.
+    ByAdvice,
 }
 
 impl Form {
-    fn draw(self, seed: u64, sheets: &[Sheet]) -> Setup {
+    /// The rehearsal of this seed.
+    pub fn draw(self, seed: u64, sheets: &[Sheet]) -> Setup {
         let drawn = Setup::draw(seed, sheets);
         match self {
             Self::AsDrawn => drawn,
             Self::FaultsEnd => drawn.with_faults_that_end(),
             Self::ByPeople => drawn.clone().by_people().unwrap_or(drawn),
+            Self::ByAdvice => Setup::draw_procedure(seed, sheets),
         }
     }
 
@@ -54,11 +58,36 @@ impl Form {
     }
 }
 
+/// Who was there.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Hands {
+    /// One below, one inside.
+    Two,
+    /// One person alone.
+    One,
+    /// Two people and no adapter.
+    NoAdapter,
+}
+
+impl Hands {
+    fn of(setup: &Setup) -> Self {
+        match (setup.script.people, setup.script.alone) {
+            (true, _) => Self::NoAdapter,
+            (false, true) => Self::One,
+            (false, false) => Self::Two,
+        }
+    }
+}
+
 /// What one rehearsal came to.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Finding {
     /// Its seed.
     pub seed: u64,
+    /// The sheet's name.
+    pub sheet: String,
+    /// Who was there.
+    pub hands: Hands,
     /// What the sheet gates on.
     pub signal: Signal,
     /// When `go` had been possible for long enough; none: never.
@@ -83,10 +112,10 @@ pub struct Finding {
 
 impl Finding {
     /// Draws the rehearsal of `seed` and runs it.
-    pub fn of<P: Program>(seed: u64, sheets: &[Sheet], form: Form, program: impl Fn(&Sheet) -> P) -> Self {
+    pub fn of<P: Program>(seed: u64, sheets: &[Sheet], form: Form, program: impl Fn(&Setup) -> P) -> Self {
         let mut setup = form.draw(seed, sheets);
         setup.keep = Keep::Nothing;
-        let ending = stage::run(&mut program(&setup.sheet), &setup);
+        let ending = stage::run(&mut program(&setup), &setup);
         Self::from(&setup, &ending)
     }
 
@@ -99,6 +128,8 @@ impl Finding {
         });
         Self {
             seed: setup.seed,
+            sheet: setup.sheet.name.clone(),
+            hands: Hands::of(setup),
             signal: setup.sheet.check.signal,
             possible: ending.possible.as_ref().map(|possible| possible.at),
             u_at_go: ending.first_go.map(|(_, u)| u.to_f64()),
@@ -122,8 +153,9 @@ fn who(setup: &Setup) -> String {
     let mistake = setup.script.mistake.map_or("no mistake", crate::Mistake::word);
     let log = if setup.warmup.is_some() { "recorded warm-up" } else { "no recording" };
     format!(
-        "{}, {mistake}, faults [{}], {}, {}, {log}",
+        "{}, {:?}, {mistake}, faults [{}], {}, {}, {log}",
         setup.sheet.name,
+        Hands::of(setup),
         faults.join(" "),
         setup.firmware.name,
         setup.bus.name
@@ -165,7 +197,7 @@ impl Campaign {
         runs: u64,
         sheets: &[Sheet],
         form: Form,
-        program: impl Fn(&Sheet) -> P + Sync,
+        program: impl Fn(&Setup) -> P + Sync,
         told: impl Fn(u64) + Sync,
     ) -> Self {
         let sheets: Vec<Sheet> = sheets.iter().filter(|sheet| form.takes(sheet)).cloned().collect();

@@ -102,7 +102,7 @@ impl Harm {
             (goes_below && seat == Role::Under && !place.raised, "it does not stand on its stands"),
             // Full to the rim with the engine off, the pump draws no air: the rest comes once it runs.
             (
-                advice == A::StartEngine && short > 0.0 && world.excess_ml() < -LEFT_TO_JUGS_ML,
+                advice == A::StartEngine && !running && short > 0.0 && world.excess_ml() < -LEFT_TO_JUGS_ML,
                 "less was filled than came out",
             ),
             (advice == A::StartEngine && open_for_long, "the check port is open"),

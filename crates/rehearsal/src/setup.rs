@@ -146,18 +146,40 @@ impl Setup {
         let mut dice = Dice::part(seed, 0xC4EC);
         setup.faults.clear();
         if setup.script.mistake.is_some() {
-            // What a mistake did to the vehicle goes with it.
-            let sheet = setup.sheet.clone();
-            setup = Self {
-                keep: setup.keep,
-                firmware: setup.firmware,
-                ..Self::ordinary(None, &sheet, None, seed, &mut dice)
-            };
-            setup.draw_vehicle(&mut dice);
-            setup.vehicle.traits = draw_traits(&mut dice);
+            setup = setup.without_mistake(&mut dice);
         }
         setup.vehicle.shape.shortage_ml = Self::missing_in_a_check(seed);
         setup.script = Script { mistake: None, job: Task::Check, ..setup.script };
+        setup
+    }
+
+    /// The procedure of a drawn sheet: a drawn vehicle, and somebody who does what he is told, with a second person, alone or without
+    /// an adapter. No mistake is made; faults of link and vehicle are as they come.
+    pub fn draw_procedure(seed: u64, sheets: &[Sheet]) -> Self {
+        let mut setup = Self::draw(seed, sheets);
+        let mut dice = Dice::part(seed, 0x9_0CED);
+        if setup.script.mistake.is_some() {
+            setup = setup.without_mistake(&mut dice);
+        }
+        setup.vehicle.shape.shortage_ml = dice.within(0.05) * setup.sheet.fluid.total_ml;
+        let who = dice.between(0.0, 3.0) as u32;
+        setup.script.by_advice = true;
+        setup.script.alone = who == 1;
+        match who {
+            2 => setup.clone().by_people().unwrap_or(setup),
+            _ => setup,
+        }
+    }
+
+    /// What a mistake did to the vehicle goes with it.
+    fn without_mistake(self, dice: &mut Dice) -> Self {
+        let mut setup = Self {
+            keep: self.keep,
+            firmware: self.firmware,
+            ..Self::ordinary(None, &self.sheet, None, self.seed, dice)
+        };
+        setup.draw_vehicle(dice);
+        setup.vehicle.traits = draw_traits(dice);
         setup
     }
 

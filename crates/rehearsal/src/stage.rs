@@ -323,12 +323,14 @@ impl<'a> Stage<'a> {
         self.port_was_open = open;
         self.observer.see(self.now, &self.car, self.clear, &self.reasons);
         self.liveness.see(self.now, &self.car);
+        if self.verdict == Verdict::Go {
+            self.ending.first_go.get_or_insert((self.now, self.u));
+        }
         // A look that asks for no temperature has no band to be outside of.
         if self.verdict != Verdict::Go || self.reasons.contains(&Reason::NoBand) {
             self.ending.false_go.extend(self.worst.take());
             return;
         }
-        self.ending.first_go.get_or_insert((self.now, self.u));
         let true_celsius = true_signal(world, self.setup.sheet.check.signal);
         let [low, high] = self.setup.sheet.check.band_c;
         let outside_k = (low - true_celsius).max(true_celsius - high);

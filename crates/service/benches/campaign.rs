@@ -1,11 +1,12 @@
 //! The campaign: very many drawn rehearsals with the daemon's own bay, in memory. `cargo xtask campaign [N] [--from SEED] [--into FILE]
-//! [--once-well | --check]`.
+//! [--once-well | --check | --procedures]`.
 //!
 //! Says after each thousand how far it is, and with `--into` writes what it all comes to so far. A single one is told as a story: what the
 //! technician did, every verdict and what it was judged by. Prints each broken claim and each missed `go` by seed, the causes, the table. Fails
 //! where a claim is broken, or more than 2 % of the possible `go` were missed. With `--once-well` faults end at a drawn moment, and from
 //! then on a reading must come within its bound; what was missed before is not counted. With `--check` vehicles that nobody knows are checked, and what is said of their level is held
-//! against the truth.
+//! against the truth. With `--procedures` any procedure of the trade is rehearsed by somebody who does what he is told, with a second person,
+//! alone, or without an adapter.
 
 #![allow(
     clippy::unwrap_used,
@@ -24,9 +25,9 @@ use std::fmt::Write as _;
 use std::process::ExitCode;
 use std::time::Instant;
 
-use events::{Body, Measure, Reading, Sheet};
+use events::{Body, Measure, Reading, Role, Sheet};
 use rehearsal::campaign::{Checks, Form};
-use rehearsal::{Campaign, Keep, Setup, stage};
+use rehearsal::{Campaign, Keep, stage};
 use units::Mono;
 
 const SHEETS: [&str; 4] = [
@@ -34,6 +35,26 @@ const SHEETS: [&str; 4] = [
     include_str!("../../../fixtures/sheets/demo-eight-speed-bypass.toml"),
     include_str!("../../../fixtures/sheets/demo-coolant-only.toml"),
     include_str!("../../../fixtures/sheets/demo-spot-only.toml"),
+];
+const PROCEDURES: [&str; 18] = [
+    include_str!("../../../fixtures/sheets/procedures/after-stop-span.toml"),
+    include_str!("../../../fixtures/sheets/procedures/amount-only.toml"),
+    include_str!("../../../fixtures/sheets/procedures/fill-hole-at-rest.toml"),
+    include_str!("../../../fixtures/sheets/procedures/fill-hole-idle.toml"),
+    include_str!("../../../fixtures/sheets/procedures/fill-hole-two-looks.toml"),
+    include_str!("../../../fixtures/sheets/procedures/gauge-chart.toml"),
+    include_str!("../../../fixtures/sheets/procedures/motor-drive.toml"),
+    include_str!("../../../fixtures/sheets/procedures/pipe-below-portions.toml"),
+    include_str!("../../../fixtures/sheets/procedures/pipe-below-steady.toml"),
+    include_str!("../../../fixtures/sheets/procedures/pipe-below-two-looks.toml"),
+    include_str!("../../../fixtures/sheets/procedures/pipe-display.toml"),
+    include_str!("../../../fixtures/sheets/procedures/pipe-first-drips.toml"),
+    include_str!("../../../fixtures/sheets/procedures/pipe-lamp.toml"),
+    include_str!("../../../fixtures/sheets/procedures/pipe-margin.toml"),
+    include_str!("../../../fixtures/sheets/procedures/pipe-rim-then-amount.toml"),
+    include_str!("../../../fixtures/sheets/procedures/pipe-wave.toml"),
+    include_str!("../../../fixtures/sheets/procedures/side-hole-drip.toml"),
+    include_str!("../../../fixtures/sheets/procedures/small-unit.toml"),
 ];
 /// Without a number, as in a plain `cargo bench`.
 const RUNS: u64 = 1_000;
@@ -43,9 +64,9 @@ const BATCH: u64 = 1_000;
 const MOST_MISSED_PERCENT: u64 = 2;
 
 fn main() -> ExitCode {
-    let Some(Asked { from, runs, into, once_well, check }) = asked() else {
+    let Some(Asked { from, runs, into, form, check }) = asked() else {
         eprintln!(
-            "campaign [N] [--from SEED] [--into FILE] [--once-well | --check]: how many rehearsals, the first seed, where the table goes, whether faults end, or checks"
+            "campaign [N] [--from SEED] [--into FILE] [--once-well | --check | --procedures]: how many rehearsals, the first seed, where the table goes, whether faults end, or checks, or procedures"
         );
         return ExitCode::from(64);
     };
@@ -53,45 +74,47 @@ fn main() -> ExitCode {
         return checks(from, runs, into.as_deref());
     }
     if runs == 1 {
-        story(from);
+        story(from, form);
     }
-    campaign(from, runs, into.as_deref(), once_well)
+    campaign(from, runs, into.as_deref(), form)
 }
 
 struct Asked {
     from: u64,
     runs: u64,
     into: Option<String>,
-    once_well: bool,
+    form: Form,
     check: bool,
 }
 
 /// None where the words make no sense.
 fn asked() -> Option<Asked> {
-    let (mut from, mut runs, mut into, mut once_well, mut check) = (1, RUNS, None, false, false);
+    let (mut from, mut runs, mut into, mut form, mut check) = (1, RUNS, None, Form::AsDrawn, false);
     // `cargo bench` adds a word of its own.
     let mut words = std::env::args().skip(1).filter(|word| word != "--bench");
     while let Some(word) = words.next() {
         match word.as_str() {
             "--from" => from = words.next()?.parse().ok()?,
             "--into" => into = Some(words.next()?),
-            "--once-well" => once_well = true,
+            "--once-well" => form = Form::FaultsEnd,
+            "--procedures" => form = Form::ByAdvice,
             "--check" => check = true,
             number => runs = number.parse().ok().filter(|runs| *runs > 0)?,
         }
     }
-    Some(Asked { from, runs, into, once_well, check })
+    Some(Asked { from, runs, into, form, check })
 }
 
-fn sheets() -> Vec<Sheet> {
-    SHEETS.iter().map(|text| Sheet::parse(text).unwrap()).collect()
+fn sheets(form: Form) -> Vec<Sheet> {
+    let all: &[&str] = if form == Form::ByAdvice { &PROCEDURES } else { &SHEETS };
+    all.iter().map(|text| Sheet::parse(text).unwrap()).collect()
 }
 
 /// One rehearsal, line by line.
-fn story(seed: u64) {
-    let mut setup = Setup::draw(seed, &sheets());
+fn story(seed: u64, form: Form) {
+    let mut setup = form.draw(seed, &sheets(form));
     setup.keep = Keep::All;
-    let ending = stage::run(&mut on_stage::OnStage::new(&setup.sheet), &setup);
+    let ending = stage::run(&mut on_stage::OnStage::of(&setup), &setup);
     println!("{:#?}\n{:#?}", setup.vehicle, setup.script);
     let mut lines: Vec<(Mono, String)> = ending.doings;
     for event in ending.events {
@@ -100,6 +123,8 @@ fn story(seed: u64) {
                 format!("  {verdict} {reasons:?} open {open:?}, {celsius:?} ± {u:?}")
             }
             Body::Reading(Reading { measure: measure @ Measure::Spot(..), .. }) => format!("    {measure:?}"),
+            Body::Advice(said) => format!("      {} / {}", said.at(Role::Under), said.at(Role::Inside)),
+            Body::Told(told) => format!("    tells {:?}", told.request),
             Body::Link(change) => format!("    {change:?}"),
             Body::Fault { fault, detail, .. } => format!("    {fault} {detail:?}"),
             Body::Result(result) => format!("  {result:?}"),
@@ -114,7 +139,7 @@ fn story(seed: u64) {
 
 /// Checks of unknown vehicles.
 fn checks(from: u64, runs: u64, into: Option<&str>) -> ExitCode {
-    let (sheets, start) = (sheets(), Instant::now());
+    let (sheets, start) = (sheets(Form::AsDrawn), Instant::now());
     let far = |done: u64| {
         if done.is_multiple_of(BATCH) {
             eprintln!("{done} of {runs} checks, {:.0} s", start.elapsed().as_secs_f64());
@@ -130,13 +155,12 @@ fn checks(from: u64, runs: u64, into: Option<&str>) -> ExitCode {
     if broken.is_empty() { ExitCode::SUCCESS } else { ExitCode::FAILURE }
 }
 
-fn campaign(from: u64, runs: u64, into: Option<&str>, once_well: bool) -> ExitCode {
-    let (sheets, start) = (sheets(), Instant::now());
+fn campaign(from: u64, runs: u64, into: Option<&str>, form: Form) -> ExitCode {
+    let (sheets, start) = (sheets(form), Instant::now());
     let mut campaign = Campaign::default();
-    let form = if once_well { Form::FaultsEnd } else { Form::AsDrawn };
     while (campaign.findings.len() as u64) < runs {
         let done = campaign.findings.len() as u64;
-        let (next, some, program) = (from + done, BATCH.min(runs - done), on_stage::OnStage::new);
+        let (next, some, program) = (from + done, BATCH.min(runs - done), on_stage::OnStage::of);
         let batch = Campaign::run(next, some, &sheets, form, program, |_| ());
         campaign.findings.extend(batch.findings);
         let (missed, possible) = campaign.missed_of_possible();
@@ -147,13 +171,13 @@ fn campaign(from: u64, runs: u64, into: Option<&str>, once_well: bool) -> ExitCo
             start.elapsed().as_secs_f64()
         );
         if let Some(file) = into {
-            std::fs::write(file, text(&campaign, from, start)).unwrap();
+            std::fs::write(file, text(&campaign, from, start, form)).unwrap();
         }
     }
-    println!("{}", text(&campaign, from, start));
+    println!("{}", text(&campaign, from, start, form));
     let (missed, possible) = campaign.missed_of_possible();
     if campaign.wrong().chain(campaign.harmful()).chain(campaign.mute()).next().is_some()
-        || (!once_well && missed * 100 > possible * MOST_MISSED_PERCENT)
+        || (form != Form::FaultsEnd && missed * 100 > possible * MOST_MISSED_PERCENT)
     {
         return ExitCode::FAILURE;
     }
@@ -161,7 +185,7 @@ fn campaign(from: u64, runs: u64, into: Option<&str>, once_well: bool) -> ExitCo
 }
 
 /// All there is to say, the table last.
-fn text(campaign: &Campaign, from: u64, start: Instant) -> String {
+fn text(campaign: &Campaign, from: u64, start: Instant, form: Form) -> String {
     let mut text = String::new();
     let mut causes: BTreeMap<&str, Vec<u64>> = BTreeMap::new();
     for (seed, story) in campaign.wrong() {
@@ -187,6 +211,9 @@ fn text(campaign: &Campaign, from: u64, start: Instant) -> String {
             seeds.get(..5).unwrap_or(seeds)
         )
         .unwrap();
+    }
+    if form == Form::ByAdvice {
+        writeln!(text, "\n{}", campaign.by_procedure()).unwrap();
     }
     let last = from + campaign.findings.len() as u64 - 1;
     writeln!(text, "\n{campaign}\nseeds {from} to {last}, {:.0} s", start.elapsed().as_secs_f64()).unwrap();

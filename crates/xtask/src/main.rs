@@ -30,7 +30,7 @@ cargo xtask mutants [N|all] [--seed S] [--room NAME]  changes the code in N plac
 cargo xtask browser [N]  the browser's tests N times in a row (30 where absent), half of them beside two busy loops
 cargo xtask fit [DIR] learns the forecast's rates from recorded warm-ups (fixtures/warmups/climbs where absent)
 cargo xtask score [DIR] [built-in]  scores the forecast on recorded warm-ups, one day left out at a time; or as it is built in
-cargo xtask campaign [N] [--from SEED] [--into FILE] [--once-well | --check]  N drawn rehearsals (100000 where absent): no wrong `go`, no wrong record, few missed, or a reading in time once faults are over, or what is said of vehicles that nobody knows; one is told as a story
+cargo xtask campaign [N] [--from SEED] [--into FILE] [--once-well | --check | --procedures]  N drawn rehearsals (100000 where absent): no wrong `go`, no wrong record, few missed, or a reading in time once faults are over, or what is said of vehicles that nobody knows, or every procedure by the advice alone; one is told as a story
 cargo xtask plots     draws the pictures of docs/gate.md anew
 cargo xtask bless     writes the golden files anew; review the difference before you commit it";
 

@@ -9,6 +9,42 @@ use super::{Campaign, Finding, rule_of_three, wilson};
 /// The signals, in the order of the table.
 const SIGNALS: [Signal; 5] = [Signal::Fluid, Signal::Coolant, Signal::Spot, Signal::Display, Signal::Lamp];
 
+impl Campaign {
+    /// By sheet and by who was there: how many, what could go, what was missed, what was set, how far off in truth.
+    pub fn by_procedure(&self) -> String {
+        let mut rows: std::collections::BTreeMap<(&str, super::Hands), Vec<&Finding>> =
+            std::collections::BTreeMap::new();
+        for finding in &self.findings {
+            rows.entry((&finding.sheet, finding.hands)).or_default().push(finding);
+        }
+        let mut text = String::from(
+            "| procedure | who | runs | set | `go` possible, missed | true level error of set ones: median, 95 %, largest |\n| --- | --- | --- | --- | --- | --- |\n",
+        );
+        for ((sheet, hands), of) in rows {
+            let count = |is: fn(&Finding) -> bool| of.iter().filter(|finding| is(finding)).count();
+            let mut errors: Vec<f64> = of.iter().filter_map(|finding| finding.set_ml).map(f64::abs).collect();
+            errors.sort_by(f64::total_cmp);
+            let who = match hands {
+                super::Hands::Two => "two",
+                super::Hands::One => "one",
+                super::Hands::NoAdapter => "two, no adapter",
+            };
+            text += &format!(
+                "| {sheet} | {who} | {} | {} ({:.0} %) | {}, {} | {:.0}, {:.0}, {:.0} mL |\n",
+                of.len(),
+                errors.len(),
+                100.0 * errors.len() as f64 / of.len().max(1) as f64,
+                count(|finding| finding.possible.is_some()),
+                count(|finding| finding.missed.is_some()),
+                at_share(&errors, 0.5),
+                at_share(&errors, 0.95),
+                at_share(&errors, 1.0),
+            );
+        }
+        text
+    }
+}
+
 impl fmt::Display for Campaign {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let runs = self.findings.len() as u64;
