@@ -178,6 +178,7 @@ pub const ACTS: &[Act] = {
     act("rounds",        |s| !s.cycled,                                             A::StayOut,        |_| A::CycleSelector),
     act("position",      |s| s.position && !s.look_off,                             A::StayOut,        |_| A::LookPosition),
     act("mode",          |s| s.lamp && !s.mode_on && !s.look_off, A::StayOut,        |_| A::SwitchModeOn),
+    act("park-running",  |s| s.people && !s.parked && !s.moving,                    A::StayClear,      |_| A::Park),
     act("still-open",    |s| s.open,                                                A::ConfirmOpen,    idling),
     act("ask-alone",     |s| s.ask_engine && s.alone,                               A::AskEngine,      |_| A::AskEngine),
     act("ask",           |s| s.ask_engine && s.verdict == Verdict::Wait,            A::BeReady,        |_| A::AskEngine),

@@ -283,3 +283,19 @@ fn the_one_inside_is_asked_again_before_his_last_word_says_no_more() {
     bay.verdict.forecast = read_again_in(30.0);
     assert_eq!(bay.seats(), (Advice::OpenPort, Advice::ReadInside));
 }
+
+/// The engine runs, and nobody has said that it stands in P: that is asked for, not "something".
+#[test]
+fn the_parking_brake_that_nobody_has_told_is_asked_for_with_the_engine_running_too() {
+    let mut bay = Bay::people("side-hole-drip");
+    bay.tells("start\nconfirm on-stands\nconfirm exhaust-outside\nlevel 0.1 -0.1");
+    bay.tells("confirm started-cold\nconfirm fluid-right\nconfirm fill-port-open");
+    bay.tells("drained 2400 40\nfilled 2600 20\nconfirm closed-up\nconfirm clear");
+    bay.tells("engine idling\nconfirm brake-held\nconfirm selector-cycled");
+    bay.below();
+    bay.seconds(70);
+    let open = bay.job.open(bay.now);
+    assert_eq!(bay.seats(), (Advice::StayClear, Advice::Park), "{open:?}");
+    bay.tells("confirm parked");
+    assert_ne!(bay.seats().1, Advice::Park);
+}
