@@ -107,7 +107,7 @@ struct Effect {
 #[derive(Debug, Serialize)]
 struct StepPlan {
     step: Step,
-    says: &'static str,
+    says: String,
     who: Confirms,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     tools: Vec<String>,
@@ -256,9 +256,10 @@ impl Plan {
             (
                 "fill",
                 format!(
-                    "about {}: a drain of {}{rounds}{parts}, and the margin",
+                    "about {}: a drain of {}{rounds}{parts}{}",
                     ml(self.fill_millilitres),
-                    ml(self.drain_millilitres)
+                    ml(self.drain_millilitres),
+                    if self.run_out_millilitres > Millilitres::ZERO { ", and the margin" } else { "" }
                 ),
             ),
             ("waste oil", format!("about {} to be handed in", ml(self.waste_millilitres))),
@@ -299,9 +300,21 @@ impl Plan {
         ]
     }
 
+    /// Those that this vehicle's looks have: no window where none waits for the temperature, no run-out where none is watched.
+    fn figures_of_the_looks(&self, units: UnitSystem) -> Vec<(&'static str, String)> {
+        let has = |step: Step| self.steps.iter().any(|one| one.step == step);
+        let shown = |what: &str| match what {
+            "band" | "window opens" | "window lasts" | "a degree" => has(Step::Window),
+            "will run out" | "to a trickle" => has(Step::Trickle),
+            "a tilt" => has(Step::RunOut),
+            _ => true,
+        };
+        self.figures(units).into_iter().filter(|(what, _)| shown(what)).collect()
+    }
+
     fn text(&self, units: UnitSystem) -> String {
         let mut out = format!("# Plan: {}\n\n", md(&self.sheet));
-        for (what, text) in self.figures(units) {
+        for (what, text) in self.figures_of_the_looks(units) {
             out += &format!("- {what}: {}\n", md(&text));
         }
         for (plug, torque) in &self.torques_newton_metres {
@@ -364,7 +377,7 @@ impl From<job::Card> for StepPlan {
         let note: Vec<String> = note.into_iter().flatten().collect();
         Self {
             step: card.step,
-            says: card.step.says(),
+            says: card.says,
             who: card.who,
             tools: card.tools,
             lines: card.lines,

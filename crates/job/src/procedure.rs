@@ -3,7 +3,9 @@
 //! In: the sheet. Out: one [`Card`] a step, in the sheet's order. A front end prints them; nothing here decides. Not here:
 //! where a step stands (`steps.rs`), what must come before what in a sheet's own order (`events::sheet`).
 
-use events::{Caution, Confirms, Drive, Precondition, Rim, Sheet, Stand, Step};
+use events::{
+    Caution, Confirms, Drive, FillFrom, Look, LookEngine, Precondition, Right, Rim, Sheet, Stand, Step,
+};
 use units::NewtonMetres;
 
 /// One step as a person needs it.
@@ -11,6 +13,8 @@ use units::NewtonMetres;
 pub struct Card {
     /// Which step.
     pub step: Step,
+    /// What it is on this vehicle.
+    pub says: String,
     /// Who confirms it.
     pub who: Confirms,
     /// What must lie ready.
@@ -49,9 +53,77 @@ impl Plug {
     }
 }
 
-/// The whole procedure of a vehicle, one card a step, in the order of its sheet.
+/// The whole procedure of a vehicle, one card a step, in the order of its sheet. A step that its looks do not have is left out: what is
+/// looked at with the engine off asks for no start.
 pub fn procedure(sheet: &Sheet) -> Vec<Card> {
-    order_of(sheet).iter().map(|step| card(sheet, *step)).collect()
+    order_of(sheet).iter().filter(|step| concerns(sheet, **step)).map(|step| card(sheet, *step)).collect()
+}
+
+/// Whether the looks of the sheet have this step.
+fn concerns(sheet: &Sheet, step: Step) -> bool {
+    let looks = sheet.looks();
+    let last = looks.last().map(|look| look.right);
+    match step {
+        Step::Circulate => looks.iter().any(|look| look.idles() || look.is_gated()),
+        Step::Window => looks.iter().any(Look::is_gated),
+        Step::RunOut => last != Some(Right::Amount),
+        Step::Trickle => matches!(last, Some(Right::Trickle | Right::Drips | Right::FirstDrips)),
+        Step::Close => !matches!(last, Some(Right::Amount | Right::Chart)),
+        _ => true,
+    }
+}
+
+/// What the step is, in the words of the sheet's looks.
+fn says(sheet: &Sheet, step: Step) -> String {
+    let looks = sheet.looks();
+    let last = looks.last().cloned().unwrap_or_default();
+    match step {
+        // The usual one: a pipe, looked at once, idling inside the band.
+        _ if sheet.look.is_empty() && sheet.level.rim == Rim::Pipe => step.says().to_owned(),
+        Step::Fill if last.right == Right::Amount => "Fill the stated amount, measured.".to_owned(),
+        Step::Fill if sheet.level.fill_from != FillFrom::UpperPort => {
+            "Fill through the opening that is looked at: what came out.".to_owned()
+        }
+        Step::RunOut => match looks.as_slice() {
+            [one] => format!("Look: {}.", look_says(one)),
+            many => format!("Look, {} times, one after the other.", many.len()),
+        },
+        Step::Trickle if last.right != Right::Trickle => "It only drips.".to_owned(),
+        Step::Close if sheet.level.rim != Rim::Pipe => "Close it by hand.".to_owned(),
+        step => step.says().to_owned(),
+    }
+}
+
+/// One look, in words: `engine off, 60 to 180 s after the stop: the fluid stands at the lower edge`.
+fn look_says(look: &Look) -> String {
+    let engine = match look.engine {
+        LookEngine::Idle => "idling",
+        LookEngine::Off => "engine off",
+        LookEngine::ReadyOff => "ready off",
+    };
+    let position = look.position.as_ref().map_or(String::new(), |p| format!(" in {p}"));
+    let wait = match (look.wait_from_s(), look.wait_to_s()) {
+        (0, None) => String::new(),
+        (from, None) => format!(", after {from} s"),
+        (from, Some(to)) => format!(", {from} to {to} s after the stop"),
+    };
+    let gate = if look.is_gated() { ", inside the band" } else { "" };
+    let sign = match (look.right, look.mm) {
+        (Right::Trickle, _) => "the excess runs out to a thin thread".to_owned(),
+        (Right::FirstDrips, _) => "dry at first; drips begin before the high edge".to_owned(),
+        (Right::Drips, _) => "it runs out until it only drips".to_owned(),
+        (Right::BelowEdge, Some([low, high])) => {
+            format!("the fluid stands {low} to {high} mm below the lower edge")
+        }
+        (Right::LowerEdge | Right::BelowEdge, _) => "the fluid stands at the lower edge".to_owned(),
+        (Right::Chart, _) => "the gauge shows what the chart allows".to_owned(),
+        (Right::Amount, _) => "the amounts are right".to_owned(),
+    };
+    let add = match look.then_add_ml {
+        ml if ml > 0.0 => format!("; closed, then {ml} mL more"),
+        _ => String::new(),
+    };
+    format!("{engine}{position}{wait}{gate}: {sign}{add}")
 }
 
 /// The steps in the sheet's order.
@@ -75,6 +147,7 @@ fn card(sheet: &Sheet, step: Step) -> Card {
     tools.extend(plan.tools);
     Card {
         step,
+        says: says(sheet, step),
         who: plan.who.unwrap_or_else(|| who(step)),
         tools,
         torques: torques(sheet, step),
@@ -119,18 +192,16 @@ fn torques(sheet: &Sheet, step: Step) -> Vec<(Plug, NewtonMetres)> {
 }
 
 fn lines(sheet: &Sheet, step: Step) -> Vec<String> {
-    let says = |p: Precondition| p.says().to_owned();
+    let word = |p: Precondition| p.says().to_owned();
     let mut lines: Vec<String> = Vec::new();
     match step {
         Step::Prepare => {
-            lines.extend([
-                says(Precondition::OnStands),
-                says(Precondition::Parked),
-                says(Precondition::VehicleLevel),
-                says(Precondition::ExhaustOutside),
-            ]);
-            lines.extend(sheet.before.started_cold.then(|| says(Precondition::StartedCold)));
-            lines.extend(sheet.before.cooler_bypass.then(|| says(Precondition::CoolerBypass)));
+            lines.extend([word(Precondition::OnStands), word(Precondition::Parked)]);
+            let looks = sheet.level.rim != Rim::None;
+            lines.extend(looks.then(|| word(Precondition::VehicleLevel)));
+            lines.extend((sheet.level.drive != Drive::None).then(|| word(Precondition::ExhaustOutside)));
+            lines.extend(sheet.before.started_cold.then(|| word(Precondition::StartedCold)));
+            lines.extend(sheet.before.cooler_bypass.then(|| word(Precondition::CoolerBypass)));
             lines.extend(sheet.stand.air_springs.then(|| AIR_SPRINGS.to_owned()));
             lines.extend(given_stand(sheet));
         }
@@ -143,7 +214,16 @@ fn lines(sheet: &Sheet, step: Step) -> Vec<String> {
                 format!("{}: {} s at each, {} rounds", s.positions.join(" → "), s.dwell_s, s.rounds)
             }))
         }
+        Step::RunOut if sheet.look.len() > 1 => {
+            let looks = sheet.look.iter().enumerate();
+            lines.extend(looks.map(|(n, look)| format!("Look {}: {}.", n + 1, look_says(look))));
+        }
         _ => {}
+    }
+    if step == Step::RunOut
+        && let Some(wave) = sheet.level.wave
+    {
+        lines.push(format!("A small wave every {} s is not the excess: look between two.", wave.every_s));
     }
     if step == Step::Drain && sheet.level.drive != Drive::Engine {
         lines.push(ORANGE.to_owned());

@@ -433,3 +433,38 @@ fn no_stand_is_asked_for_where_there_is_no_level_to_be_seen() {
     assert_eq!(outcome(&mut bay), Outcome::Set);
     assert_eq!(bay.result().shortfalls, [], "no run-out is missed");
 }
+
+/// The checklist has the steps of the sheet's looks, and no others: nobody is told to start an engine for a look at rest.
+#[test]
+fn the_cards_are_those_of_the_looks() {
+    let cards = |id: &str| job::procedure(&bench::procedure(id));
+    let has = |id: &str, step: Step| cards(id).iter().any(|card| card.step == step);
+    let says = |id: &str, step: Step| cards(id).into_iter().find(|c| c.step == step).unwrap().says;
+    for id in ["fill-hole-at-rest", "motor-drive", "small-unit", "amount-only"] {
+        for step in [Step::Circulate, Step::Window, Step::Trickle] {
+            assert!(!has(id, step), "{id}: {step}");
+        }
+    }
+    assert!(!has("amount-only", Step::RunOut) && has("small-unit", Step::RunOut));
+    assert!(has("after-stop-span", Step::Circulate) && !has("gauge-chart", Step::Close));
+    assert_eq!(says("pipe-margin", Step::RunOut), Step::RunOut.says(), "the usual one as ever");
+    assert_eq!(
+        says("after-stop-span", Step::RunOut),
+        "Look: engine off, 60 to 180 s after the stop, inside the band: the fluid stands at the lower edge."
+    );
+    assert_eq!(
+        says("fill-hole-idle", Step::RunOut),
+        "Look: idling in N, after 180 s, inside the band: it runs out until it only drips."
+    );
+    let two = cards("pipe-rim-then-amount").into_iter().find(|c| c.step == Step::RunOut).unwrap();
+    assert!(
+        two.lines
+            .iter()
+            .any(|l| l
+                == "Look 1: engine off: the excess runs out to a thin thread; closed, then 2000 mL more."),
+        "{:?}",
+        two.lines
+    );
+    let wave = cards("pipe-wave").into_iter().find(|c| c.step == Step::RunOut).unwrap();
+    assert!(wave.lines.iter().any(|line| line.contains("wave every 30 s")), "{:?}", wave.lines);
+}
