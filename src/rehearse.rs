@@ -64,6 +64,12 @@ pub struct RehearseArgs {
     /// What is missing in the vehicle before a check, mL; negative is too much. Drawn by the seed where absent.
     #[arg(long, value_name = "ML", value_parser = clap::value_parser!(i32).range(-1_500..=3_000), allow_hyphen_values = true)]
     missing: Option<i32>,
+    /// And three days later the recheck of it, from cold: nothing is drained and filled.
+    #[arg(long, conflicts_with_all = ["mistake", "job"])]
+    recheck: bool,
+    /// What has leaked out until the recheck, mL.
+    #[arg(long, value_name = "ML", requires = "recheck", value_parser = clap::value_parser!(u16).range(..=3_000))]
+    leaked: Option<u16>,
     /// One person alone at both seats, who does what he is told.
     #[arg(long, conflicts_with = "mistake")]
     alone: bool,
@@ -104,15 +110,16 @@ pub fn run(args: &RehearseArgs, screen: Screen) -> Result<(), Failure> {
     let folder = Folder::make(args.keep.as_deref())?;
     let pace = args.pace.unwrap_or(if screen.is_json() { Pace::Max } else { Pace::Times(60.0) });
     let screen = if args.plain { screen.in_words() } else { screen };
-    let conductor = Conductor::new(pace);
-    let idle = conductor.clone();
-    let ending = crate::runtime(Some(Box::new(move || idle.idle())))?.block_on(async {
-        tokio::select! {
-            ending = rehearse(setup, &folder, &conductor, Manner { screen, plain: args.plain }) => ending,
-            () = conductor.clone().keep_pace() => Err(Failure::new(Exit::Software, "the clock stopped")),
-            _ = tokio::signal::ctrl_c() => Err(Failure::new(Exit::Interrupted, "")),
+    let manner = Manner { screen, plain: args.plain };
+    let mut ending = on_day(0, setup.clone(), &folder, pace, manner)?;
+    if args.recheck {
+        let leaked = f64::from(args.leaked.unwrap_or(0));
+        let again = rechecked(&setup, leaked - ending.true_millilitres);
+        if !screen.is_json() {
+            screen.line(&format!("\nThree days later, cold again: the recheck of job {FIRST_JOB}."))?;
         }
-    })?;
+        ending = on_day(RECHECK_DAY, again, &folder, pace, manner)?;
+    }
     let record = report::read(&folder.path.join("rehearsal.journal"), None)?;
     let html = record.write(Form::Html, screen.units)?;
     std::fs::create_dir_all(&folder.reports).map_err(|e| Failure::file("make", &folder.reports, &e))?;
@@ -120,6 +127,31 @@ pub fn run(args: &RehearseArgs, screen: Screen) -> Result<(), Failure> {
     std::fs::write(&path, html).map_err(|e| Failure::file("write", &path, &e))?;
     ending.tell(screen, args.keep.is_some(), &path)
 }
+
+/// One job, so many days after the first one.
+fn on_day(day: u32, setup: Setup, folder: &Folder, pace: Pace, manner: Manner) -> Result<Ending, Failure> {
+    let conductor = Conductor::on_day(day, pace);
+    let idle = conductor.clone();
+    crate::runtime(Some(Box::new(move || idle.idle())))?.block_on(async {
+        tokio::select! {
+            ending = rehearse(setup, folder, &conductor, manner) => ending,
+            () = conductor.clone().keep_pace() => Err(Failure::new(Exit::Software, "the clock stopped")),
+            _ = tokio::signal::ctrl_c() => Err(Failure::new(Exit::Interrupted, "")),
+        }
+    })
+}
+
+/// The same vehicle some days later, with so much missing in it, and the same hands.
+fn rechecked(first: &Setup, missing_ml: f64) -> Setup {
+    let mut again = Setup::recheck(FIRST_JOB, missing_ml, &first.sheet, first.warmup.clone(), first.seed + 1);
+    (again.script.alone, again.script.by_advice, again.script.people) =
+        (first.script.alone, first.script.by_advice, first.script.people);
+    again
+}
+
+/// The first job of a journal, and the first day on which the demonstration's sheets ask for a recheck.
+const FIRST_JOB: u64 = 1;
+const RECHECK_DAY: u32 = 3;
 
 fn setup(args: &RehearseArgs, sheet: &Sheet, log: Warmup) -> Result<Setup, Failure> {
     let mut setup = of_the_job(args, sheet, log)?;

@@ -67,6 +67,26 @@ fn the_same_seed_gives_the_same_bytes_even_while_others_run() {
     );
 }
 
+/// Three days after the job 350 mL have leaked out: the recheck finds them, in the same journal, and sets the level.
+#[test]
+fn a_recheck_finds_what_has_leaked_out_since() {
+    let home = Home::new();
+    let keep = home.path().join("kept");
+    let words = ["rehearse", "--pace", "max", "--json", "--recheck", "--leaked", "350", "--keep"];
+    let output = home.run(&[&words[..], &[keep.to_str().unwrap()]].concat());
+    assert!(output.status.success(), "{}", stderr(&output));
+    let ending = last_line(&output);
+    let number = |name: &str| ending[name].as_f64().unwrap();
+    let off = (number("found_millilitres") - number("true_before_millilitres")).abs();
+    assert!(off <= number("found_expanded_millilitres"), "{ending}");
+    assert!(number("true_before_millilitres") < -300.0, "{ending}");
+    let jobs = home.run(&["jobs", "--journal", keep.to_str().unwrap(), "--bay", "rehearsal", "--json"]);
+    let listed = stdout(&jobs);
+    assert!(listed.contains("2026-03-02") && listed.contains("2026-03-05"), "three days apart: {listed}");
+    let alone = home.run(&["rehearse", "--leaked", "350"]);
+    assert_eq!(alone.status.code(), Some(64), "nothing leaks out until a recheck that is not rehearsed");
+}
+
 /// A check of a vehicle that lacks 600 mL: found, said with its ±, set, and the truth beside it.
 #[test]
 fn a_check_says_what_was_missing() {

@@ -51,8 +51,9 @@ impl Watch {
         Ending {
             result: self.result,
             true_millilitres: world.level_error_ml(),
-            true_before_millilitres: (self.setup.script.job == Task::Check)
-                .then(|| world.level_error_before_ml()),
+            true_before_millilitres: (self.setup.script.job == Task::Check
+                || self.setup.script.recheck_of.is_some())
+            .then(|| world.level_error_before_ml()),
             seconds: now.as_secs_f64(),
             saw_go: self.saw_go,
             wrong_go_k: self.wrong_go_k,

@@ -24,6 +24,8 @@ use units::{Clock, Mono, Sleep};
 /// Civil time when a rehearsal begins: 2026-03-02T08:00:00Z, so that records are the same on every day.
 pub const WALL_START_MILLIS: i64 = 1_772_438_400_000;
 
+const DAY_MILLIS: i64 = 86_400_000;
+
 /// How fast simulated time passes.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Pace {
@@ -81,6 +83,8 @@ struct Inner {
     checks: Mutex<Vec<Check>>,
     ids: AtomicU64,
     pace: Pace,
+    /// So many days after the first one.
+    day: u32,
     started: Instant,
     target: AtomicU64,
     pacer: Notify,
@@ -93,12 +97,18 @@ pub struct Conductor(Arc<Inner>);
 impl Conductor {
     /// Time stands at zero.
     pub fn new(pace: Pace) -> Self {
+        Self::on_day(0, pace)
+    }
+
+    /// The same, so many days after the first one by civil time.
+    pub fn on_day(day: u32, pace: Pace) -> Self {
         Self(Arc::new(Inner {
             now: AtomicU64::new(0),
             sleepers: Mutex::default(),
             checks: Mutex::default(),
             ids: AtomicU64::new(0),
             pace,
+            day,
             started: Instant::now(),
             target: AtomicU64::new(u64::MAX),
             pacer: Notify::new(),
@@ -176,7 +186,8 @@ impl Clock for Virtual {
     }
 
     fn wall_millis(&self) -> i64 {
-        WALL_START_MILLIS.saturating_add(i64::try_from(self.now().as_millis()).unwrap_or(i64::MAX))
+        let day = WALL_START_MILLIS.saturating_add(i64::from(self.conductor.0.day) * DAY_MILLIS);
+        day.saturating_add(i64::try_from(self.now().as_millis()).unwrap_or(i64::MAX))
     }
 
     fn sleep_until(&self, at: Mono) -> Sleep {
