@@ -56,6 +56,8 @@ struct Plan {
     sheet: String,
     air_celsius: Celsius,
     band_celsius: [Celsius; 2],
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hot: Option<Hot>,
     signal: Signal,
     fluid: String,
     /// How often it is drained and filled.
@@ -145,6 +147,13 @@ pub fn text(sheet: &Sheet, units: UnitSystem) -> Result<String, Failure> {
     Ok(made(sheet, Celsius::clamped(WORKSHOP_C))?.text(units))
 }
 
+/// The second band, for hot places.
+#[derive(Debug, Serialize)]
+struct Hot {
+    from_air_celsius: Celsius,
+    band_celsius: [Celsius; 2],
+}
+
 /// What `--air` is where it is not said, °C.
 const WORKSHOP_C: f64 = 20.0;
 
@@ -156,6 +165,8 @@ fn made(sheet: &Sheet, air: Celsius) -> Result<Plan, Failure> {
 
 impl Plan {
     fn new(sheet: &Sheet, air: Celsius) -> Result<Self, FluidError> {
+        let hot = sheet.check.hot_band_c.zip(sheet.check.hot_from_air_c);
+        let sheet = &sheet.for_air(Some(air));
         let (check, fluid, pipe) = (&sheet.check, &sheet.fluid, &sheet.standpipe);
         let middle = check.middle();
         let rounds = f64::from(fluid.exchanges);
@@ -199,6 +210,10 @@ impl Plan {
             air_celsius: air,
             band_celsius: [check.low(), check.high()],
             signal: check.signal,
+            hot: hot.map(|(band, from)| Hot {
+                from_air_celsius: Celsius::clamped(from),
+                band_celsius: band.map(Celsius::clamped),
+            }),
             fluid: fluid.kind.clone(),
             exchanges: fluid.exchanges,
             drain_millilitres: Millilitres::clamped(fluid.drain_ml),
@@ -279,6 +294,16 @@ impl Plan {
                 format!("{low} to {high}, by {}", self.signal.says().to_lowercase().trim_end_matches('.')),
             ),
             (
+                "hot place",
+                self.hot.as_ref().map_or(String::new(), |hot| {
+                    let [low, high] = hot.band_celsius.map(|t| show_celsius(t, units));
+                    let from = show_celsius(hot.from_air_celsius, units);
+                    format!(
+                        "{low} to {high} from {from} outside on, where the vehicle shows it as the job begins"
+                    )
+                }),
+            ),
+            (
                 "window opens",
                 format!(
                     "{} after a cold start in {} (a usual car; wrong by up to a factor of two)",
@@ -304,6 +329,7 @@ impl Plan {
     fn figures_of_the_looks(&self, units: UnitSystem) -> Vec<(&'static str, String)> {
         let has = |step: Step| self.steps.iter().any(|one| one.step == step);
         let shown = |what: &str| match what {
+            "hot place" => self.hot.is_some(),
             "band" | "window opens" | "window lasts" | "a degree" => has(Step::Window),
             "will run out" | "to a trickle" => has(Step::Trickle),
             "a tilt" => has(Step::RunOut),

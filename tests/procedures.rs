@@ -18,7 +18,7 @@ use std::fmt::Write as _;
 use common::{OnStage, procedures};
 use events::{Body, Outcome, Role};
 use rehearsal::stage::Ending;
-use rehearsal::{FalseGo, Keep, Setup, embedded, stage};
+use rehearsal::{FalseGo, Keep, Program as _, Setup, embedded, stage};
 
 fn rehearsed(setup: &Setup) -> Ending {
     stage::run(&mut OnStage::of(setup), setup)
@@ -161,4 +161,32 @@ fn alone_or_without_an_adapter_each_procedure_comes_to_a_level_too() {
     println!("alone {} of 18 were set, without an adapter {}", set[0], set[1]);
     assert!(broken.is_empty(), "{}", broken.join("\n\n"));
     assert!(set[0] == 18 && set[1] >= 12, "{set:?}");
+}
+
+/// The band of hot places: only where the vehicle itself has shown the air outside as the job begins, and it is hot enough.
+#[test]
+fn the_hot_band_counts_only_where_the_air_is_known_to_be_hot() {
+    let mut sheet = embedded::six_speed();
+    let (first, hot) = (sheet.check.band_c, [35.0, 50.0]);
+    (sheet.check.hot_band_c, sheet.check.hot_from_air_c) = (Some(hot), Some(34.0));
+    for (air, people, want) in [(38.0, false, hot), (30.0, false, first), (38.0, true, first)] {
+        let mut setup = Setup::named(None, &sheet, None, 4);
+        (setup.vehicle.air_celsius, setup.keep) = (air, Keep::Facts);
+        if people {
+            setup = setup.by_people().unwrap();
+        }
+        let mut program = OnStage::of(&setup);
+        let ending = stage::run(&mut program, &setup);
+        let band = |events: &[events::Event]| {
+            events.iter().find_map(|event| match &event.body {
+                Body::Job { sheet, .. } => Some(sheet.check.band_c),
+                _ => None,
+            })
+        };
+        assert_eq!(band(&ending.events), Some(first), "nothing was read yet as it began");
+        let told = events::Told { id: "again".to_owned(), by: None, request: events::Request::start() };
+        program.tell(&told, ending.ended);
+        let events: Vec<_> = std::iter::from_fn(|| program.poll_event()).collect();
+        assert_eq!(band(&events), Some(want), "{air} °C, told by people: {people}");
+    }
 }

@@ -615,6 +615,20 @@ pub struct StepPlan {
 }
 
 impl Sheet {
+    /// The same vehicle where it is hot: gated on the second band that its maker gives for hot places. `None` where there is none.
+    #[must_use]
+    pub fn in_the_heat(&self) -> Option<Self> {
+        let band_c = self.check.hot_band_c?;
+        Some(Self { check: Check { band_c, ..self.check.clone() }, ..self.clone() })
+    }
+
+    /// The sheet for air of so many °C. The hot band counts from the sheet's own limit on; never where nobody knows the air.
+    #[must_use]
+    pub fn for_air(&self, air: Option<Celsius>) -> Self {
+        let hot = self.check.hot_from_air_c.zip(air).is_some_and(|(from, air)| air.to_f64() >= from);
+        self.in_the_heat().filter(|_| hot).unwrap_or_else(|| self.clone())
+    }
+
     /// The same vehicle without an adapter: a thermometer that is typed in stands in for the identifier of the fluid. `None`
     /// where the check is gated on coolant, whose band says nothing of what a thermometer on the sump shows.
     #[must_use]

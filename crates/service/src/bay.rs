@@ -59,6 +59,8 @@ pub struct Moment {
 /// See the module's words.
 pub struct Bay {
     sheet: Sheet,
+    /// As it was chosen: the running job may have the band of a hot day.
+    as_chosen: Sheet,
     /// What can be chosen while no job runs.
     sheets: Vec<Sheet>,
     driver: Driver,
@@ -133,6 +135,7 @@ impl Bay {
             next,
             last_job,
             out: VecDeque::new(),
+            as_chosen: sheet.clone(),
             sheet,
             sheets: Vec::new(),
         }
@@ -329,10 +332,13 @@ impl Bay {
             Choose { name } => return self.choose(told, name, now),
             _ => {}
         }
-        let mut bodies = self.job.decide(told, now.mono, now.utc, &self.sheet, &self.verdict_now())?;
+        // Which of its bands counts is decided as a job begins, by the air outside.
+        let sheet = self.as_chosen.for_air(self.outside());
+        let mut bodies = self.job.decide(told, now.mono, now.utc, &sheet, &self.verdict_now())?;
         match told.request {
             // The number is the journal's to give.
             Start { .. } | Recheck { .. } => {
+                self.sheet = sheet;
                 // What the last job's gate had against the sensor is not held against this vehicle.
                 self.new_gate();
                 self.codes.clear();
@@ -562,7 +568,19 @@ impl Bay {
         }
     }
 
+    /// The air outside, where the vehicle shows it; what the engine breathes in may be warm from the engine.
+    fn outside(&self) -> Option<units::Celsius> {
+        match self.readings.get(&Quantity::AmbientAirTemperature)?.measure {
+            events::Measure::AmbientAir(celsius) => Some(celsius),
+            _ => None,
+        }
+    }
+
     fn take_sheet(&mut self, sheet: Sheet) {
+        // The band of a hot day goes with its job.
+        if self.as_chosen.in_the_heat().as_ref() != Some(&sheet) {
+            self.as_chosen = sheet.clone();
+        }
         if sheet != self.sheet {
             self.driver = translate::driver(&sheet);
             self.lengths = Lengths::default();
