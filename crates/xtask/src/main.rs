@@ -21,7 +21,7 @@ use shell::{Done, cargo};
 
 const HELP: &str = "\
 cargo xtask test      everything, as CI runs it: format, house rules, lints, docs, every test, schema, pictures
-cargo xtask quick     for the desk: format, house rules, lints and all tests but browsers, terminals and campaigns
+cargo xtask quick     for the desk: format, house rules, lints and all tests but browsers, terminals, campaigns and the program's own rehearsals
 cargo xtask nightly   what is too long for every change: the whole campaign, mutants, fuzzing, thirty rounds of the browser's tests
 cargo xtask house     only the rules of the house: who may import whom, and that the pure crates are pure
 cargo xtask schema    writes docs/schema/ anew from the types

@@ -42,8 +42,13 @@ pub enum Which {
 }
 
 /// Left out at the desk.
-pub const NOT_AT_THE_DESK: &[&str] =
-    &["standpipe::page", "standpipe::terminal", "standpipe::no_wrong_go", "standpipe::crash"];
+pub const NOT_AT_THE_DESK: &[&str] = &[
+    "standpipe::page",
+    "standpipe::terminal",
+    "standpipe::no_wrong_go",
+    "standpipe::crash",
+    "standpipe::rehearse",
+];
 
 /// One test program, or something else that is run beside them.
 struct Program {
