@@ -6,7 +6,7 @@
 use std::time::Duration;
 
 use events::{Advice, EngineWord, LampState, Precondition, Refusal, Request, Signal, Surface};
-use units::{Celsius, Mono};
+use units::{Celsius, Degrees, Mono};
 
 use super::Technician;
 use super::work::Task;
@@ -110,6 +110,26 @@ impl Technician {
             Some(mistake) if !mistake.recovers() => 2_400.0,
             _ => 3_600.0,
         }
+    }
+
+    /// How it stands, with his error, and told in tenths of a degree.
+    pub(super) fn measures_the_stand(&mut self, world: &World) {
+        let error = self.script.inclination_degrees;
+        let (pitch, roll) = world.attitude();
+        let (pitch, roll) = (pitch + self.dice.within(error), roll + self.dice.within(error));
+        let tenths = |degrees: f64| Degrees::clamped((degrees * 10.0).round() / 10.0);
+        self.note(&format!("measures how it stands: pitch {pitch:.1}°, roll {roll:.1}°"));
+        self.tell(Request::Level { pitch_degrees: tenths(pitch), roll_degrees: tenths(roll) });
+    }
+
+    /// What he sees now, mL/min, is as thin as `thin`, or a thin stream that has thinned no more for some time.
+    pub(super) fn has_thinned(&mut self, seen: f64, thin: f64) -> bool {
+        self.book.stream_before.push(seen);
+        let before =
+            self.book.stream_before.len().checked_sub(25).and_then(|at| self.book.stream_before.get(at));
+        let thins_no_more =
+            seen < 3.0 * self.script.trickle_ml_min && before.is_some_and(|before| seen > 0.95 * before);
+        seen <= thin || thins_no_more
     }
 
     pub(super) fn confirm(&mut self, what: Precondition) {

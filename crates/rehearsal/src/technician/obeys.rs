@@ -7,7 +7,7 @@
 use std::time::Duration;
 
 use events::{Advice, Drive, FillFrom, Precondition, Request, Right, Rim, Role};
-use units::{Degrees, Millilitres, Millimetres, Mono};
+use units::{Millilitres, Millimetres, Mono};
 
 use super::Technician;
 use super::work::{GUSH_WITHIN, SEEN_ML_MIN, Task};
@@ -65,7 +65,8 @@ impl Technician {
             A::ShimStands => self.once(advice, now).then(|| {
                 world.stand(self.dice.within(0.15), self.dice.within(0.15));
                 self.note("lays shims under the stands");
-                self.measures_the_stand(world)
+                self.measures_the_stand(world);
+                self.takes(40.0)
             }),
             A::Drain => self.once(advice, now).then(|| self.drains(world)),
             A::ReadJug => {
@@ -186,19 +187,10 @@ impl Technician {
         }
         if open.contains(&Precondition::VehicleLevel) && self.book.levelled < 4 {
             self.book.levelled += 1;
-            return Some(self.measures_the_stand(world));
+            self.measures_the_stand(world);
+            return Some(self.takes(40.0));
         }
         None
-    }
-
-    fn measures_the_stand(&mut self, world: &World) -> f64 {
-        let error = self.script.inclination_degrees;
-        let (pitch, roll) = world.attitude();
-        let (pitch, roll) = (pitch + self.dice.within(error), roll + self.dice.within(error));
-        let tenths = |degrees: f64| Degrees::clamped((degrees * 10.0).round() / 10.0);
-        self.note(&format!("measures how it stands: pitch {pitch:.1}°, roll {roll:.1}°"));
-        self.tell(Request::Level { pitch_degrees: tenths(pitch), roll_degrees: tenths(roll) });
-        self.takes(40.0)
     }
 
     fn drains(&mut self, world: &mut World) -> f64 {
@@ -369,12 +361,7 @@ impl Technician {
             // What thins at once may still be the gush.
             return Some(1.0);
         }
-        self.book.stream_before.push(seen);
-        let before =
-            self.book.stream_before.len().checked_sub(25).and_then(|at| self.book.stream_before.get(at));
-        let thins_no_more =
-            seen < 3.0 * self.script.trickle_ml_min && before.is_some_and(|before| seen > 0.95 * before);
-        if seen > thin && !thins_no_more {
+        if !self.has_thinned(seen, thin) {
             return Some(1.0);
         }
         self.note(if drips { "sees that it only drips" } else { "sees that it is a trickle" });

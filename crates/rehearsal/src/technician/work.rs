@@ -6,7 +6,7 @@
 use std::time::Duration;
 
 use events::{Advice, People, Precondition, Refusal, Request, Signal, Verdict};
-use units::{Degrees, Millilitres, Mono};
+use units::{Millilitres, Mono};
 
 use super::Technician;
 use crate::mistake::Mistake;
@@ -215,12 +215,7 @@ impl Technician {
             return self.then(Task::Ventilate, 5.0);
         }
         self.book.levelled += 1;
-        let error = self.script.inclination_degrees;
-        let (pitch, roll) = world.attitude();
-        let (pitch, roll) = (pitch + self.dice.within(error), roll + self.dice.within(error));
-        let tenths = |degrees: f64| Degrees::clamped((degrees * 10.0).round() / 10.0);
-        self.note(&format!("measures how it stands: pitch {pitch:.1}°, roll {roll:.1}°"));
-        self.tell(Request::Level { pitch_degrees: tenths(pitch), roll_degrees: tenths(roll) });
+        self.measures_the_stand(world);
         self.takes(30.0)
     }
 
@@ -524,12 +519,7 @@ impl Technician {
             // What thins at once may still be the gush.
             return 1.0;
         }
-        self.book.stream_before.push(seen);
-        let before =
-            self.book.stream_before.len().checked_sub(25).and_then(|at| self.book.stream_before.get(at));
-        let thins_no_more =
-            seen < 3.0 * self.script.trickle_ml_min && before.is_some_and(|before| seen > 0.95 * before);
-        if seen > self.script.trickle_ml_min && !thins_no_more {
+        if !self.has_thinned(seen, self.script.trickle_ml_min) {
             return 1.0;
         }
         self.note("the stream has become a trickle");
