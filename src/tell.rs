@@ -2,8 +2,8 @@
 
 use clap::{Args, Subcommand};
 use events::{
-    Alarm, EngineWord, LampState, Leak, Line, Part, People, Precondition, Request, Role, Surface, Task, Told,
-    Way, Word,
+    Alarm, EngineWord, FluidLook, LampState, Leak, LeakPlace, Line, Part, People, Precondition, Request,
+    Role, Surface, Symptom, Task, Told, Way, Word,
 };
 use units::{Celsius, Degrees, Millilitres, Millimetres, Rpm, text};
 
@@ -207,11 +207,32 @@ enum What {
     },
     /// The check port is closed.
     Closed,
-    /// A leak was seen.
+    /// Whether it leaks.
     Leak {
-        /// How bad: damp, drops, runs.
+        /// How bad: dry, damp, drops, runs.
         #[arg(value_parser = leak)]
         how: Leak,
+        /// Where: pan, pipe-or-plug, cooler-line, axle-seal, converter-housing, not-seen.
+        #[arg(long, value_name = "PLACE", value_parser = leak_place)]
+        at: Option<LeakPlace>,
+    },
+    /// Where it leaks, after `leak`: pan, pipe-or-plug, cooler-line, axle-seal, converter-housing, not-seen.
+    LeakAt {
+        /// The place.
+        #[arg(value_parser = leak_place)]
+        place: LeakPlace,
+    },
+    /// Why the vehicle is here; with the level set, what is left of it. Told once for each.
+    Symptom {
+        /// slips, flares, late, hard, whine, shudder, lamp, leak, worked-on or none.
+        #[arg(value_parser = symptom)]
+        what: Symptom,
+    },
+    /// How the fluid looks on the first drops. Told once for each.
+    FluidLooks {
+        /// red, brown, black, burnt, milky or metal.
+        #[arg(value_parser = fluid_look)]
+        look: FluidLook,
     },
     /// No drive is felt in gear within some seconds.
     NoDrive,
@@ -264,6 +285,15 @@ fn people(word: &str) -> Result<People, String> {
     word.parse()
 }
 fn leak(word: &str) -> Result<Leak, String> {
+    word.parse()
+}
+fn leak_place(word: &str) -> Result<LeakPlace, String> {
+    word.parse()
+}
+fn symptom(word: &str) -> Result<Symptom, String> {
+    word.parse()
+}
+fn fluid_look(word: &str) -> Result<FluidLook, String> {
     word.parse()
 }
 fn alarm(word: &str) -> Result<Alarm, String> {
@@ -340,7 +370,10 @@ impl From<What> for Request {
             What::AtEdge => Self::AtEdge,
             What::BelowEdge { depth } => Self::BelowEdge { millimetres: depth },
             What::Gauge { reads } => Self::Gauge { millimetres: reads },
-            What::Leak { how } => Self::Leak { how },
+            What::Leak { how, .. } => Self::Leak { how },
+            What::LeakAt { place } => Self::LeakAt { place },
+            What::Symptom { what } => Self::Symptom { what },
+            What::FluidLooks { look } => Self::FluidLooks { look },
             What::NoDrive => Self::NoDrive,
             What::FluidWrong => Self::FluidWrong,
             What::Alarm { what } => Self::Alarm { what },
@@ -362,11 +395,12 @@ pub fn run(args: TellArgs, screen: Screen) -> Result<(), Failure> {
 
 async fn tell(args: TellArgs, screen: Screen) -> Result<(), Failure> {
     let mut client = Client::connect(&args.at.daemon()).await?;
-    let vehicle = match &args.what {
+    let beside = match &args.what {
         What::Start { vehicle: Some(text), .. } => Some(Request::Vehicle { text: text.clone() }),
+        What::Leak { at: Some(place), .. } => Some(Request::LeakAt { place: *place }),
         _ => None,
     };
-    let requests = std::iter::once(args.what.request()?).chain(vehicle);
+    let requests = std::iter::once(args.what.request()?).chain(beside);
     for (n, request) in requests.enumerate() {
         let id = format!("tell-{}-{}-{n}", std::process::id(), client.snapshot.seq);
         one(&mut client, Told { id, by: args.by, request }, screen).await?;

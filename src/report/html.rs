@@ -47,6 +47,7 @@ pub fn page(record: &Record, units: UnitSystem) -> String {
                         p.where { (title) }
                         h1 { (record.headline(units)) }
                         p.next { (record.next(units)) }
+                        @for meaning in record.result.iter().flat_map(|r| r.means()) { p.next { (meaning.says()) } }
                         @if let Some(line) = record.untold() { p.next { (line) } }
                     }
                 }

@@ -45,6 +45,12 @@ fn write(out: &mut String, record: &Record, units: UnitSystem) -> std::fmt::Resu
                 writeln!(out, "- {} {}", open.says(), open.remedy())?;
             }
         }
+        if !result.means().is_empty() {
+            writeln!(out, "\n## What it means\n")?;
+            for meaning in result.means() {
+                writeln!(out, "- {}", meaning.says())?;
+            }
+        }
         if let Some(line) = record.untold() {
             writeln!(out, "\n{line}")?;
         }
@@ -113,6 +119,10 @@ pub fn facts(record: &Record, units: UnitSystem) -> Vec<(&'static str, String)> 
     if let Some(first) = record.recheck_of {
         facts.push(("recheck of", comparison(first, record)));
     }
+    let complaint = record.result.as_ref().and_then(|r| r.complaint.as_ref());
+    let [before, after] = complaint.map(|c| c.says()).unwrap_or_default();
+    facts.extend(before.map(|said| ("told before", said)));
+    facts.extend(after.map(|said| ("with the level set", said)));
     if let Some(sheet) = &record.sheet {
         let band = (show_celsius(sheet.check.low(), units), show_celsius(sheet.check.high(), units));
         facts.push(("fluid", sheet.fluid.kind.clone()));
@@ -272,6 +282,10 @@ pub fn said(request: &Request, units: UnitSystem) -> String {
             let at = rpm.map_or(String::new(), |n| format!(" at {n} 1/min"));
             format!("engine {what}{at}")
         }
+        Request::Leak { how } => format!("leak: {how}"),
+        Request::LeakAt { place } => format!("leak at: {place}"),
+        Request::Symptom { what } => format!("symptom: {what}"),
+        Request::FluidLooks { look } => format!("fluid looks: {look}"),
         Request::Abort { why } => format!("ended by hand: {why}"),
         Request::Note { text } => format!("remark: {text}"),
         other => other.word().replace('-', " "),

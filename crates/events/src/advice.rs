@@ -1,7 +1,7 @@
 //! What to do with the hands now, and what to beware of. One sentence each.
 
 use crate::words::words;
-use crate::{Right, Rim, Role};
+use crate::{Question, Right, Rim, Role};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use units::Millilitres;
@@ -178,6 +178,9 @@ pub struct Said {
     /// The sign that the level is right, where it is no trickle.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub right: Option<Right>,
+    /// What is asked beside it; it holds up nothing.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub asks: Option<Question>,
 }
 
 /// What to lay under each stand, in mm; nothing under the highest.
@@ -234,6 +237,7 @@ impl Said {
             shims: None,
             rim: None,
             right: None,
+            asks: None,
         }
     }
 
@@ -321,7 +325,16 @@ impl Said {
 impl From<Advice> for Said {
     /// As before there was one for each seat.
     fn from(advice: Advice) -> Self {
-        Self { advice, under: None, inside: None, millilitres: None, shims: None, rim: None, right: None }
+        Self {
+            advice,
+            under: None,
+            inside: None,
+            millilitres: None,
+            shims: None,
+            rim: None,
+            right: None,
+            asks: None,
+        }
     }
 }
 

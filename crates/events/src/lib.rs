@@ -20,6 +20,7 @@
 //! Not here: any decision. The verdict is made in `gate`, steps and balance in `job`, durability in `service`.
 
 mod advice;
+mod asked;
 mod event;
 mod precondition;
 mod reading;
@@ -36,6 +37,7 @@ mod verdict;
 mod words;
 
 pub use advice::{Advice, Caution, Said, Shims};
+pub use asked::{Complaint, FluidLook, LeakPlace, LeakTold, Meaning, Question, Symptom};
 pub use event::{Body, Durability, Event, Fault, LinkChange, Seq};
 pub use precondition::Precondition;
 pub use reading::{LampState, Measure, Quantity, Reading, Surface};

@@ -1,7 +1,7 @@
 //! What a person may tell the daemon, and why it may be refused.
 
 use crate::words::words;
-use crate::{LampState, Precondition, Surface};
+use crate::{FluidLook, LampState, LeakPlace, Precondition, Surface, Symptom};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use units::{Celsius, Degrees, Millilitres, Millimetres, Rpm};
@@ -50,8 +50,9 @@ words! {
 }
 
 words! {
-    /// A leak that was seen.
+    /// A leak that was looked for.
     Leak {
+        Dry "dry" "Dry.",
         Damp "damp" "Damp: no drop hangs.",
         Drops "drops" "Drops form.",
         Runs "runs" "It runs.",
@@ -263,10 +264,25 @@ pub enum Request {
         /// What it shows.
         millimetres: Millimetres,
     },
-    /// A leak was seen.
+    /// Whether it leaks.
     Leak {
         /// How bad.
         how: Leak,
+    },
+    /// Where it leaks, after `leak`.
+    LeakAt {
+        /// The place.
+        place: LeakPlace,
+    },
+    /// Why the vehicle is here, or what is left of it; told once for each.
+    Symptom {
+        /// Which.
+        what: Symptom,
+    },
+    /// How the fluid looks on the first drops; told once for each.
+    FluidLooks {
+        /// How.
+        look: FluidLook,
     },
     /// No drive is felt in gear within some seconds.
     NoDrive,
@@ -335,6 +351,9 @@ impl Request {
             Self::BelowEdge { .. } => "below-edge",
             Self::Gauge { .. } => "gauge",
             Self::Leak { .. } => "leak",
+            Self::LeakAt { .. } => "leak-at",
+            Self::Symptom { .. } => "symptom",
+            Self::FluidLooks { .. } => "fluid-looks",
             Self::NoDrive => "no-drive",
             Self::FluidWrong => "fluid-wrong",
             Self::Alarm { .. } => "alarm",
@@ -362,6 +381,9 @@ impl Request {
             | Self::BelowEdge { .. }
             | Self::Gauge { .. }
             | Self::Leak { .. }
+            | Self::LeakAt { .. }
+            | Self::Symptom { .. }
+            | Self::FluidLooks { .. }
             | Self::NoDrive
             | Self::FluidWrong
             | Self::Alarm { .. }

@@ -194,6 +194,9 @@ pub struct JobResult {
     /// The sheet's values that were guessed when it was written.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub guessed: Vec<String>,
+    /// What was told of the vehicle's trouble, and what it means; absent where there is nothing of it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub complaint: Option<Box<crate::Complaint>>,
     /// Preconditions that were never confirmed.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub open: Vec<crate::Precondition>,
@@ -233,6 +236,11 @@ impl Outcome {
 }
 
 impl JobResult {
+    /// What was told of the trouble means this, together with the level that was found.
+    pub fn means(&self) -> &[crate::Meaning] {
+        self.complaint.as_ref().map_or(&[], |complaint| &complaint.means)
+    }
+
     /// The one sentence a person reads first: set, set low by, set high by, not set. `show` writes an amount.
     pub fn headline(&self, show: impl Fn(Millilitres) -> String) -> String {
         let known = self.level_error.as_ref();
@@ -291,6 +299,12 @@ impl JobResult {
     pub fn next(&self, show: impl Fn(Millilitres) -> String) -> String {
         let add = self.add_millilitres.map(show);
         match (self.outcome, add) {
+            // A level over a leak lasts no days.
+            (Outcome::Set | Outcome::Checked | Outcome::SetUnsure, _)
+                if self.shortfalls.contains(&Shortfall::LeakSeen) =>
+            {
+                "Mend the leak first. Then set the level again.".to_owned()
+            }
             (Outcome::NotSet, _) if self.shortfalls.contains(&Shortfall::StaysDry) => {
                 "Find out why it stays low before it is driven, and set the level again.".to_owned()
             }

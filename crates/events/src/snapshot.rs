@@ -136,6 +136,9 @@ pub struct Snapshot {
     /// The sign that the level is right, where it is no trickle.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub right: Option<crate::Right>,
+    /// What is asked beside it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub asks: Option<crate::Question>,
     /// The estimate.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub estimate: Option<Estimate>,

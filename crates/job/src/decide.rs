@@ -209,6 +209,8 @@ fn acceptable(
             refuse_if(!record.reads_a_gauge(), Refusal::NotTheSign)?;
             refuse_if(!GAUGE_MM.contains(&millimetres.to_f64()), Refusal::ImpossibleValue)
         }
+        Request::LeakAt { .. } => refuse_if(!record.asked.leaks(), Refusal::NotYet),
+        Request::Symptom { .. } | Request::FluidLooks { .. } => Ok(()),
         Request::Leak { .. } | Request::NoDrive | Request::FluidWrong | Request::Alarm { .. } => Ok(()),
         Request::Closed => refuse_if(!record.port_open(), Refusal::PortClosed),
         Request::Torqued => {

@@ -254,6 +254,9 @@ impl Record {
                 self.take_back(Precondition::NoLeak);
                 self.take_back(Precondition::Refitted);
             }
+            // Told before anybody looked at the level it puts the first answer right; after that only the leak look frees.
+            Request::Leak { how: Leak::Dry } if self.rounds > 0 => {}
+            Request::Leak { how: Leak::Dry } => self.hands.leak = None,
             Request::Leak { how } => {
                 self.hands.leak = Some(*how);
                 self.take_back(Precondition::NoLeak);

@@ -154,6 +154,7 @@ impl Job {
         let mut said = guard::guarded(&situation, acts::wanted(&situation));
         if let Some(record) = self.running() {
             said.millilitres = top_up::amount_of(record, &said);
+            said.asks = record.asks();
             said.rim = Some(record.sheet.level.rim).filter(|rim| *rim != Rim::Pipe);
             said.right = Some(record.look().right).filter(|right| *right != Right::Trickle);
         }

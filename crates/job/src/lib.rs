@@ -37,6 +37,7 @@
 //! The procedure as a technician meets it: `docs/procedure.md`.
 
 mod acts;
+mod asked;
 mod balance;
 mod closure;
 mod compare;
@@ -52,6 +53,7 @@ mod ledger;
 mod level;
 mod live;
 mod looks;
+mod means;
 mod outcome;
 mod procedure;
 mod record;

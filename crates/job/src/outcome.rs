@@ -8,12 +8,13 @@
 //! then nothing else speaks for the level. A tilt measured after closing is no fault of its own: its millilitres
 //! are in the level error.
 
-use events::{Drivable, JobResult, LevelError, Outcome, Precondition, Shortfall, Signal, Task, Utc};
+use events::{Drivable, JobResult, LevelError, Meaning, Outcome, Precondition, Shortfall, Signal, Task, Utc};
 
 use fluid::balance::{Referred, U_VESSEL_ML};
 use units::Millilitres;
 
 use crate::ledger::{Flow, Kind};
+use crate::means::{Found, LOOK_AGAIN_DAYS, means};
 use crate::record::{Ending, Record, is_live};
 use crate::round::{Round, Stream};
 use crate::situation::VESSELS_ML;
@@ -58,12 +59,22 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
     if tilted(record) && !shortfalls.contains(&Shortfall::NotLevel) {
         shortfalls.push(Shortfall::NotLevel);
     }
-    if record.hands.leak.is_some() && !record.holds(Precondition::NoLeak) {
+    let leaks = leaks(record);
+    if leaks {
         shortfalls.push(Shortfall::LeakSeen);
     }
-    let days = if outcome == Outcome::NotSet { &[] } else { record.sheet.recheck.days.as_slice() };
-    let recheck_due = days.iter().map(|d| at.plus_days(*d)).collect();
     let found = if record.changes() { None } else { found(record, level_error.as_ref()) };
+    let gauge = matches!(shortfalls.first(), Some(Shortfall::GaugeLow | Shortfall::GaugeHigh));
+    let dry_after_ml = record.dry_after().filter(|_| found.is_none()).map(Millilitres::to_f64);
+    let how = Found::of(found, outcome != Outcome::NotSet || gauge, dry_after_ml);
+    let means = means(record, how, leaks);
+    let days = match record.sheet.recheck.days.as_slice() {
+        // A level over a leak is no level in some days.
+        _ if outcome == Outcome::NotSet || leaks => &[],
+        [] if means.contains(&Meaning::AskHistory) => LOOK_AGAIN_DAYS,
+        days => days,
+    };
+    let recheck_due = days.iter().map(|d| at.plus_days(*d)).collect();
     JobResult {
         outcome,
         add_millilitres: add(record, outcome, level_error.as_ref(), &shortfalls),
@@ -81,6 +92,7 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
         net_millilitres: net(record).map(|(ml, _)| Millilitres::clamped(ml)),
         expanded_millilitres: net(record).map(|(_, u)| Millilitres::clamped((2.0 * u).ceil())),
         guessed: record.sheet.guessed.clone(),
+        complaint: record.asked.complaint(means),
         untold: untold(record),
         open,
         recheck_due,
@@ -169,6 +181,11 @@ fn found_right(record: &Record, error: &LevelError) -> bool {
         .is_some_and(|f| f.millilitres.abs() <= (2.0 * f.u_ml).max(record.tolerance_ml()))
 }
 
+/// A leak was told, and nobody has seen since that it is gone.
+fn leaks(record: &Record) -> bool {
+    record.hands.leak.is_some() && !record.holds(Precondition::NoLeak)
+}
+
 /// What it may do now. Low, drained, wrong fluid, no drive: nothing. A leak, the pin, covers that are off: the workshop.
 fn drivable(record: &Record, outcome: Outcome) -> Drivable {
     let hands = &record.hands;
@@ -182,8 +199,11 @@ fn drivable(record: &Record, outcome: Outcome) -> Drivable {
     }
     let lacks = |p: Precondition| record.needs(p) && !record.holds(p);
     let pin = record.confirmed.contains(Precondition::CoolerBypass) && lacks(Precondition::BypassOut);
-    let leak = hands.leak.is_some() && !record.holds(Precondition::NoLeak);
-    if right && !pin && !leak && !lacks(Precondition::Refitted) {
+    // Known neither low nor right: to the next bay, but not where it slips or whines.
+    if outcome == Outcome::NotSet && record.asked.slips_or_whines() {
+        return Drivable::No;
+    }
+    if right && !pin && !leaks(record) && !lacks(Precondition::Refitted) {
         Drivable::Yes
     } else {
         Drivable::WorkshopOnly

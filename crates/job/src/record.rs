@@ -13,6 +13,7 @@ use events::{
 };
 use units::{Celsius, Millilitres, Mono};
 
+use crate::asked::Asked;
 use crate::hands::Hands;
 use crate::held::Held;
 use crate::ledger::{Entry, Flow, Kind, part_ml};
@@ -94,6 +95,8 @@ pub(crate) struct Record {
     pub(crate) typed: Typed,
     /// Which of the sheet's looks is in hand.
     pub(crate) looks: Looks,
+    /// What was told of the vehicle's trouble.
+    pub(crate) asked: Asked,
 }
 
 /// How long the engine is known to have run without a stop.
@@ -177,6 +180,7 @@ impl Record {
             hands: Hands::new(Task::Change, People::Two),
             typed: Typed::default(),
             looks: Looks::new(sheet.looks()),
+            asked: Asked::default(),
         }
     }
 
@@ -564,7 +568,6 @@ impl Record {
         let moment = Moment { judged, open: self.open_as_said() };
         match request {
             Request::Start { .. }
-            | Request::Leak { .. }
             | Request::NoDrive
             | Request::FluidWrong
             | Request::Alarm { .. }
@@ -573,6 +576,13 @@ impl Record {
             | Request::Engine { .. }
             | Request::Photo { .. }
             | Request::Note { .. } => self.vacant = vacant,
+            Request::Leak { .. }
+            | Request::LeakAt { .. }
+            | Request::Symptom { .. }
+            | Request::FluidLooks { .. } => {
+                self.vacant = vacant;
+                self.answered(request);
+            }
             Request::Spot { celsius, surface } => {
                 self.vacant = vacant;
                 if *surface != Surface::Air {

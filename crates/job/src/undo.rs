@@ -5,6 +5,7 @@
 
 use events::{Precondition, Request, Step};
 
+use crate::asked::Asked;
 use crate::ledger::Kind;
 use crate::record::Record;
 use crate::stand::Stand;
@@ -20,6 +21,10 @@ pub(crate) enum Act {
     Trickled,
     /// A gauge was read.
     Read,
+    /// A question was answered; what was known before.
+    Answered(Asked),
+    /// The place of a leak was told.
+    Placed,
     Torqued,
     TestDriven,
 }
@@ -76,6 +81,14 @@ impl Record {
             Act::Read => {
                 self.gauge_undo();
                 Some(Step::Trickle)
+            }
+            Act::Answered(before) => {
+                self.asked.take_back(before);
+                None
+            }
+            Act::Placed => {
+                self.leak_placed(None);
+                None
             }
             Act::Torqued => {
                 self.torqued = false;

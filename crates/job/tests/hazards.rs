@@ -223,6 +223,7 @@ const SAID: &[(&str, &str)] = &[
     ("drained-left",        "It must not be driven"),
     ("drivable-unsaid",     "moved in the workshop only"),
     ("leak-hidden",         "Mend it first"),
+    ("symptom-other",       "the symptom has another cause"),
     ("ledger-low",          "Only the first gush came out"),
     ("sensor-blamed",       "not known yet which is wrong"),
     ("set-then-filled",     "not opened while the verdict was `go`"),
@@ -240,6 +241,7 @@ fn every_row_that_is_said_has_its_sentence() {
     all.extend(events::Caution::ALL.iter().map(|w| w.says().to_owned()));
     all.extend(Precondition::ALL.iter().map(|w| w.says().to_owned()));
     all.extend(events::Shortfall::ALL.iter().map(|w| w.says().to_owned()));
+    all.extend(events::Meaning::ALL.iter().map(|w| w.says().to_owned()));
     all.extend(events::Outcome::ALL.iter().map(|w| w.says().to_owned()));
     all.extend(events::Drivable::ALL.iter().map(|w| w.says().to_owned()));
     all.extend(job::procedure(&sheet).into_iter().flat_map(|card| card.lines));

@@ -160,7 +160,7 @@ impl Technician {
         if now.since(began) > PATIENCE {
             self.lose_patience(world);
         }
-        let seconds = self.work(now, world);
+        let seconds = if self.answers_a_question(world) { 0.0 } else { self.work(now, world) };
         self.wakes = now.after(Duration::from_millis((seconds.max(0.1) * 1_000.0) as u64));
     }
 

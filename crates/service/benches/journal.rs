@@ -126,6 +126,7 @@ impl Lines {
                 net_millilitres: None,
                 expanded_millilitres: None,
                 guessed: Vec::new(),
+                complaint: None,
                 untold: Vec::new(),
                 open: vec![],
                 recheck_due,

@@ -441,6 +441,7 @@ impl Bay {
             shims: said.shims,
             rim: said.rim,
             right: said.right,
+            asks: said.asks,
             estimate: self.now.estimate,
             forecast: self.now.forecast.map(|f| Forecast { run_out: self.run_out, ..f }),
             job: self.job.view(now.mono),

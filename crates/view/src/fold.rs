@@ -129,6 +129,7 @@ impl State {
                 shims: snapshot.shims,
                 rim: snapshot.rim,
                 right: snapshot.right,
+                asks: snapshot.asks,
             },
             held: snapshot.job.as_ref().map_or(Vec::new(), |j| j.held.clone()),
             estimate: snapshot.estimate,
@@ -311,6 +312,9 @@ fn can_be_taken_back(request: &Request) -> Option<String> {
             format!("the amount {}", words(request.word()))
         }
         Request::Gauge { .. } => "the reading of the gauge".to_owned(),
+        Request::Symptom { .. } | Request::FluidLooks { .. } | Request::LeakAt { .. } => {
+            words(request.word())
+        }
         Request::Shifted { position } => format!("the selector in {position}"),
         Request::Trickle | Request::Drips | Request::Torqued | Request::TestDriven => words(request.word()),
         _ => return None,

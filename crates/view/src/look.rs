@@ -198,10 +198,13 @@ impl State {
         seat::next(advice).filter(|_| !(of_the_port && self.advice.rim == Some(Rim::Gauge)))
     }
 
-    /// What the stop rules say, and what to beware of at this step.
+    /// What the stop rules say, and what to beware of at this step; at the end, what was found means.
     fn cautions(&self, step: Option<Step>) -> Vec<&'static str> {
         let stops = self.job.as_ref().map_or(&[][..], |j| &j.stops);
-        stops.iter().chain(step.map_or(&[][..], Caution::at)).map(|c| c.says()).collect()
+        let result = self.job.as_ref().and_then(|j| j.result.as_ref());
+        let means = result.map_or(&[][..], |r| r.means()).iter().map(|m| m.says());
+        let cautions = stops.iter().chain(step.map_or(&[][..], Caution::at)).map(|c| c.says());
+        cautions.chain(means).collect()
     }
 
     fn offers(&self, seat: Seat, step: Option<Step>, rounds: Option<&Rounds>) -> Vec<Offer> {
@@ -222,6 +225,7 @@ impl State {
             shows_air: air.iter().any(|quantity| self.read.contains_key(quantity)),
             sheets: &self.sheets,
             rounds,
+            asks: self.advice.asks,
         })
     }
 

@@ -5,8 +5,8 @@
 //! Holding confirms where a slip could not be taken back.
 
 use events::{
-    Advice, Alarm, Balance, EngineWord, Lamp, LampState, Leak, Precondition, Right, Signal, Step, Surface,
-    Verdict,
+    Advice, Alarm, Balance, EngineWord, FluidLook, Lamp, LampState, Leak, LeakPlace, Precondition, Question,
+    Right, Signal, Step, Surface, Symptom, Verdict,
 };
 use serde::Serialize;
 
@@ -77,6 +77,8 @@ pub(crate) struct Ground<'a> {
     pub(crate) shows_air: bool,
     pub(crate) sheets: &'a [String],
     pub(crate) rounds: Option<&'a Rounds>,
+    /// What is asked beside the advice.
+    pub(crate) asks: Option<Question>,
 }
 
 impl Ground<'_> {
@@ -130,7 +132,7 @@ fn is_inside(offer: &Offer) -> bool {
         "exhaust-outside",
         "all-safe",
     ];
-    matches!(offer.tell, "shifted" | "no-drive" | "engine" | "display" | "lamp")
+    matches!(offer.tell, "shifted" | "no-drive" | "engine" | "display" | "lamp" | "symptom")
         || offer.what.is_some_and(|what| words.contains(&what))
 }
 
@@ -229,7 +231,30 @@ fn running(ground: &Ground<'_>) -> Vec<Offer> {
     {
         offers.extend(typed(ground));
     }
+    match ground.asks {
+        // Asked first of all; later it is beside what the hands do.
+        Some(question) if ground.open.contains(&Precondition::OnStands) => {
+            offers.insert(0, asked(question));
+        }
+        Some(question) => offers.push(asked(question)),
+        None => {}
+    }
     offers
+}
+
+/// A question as an offer: one of its answers.
+fn asked(question: Question) -> Offer {
+    let (tell, words) = match question {
+        Question::Symptoms => ("symptom", words(Symptom::ALL, |s| s.word())),
+        Question::Leaks => ("leak", words(Leak::ALL, |l| l.word())),
+        Question::LeakPlace => ("leak-at", words(LeakPlace::ALL, |p| p.word())),
+        Question::Fluid => ("fluid-looks", words(FluidLook::ALL, |f| f.word())),
+    };
+    Offer { ask: Ask::Choice(words), ..plain(tell, question.says()) }
+}
+
+fn words<T: Copy>(all: &[T], word: impl Fn(T) -> &'static str) -> Vec<String> {
+    all.iter().map(|one| word(*one).to_owned()).collect()
 }
 
 /// What can be told at any time of a job; behind the others.
@@ -262,6 +287,9 @@ fn always(ground: &Ground<'_>) -> Vec<Offer> {
     }
     offers.push(Offer { ask: Ask::Text, ..held("abort", "End the job without a level") });
     offers.push(danger());
+    // Several may be told, in any job.
+    let several = [Question::Symptoms, Question::Fluid];
+    offers.extend(several.into_iter().filter(|question| ground.asks != Some(*question)).map(asked));
     offers.into_iter().map(|o| Offer { aside: true, ..o }).collect()
 }
 
@@ -296,7 +324,8 @@ fn danger() -> Offer {
 }
 
 fn leak() -> Offer {
-    let words = Leak::ALL.iter().map(|l| l.word().to_owned()).collect();
+    let leaks = Leak::ALL.iter().filter(|l| **l != Leak::Dry);
+    let words = leaks.map(|l| l.word().to_owned()).collect();
     Offer { ask: Ask::Choice(words), ..plain("leak", "It leaks: damp, drops, runs") }
 }
 
@@ -430,6 +459,7 @@ mod tests {
             shows_air: true,
             sheets: &[],
             rounds: None,
+            asks: None,
         }
     }
 
@@ -476,6 +506,46 @@ mod tests {
         assert_eq!((first.tell, &first.ask), ("gauge", &Ask::Depth));
         let draws = offers(&Ground { right: Some(Right::Chart), ..ground(Advice::DrawOut) });
         assert_eq!(draws.iter().find(|o| o.primary).unwrap().tell, "ran-out");
+    }
+
+    #[test]
+    fn a_question_is_an_offer_first_on_a_job_just_begun_and_beside_the_work_after() {
+        let open = [Precondition::OnStands];
+        let asks = Some(Question::Symptoms);
+        for seat in [Seat::Under, Seat::Inside] {
+            let ground = Ground { seat, asks, open: &open, ..ground(Advice::PrepareVehicle) };
+            let offers = offers(&ground);
+            let first = offers.iter().find(|o| o.primary).unwrap();
+            assert_eq!(
+                (first.tell, &first.ask),
+                ("symptom", &Ask::Choice(words(Symptom::ALL, |s| s.word())))
+            );
+            assert_eq!(offers.iter().filter(|o| o.tell == "symptom").count(), 1, "{seat:?}");
+        }
+        for &question in Question::ALL {
+            for &advice in Advice::ALL {
+                let asked = offers(&Ground { asks: Some(question), ..ground(advice) });
+                let plain = offers(&ground(advice));
+                let primary = |all: &[Offer]| all.iter().find(|o| o.primary).cloned();
+                let own = primary(&plain);
+                assert!(
+                    own.is_none() || primary(&asked) == own,
+                    "{advice}: {question} takes the thumb's place"
+                );
+                assert!(asked.iter().any(|o| o.label == question.says() && !o.aside), "{advice}: {question}");
+            }
+        }
+    }
+
+    #[test]
+    fn each_answer_that_is_offered_is_a_request() {
+        for &question in Question::ALL {
+            let Offer { tell, ask: Ask::Choice(words), .. } = asked(question) else { panic!("{question}") };
+            for word in words {
+                let said = crate::Said { text: Some(word.clone()), ..crate::Said::word(tell) };
+                assert!(said.request().is_ok(), "{tell} {word}");
+            }
+        }
     }
 
     #[test]

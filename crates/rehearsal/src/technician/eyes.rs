@@ -2,7 +2,7 @@
 //!
 //! In: events and answers. Out: plain fields. Not here: what he does about it (`work.rs`).
 
-use events::{Advice, Body, Event, Precondition, Role, Said, Verdict};
+use events::{Advice, Body, Event, Precondition, Question, Role, Said, Verdict};
 use units::Mono;
 
 /// What he knows.
@@ -21,6 +21,8 @@ pub(super) struct Eyes {
     pub(super) celsius: Option<f64>,
     pub(super) open: Vec<Precondition>,
     pub(super) result: bool,
+    /// What is asked beside it.
+    pub(super) asks: Option<Question>,
 }
 
 impl Eyes {
@@ -37,6 +39,7 @@ impl Eyes {
             Body::Advice(said) => {
                 self.advice = Some(said.advice);
                 self.said = Some(*said);
+                self.asks = said.asks;
                 if said.advice == Advice::FillMore {
                     self.portion_ml = said.millilitres.map(|ml| ml.to_f64());
                 }

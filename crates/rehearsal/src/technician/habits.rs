@@ -5,7 +5,10 @@
 
 use std::time::Duration;
 
-use events::{Advice, EngineWord, LampState, Precondition, Refusal, Request, Signal, Surface};
+use events::{
+    Advice, EngineWord, FluidLook, LampState, Leak, LeakPlace, Precondition, Question, Refusal, Request,
+    Signal, Surface, Symptom,
+};
 use units::{Celsius, Degrees, Mono};
 
 use super::Technician;
@@ -91,6 +94,25 @@ impl Technician {
         self.tell_engine(world);
     }
 
+    /// What a check asks beside the work he answers as the vehicle shows it, once; it costs a word and no time. Whether he did.
+    pub(super) fn answers_a_question(&mut self, world: &World) -> bool {
+        let Some(question) = self.eyes.asks.filter(|asked| !self.book.questions.contains(asked)) else {
+            return false;
+        };
+        self.book.questions.push(question);
+        // What is missing has left somewhere, and where much is missing it slips.
+        let short = world.vehicle().shape.shortage_ml;
+        self.tell(match question {
+            Question::Symptoms if short > SLIPS_ML => Request::Symptom { what: Symptom::Slips },
+            Question::Symptoms => Request::Symptom { what: Symptom::None },
+            Question::Leaks if short > SHOWS_ML => Request::Leak { how: Leak::Damp },
+            Question::Leaks => Request::Leak { how: Leak::Dry },
+            Question::LeakPlace => Request::LeakAt { place: LeakPlace::Pan },
+            Question::Fluid => Request::FluidLooks { look: FluidLook::Red },
+        });
+        true
+    }
+
     /// What is shown as open although he has done it, he confirms once more; not more often than each half minute.
     pub(super) fn remind(&mut self, now: Mono) {
         if self.book.reminded.is_some_and(|last| now.since(last) < Duration::from_secs(30)) {
@@ -174,6 +196,9 @@ impl Technician {
     }
 }
 
+/// So much less in it leaves a trace below, and so much less slips; ours.
+const SHOWS_ML: f64 = 100.0;
+const SLIPS_ML: f64 = 500.0;
 /// Tape on a metal sump is colder than the fluid by this share of the excess over the air (physics reference,
 /// section 8: 1 to 2 °C at 40 °C in still air).
 const TAPE_BELOW_FLUID: f64 = 0.06;

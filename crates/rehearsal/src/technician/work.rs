@@ -5,7 +5,7 @@
 
 use std::time::Duration;
 
-use events::{Advice, People, Precondition, Refusal, Request, Signal, Verdict};
+use events::{Advice, People, Precondition, Question, Refusal, Request, Signal, Verdict};
 use units::{Millilitres, Mono};
 
 use super::Technician;
@@ -126,6 +126,8 @@ pub(super) struct Book {
     pub(super) trickled: bool,
     pub(super) gave_up: bool,
     pub(super) cold_opening: bool,
+    /// What he was asked beside the work, and has answered.
+    pub(super) questions: Vec<Question>,
 }
 
 impl Technician {

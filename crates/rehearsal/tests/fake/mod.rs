@@ -195,6 +195,7 @@ impl Program for Fake {
                     net_millilitres: None,
                     expanded_millilitres: None,
                     guessed: Vec::new(),
+                    complaint: None,
                     untold: Vec::new(),
                     recheck_due: vec![],
                 }));

@@ -445,6 +445,7 @@ fn ended(seq: u64) -> Event {
         net_millilitres: None,
         expanded_millilitres: None,
         guessed: Vec::new(),
+        complaint: None,
         untold: Vec::new(),
         open: Vec::new(),
         recheck_due: Vec::new(),
