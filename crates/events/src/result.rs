@@ -92,6 +92,7 @@ words! {
         Tilt "tilt" "The vehicle was not exactly level.",
         Warming "warming" "The fluid warmed while it dripped: the stream never fell to the nominal trickle, so more stood above the rim.",
         Amount "amount" "What was filled differs from the stated amount, as far as vessels tell.",
+        Guess "guess" "What was guessed in the vehicle data.",
         Residual "residual" "The film that still stood above the rim differs from that of the nominal trickle.",
     }
 }

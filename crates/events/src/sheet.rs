@@ -622,6 +622,11 @@ impl Sheet {
         Some(Self { check: Check { band_c, ..self.check.clone() }, ..self.clone() })
     }
 
+    /// Whether that second band is the one that it is gated on.
+    pub fn is_in_the_heat(&self) -> bool {
+        self.check.hot_band_c == Some(self.check.band_c)
+    }
+
     /// The sheet for air of so many °C. The hot band counts from the sheet's own limit on; never where nobody knows the air.
     #[must_use]
     pub fn for_air(&self, air: Option<Celsius>) -> Self {

@@ -17,6 +17,26 @@ fn with(more: &str) -> String {
     format!("{PIPE}\n{more}")
 }
 
+fn guessed(key: &str) -> String {
+    PIPE.replacen("sheet = 1", &format!("sheet = 1\nguessed = [\"{key}\"]"), 1)
+}
+
+#[test]
+fn keys_and_whole_tables_may_be_called_guessed() {
+    for key in [
+        "standpipe.surface_m2",
+        "standpipe",
+        "look.ml_per_mm",
+        "level.gush_ml",
+        "vehicle",
+        "before.selector",
+        "torque_nm.fill_port",
+    ] {
+        let sheet = Sheet::parse(&guessed(key)).unwrap_or_else(|e| panic!("{key}: {e}"));
+        assert_eq!(sheet.guessed, [key]);
+    }
+}
+
 fn said(text: &str) -> String {
     Sheet::parse(text).expect_err("no sheet").to_string()
 }
@@ -248,6 +268,8 @@ fn what_no_procedure_has_is_refused_with_its_place_and_what_is_right() {
         ),
         ("litres", PIPE.replace("margin_ml = 470", "margin_ml = 470\nportion_ml = 0.5"), "20 to 3000 mL"),
         ("a wave each second", with("[level]\nwave = { every_s = 1 }"), "5 to 300 s"),
+        ("a guess of what no sheet has", guessed("standpipe.surface"), "`guessed` is \"standpipe.surface\""),
+        ("a guess of a lone word", guessed("surface_m2"), "it must be keys of the sheet"),
     ];
     for (what, text, want) in cases {
         let said = said(text);

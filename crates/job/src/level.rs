@@ -8,12 +8,13 @@
 //! | temperature | estimate at closing against mid-band, on the whole fluid | of the estimate; of density, correlation and case; 4 K on coolant after a stop |
 //! | tilt | measured pitch and roll at the pipe; 0 where only confirmed | 0.2° an axis by inclination, 2 mm a corner by heights, 1.0° confirmed |
 //! | warming | a stream that warming keeps above the nominal trickle | half of it |
+//! | guess | 0 | each guessed value of the sheet, moved by its own uncertainty (`guess.rs`) |
 //! | residual | 0: the film above the rim is common to all; half of a first gush where the stream was closed for a moment | closing at another trickle than the nominal one, and the gush |
 //!
 //! On a gauge the residual is what it reads off the middle of the chart at its temperature, read to 1 mm, and the temperature leaves
 //! no more than its uncertainty along the chart's slope.
 
-use events::{Cause, CausePart, LevelError, Sheet, Shims};
+use events::{Cause, CausePart, LevelError, Right, Sheet, Shims};
 use fluid::tilt::{Attitude, PipePlace, at_pipe, at_pipe_u_ml, shims_mm};
 use fluid::viscosity::Walther;
 use fluid::volume::{SetAt, U_DENSITY_15_DEFAULT, expansion_per_k, set_error_ml, set_error_u_ml};
@@ -21,6 +22,7 @@ use fluid::{level, run_out};
 use units::{Celsius, Kelvins, Millilitres, Millimetres};
 
 use crate::gauge::Mean;
+use crate::guess;
 use crate::record::Record;
 use crate::stand::Stand;
 
@@ -37,6 +39,24 @@ pub(crate) enum Seen {
     },
     /// Read on a gauge.
     Gauge(Mean),
+}
+
+impl Seen {
+    /// The same by the chart and the range of another sheet.
+    fn by(self, sheet: &Sheet) -> Option<Self> {
+        Some(match self {
+            Self::Gauge(mean) => {
+                let look = sheet.look.iter().find(|look| look.right == Right::Chart)?;
+                let chart = look.chart_at(mean.celsius.to_f64())?;
+                Self::Gauge(Mean { chart, ml_per_mm: look.ml_per_mm?, ..mean })
+            }
+            Self::BelowEdge { told_mm, .. } => {
+                let range = sheet.look.last().and_then(|look| look.mm);
+                Self::BelowEdge { told_mm, range_mm: range.unwrap_or([0.0, 0.0]) }
+            }
+            Self::Stream | Self::Rest => self,
+        })
+    }
 }
 
 /// A part in mL before it is rounded.
@@ -56,6 +76,22 @@ pub(crate) fn error(
     stands: Option<Stand>,
     seen: Seen,
 ) -> Option<LevelError> {
+    let drawn_up = |sheet: &Sheet| parts(sheet, known, apart, warms, stands, seen.by(sheet)?);
+    let mut all = drawn_up(sheet)?;
+    let guessed = guess::part(sheet, |moved| Some(together(&drawn_up(moved)?)));
+    all.extend(guessed.map(|part| (Cause::Guess, part)));
+    of_parts(sheet, all)
+}
+
+/// The budget without what was guessed.
+fn parts(
+    sheet: &Sheet,
+    known: Option<(Celsius, Kelvins)>,
+    apart: bool,
+    warms: Option<Kelvins>,
+    stands: Option<Stand>,
+    seen: Seen,
+) -> Option<Vec<(Cause, Part)>> {
     let temperature = match (known, seen) {
         // The chart has it in already; what is left is how well the temperature is known, by its slope.
         (_, Seen::Gauge(mean)) => {
@@ -87,7 +123,7 @@ pub(crate) fn error(
     if let (Some((celsius, _)), Seen::Stream | Seen::Rest) = (known, seen) {
         parts.extend(warming(sheet, celsius, warms).map(|part| (Cause::Warming, part)));
     }
-    of_parts(sheet, parts)
+    Some(parts)
 }
 
 /// Where the amounts are the result: so much more than the stated amount.
@@ -96,12 +132,22 @@ pub(crate) fn by_amount(sheet: &Sheet, (ml, u_ml): (f64, f64)) -> Option<LevelEr
     let beta = expansion_per_k(sheet.check.middle().to_f64(), sheet.fluid.density_15).ok()?;
     let stated = sheet.fluid.drain_ml + sheet.fluid.margin_ml;
     let u_ml = u_ml.hypot(stated * beta * ANY_K);
-    of_parts(sheet, vec![(Cause::Amount, Part { ml, u_ml })])
+    let guessed = guess::part(sheet, |moved| {
+        let more = moved.fluid.drain_ml + moved.fluid.margin_ml - stated;
+        Some(Part { ml: ml - more, u_ml })
+    });
+    let guessed = guessed.map(|part| (Cause::Guess, part));
+    of_parts(sheet, std::iter::once((Cause::Amount, Part { ml, u_ml })).chain(guessed).collect())
+}
+
+/// The sum of the parts, each independent of the others.
+fn together(parts: &[(Cause, Part)]) -> Part {
+    let u_ml = parts.iter().map(|(_, p)| p.u_ml * p.u_ml).sum::<f64>().sqrt();
+    Part { ml: parts.iter().map(|(_, p)| p.ml).sum(), u_ml }
 }
 
 fn of_parts(sheet: &Sheet, parts: Vec<(Cause, Part)>) -> Option<LevelError> {
-    let ml: f64 = parts.iter().map(|(_, p)| p.ml).sum();
-    let u_ml = parts.iter().map(|(_, p)| p.u_ml * p.u_ml).sum::<f64>().sqrt();
+    let Part { ml, u_ml } = together(&parts);
     Some(LevelError {
         millilitres: Millilitres::clamped(ml),
         expanded_millilitres: Millilitres::clamped((K * u_ml).ceil()),
@@ -125,14 +171,30 @@ fn temperature(sheet: &Sheet, celsius: Celsius, u: Kelvins, apart_k: f64) -> Opt
         check_celsius: sheet.check.middle().to_f64(),
         density_15: sheet.fluid.density_15,
     };
+    let ml = off_by_temperature_ml(sheet, set.set_celsius - set.check_celsius)?;
     if let Some(per_k) = sheet.fluid.ml_per_k {
-        // The maker's own slope: fluid is held back by a thermostat, or let go. Known to a third of itself (own choice).
-        let ml = -per_k * (set.set_celsius - set.check_celsius);
+        // Known to a third of itself (own choice).
         return Some(Part { ml, u_ml: (per_k.abs() * u.to_f64().hypot(apart_k)).hypot(ml.abs() / 3.0) });
     }
     let per_k = set.total_ml * expansion_per_k(set.set_celsius, set.density_15).ok()?;
     let formula = set_error_u_ml(set, U_DENSITY_15_DEFAULT).ok()?;
-    Some(Part { ml: set_error_ml(set).ok()?, u_ml: (per_k * u.to_f64().hypot(apart_k)).hypot(formula) })
+    Some(Part { ml, u_ml: (per_k * u.to_f64().hypot(apart_k)).hypot(formula) })
+}
+
+/// What closing so many kelvins above mid-band leaves, in mL; positive is too much. By the maker's own slope where the sheet has one
+/// (fluid is held back by a thermostat, or let go): it stands in place of the expansion. `None` outside the formulas.
+pub fn off_by_temperature_ml(sheet: &Sheet, kelvins: f64) -> Option<f64> {
+    if let Some(per_k) = sheet.fluid.ml_per_k {
+        return Some(0.0 - per_k * kelvins);
+    }
+    let middle = sheet.check.middle().to_f64();
+    set_error_ml(SetAt {
+        total_ml: sheet.fluid.total_ml,
+        set_celsius: middle + kelvins,
+        check_celsius: middle,
+        density_15: sheet.fluid.density_15,
+    })
+    .ok()
 }
 
 /// What the vehicle's stand leaves, measured or only confirmed.

@@ -13,6 +13,7 @@ use events::{Drivable, JobResult, LevelError, Meaning, Outcome, Precondition, Sh
 use fluid::balance::{Referred, U_VESSEL_ML};
 use units::Millilitres;
 
+use crate::guess::is_guessed;
 use crate::ledger::{Flow, Kind};
 use crate::means::{Found, LOOK_AGAIN_DAYS, means};
 use crate::record::{Ending, Record, is_live};
@@ -107,9 +108,10 @@ fn found(record: &Record, error: Option<&LevelError>) -> Option<Referred> {
     // A few drops that nobody measured are about nothing.
     let drops = if record.reads_a_gauge() { nothing } else { Referred { u_ml: U_VESSEL_ML, ..nothing } };
     let mut out = balance::over(record).unwrap_or(drops);
-    // What stands in the pipe comes whatever the level; half of it is how well that is known.
+    // What stands in the pipe comes whatever the level; half of it is how well that is known, all of it where it was guessed.
     if let Some(gush) = record.sheet.level.gush_ml {
-        let gush = Referred { millilitres: gush.min(out.millilitres.max(0.0)), u_ml: gush / 2.0 };
+        let known = if is_guessed(&record.sheet, "level.gush_ml") { 1.0 } else { 0.5 };
+        let gush = Referred { millilitres: gush.min(out.millilitres.max(0.0)), u_ml: gush * known };
         out = balance::minus(out, gush);
     }
     let moved = balance::minus(out, balance::over_fill(record).unwrap_or(nothing));

@@ -7,6 +7,8 @@ use events::{Refusal, Sheet};
 use fluid::tilt::{Corners, Warp, from_corners};
 use units::{Degrees, Millimetres};
 
+use crate::guess::is_guessed;
+
 /// How the vehicle stands, measured. Pitch: nose up is positive; roll: left side up is positive.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct Stand {
@@ -56,11 +58,17 @@ impl Stand {
             return Err(Refusal::CornerMisread);
         }
         let up = |deg: f64| Degrees::clamped((deg * 100.0).ceil() / 100.0);
+        // The sheet's own base, where it was guessed: the angle is wrong by as much.
+        let base = |own: bool, key| if own && is_guessed(sheet, key) { U_GUESSED_BASE } else { 0.0 };
+        let u_pitch_deg =
+            fit.u_pitch_deg.hypot(base(wheelbase.is_none(), "vehicle.wheelbase_mm") * fit.attitude.pitch_deg);
+        let u_roll_deg =
+            fit.u_roll_deg.hypot(base(track.is_none(), "vehicle.track_mm") * fit.attitude.roll_deg);
         Ok(Self {
             pitch: Degrees::clamped(fit.attitude.pitch_deg),
             roll: Degrees::clamped(fit.attitude.roll_deg),
-            u_pitch: up(fit.u_pitch_deg),
-            u_roll: up(fit.u_roll_deg),
+            u_pitch: up(u_pitch_deg),
+            u_roll: up(u_roll_deg),
         })
     }
 }
@@ -69,6 +77,8 @@ impl Stand {
 const U_INCLINATION_DEG: f64 = 0.2;
 /// A rule held to a hub or a pad, per corner (physics of the four corners: ±2 mm).
 const U_HEIGHT_MM: f64 = 2.0;
+/// A guessed wheelbase or track is known to a tenth of itself (own choice).
+const U_GUESSED_BASE: f64 = 0.1;
 
 #[cfg(test)]
 mod tests {

@@ -71,6 +71,18 @@ pub enum SheetError {
     TooLong,
 }
 
+/// Whether a sheet has it: `fluid.total_ml`, or a whole table.
+fn is_key(named: &str) -> bool {
+    KEYS.iter().any(|(table, keys)| {
+        let table = table.trim_end_matches("[]");
+        named == table
+            || keys.iter().any(|key| match named.strip_prefix(table) {
+                Some(rest) if !table.is_empty() => rest.strip_prefix('.') == Some(*key),
+                _ => table.is_empty() && named == *key,
+            })
+    })
+}
+
 /// The keys of each table.
 const KEYS: &[(&str, &[&str])] = &[
     (
@@ -324,6 +336,12 @@ impl Sheet {
     fn relations(&self) -> Vec<(&'static str, bool, String, String)> {
         let (c, f) = (&self.check, &self.fluid);
         let mut rows = vec![
+            (
+                "guessed",
+                self.guessed.iter().all(|named| is_key(named)),
+                self.guessed.iter().find(|named| !is_key(named)).map_or(String::new(), |n| format!("\"{n}\"")),
+                "keys of the sheet, like \"standpipe.surface_m2\", or whole tables".to_owned(),
+            ),
             ("name", (1..=80).contains(&self.name.chars().count()), format!("{:?}", self.name), "1 to 80 characters".to_owned()),
             (
                 "check.band_c",
