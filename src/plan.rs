@@ -82,6 +82,11 @@ struct Plan {
     opens_seconds: Span,
     window_seconds: Span,
     millilitres_per_kelvin: f64,
+    /// What the law of the level over the temperature leaves out.
+    leaves_out: &'static str,
+    /// A warm day: what that does to the window.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    hot_day: Option<HotDay>,
     millilitres_per_degree_pitch: f64,
     millilitres_per_degree_roll: f64,
     tilt_allowed_degrees: f64,
@@ -154,6 +159,45 @@ struct Hot {
     band_celsius: [Celsius; 2],
 }
 
+/// What a warm day does to the window.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "kebab-case")]
+enum HotDay {
+    /// The second band counts.
+    SecondBand,
+    /// The first band counts, and there is a second one from a warmer air on.
+    BelowTheSecond,
+    /// There is no second band.
+    NoSecond,
+}
+
+impl HotDay {
+    /// So near to the band, or in it, the window opens soon after the start, and is short (own choice).
+    const NEAR_K: f64 = 10.0;
+
+    fn of(sheet: &Sheet, air: Celsius, hot: bool) -> Option<Self> {
+        if sheet.is_in_the_heat() {
+            return Some(Self::SecondBand);
+        }
+        let near = air.to_f64() >= sheet.check.low().to_f64() - Self::NEAR_K;
+        near.then_some(if hot { Self::BelowTheSecond } else { Self::NoSecond })
+    }
+
+    const fn says(self) -> &'static str {
+        match self {
+            Self::SecondBand => {
+                "The band for hot places counts today. Where the vehicle does not show the outside air, tell it as the job begins."
+            }
+            Self::BelowTheSecond => {
+                "The fluid starts near the band: the window opens soon and is short. Begin in the cool of the morning; the band for hot places does not count yet."
+            }
+            Self::NoSecond => {
+                "The fluid starts near the band: the window opens soon and is short. Begin in the cool of the morning. The vehicle data has no band for hot places; its maker may."
+            }
+        }
+    }
+}
+
 /// What `--air` is where it is not said, °C.
 const WORKSHOP_C: f64 = 20.0;
 
@@ -199,12 +243,6 @@ impl Plan {
             tilt::PipePlace { dx_mm: pipe.offset_mm[0], dy_mm: pipe.offset_mm[1], area_m2: pipe.surface_m2 };
         let degree = |pitch_deg, roll_deg| tilt::at_pipe(tilt::Attitude { pitch_deg, roll_deg }, place);
         let (pitch, roll) = (degree(1.0, 0.0)?.millilitres, degree(0.0, 1.0)?.millilitres);
-        let warmer = SetAt {
-            total_ml: fluid.total_ml,
-            set_celsius: middle.to_f64() + 1.0,
-            check_celsius: middle.to_f64(),
-            density_15: fluid.density_15,
-        };
         Ok(Self {
             sheet: sheet.name.clone(),
             air_celsius: air,
@@ -231,7 +269,9 @@ impl Plan {
                 high: slow.map(|w| w.opens_s.round()),
             },
             window_seconds: Span { low: length(fast).map(f64::round), high: length(slow).map(f64::round) },
-            millilitres_per_kelvin: volume::set_error_ml(warmer)?,
+            millilitres_per_kelvin: off_by_ml(sheet, 1.0)?,
+            leaves_out: leaves_out(sheet),
+            hot_day: HotDay::of(sheet, air, hot.is_some()),
             millilitres_per_degree_pitch: pitch,
             millilitres_per_degree_roll: roll,
             tilt_allowed_degrees: check.tolerance_ml / 2.0 / pitch.hypot(roll).max(1.0),
@@ -299,7 +339,7 @@ impl Plan {
                     let [low, high] = hot.band_celsius.map(|t| show_celsius(t, units));
                     let from = show_celsius(hot.from_air_celsius, units);
                     format!(
-                        "{low} to {high} from {from} outside on, where the vehicle shows it as the job begins"
+                        "{low} to {high} from {from} outside on, shown by the vehicle or told as the job begins"
                     )
                 }),
             ),
@@ -312,7 +352,9 @@ impl Plan {
                 ),
             ),
             ("window lasts", format!("{} (the same doubt)", minutes(&self.window_seconds))),
-            ("a degree", format!("{:+.1} mL for each °C too warm at closing", self.millilitres_per_kelvin)),
+            ("hot day", self.hot_day.map_or(String::new(), |day| day.says().to_owned())),
+            ("a degree", self.degree()),
+            ("left out", self.leaves_out.to_owned()),
             (
                 "a tilt",
                 format!(
@@ -325,12 +367,23 @@ impl Plan {
         ]
     }
 
+    /// What a degree costs, and which way it goes.
+    fn degree(&self) -> String {
+        let (cold, warm) =
+            if self.millilitres_per_kelvin < 0.0 { ("too full", "low") } else { ("low", "too full") };
+        format!(
+            "{:+.1} mL for each °C too warm at closing: closed too cold it ends {cold}, too warm {warm}",
+            self.millilitres_per_kelvin
+        )
+    }
+
     /// Those that this vehicle's looks have: no window where none waits for the temperature, no run-out where none is watched.
     fn figures_of_the_looks(&self, units: UnitSystem) -> Vec<(&'static str, String)> {
         let has = |step: Step| self.steps.iter().any(|one| one.step == step);
         let shown = |what: &str| match what {
-            "hot place" => self.hot.is_some(),
-            "band" | "window opens" | "window lasts" | "a degree" => has(Step::Window),
+            "hot place" => self.hot.is_some() && has(Step::Window),
+            "hot day" => self.hot_day.is_some() && has(Step::Window),
+            "band" | "window opens" | "window lasts" | "a degree" | "left out" => has(Step::Window),
             "will run out" | "to a trickle" => has(Step::Trickle),
             "a tilt" => has(Step::RunOut),
             _ => true,
@@ -420,7 +473,7 @@ fn stop_rules() -> impl Iterator<Item = Caution> {
 
 /// What being off costs: temperature at closing, nose up, left side up.
 fn sensitivity(sheet: &Sheet) -> Result<Vec<Effect>, FluidError> {
-    let (check, fluid, pipe) = (&sheet.check, &sheet.fluid, &sheet.standpipe);
+    let (check, pipe) = (&sheet.check, &sheet.standpipe);
     let place =
         tilt::PipePlace { dx_mm: pipe.offset_mm[0], dy_mm: pipe.offset_mm[1], area_m2: pipe.surface_m2 };
     let effect = |what, by, unit, millilitres: f64| -> Result<Effect, FluidError> {
@@ -436,14 +489,7 @@ fn sensitivity(sheet: &Sheet) -> Result<Vec<Effect>, FluidError> {
     };
     let mut rows = Vec::new();
     for by in [-10.0, -5.0, -2.0, 2.0, 5.0, 10.0] {
-        let middle = check.middle().to_f64();
-        let off = SetAt {
-            total_ml: fluid.total_ml,
-            set_celsius: middle + by,
-            check_celsius: middle,
-            density_15: fluid.density_15,
-        };
-        rows.push(effect("temperature", by, "celsius", volume::set_error_ml(off)?)?);
+        rows.push(effect("temperature", by, "celsius", off_by_ml(sheet, by)?)?);
     }
     for (what, pitch, roll) in [("nose up", 1.0, 0.0), ("left side up", 0.0, 1.0)] {
         for by in [-1.0, -0.5, 0.5, 1.0] {
@@ -452,6 +498,31 @@ fn sensitivity(sheet: &Sheet) -> Result<Vec<Effect>, FluidError> {
         }
     }
     Ok(rows)
+}
+
+/// What closing so many kelvins above mid-band leaves: the law of the daemon's own result.
+fn off_by_ml(sheet: &Sheet, kelvins: f64) -> Result<f64, FluidError> {
+    if let Some(ml) = job::off_by_temperature_ml(sheet, kelvins) {
+        return Ok(ml);
+    }
+    let middle = sheet.check.middle().to_f64();
+    // Why the law gives nothing.
+    volume::set_error_ml(SetAt {
+        total_ml: sheet.fluid.total_ml,
+        set_celsius: middle + kelvins,
+        check_celsius: middle,
+        density_15: sheet.fluid.density_15,
+    })
+}
+
+/// What the law of the level over the temperature leaves out.
+const fn leaves_out(sheet: &Sheet) -> &'static str {
+    match sheet.fluid.ml_per_k {
+        Some(_) => {
+            "how the slope of the vehicle data bends outside the band, and where fluid is held back or let go; the expansion is in that slope"
+        }
+        None => "fluid that a thermostat holds back or lets go as it warms: the law is expansion alone",
+    }
 }
 
 /// When the band opens and closes for a usual car; `None` where it never gets there.
@@ -466,4 +537,68 @@ fn torques(sheet: &Sheet) -> Vec<(&'static str, NewtonMetres)> {
     let plugs =
         [("standpipe", torque.standpipe), ("check port", torque.check_port), ("fill port", torque.fill_port)];
     plugs.into_iter().filter_map(|(plug, nm)| Some((plug, NewtonMetres::clamped(nm?)))).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "test code")]
+    use super::*;
+
+    fn sheet(ml_per_k: Option<f64>) -> Sheet {
+        let mut sheet = Sheet::parse(include_str!("../fixtures/sheets/demo-six-speed.toml")).unwrap();
+        sheet.fluid.ml_per_k = ml_per_k;
+        sheet
+    }
+
+    fn plan(sheet: &Sheet, air: f64) -> (Plan, String) {
+        let plan = made(sheet, Celsius::clamped(air)).unwrap();
+        let text = plan.text(UnitSystem::Metric);
+        (plan, text)
+    }
+
+    #[test]
+    fn a_level_that_falls_as_it_warms_turns_every_sign_of_the_plan() {
+        for (per_k, cold, warm) in
+            [(None, "too full", "low"), (Some(4.0), "too full", "low"), (Some(-4.0), "low", "too full")]
+        {
+            let sheet = sheet(per_k);
+            let (plan, text) = plan(&sheet, 20.0);
+            let way = format!("closed too cold it ends {cold}, too warm {warm}");
+            assert!(text.contains(&way), "{per_k:?}: {text}");
+            // The rows of the table and the line above it are one law, and the daemon's.
+            for row in plan.sensitivity.iter().filter(|row| row.unit == "celsius") {
+                assert_eq!(Some(row.millilitres), job::off_by_temperature_ml(&sheet, row.by), "{per_k:?}");
+                assert_eq!(
+                    row.millilitres > 0.0,
+                    (row.by > 0.0) == (warm == "too full"),
+                    "{per_k:?}: {row:?}"
+                );
+            }
+            assert_eq!(plan.millilitres_per_kelvin > 0.0, warm == "too full", "{per_k:?}");
+            assert_eq!(text.contains("expansion alone"), per_k.is_none(), "{per_k:?}: {text}");
+            assert!(text.contains("- left out: "), "{per_k:?}: {text}");
+        }
+    }
+
+    #[test]
+    fn a_hot_day_is_said_and_the_second_band_offered_where_there_is_one() {
+        let plain = sheet(None);
+        let mut two = plain.clone();
+        (two.check.hot_band_c, two.check.hot_from_air_c) = (Some([40.0, 50.0]), Some(32.0));
+        let cases = [
+            (&plain, 20.0, None, 35.0),
+            (&plain, 27.0, Some(HotDay::NoSecond), 35.0),
+            (&plain, 38.0, Some(HotDay::NoSecond), 35.0),
+            (&two, 20.0, None, 35.0),
+            (&two, 27.0, Some(HotDay::BelowTheSecond), 35.0),
+            (&two, 32.0, Some(HotDay::SecondBand), 40.0),
+            (&two, 41.0, Some(HotDay::SecondBand), 40.0),
+        ];
+        for (sheet, air, want, low) in cases {
+            let (plan, text) = plan(sheet, air);
+            assert_eq!((plan.hot_day, plan.band_celsius[0].to_f64()), (want, low), "{air}");
+            assert_eq!(text.contains("- hot day: "), want.is_some(), "{air}: {text}");
+            assert_eq!(text.contains("- hot place: "), sheet.check.hot_band_c.is_some(), "{air}: {text}");
+        }
+    }
 }

@@ -32,7 +32,7 @@ pub fn page(plan: &Plan, units: UnitSystem) -> String {
             }
             body {
                 h1 { "Plan: " (plan.sheet) }
-                dl { @for (what, text) in plan.figures(units) { dt { (what) } dd { (text) } } }
+                dl { @for (what, text) in plan.figures_of_the_looks(units) { dt { (what) } dd { (text) } } }
                 div.two {
                     div {
                         h2 { "What it costs to be off" }
