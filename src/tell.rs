@@ -165,6 +165,14 @@ enum What {
         #[arg(value_parser = text::celsius, value_name = "TEMPERATURE", allow_hyphen_values = true)]
         shows: Celsius,
     },
+    /// How warm the air outside is, where the sheet has a band for hot places and the vehicle does not show it.
+    ///
+    /// Before a job (it counts for an hour) or at its start, until the engine runs; told again, it is put right.
+    Air {
+        /// In the shade: 36C, 97F.
+        #[arg(value_parser = text::celsius, value_name = "TEMPERATURE", allow_hyphen_values = true)]
+        outside: Celsius,
+    },
     /// What the vehicle's own lamp says, where the sheet goes by it (`check.signal = "lamp"`).
     Lamp {
         /// too-cold, right or too-hot; the sheet has how each looks on this vehicle.
@@ -361,6 +369,7 @@ impl From<What> for Request {
             What::RanOut(a) => Self::RanOut { millilitres: a.amount, celsius: a.at },
             What::Spot { reads, surface } => Self::Spot { celsius: reads, surface },
             What::Display { shows } => Self::Display { celsius: shows },
+            What::Air { outside } => Self::Air { celsius: outside },
             What::Lamp { shows } => Self::Lamp { shows },
             What::Engine { what, rpm } => Self::Engine { what, rpm },
             What::Flowing => Self::Flowing,

@@ -16,9 +16,10 @@ mod common;
 use std::fmt::Write as _;
 
 use common::{OnStage, procedures};
-use events::{Body, Outcome, Role};
+use events::{Body, Outcome, Request, Role};
 use rehearsal::stage::Ending;
 use rehearsal::{FalseGo, Keep, Program as _, Setup, embedded, stage};
+use units::Mono;
 
 fn rehearsed(setup: &Setup) -> Ending {
     stage::run(&mut OnStage::of(setup), setup)
@@ -189,4 +190,63 @@ fn the_hot_band_counts_only_where_the_air_is_known_to_be_hot() {
         let events: Vec<_> = std::iter::from_fn(|| program.poll_event()).collect();
         assert_eq!(band(&events), Some(want), "{air} °C, told by people: {people}");
     }
+}
+
+/// The same where a person tells it, with an adapter that shows none and without one.
+#[test]
+fn the_hot_band_counts_where_the_air_was_told_of_late_and_goes_again_when_it_is_put_right() {
+    let mut sheet = embedded::six_speed();
+    let (first, hot) = (sheet.check.band_c, [35.0, 50.0]);
+    (sheet.check.hot_band_c, sheet.check.hot_from_air_c) = (Some(hot), Some(34.0));
+    let air = |celsius: f64| Request::Air { celsius: units::Celsius::clamped(celsius) };
+    for people in [false, true] {
+        let mut program = if people { OnStage::by_people(&sheet) } else { OnStage::new(&sheet) };
+        let day = [
+            // s, what is told, the band that the gate goes by then
+            (10, air(38.0), first),
+            (20, Request::start(), hot),
+            (30, Request::Abort { why: "again".to_owned() }, hot),
+            (3_700, Request::start(), first),
+            (3_710, air(38.0), hot),
+            (3_720, air(30.0), first),
+        ];
+        for (n, (at, request, want)) in day.into_iter().enumerate() {
+            let now = Mono::from_secs(at);
+            let told = events::Told { id: n.to_string(), by: None, request };
+            let word = program.tell(&told, now);
+            assert!(matches!(word, events::Word::Accepted { .. }), "{told:?}: {word:?}");
+            let sheet = program.0.snapshot(common::moment(now)).sheet.unwrap();
+            if n != 2 {
+                assert_eq!(sheet.check.band_c, want, "people {people}, {told:?}");
+            }
+        }
+    }
+}
+
+/// Trade page, section 11, row 7; the plan's signs are seen in `src/plan.rs`.
+#[test]
+fn a_level_that_falls_as_it_warms_turns_the_result_and_no_verdict() {
+    let run = |per_k: Option<f64>| {
+        let mut sheet = embedded::six_speed();
+        sheet.fluid.ml_per_k = per_k;
+        let ending = rehearsed(&Setup::named(None, &sheet, None, 4));
+        let opened = |e: &events::Event| matches!(&e.body, Body::Told(t) if t.request == Request::Flowing);
+        let before = ending.events.iter().take_while(|e| !opened(e));
+        let verdicts: Vec<_> = before
+            .filter_map(|e| match &e.body {
+                Body::Verdict { verdict, reasons, .. } => Some((e.mono_ms, *verdict, reasons.clone())),
+                _ => None,
+            })
+            .collect();
+        let causes = ending.result.unwrap().level_error.unwrap().causes;
+        let part = causes.iter().find(|part| part.cause == events::Cause::Temperature).unwrap();
+        (verdicts, part.millilitres.steps())
+    };
+    let (expands, rises, falls) = (run(None), run(Some(5.0)), run(Some(-5.0)));
+    assert!(expands.0.iter().any(|(_, verdict, _)| *verdict == events::Verdict::Go));
+    assert_eq!(expands.0, rises.0);
+    assert_eq!(expands.0, falls.0);
+    assert_eq!(expands.1.signum(), rises.1.signum(), "{} {} {}", expands.1, rises.1, falls.1);
+    assert_eq!(rises.1.signum(), -falls.1.signum());
+    assert_ne!(falls.1, 0);
 }

@@ -277,6 +277,7 @@ pub fn said(request: &Request, units: UnitSystem) -> String {
         Request::Recheck { of } => format!("recheck of job {of}"),
         Request::Spot { celsius, surface } => format!("spot {} on {surface}", show_celsius(*celsius, units)),
         Request::Display { celsius } => format!("display {}", show_celsius(*celsius, units)),
+        Request::Air { celsius } => format!("outside air {}", show_celsius(*celsius, units)),
         Request::Lamp { shows } => format!("lamp {shows}"),
         Request::Engine { what, rpm } => {
             let at = rpm.map_or(String::new(), |n| format!(" at {n} 1/min"));

@@ -250,6 +250,7 @@ impl Record {
         match &event.body {
             Body::Job { sheet, recheck_of, .. } => {
                 self.sheet = Some((**sheet).clone());
+                spans.begun.clone_from(&self.sheet);
                 self.recheck_of = *recheck_of;
             }
             Body::Boot { .. } => {
@@ -280,6 +281,11 @@ impl Record {
                 spans.told(self, &told.request, seconds);
                 spans.teller = Some(told.by);
                 match &told.request {
+                    Request::Air { celsius } => {
+                        // The band that counts is the one of the sheet in this air.
+                        let begun = spans.begun.as_ref().map(|sheet| sheet.for_air(Some(*celsius)));
+                        self.sheet = begun.or(self.sheet.take());
+                    }
                     Request::Vehicle { text } => self.vehicle = Some(text.clone()),
                     Request::Photo { sha256, name } => {
                         self.photos.push(PhotoLine { name: name.clone(), sha256: sha256.clone() });
@@ -421,6 +427,8 @@ struct Spans {
     port: Option<f64>,
     /// When the last reading of the signal came.
     reading: Option<f64>,
+    /// The sheet that the job began with.
+    begun: Option<Sheet>,
     /// Who told the last thing, while nothing else has happened since.
     teller: Option<Option<Role>>,
 }

@@ -231,6 +231,11 @@ pub enum Request {
         /// What it shows.
         celsius: Celsius,
     },
+    /// How warm the air outside is, where the sheet has a band for hot places and the vehicle does not show it.
+    Air {
+        /// What a thermometer in the shade shows.
+        celsius: Celsius,
+    },
     /// The vehicle's own lamp, where the sheet goes by it.
     Lamp {
         /// Which of its three states.
@@ -342,6 +347,7 @@ impl Request {
             Self::Spot { .. } => "spot",
             Self::Display { .. } => "display",
             Self::Lamp { .. } => "lamp",
+            Self::Air { .. } => "air",
             Self::Engine { .. } => "engine",
             Self::Flowing => "flowing",
             Self::NothingFlows => "nothing-flows",
@@ -400,6 +406,7 @@ impl Request {
             | Self::Spot { .. }
             | Self::Display { .. }
             | Self::Lamp { .. }
+            | Self::Air { .. }
             | Self::Engine { .. }
             | Self::Flowing
             | Self::NothingFlows
@@ -460,6 +467,7 @@ words! {
         TooFast "too-fast" "That is more than a person writes in so short a time: wait some seconds and tell it again.",
         NotUnderstood "not-understood" "This is not a request of the interface.",
         JournalFull "journal-full" "The journal cannot be written, so nothing can be promised. Free some disk space.",
+        BandDecided "band-decided" "Which band counts was decided as this job began. If it is wrong, end the job, tell the air, and start again.",
         NeedsAdapter "needs-adapter" "That sheet goes by the engine's coolant as the vehicle tells it; without an adapter nobody reads that. Choose a sheet with the signal `spot` or `fluid`.",
         NoSuchSheet "no-such-sheet" "The daemon was not given a sheet of that name; `serve --sheets FOLDER` names a folder of them.",
         Ended "ended" "The job has ended; `tell start` begins a new one.",

@@ -46,6 +46,12 @@ pub(crate) fn decide(
             refuse_if(core.alarm.is_none(), Refusal::NotNeeded)?;
             scribe.put(Body::Told(told.clone()));
         }
+        // It is for the job to come.
+        (record, Request::Air { celsius }) if record.as_ref().is_none_or(|r| r.result.is_some()) => {
+            refuse_if(sheet.check.hot_band_c.is_none(), Refusal::NotNeeded)?;
+            air(*celsius, &core.live)?;
+            scribe.put(Body::Told(told.clone()));
+        }
         (_, Request::Start { job, people }) => begin(&mut scribe, core, told, sheet, (None, *job, *people)),
         (_, Request::Recheck { of }) => {
             refuse_if(*of == 0 || *of > core.last_job, Refusal::NoSuchJob)?;
@@ -194,6 +200,14 @@ fn acceptable(
         Request::Display { celsius } => {
             refuse_if(record.sheet.check.signal != Signal::Display, Refusal::NotNeeded)?;
             refuse_if(!plausible(*celsius), Refusal::ImpossibleValue)
+        }
+        Request::Air { celsius } => {
+            refuse_if(record.sheet.check.hot_band_c.is_none(), Refusal::NotNeeded)?;
+            air(*celsius, live)?;
+            let begun = record.circulated
+                || record.rounds > 0
+                || record.said.holds.contains(Precondition::EngineRunning);
+            refuse_if(begun || record.for_air(*celsius).is_none(), Refusal::BandDecided)
         }
         Request::Lamp { .. } => refuse_if(!record.by_lamp(), Refusal::NotNeeded),
         // With an adapter the vehicle's word wins.
@@ -345,6 +359,12 @@ fn plausible(t: Celsius) -> bool {
     (PLAUSIBLE_C.0..=PLAUSIBLE_C.1).contains(&t.to_f64())
 }
 
+/// The air outside, where the vehicle shows none.
+fn air(celsius: Celsius, live: &Live) -> Result<(), Refusal> {
+    refuse_if(!(AIR_C.0..=AIR_C.1).contains(&celsius.to_f64()), Refusal::ImpossibleValue)?;
+    refuse_if(live.shows_outside(), Refusal::ShownByVehicle)
+}
+
 fn spot(celsius: Celsius, surface: Surface) -> Result<(), Refusal> {
     refuse_if(surface == Surface::BareMetal, Refusal::UselessSurface)?;
     refuse_if(!plausible(celsius), Refusal::ImpossibleValue)
@@ -411,5 +431,7 @@ const TEXT_LIMIT: usize = 200;
 const NAME_LIMIT: usize = 80;
 /// Fluid that somebody holds a thermometer to: from an unheated yard to the end of the volume formula.
 const PLAUSIBLE_C: (f64, f64) = (-40.0, 150.0);
+/// Air that people work in (own choice).
+const AIR_C: (f64, f64) = (-40.0, 60.0);
 /// As long as the gauges of charts are.
 const GAUGE_MM: core::ops::RangeInclusive<f64> = 0.0..=500.0;

@@ -9,7 +9,7 @@ use events::{
     Advice, Alarm, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Reason, Refusal, Right,
     Rim, Role, RunOutAhead, Said, Seq, Sheet, Told, Utc, Verdict,
 };
-use units::Mono;
+use units::{Celsius, Mono};
 
 use crate::follow::Scribe;
 use crate::live::Live;
@@ -211,6 +211,11 @@ impl Job {
     /// The sheet of the running or last job.
     pub fn sheet(&self) -> Option<&Sheet> {
         self.core.record.as_ref().map(|r| &*r.sheet)
+    }
+
+    /// What the sheet of the running job becomes in air of so many °C.
+    pub fn sheet_for_air(&self, air: Celsius) -> Option<Sheet> {
+        self.running()?.for_air(air)
     }
 
     /// The balance of the running or last job.

@@ -115,6 +115,11 @@ impl Live {
         }
     }
 
+    /// The vehicle itself shows the air outside.
+    pub(crate) const fn shows_outside(&self) -> bool {
+        self.ambient.is_some()
+    }
+
     /// Nothing that was read counts; the verdict is the gate's own.
     pub(crate) fn forget(&mut self) {
         *self = Self { verdict: self.verdict, people: self.people, ..Self::default() };

@@ -97,6 +97,8 @@ pub(crate) struct Record {
     pub(crate) looks: Looks,
     /// What was told of the vehicle's trouble.
     pub(crate) asked: Asked,
+    /// The sheet with its first band, where the second one counts because somebody told the air.
+    first_band: Option<Arc<Sheet>>,
 }
 
 /// How long the engine is known to have run without a stop.
@@ -181,6 +183,7 @@ impl Record {
             typed: Typed::default(),
             looks: Looks::new(sheet.looks()),
             asked: Asked::default(),
+            first_band: None,
         }
     }
 
@@ -589,6 +592,13 @@ impl Record {
                     self.typed.read(self.in_band(*celsius), now);
                 }
             }
+            Request::Air { celsius } => {
+                self.vacant = vacant;
+                if let Some(sheet) = self.for_air(*celsius) {
+                    let before = std::mem::replace(&mut self.sheet, Arc::new(sheet));
+                    self.first_band.get_or_insert(before);
+                }
+            }
             Request::Display { celsius } => {
                 self.vacant = vacant;
                 self.typed.read(self.in_band(*celsius), now);
@@ -802,6 +812,15 @@ impl Record {
         if let Some(sheet) = self.sheet.by_people() {
             self.sheet = Arc::new(sheet);
         }
+    }
+
+    /// The sheet with the band that counts in air of so many °C. `None` where the first band would count again and is not known any
+    /// more: the job began with the second one.
+    pub(crate) fn for_air(&self, air: Celsius) -> Option<Sheet> {
+        let first = self.first_band.as_ref().unwrap_or(&self.sheet);
+        let sheet = first.for_air(Some(air));
+        let cold = self.sheet.check.hot_from_air_c.is_some_and(|from| air.to_f64() < from);
+        (!cold || !sheet.is_in_the_heat()).then_some(sheet)
     }
 
     fn in_band(&self, celsius: Celsius) -> bool {

@@ -31,6 +31,8 @@ use crate::translate;
 pub use watch::TRIES_WITHIN;
 use watch::{Stood, Watch};
 
+/// Air that was told before a job counts for jobs that begin within this (own choice: a day warms faster than that).
+const AIR_TOLD_FOR: Duration = Duration::from_secs(3_600);
 /// Estimates are shown at most this often.
 const ESTIMATE_EVERY: Duration = Duration::from_millis(1_000);
 /// Forecasts are shown at most this often.
@@ -61,6 +63,8 @@ pub struct Bay {
     sheet: Sheet,
     /// As it was chosen: the running job may have the band of a hot day.
     as_chosen: Sheet,
+    /// The air outside as somebody told it before a job.
+    air_told: Option<(units::Celsius, Mono)>,
     /// What can be chosen while no job runs.
     sheets: Vec<Sheet>,
     driver: Driver,
@@ -136,6 +140,7 @@ impl Bay {
             last_job,
             out: VecDeque::new(),
             as_chosen: sheet.clone(),
+            air_told: None,
             sheet,
             sheets: Vec::new(),
         }
@@ -323,7 +328,7 @@ impl Bay {
 
     fn weigh(&mut self, told: &Told, now: Moment) -> Result<Vec<Body>, Refusal> {
         use events::Request::{
-            Abort, Display, Engine, Filled, Lamp, Note, Recheck, Sheet as Choose, Spot, Start,
+            Abort, Air, Display, Engine, Filled, Lamp, Note, Recheck, Sheet as Choose, Spot, Start,
         };
         match &told.request {
             Abort { why: text } | Note { text } if text.chars().count() > TEXT_LIMIT => {
@@ -333,7 +338,7 @@ impl Bay {
             _ => {}
         }
         // Which of its bands counts is decided as a job begins, by the air outside.
-        let sheet = self.as_chosen.for_air(self.outside());
+        let sheet = self.as_chosen.for_air(self.outside(now.mono));
         let mut bodies = self.job.decide(told, now.mono, now.utc, &sheet, &self.verdict_now())?;
         match told.request {
             // The number is the journal's to give.
@@ -353,6 +358,14 @@ impl Bay {
                 // The job's own record says who its words are from.
                 bodies.extend(self.people.then_some(Body::Link(LinkChange::People)));
             }
+            Air { celsius } => match self.job.sheet_for_air(celsius) {
+                Some(sheet) => {
+                    // The engine has not run yet: the gate has nothing to forget.
+                    self.sheet = sheet;
+                    self.new_gate();
+                }
+                None => self.air_told = Some((celsius, now.mono)),
+            },
             Engine { what, .. } => self.gate.engine_told(what == EngineWord::Idling, now.mono),
             Filled { .. } => self.gate.fluid_added(now.mono),
             Spot { celsius, surface } => bodies.push(typed(events::Measure::Spot(celsius, surface))),
@@ -569,12 +582,15 @@ impl Bay {
         }
     }
 
-    /// The air outside, where the vehicle shows it; what the engine breathes in may be warm from the engine.
-    fn outside(&self) -> Option<units::Celsius> {
-        match self.readings.get(&Quantity::AmbientAirTemperature)?.measure {
+    /// The air outside, where the vehicle shows it or somebody has told it of late; what the engine breathes in may be warm from the
+    /// engine.
+    fn outside(&self, now: Mono) -> Option<units::Celsius> {
+        let shown = self.readings.get(&Quantity::AmbientAirTemperature).and_then(|r| match r.measure {
             events::Measure::AmbientAir(celsius) => Some(celsius),
             _ => None,
-        }
+        });
+        let told = self.air_told.filter(|(_, at)| now.since(*at) < AIR_TOLD_FOR);
+        shown.or(told.map(|(celsius, _)| celsius))
     }
 
     fn take_sheet(&mut self, sheet: Sheet) {

@@ -293,7 +293,7 @@ impl State {
                 _ => {}
             }
         }
-        if let Request::Sheet { .. } = request {
+        if let Request::Sheet { .. } | Request::Air { .. } = request {
             // The sheet itself comes with the next snapshot or job; until then nothing is drawn after the old one.
             self.sheet = None;
             self.outdated = true;

@@ -226,7 +226,15 @@ impl State {
             sheets: &self.sheets,
             rounds,
             asks: self.advice.asks,
+            asks_air: self.asks_air(step),
         })
+    }
+
+    /// The sheet has a second band, nothing shows the air outside, and it is not decided yet which band counts.
+    fn asks_air(&self, step: Option<Step>) -> bool {
+        let second = self.sheet.as_ref().is_some_and(|s| s.check.hot_band_c.is_some() && !s.is_in_the_heat());
+        let shown = self.read.contains_key(&Quantity::AmbientAirTemperature);
+        second && !shown && step.is_none_or(|s| s < Step::Circulate)
     }
 
     fn port_open(&self) -> bool {

@@ -79,6 +79,8 @@ pub(crate) struct Ground<'a> {
     pub(crate) rounds: Option<&'a Rounds>,
     /// What is asked beside the advice.
     pub(crate) asks: Option<Question>,
+    /// The air outside is asked for: there is a band for hot places.
+    pub(crate) asks_air: bool,
 }
 
 impl Ground<'_> {
@@ -146,8 +148,13 @@ fn idle(ground: &Ground<'_>) -> Vec<Offer> {
             ..plain("sheet", "Choose another sheet")
         });
     }
+    offers.extend(ground.asks_air.then(air));
     offers.push(danger());
     offers
+}
+
+fn air() -> Offer {
+    Offer { ask: Ask::Temperature, ..plain("air", "Hot day? The air outside, in the shade") }
 }
 
 fn running(ground: &Ground<'_>) -> Vec<Offer> {
@@ -231,6 +238,7 @@ fn running(ground: &Ground<'_>) -> Vec<Offer> {
     {
         offers.extend(typed(ground));
     }
+    offers.extend(ground.asks_air.then(air));
     match ground.asks {
         // Asked first of all; later it is beside what the hands do.
         Some(question) if ground.open.contains(&Precondition::OnStands) => {
@@ -460,6 +468,7 @@ mod tests {
             sheets: &[],
             rounds: None,
             asks: None,
+            asks_air: false,
         }
     }
 
@@ -535,6 +544,19 @@ mod tests {
                 assert!(asked.iter().any(|o| o.label == question.says() && !o.aside), "{advice}: {question}");
             }
         }
+    }
+
+    #[test]
+    fn the_air_is_offered_where_a_second_band_waits_for_it_and_nowhere_else() {
+        for (running, asks_air) in [(false, false), (false, true), (true, false), (true, true)] {
+            let open = [Precondition::OnStands];
+            let all = offers(&Ground { running, asks_air, open: &open, ..ground(Advice::PrepareVehicle) });
+            let air = all.iter().filter(|o| o.tell == "air").count();
+            assert_eq!(air, usize::from(asks_air), "running {running}");
+            assert!(all.iter().all(|o| o.tell != "air" || !o.primary), "running {running}");
+        }
+        let said = crate::Said { at: Some("36C".into()), ..crate::Said::word("air") };
+        assert!(matches!(said.request(), Ok(events::Request::Air { .. })));
     }
 
     #[test]

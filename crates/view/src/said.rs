@@ -79,6 +79,9 @@ impl Said {
                 celsius: read(text::celsius, &self.given(&self.at, "what the thermometer shows")?)?,
                 surface: self.surface()?,
             },
+            "air" => Request::Air {
+                celsius: read(text::celsius, &self.given(&self.at, "how warm it is outside")?)?,
+            },
             "shifted" => Request::Shifted { position: self.given(&self.text, "the position")? },
             "display" => Request::Display {
                 celsius: read(text::celsius, &self.given(&self.at, "what the display shows")?)?,
