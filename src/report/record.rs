@@ -2,7 +2,7 @@
 
 use events::{
     Balance, Body, Caution, Event, JobResult, LinkChange, Precondition, Quantity, Request, Role, Seq, Sheet,
-    Step, StepState, Utc, Verdict,
+    Snapshot, Step, StepState, Utc, Verdict,
 };
 use serde::Serialize;
 use units::text::{UnitSystem, show_millilitres};
@@ -243,15 +243,17 @@ impl Record {
     }
 
     fn take(&mut self, event: &Event, seconds: f64, spans: &mut Spans) {
+        spans.known.apply(event);
+        spans.verdict(self, seconds);
+        spans.port(self, seconds);
         // What follows at once upon something told was told; what readings bring about, the vehicle shows.
         if matches!(event.body, Body::Reading(_) | Body::Verdict { .. } | Body::Estimate(_)) {
             spans.teller = None;
         }
         match &event.body {
-            Body::Job { sheet, recheck_of, .. } => {
+            Body::Job { sheet, .. } => {
                 self.sheet = Some((**sheet).clone());
                 spans.begun.clone_from(&self.sheet);
-                self.recheck_of = *recheck_of;
             }
             Body::Boot { .. } => {
                 self.quality.restarts = self.quality.restarts.saturating_add(1);
@@ -276,9 +278,7 @@ impl Record {
                     quality.longest_pause_seconds = quality.longest_pause_seconds.max(pause);
                 }
             }
-            Body::Verdict { verdict, .. } => spans.verdict(self, *verdict, seconds),
             Body::Told(told) => {
-                spans.told(self, &told.request, seconds);
                 spans.teller = Some(told.by);
                 match &told.request {
                     Request::Air { celsius } => {
@@ -286,7 +286,6 @@ impl Record {
                         let begun = spans.begun.as_ref().map(|sheet| sheet.for_air(Some(*celsius)));
                         self.sheet = begun.or(self.sheet.take());
                     }
-                    Request::Vehicle { text } => self.vehicle = Some(text.clone()),
                     Request::Photo { sha256, name } => {
                         self.photos.push(PhotoLine { name: name.clone(), sha256: sha256.clone() });
                     }
@@ -310,7 +309,7 @@ impl Record {
                     self.held.push(*precondition);
                 }
             }
-            Body::Balance(balance) => self.balance = Some(*balance),
+            Body::Balance(_) => self.balance = spans.known.job.as_ref().map(|job| job.balance),
             Body::Link(change) => self.link(change, event.at),
             Body::Fault { fault, detail, from } => {
                 let detail = detail.as_deref().unwrap_or_default();
@@ -318,10 +317,7 @@ impl Record {
                 self.troubles
                     .push(Trouble { at: event.at, what: format!("{} {detail}{from}", fault.says()) });
             }
-            Body::Result(result) => {
-                self.result = Some(result.clone());
-                self.ended = Some(event.at);
-            }
+            Body::Result(_) => self.ended = Some(event.at),
             _ => {}
         }
     }
@@ -354,7 +350,7 @@ impl Record {
     }
 
     fn gating(&self) -> Option<Quantity> {
-        self.sheet.as_ref().map(|s| s.check.signal.quantity())
+        self.sheet.as_ref().map(|sheet| sheet.check.signal.quantity())
     }
 
     /// The one sentence a person reads first.
@@ -423,6 +419,8 @@ const MOST_AWAY_MS: i64 = 24 * 3_600_000;
 /// Spans that are open while the events go by.
 #[derive(Default)]
 struct Spans {
+    /// Where the bay stands by then.
+    known: Snapshot,
     go: Option<f64>,
     port: Option<f64>,
     /// When the last reading of the signal came.
@@ -434,31 +432,32 @@ struct Spans {
 }
 
 impl Spans {
-    fn verdict(&mut self, record: &mut Record, verdict: Verdict, seconds: f64) {
-        match (verdict, self.go) {
-            (Verdict::Go, None) => self.go = Some(seconds),
-            (Verdict::Wait | Verdict::TooHot, Some(since)) => {
-                record.go.push((since, seconds));
-                self.go = None;
-            }
-            _ => {}
-        }
+    fn verdict(&mut self, record: &mut Record, seconds: f64) {
+        span(self.known.verdict == Verdict::Go, &mut self.go, &mut record.go, seconds);
     }
 
-    fn told(&mut self, record: &mut Record, request: &Request, seconds: f64) {
-        match (request, self.port) {
-            (Request::Flowing | Request::NothingFlows, None) => self.port = Some(seconds),
-            (Request::Closed, Some(since)) => {
-                record.port_open.push((since, seconds));
-                self.port = None;
-            }
-            _ => {}
-        }
+    fn port(&mut self, record: &mut Record, seconds: f64) {
+        span(self.known.port_open(), &mut self.port, &mut record.port_open, seconds);
     }
 
     fn end(self, record: &mut Record, seconds: f64) {
+        if let Some(job) = self.known.job {
+            (record.vehicle, record.recheck_of, record.result) = (job.vehicle, job.recheck_of, job.result);
+        }
         record.go.extend(self.go.map(|since| (since, seconds)));
         record.port_open.extend(self.port.map(|since| (since, seconds)));
+    }
+}
+
+/// Goes on with a span while it holds, and ends it.
+fn span(holds: bool, since: &mut Option<f64>, spans: &mut Vec<(f64, f64)>, seconds: f64) {
+    match (holds, *since) {
+        (true, None) => *since = Some(seconds),
+        (false, Some(began)) => {
+            spans.push((began, seconds));
+            *since = None;
+        }
+        _ => {}
     }
 }
 

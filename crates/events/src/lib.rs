@@ -22,6 +22,7 @@
 mod advice;
 mod asked;
 mod event;
+mod fold;
 mod precondition;
 mod reading;
 mod reason;
@@ -39,6 +40,7 @@ mod words;
 pub use advice::{Advice, Caution, Said, Shims};
 pub use asked::{Complaint, FluidLook, LeakPlace, LeakTold, Meaning, Question, Symptom};
 pub use event::{Body, Durability, Event, Fault, LinkChange, Seq};
+pub use fold::Ends;
 pub use precondition::Precondition;
 pub use reading::{LampState, Measure, Quantity, Reading, Surface};
 pub use reason::Reason;

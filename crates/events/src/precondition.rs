@@ -57,6 +57,11 @@ impl Precondition {
         (self as u32) <= (Self::StandingStill as u32)
     }
 
+    /// Whether `go` waits for it in a job by this sheet: a lamp means what the sheet says only in its mode.
+    pub fn gates_by(self, sheet: &crate::Sheet) -> bool {
+        self.gates() || (self == Self::ModeOn && sheet.check.signal == crate::Signal::Lamp)
+    }
+
     /// Its name on a line that lists what is open.
     pub const fn short(self) -> &'static str {
         match self {

@@ -49,6 +49,27 @@ pub struct Balance {
     pub closure_u_millilitres: Option<Millilitres>,
 }
 
+impl Balance {
+    /// Before any amount was told.
+    pub const fn nothing_told(reference_celsius: Celsius) -> Self {
+        Self {
+            drained_millilitres: None,
+            filled_millilitres: None,
+            ran_out_millilitres: None,
+            taken_out_millilitres: None,
+            spilled_millilitres: None,
+            kept_millilitres: None,
+            waste_millilitres: None,
+            exchanges: None,
+            fresh_percent: None,
+            reference_celsius,
+            expected_run_out_millilitres: None,
+            closure_millilitres: None,
+            closure_u_millilitres: None,
+        }
+    }
+}
+
 words! {
     /// Why the balance may not close. Several may be named, the likeliest first.
     ClosureCause {

@@ -2,11 +2,10 @@
 
 use crate::{
     Advice, Balance, Caution, ClosureCause, Estimate, Event, Forecast, JobResult, Precondition, Reading,
-    Reason, Refusal, Seq, Sheet, Step, StepState, TopUp, Trouble, Utc, Verdict,
+    Reason, Refusal, Said, Seq, Sheet, Step, StepState, TopUp, Trouble, Utc, Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use units::Millilitres;
 
 /// The version of the socket's protocol. Raised whenever a line's meaning changes.
 pub const PROTOCOL: u32 = 2;
@@ -28,7 +27,8 @@ pub struct JobView {
     pub open: Vec<Precondition>,
     /// The balance so far.
     pub balance: Balance,
-    /// Why the balance may not close; empty where it does or nothing can be said yet.
+    /// Why the balance may not close; empty where it does, where nothing can be said yet, and after an amount that was told
+    /// since the snapshot: the result says it in the end.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub closure: Vec<ClosureCause>,
     /// Which vehicle this is, where it was told.
@@ -116,29 +116,9 @@ pub struct Snapshot {
     pub verdict: Verdict,
     /// Its reasons.
     pub reasons: Vec<Reason>,
-    /// What to do now: the more urgent of the next two.
-    pub advice: Advice,
-    /// To the technician under the vehicle.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub under: Option<Advice>,
-    /// To the helper in the vehicle.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub inside: Option<Advice>,
-    /// How much it is about, where it is about an amount.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub millilitres: Option<Millilitres>,
-    /// What to lay under the stands, where it was measured not to stand as it should.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub shims: Option<crate::Shims>,
-    /// What the level stands at, where that is no pipe.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub rim: Option<crate::Rim>,
-    /// The sign that the level is right, where it is no trickle.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub right: Option<crate::Right>,
-    /// What is asked beside it.
-    #[serde(default, skip_serializing_if = "Option::is_none")]
-    pub asks: Option<crate::Question>,
+    /// What to do now, for each seat.
+    #[serde(flatten)]
+    pub said: Said,
     /// The estimate.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub estimate: Option<Estimate>,

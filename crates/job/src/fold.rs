@@ -6,7 +6,7 @@
 use core::time::Duration;
 
 use events::{
-    Body, Caution, Judged, LinkChange, Measure, Precondition, Reason, Request, Step, StepState, Utc, Verdict,
+    Body, Ends, Judged, LinkChange, Measure, Precondition, Reason, Request, Step, StepState, Utc, Verdict,
 };
 use units::Mono;
 
@@ -55,6 +55,9 @@ impl Core {
                 }
                 let judged = self.judged();
                 if let Some(record) = self.running() {
+                    if told.request.answers_top_up(record.port_open()) {
+                        record.said.top_up = None;
+                    }
                     record.told(told, judged, (mono, at));
                 }
             }
@@ -88,7 +91,7 @@ impl Core {
             }
             Body::TopUp(top_up) => {
                 if let Some(record) = self.running() {
-                    record.said.top_up = Some((record.rounds, *top_up));
+                    (record.said.top_up, record.said.top_up_after) = (Some(*top_up), Some(record.rounds));
                 }
             }
             Body::Caution { caution } if caution.is_stop_rule() => {
@@ -310,7 +313,7 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
         record.stopped = Some(mono);
         // What drained back fills the pipe's foot again, and what has cooled has shrunk: the next stream may be no more than a gush.
         record.streamed = false;
-        record.said.stops.retain(|c| *c == Caution::LostWhileOpen);
+        record.said.stops.retain(|stop| stop.outlasts(Ends::EngineStopped));
         if record.by_lamp() {
             // The mode ends with the ignition.
             record.take_back(Precondition::ModeOn);

@@ -146,7 +146,7 @@ impl<'a> Scribe<'a> {
     /// Nothing ran out at `go`: how much to fill, told once for each opening.
     fn top_up(&mut self) {
         let Some(record) = self.running() else { return };
-        let told = record.said.top_up.is_some_and(|(round, _)| round == record.rounds);
+        let told = record.said.top_up_after == Some(record.rounds);
         let nothing = record.round.as_ref().is_some_and(Round::nothing_at_go) && !record.refilled();
         if nothing && !told {
             let top_up = top_up::top_up(record, &self.core.live, self.now);

@@ -7,7 +7,7 @@ use std::collections::VecDeque;
 
 use events::{
     Advice, Alarm, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Reason, Refusal, Right,
-    Rim, Role, RunOutAhead, Said, Seq, Sheet, Told, Utc, Verdict,
+    Rim, Role, RunOutAhead, Said, Seq, Sheet, Step, Told, Utc, Verdict,
 };
 use units::{Celsius, Mono};
 
@@ -178,31 +178,25 @@ impl Job {
     /// The job as a front end shows it; `None` before the first one.
     pub fn view(&self, now: Mono) -> Option<JobView> {
         let record = self.core.record.as_ref()?;
-        let states = steps::states(record, &self.core.live, now, self.core.live.verdict);
+        let steps: Vec<_> =
+            steps::states(record, &self.core.live, now, self.core.live.verdict).into_iter().collect();
+        let ended = record.result.is_some();
         Some(JobView {
             job: record.number,
             sheet: record.sheet.name.clone(),
             started: record.started,
-            step: steps::in_hand(record, &states),
-            steps: states.into_iter().collect(),
-            open: if record.result.is_some() { Vec::new() } else { record.open(&self.core.live, now) },
+            step: if ended { Step::Recheck } else { Step::in_hand(&steps) },
+            steps,
+            open: if ended { Vec::new() } else { record.open(&self.core.live, now) },
             balance: balance::balance(record),
             closure: closure::causes(record),
             vehicle: record.vehicle.clone(),
             recheck_of: record.recheck_of,
-            top_up: record
-                .said
-                .top_up
-                .filter(|(round, _)| *round == record.rounds && !record.refilled())
-                .map(|(_, t)| t),
-            stops: if record.result.is_some() {
-                Vec::new()
-            } else {
-                record.said.stops.iter().copied().collect()
-            },
+            top_up: record.said.top_up.filter(|_| !ended),
+            stops: if ended { Vec::new() } else { record.said.stops.iter().copied().collect() },
             selector: record.rounds_due(now),
             port_open: record.port_open(),
-            held: if record.result.is_some() { Vec::new() } else { record.held(now) },
+            held: if ended { Vec::new() } else { record.held(now) },
             alone: record.hands.alone,
             result: record.result.clone(),
         })

@@ -240,7 +240,6 @@ impl Record {
         self.looks.rim_seen |= !look.idles();
         (self.looks.to_add_ml, self.round) = (add, None);
         self.looks.done += 1;
-        self.said.stops.remove(&events::Caution::LostWhileOpen);
     }
 
     /// What may be so that the sheet does not ask for it: preconditions of the look in hand.

@@ -7,9 +7,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use events::{
-    Balance, Caution, Drive, FillFrom, JobResult, Judged, LampState, LookOpen, People, Precondition, Request,
-    Selector, SelectorView, Sheet, Signal, Step, StepState, SumpOpens, Surface, Task, Told, TopUp, Utc,
-    Verdict,
+    Balance, Caution, Drive, Ends, FillFrom, JobResult, Judged, LampState, LookOpen, People, Precondition,
+    Request, Selector, SelectorView, Sheet, Signal, Step, StepState, SumpOpens, Surface, Task, Told, TopUp,
+    Utc, Verdict,
 };
 use units::{Celsius, Millilitres, Mono};
 
@@ -128,8 +128,9 @@ pub(crate) struct Said {
     pub(crate) stops: BTreeSet<Caution>,
     /// So many positions of the selector's rounds.
     pub(crate) shifts: u32,
-    /// The last word on how much to fill, and after which opening it was given.
-    pub(crate) top_up: Option<(u32, TopUp)>,
+    /// How much to fill, until it is filled or the next look begins; after which opening it was said last.
+    pub(crate) top_up: Option<TopUp>,
+    pub(crate) top_up_after: Option<u32>,
 }
 
 /// How a job ends.
@@ -272,9 +273,9 @@ impl Record {
         all.filter(move |p| self.needs(*p) && !holds(*p))
     }
 
-    /// Whether `go` waits for it: a lamp means what the sheet says only in its mode.
+    /// Whether `go` waits for it.
     pub(crate) fn gates(&self, precondition: Precondition) -> bool {
-        precondition.gates() || (precondition == Precondition::ModeOn && self.by_lamp())
+        precondition.gates_by(&self.sheet)
     }
 
     pub(crate) fn by_lamp(&self) -> bool {
@@ -833,7 +834,7 @@ impl Record {
             round.closed = Some(moment);
             self.typed.closed(now);
         }
-        self.said.stops.remove(&Caution::LostWhileOpen);
+        self.said.stops.retain(|stop| stop.outlasts(Ends::PortClosed));
         self.judge_heat();
         self.trail.retain(|a| *a != Act::Trickled);
     }

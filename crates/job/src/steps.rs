@@ -1,7 +1,7 @@
 //! Where each step stands, derived from the record. Nothing is stored that could disagree with it.
 //!
-//! In: the record, live readings, the verdict. Out: the state of every step, and the one in hand. Not here: the
-//! events that announce a change (`follow.rs`).
+//! In: the record, live readings, the verdict. Out: the state of every step. Not here: which of them is
+//! in hand (`Step::in_hand`), the events that announce a change (`follow.rs`).
 
 use std::collections::BTreeMap;
 
@@ -44,30 +44,6 @@ pub(crate) fn states(record: &Record, live: &Live, now: Mono, verdict: Verdict) 
         }
     }
     states
-}
-
-/// The step in hand.
-pub(crate) fn in_hand(record: &Record, states: &BTreeMap<Step, StepState>) -> Step {
-    if record.result.is_some() {
-        return Step::Recheck;
-    }
-    let is_done = |step: Step| states.get(&step) == Some(&StepState::Done);
-    if let Some(round) = record.round.as_ref().filter(|r| r.is_open()) {
-        return if round.trickle.is_some() { Step::Close } else { Step::RunOut };
-    }
-    if record.is_set() {
-        let after = [Step::Torque, Step::TestDrive];
-        return after.into_iter().find(|s| !is_done(*s)).unwrap_or(Step::Recheck);
-    }
-    if record.needs_more() || record.awaits_fill() && record.filled() {
-        return Step::Fill;
-    }
-    if record.drains_again() {
-        return Step::Drain;
-    }
-    let skip_prepare = record.drained();
-    let order = [Step::Prepare, Step::Drain, Step::Fill, Step::Circulate, Step::Window];
-    order.into_iter().find(|s| !is_done(*s) && (*s != Step::Prepare || !skip_prepare)).unwrap_or(Step::RunOut)
 }
 
 /// The steps before the port is opened, and whether each is done.

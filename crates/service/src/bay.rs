@@ -16,8 +16,8 @@ use std::time::Duration;
 
 use adapter::Driver;
 use events::{
-    Advice, Body, EngineWord, Event, Fault, Forecast, LinkChange, LinkView, Quantity, Reading, Reason,
-    Refusal, RunOutAhead, Said, Seq, Sheet, Snapshot, Told, Utc, Verdict, Word,
+    Advice, Body, EngineWord, Event, Fault, Forecast, LinkChange, Quantity, Reading, Reason, Refusal,
+    RunOutAhead, Said, Seq, Sheet, Snapshot, Told, Utc, Verdict, Word,
 };
 use gate::{Gate, Judgement, Warming};
 use job::{Job, VerdictNow};
@@ -76,9 +76,9 @@ pub struct Bay {
     job: Job,
     now: Judgement,
     advice: Option<Said>,
-    link: LinkView,
+    /// What was said, as a client folds it.
+    known: Snapshot,
     last_link: Option<LinkChange>,
-    readings: BTreeMap<Quantity, Reading>,
     sources: Sources,
     lengths: Lengths,
     /// The vehicle that the adapter is plugged into, since the link came.
@@ -119,9 +119,8 @@ impl Bay {
                 forecast: None,
             },
             advice: None,
-            link: LinkView::default(),
+            known: Snapshot { sheet: Some(Box::new(sheet.clone())), ..Snapshot::default() },
             last_link: None,
-            readings: BTreeMap::new(),
             sources: Sources::new(&sheet),
             lengths: Lengths::default(),
             vin: None,
@@ -198,7 +197,7 @@ impl Bay {
         self.people = true;
         let sheet = self.sheet.by_people()?;
         self.take_sheet(sheet);
-        self.link = LinkView { people: true, ..LinkView::default() };
+        self.known.link.apply(&LinkChange::People);
         Some(self)
     }
 
@@ -266,7 +265,7 @@ impl Bay {
         self.watch.closed(now.mono);
         self.lost(why, now);
         // A port that was never open has lost nothing: its driver says nothing of it.
-        if self.link.trouble.is_none() && !self.watch.closes_by_itself() {
+        if self.known.link.trouble.is_none() && !self.watch.closes_by_itself() {
             self.troubled(events::Trouble::PortGone, None, now);
         }
         self.stirred = true;
@@ -386,9 +385,7 @@ impl Bay {
         if sheet != self.sheet {
             // Another identifier, another address: the adapter is set up anew, and nothing read before counts.
             self.take_sheet(sheet);
-            if self.people {
-                self.readings.clear();
-            } else {
+            if !self.people {
                 self.lost("another sheet was chosen; the adapter is set up anew", now);
                 self.watch.reopen();
             }
@@ -441,27 +438,18 @@ impl Bay {
             Some(shown) => (shown.verdict, shown.reasons.clone()),
             None => (Verdict::Wait, vec![Reason::NoReading]),
         };
-        let said = self.advised();
         Snapshot {
             seq: Seq(self.next.0.saturating_sub(1)),
             at: now.utc,
             verdict,
             reasons,
-            advice: said.advice,
-            under: said.under,
-            inside: said.inside,
-            millilitres: said.millilitres,
-            shims: said.shims,
-            rim: said.rim,
-            right: said.right,
-            asks: said.asks,
+            said: self.advised(),
             estimate: self.now.estimate,
             forecast: self.now.forecast.map(|f| Forecast { run_out: self.run_out, ..f }),
             job: self.job.view(now.mono),
-            link: self.link.clone(),
-            readings: self.readings.values().cloned().collect(),
             sheet: Some(Box::new(self.sheet.clone())),
             sheets: self.sheets.iter().map(|s| s.name.clone()).collect(),
+            ..self.known.clone()
         }
     }
 
@@ -578,14 +566,14 @@ impl Bay {
             forecast: self.now.forecast,
             reasons: self.now.reasons.to_vec(),
             // Where there is no adapter, none is lost.
-            link_up: self.link.up || self.people,
+            link_up: self.known.link.up || self.people,
         }
     }
 
     /// The air outside, where the vehicle shows it or somebody has told it of late; what the engine breathes in may be warm from the
     /// engine.
     fn outside(&self, now: Mono) -> Option<units::Celsius> {
-        let shown = self.readings.get(&Quantity::AmbientAirTemperature).and_then(|r| match r.measure {
+        let shown = self.known.reading(Quantity::AmbientAirTemperature).and_then(|r| match r.measure {
             events::Measure::AmbientAir(celsius) => Some(celsius),
             _ => None,
         });
@@ -601,8 +589,10 @@ impl Bay {
         if sheet != self.sheet {
             self.driver = translate::driver(&sheet);
             self.lengths = Lengths::default();
-            (self.unread, self.link.trouble, self.link.request) = (None, None, None);
+            self.unread = None;
+            self.known.link.read_again();
             self.sources = Sources::new(&sheet);
+            self.known.sheet = Some(Box::new(sheet.clone()));
             self.sheet = sheet;
             self.new_gate();
         }
@@ -614,12 +604,13 @@ impl Bay {
         self.stirred = true;
         self.next = self.next.next();
         self.job.apply(&event);
+        self.known.apply(&event);
+        self.known.sheet.get_or_insert_with(|| Box::new(self.sheet.clone()));
         if let Body::Reading(reading) = &event.body {
             self.gate.observe(reading, now.mono);
             if self.sheet.check.signal.quantity() == reading.measure.quantity() {
-                (self.unread, self.link.trouble, self.link.request) = (None, None, None);
+                self.unread = None;
             }
-            self.readings.insert(reading.measure.quantity(), reading.clone());
         }
         if let (Body::Result(_), Some(warming)) = (&event.body, self.gate.warming()) {
             self.learned = Some(warming);

@@ -102,7 +102,7 @@ impl Bench {
 
     fn said(&self, seat: Role) -> Advice {
         let snapshot = self.bay.snapshot(moment(self.now));
-        let said = if seat == Role::Under { snapshot.under } else { snapshot.inside };
+        let said = if seat == Role::Under { snapshot.said.under } else { snapshot.said.inside };
         said.unwrap()
     }
 

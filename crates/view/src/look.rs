@@ -7,7 +7,7 @@ use core::time::Duration;
 
 use events::{
     Advice, Balance, Caution, Estimate, Forecast, Outcome, Precondition, Quantity, Reason, Rim, Role, Signal,
-    Step, StepState, Trouble, Verdict,
+    Step, Trouble, Verdict,
 };
 use units::Mono;
 use units::text::{UnitSystem, show_celsius, show_millilitres, show_newton_metres};
@@ -57,7 +57,7 @@ impl Fold {
     /// No daemon: whatever was known does not count.
     fn nobody(&self, look: &Look) -> View {
         let silent = look.now.since(self.heard).as_secs();
-        let port_open = self.state.as_ref().and_then(|s| s.job.as_ref()).is_some_and(|j| j.port_open);
+        let port_open = self.state.as_ref().is_some_and(|s| s.known.port_open());
         let now = match (look.seat, port_open) {
             (Seat::Under, true) => "Close the check port. Nothing is known.",
             (Seat::Under, false) => "Keep the check port closed. Nothing is known.",
@@ -89,8 +89,8 @@ impl Fold {
     fn place(&self) -> String {
         let mut parts = vec![self.bay.clone()];
         if let Some(state) = &self.state {
-            parts.extend(state.sheet.as_ref().map(|s| s.name.clone()));
-            parts.extend(state.job.as_ref().map(|j| format!("job {}", j.number)));
+            parts.extend(state.known.sheet.as_ref().map(|s| s.name.clone()));
+            parts.extend(state.known.job.as_ref().map(|j| format!("job {}", j.job)));
         }
         parts.retain(|p| !p.is_empty());
         parts.join(" · ")
@@ -99,11 +99,11 @@ impl Fold {
 
 impl State {
     fn running(&self) -> bool {
-        self.job.as_ref().is_some_and(|j| j.result.is_none())
+        self.known.running().is_some()
     }
 
     fn signal(&self) -> Option<Signal> {
-        self.sheet.as_ref().map(|s| s.check.signal)
+        self.known.sheet.as_ref().map(|s| s.check.signal)
     }
 
     /// How old the reading is that everything is gated on.
@@ -115,13 +115,14 @@ impl State {
     fn surface(&self, now: Mono, heard: Mono) -> Surface {
         // A lamp that is not right is no number.
         let numberless = self.signal() == Some(Signal::Lamp);
-        let unseen = (self.estimate.is_none() && !numberless) || self.reasons.iter().any(|r| r.is_blind());
+        let unseen =
+            (self.known.estimate.is_none() && !numberless) || self.known.reasons.iter().any(|r| r.is_blind());
         let typed = self.signal().is_some_and(Signal::is_typed);
         let stale = !typed && self.age(now).is_none_or(|age| age > STALE);
-        let silent = self.verdict == Verdict::Go && now.since(heard) > SILENT;
+        let silent = self.known.verdict == Verdict::Go && now.since(heard) > SILENT;
         // A look that asks for no temperature goes without a reading.
-        let gated = !self.reasons.contains(&Reason::NoBand);
-        match self.verdict {
+        let gated = !self.known.reasons.contains(&Reason::NoBand);
+        match self.known.verdict {
             _ if gated && (unseen || stale || silent) => Surface::NoReading,
             Verdict::Wait => Surface::Wait,
             Verdict::Go => Surface::Go,
@@ -131,33 +132,36 @@ impl State {
 
     /// What is still to be expected, counted from now.
     fn expected(&self, now: Mono) -> Forecast {
+        let forecast = self.forecast();
         let elapsed = now.since(self.forecast_at).as_secs_f64();
         let later = |i: Option<events::Interval>| i.and_then(|i| later(i, elapsed));
         Forecast {
-            opens_in: later(self.forecast.opens_in),
-            closes_in: later(self.forecast.closes_in),
-            back_in: later(self.forecast.back_in),
-            read_again_in: self.forecast.read_again_in.map(|s| (s - elapsed).max(0.0)),
-            run_out: self.forecast.run_out,
+            opens_in: later(forecast.opens_in),
+            closes_in: later(forecast.closes_in),
+            back_in: later(forecast.back_in),
+            read_again_in: forecast.read_again_in.map(|s| (s - elapsed).max(0.0)),
+            run_out: forecast.run_out,
         }
     }
 
     fn step(&self) -> Option<Step> {
-        let job = self.job.as_ref().filter(|j| j.result.is_none())?;
-        let done = |s: &Step| job.steps.get(s) == Some(&StepState::Done);
-        Step::ALL.iter().copied().find(|s| !done(s))
+        self.known.running().map(|job| job.step)
+    }
+
+    fn forecast(&self) -> Forecast {
+        self.known.forecast.unwrap_or_default()
     }
 
     fn empty_scale(&self) -> Option<Scale> {
-        self.sheet.as_ref().map(|sheet| Scale::new(sheet, None, &Forecast::default()))
+        self.known.sheet.as_ref().map(|sheet| Scale::new(sheet, None, &Forecast::default()))
     }
 
     fn look(&self, look: &Look, fold: &Fold) -> View {
         let surface = self.surface(look.now, fold.heard);
         let expected = self.expected(look.now);
-        let estimate = self.estimate.filter(|_| surface != Surface::NoReading);
+        let estimate = self.known.estimate.filter(|_| surface != Surface::NoReading);
         let rounds = self.rounds(look.now).filter(|_| look.seat == Seat::Inside);
-        let (job, step) = (self.job.as_ref(), self.step());
+        let (job, step) = (self.known.job.as_ref(), self.step());
         View {
             surface,
             word: surface.word(),
@@ -165,15 +169,15 @@ impl State {
             next: self.next().filter(|_| look.seat == Seat::Under),
             clock: self.clock(surface, &expected, look.now, fold.heard),
             why: self.why(surface, estimate, look.units),
-            scale: match &self.sheet {
+            scale: match &self.known.sheet {
                 Some(sheet) if surface != Surface::NoReading => Some(Scale::new(sheet, estimate, &expected)),
                 _ => self.empty_scale(),
             },
             place: fold.place(),
             link: self.health(look.now),
             step: step.and_then(numbered),
-            open: if self.running() { self.open.iter().map(|p| p.says()).collect() } else { Vec::new() },
-            balance: job.and_then(|j| j.balance).and_then(|b| balance(&b, look.units)),
+            open: if self.running() { self.open().iter().map(|p| p.says()).collect() } else { Vec::new() },
+            balance: job.map(|j| j.balance).and_then(|b| balance(&b, look.units)),
             cautions: self.cautions(step),
             offers: self.offers(look.seat, step, rounds.as_ref()),
             undo: self
@@ -186,22 +190,22 @@ impl State {
                 cue => cue,
             },
             rounds,
-            job: job.map(|j| j.number),
+            job: job.map(|j| j.job),
             seq: fold.seq.0,
         }
     }
 
     /// What comes after it. Where a gauge is read no port is opened.
     fn next(&self) -> Option<&'static str> {
-        let advice = self.advice.at(Role::Under);
+        let advice = self.known.said.at(Role::Under);
         let of_the_port = matches!(advice, Advice::BeReady | Advice::StayClear | Advice::CheckAdapter);
-        seat::next(advice).filter(|_| !(of_the_port && self.advice.rim == Some(Rim::Gauge)))
+        seat::next(advice).filter(|_| !(of_the_port && self.known.said.rim == Some(Rim::Gauge)))
     }
 
     /// What the stop rules say, and what to beware of at this step; at the end, what was found means.
     fn cautions(&self, step: Option<Step>) -> Vec<&'static str> {
-        let stops = self.job.as_ref().map_or(&[][..], |j| &j.stops);
-        let result = self.job.as_ref().and_then(|j| j.result.as_ref());
+        let stops = self.known.job.as_ref().map_or(&[][..], |j| &j.stops);
+        let result = self.known.job.as_ref().and_then(|j| j.result.as_ref());
         let means = result.map_or(&[][..], |r| r.means()).iter().map(|m| m.says());
         let cautions = stops.iter().chain(step.map_or(&[][..], Caution::at)).map(|c| c.says());
         cautions.chain(means).collect()
@@ -211,40 +215,40 @@ impl State {
         let air = [Quantity::IntakeAirTemperature, Quantity::AmbientAirTemperature];
         offer::offers(&Ground {
             seat,
-            advice: self.advice.at(seat.role()),
-            right: self.advice.right,
-            verdict: self.verdict,
-            open: &self.open,
+            advice: self.known.said.at(seat.role()),
+            right: self.known.said.right,
+            verdict: self.known.verdict,
+            open: self.open(),
             running: self.running(),
             port_open: self.port_open(),
             step,
-            balance: self.job.as_ref().and_then(|j| j.balance),
+            balance: self.known.job.as_ref().map(|j| j.balance),
             signal: self.signal(),
-            people: self.link.people,
-            lamp: self.sheet.as_ref().and_then(|sheet| sheet.check.lamp.as_ref()),
+            people: self.known.link.people,
+            lamp: self.known.sheet.as_ref().and_then(|sheet| sheet.check.lamp.as_ref()),
             shows_air: air.iter().any(|quantity| self.read.contains_key(quantity)),
-            sheets: &self.sheets,
+            sheets: &self.known.sheets,
             rounds,
-            asks: self.advice.asks,
+            asks: self.known.said.asks,
             asks_air: self.asks_air(step),
         })
     }
 
     /// The sheet has a second band, nothing shows the air outside, and it is not decided yet which band counts.
     fn asks_air(&self, step: Option<Step>) -> bool {
-        let second = self.sheet.as_ref().is_some_and(|s| s.check.hot_band_c.is_some() && !s.is_in_the_heat());
+        let second = self.known.sheet.as_ref().is_some_and(|s| s.check.hot_band_c.is_some() && !s.is_in_the_heat());
         let shown = self.read.contains_key(&Quantity::AmbientAirTemperature);
         second && !shown && step.is_none_or(|s| s < Step::Circulate)
     }
 
     fn port_open(&self) -> bool {
-        self.job.as_ref().is_some_and(|j| j.port_open)
+        self.known.port_open()
     }
 
     /// One sentence. With nothing read, an open port comes before everything else.
     fn hands(&self, look: &Look, surface: Surface, rounds: Option<&Rounds>) -> String {
         let (seat, units) = (look.seat, look.units);
-        let advice = self.advice.at(seat.role());
+        let advice = self.known.said.at(seat.role());
         let blind = surface == Surface::NoReading && seat == Seat::Under;
         let at_port = matches!(
             advice,
@@ -259,20 +263,20 @@ impl State {
         if blind && matches!(advice, Advice::ReadGauge | Advice::ReadAgain) {
             return "Leave the gauge. Nothing is known.".to_owned();
         }
-        let sentence = seat.sentence(&self.advice, units);
-        if let Some(result) = self.job.as_ref().and_then(|j| j.result.as_ref()) {
+        let sentence = seat.sentence(&self.known.said, units);
+        if let Some(result) = self.known.job.as_ref().and_then(|j| j.result.as_ref()) {
             let show = |v| show_millilitres(v, units);
             let may = result.may_be_driven(show).map_or(String::new(), |may| format!(" {may}"));
             return format!("{}{may} {sentence}", result.headline(show));
         }
-        let top_up = self.job.as_ref().and_then(|j| j.top_up).filter(|_| seat == Seat::Under);
+        let top_up = self.known.job.as_ref().and_then(|j| j.top_up).filter(|_| seat == Seat::Under);
         if let (Advice::FillMore, Some(seconds)) = (advice, top_up.and_then(|t| t.seconds)) {
             return format!("{sentence} Look again in about {} min.", seconds.div_ceil(60).max(1));
         }
         if let Some(open) = self.still_open(advice) {
             return format!("Still open: {open}.");
         }
-        match rounds.filter(|_| offer::may_shift(&self.open)) {
+        match rounds.filter(|_| offer::may_shift(self.open())) {
             Some(rounds) => rounds.hands(),
             None => {
                 match self.trouble().filter(|_| matches!(advice, Advice::CheckAdapter | Advice::PushAdapter))
@@ -287,15 +291,15 @@ impl State {
     /// What is still to be confirmed, by name, where the advice is about several things.
     fn still_open(&self, advice: Advice) -> Option<String> {
         let of_prepare = [Precondition::OnStands, Precondition::VehicleLevel, Precondition::ExhaustOutside];
-        let begun = !self.open.contains(&Precondition::OnStands);
+        let begun = !self.open().contains(&Precondition::OnStands);
         let open: Vec<&str> = match advice {
             Advice::ConfirmOpen => {
                 // Without an adapter a cold start is told.
-                let told = |p: &Precondition| self.link.people && *p == Precondition::StartedCold;
-                self.open.iter().filter(|p| !p.shown_by_vehicle() || told(p)).map(|p| p.short()).collect()
+                let told = |p: &Precondition| self.known.link.people && *p == Precondition::StartedCold;
+                self.open().iter().filter(|p| !p.shown_by_vehicle() || told(p)).map(|p| p.short()).collect()
             }
             Advice::PrepareVehicle if begun => {
-                self.open.iter().filter(|p| of_prepare.contains(p)).map(|p| p.short()).collect()
+                self.open().iter().filter(|p| of_prepare.contains(p)).map(|p| p.short()).collect()
             }
             _ => Vec::new(),
         };
@@ -329,33 +333,34 @@ impl State {
         }
         if surface == Surface::NoReading {
             if let Some(trouble) = self.trouble() {
-                return silence::why(trouble, self.link.request.as_deref());
+                return silence::why(trouble, self.known.link.request.as_deref());
             }
-            let reason = self.reasons.iter().find(|r| !r.remedy().is_empty() && !r.is_at_edge());
+            let reason = self.known.reasons.iter().find(|r| !r.remedy().is_empty() && !r.is_at_edge());
             return match reason.filter(|r| !matches!(r, Reason::PreconditionOpen)) {
                 Some(r) => format!("{} {}", r.says(), r.remedy()),
                 None => "The last reading is too old. It comes back by itself.".to_owned(),
             };
         }
-        let near = match self.advice.at(Role::Under) {
+        let near = match self.known.said.at(Role::Under) {
             Advice::BeReady | Advice::OpenPort => Some(Near::Soon),
             Advice::StayClear => Some(Near::Later),
             _ => None,
         };
-        let ahead = self.forecast.run_out.zip(near);
-        why::why(self.sheet.as_deref(), estimate, &self.reasons, ahead, units)
+        let ahead = self.forecast().run_out.zip(near);
+        why::why(self.known.sheet.as_deref(), estimate, &self.known.reasons, ahead, units)
     }
 
     /// At the plugs, the torques are what the eyes want.
     fn torques(&self, units: UnitSystem) -> Option<String> {
         let torque = self
+            .known
             .sheet
             .as_ref()?
             .torque_nm
             .as_ref()
-            .filter(|_| matches!(self.advice.at(Role::Under), Advice::Tighten | Advice::PutPipeIn))?;
+            .filter(|_| matches!(self.known.said.at(Role::Under), Advice::Tighten | Advice::PutPipeIn))?;
         // The pipe before the fill; at the end its port would have to be opened for it.
-        let plugs: &[(&str, Option<f64>)] = match self.advice.at(Role::Under) {
+        let plugs: &[(&str, Option<f64>)] = match self.known.said.at(Role::Under) {
             Advice::PutPipeIn => &[("Pipe", torque.standpipe)],
             _ => &[("Check plug", torque.check_port), ("fill plug", torque.fill_port)],
         };
@@ -369,7 +374,7 @@ impl State {
     }
 
     fn health(&self, now: Mono) -> String {
-        let told = if self.link.people { "told by people: " } else { "" };
+        let told = if self.known.link.people { "told by people: " } else { "" };
         format!("{told}{}", self.signal_health(now))
     }
 
@@ -381,28 +386,29 @@ impl State {
             }
             Some(age) if age < Duration::from_secs(120) => format!("{name}, {}\u{202f}s ago", age.as_secs()),
             Some(age) => format!("{name}, {}\u{202f}min ago", age.as_secs() / 60),
-            None => silence::corner(&self.link, self.signal()),
+            None => silence::corner(&self.known.link, self.signal()),
         }
     }
 
     /// What keeps the signal from being read. A thermometer that is typed in needs no adapter, until the daemon says so.
     fn trouble(&self) -> Option<Trouble> {
-        let typed = self.signal().is_some_and(Signal::is_typed) && !self.reasons.contains(&Reason::LinkLost);
-        self.link.trouble.filter(|_| !typed)
+        let typed =
+            self.signal().is_some_and(Signal::is_typed) && !self.known.reasons.contains(&Reason::LinkLost);
+        self.known.link.trouble.filter(|_| !typed)
     }
 
     /// The selector's rounds, while they are what is to be done.
     fn rounds(&self, now: Mono) -> Option<Rounds> {
-        let selector = self.sheet.as_ref()?.before.selector.as_ref();
-        let due = self.advice.at(Role::Inside) == Advice::CycleSelector
-            && self.open.contains(&Precondition::SelectorCycled);
-        let known = self.job.as_ref()?.rounds.as_ref();
-        let ago = known.map_or(Duration::ZERO, |(_, at)| now.since(*at));
-        Rounds::new(selector.filter(|_| due)?, known.map(|(said, _)| said), ago)
+        let selector = self.known.sheet.as_ref()?.before.selector.as_ref();
+        let due = self.known.said.at(Role::Inside) == Advice::CycleSelector
+            && self.open().contains(&Precondition::SelectorCycled);
+        let known = self.known.job.as_ref()?.selector.as_ref();
+        let ago = known.map_or(Duration::ZERO, |_| now.since(self.rounds_at));
+        Rounds::new(selector.filter(|_| due)?, known, ago)
     }
 
     fn cue(&self, surface: Surface, step: Option<Step>, expected: &Forecast) -> Option<Cue> {
-        let result = self.job.as_ref().and_then(|j| j.result.as_ref());
+        let result = self.known.job.as_ref().and_then(|j| j.result.as_ref());
         if let Some(result) = result {
             return matches!(result.outcome, Outcome::Set | Outcome::SetUnsure | Outcome::Checked)
                 .then_some(Cue::Done);

@@ -1,61 +1,72 @@
-//! What the technician knows from the daemon: the last verdict, advice, estimate, what is open, the result.
+//! What the technician knows from the daemon: where the bay stands by the events, as on any screen.
 //!
-//! In: events and answers. Out: plain fields. Not here: what he does about it (`work.rs`).
+//! In: events and answers. Out: plain questions. Not here: what he does about it (`work.rs`).
 
-use events::{Advice, Body, Event, Precondition, Question, Role, Said, Verdict};
+use events::{Advice, Body, Event, Precondition, Question, Role, Said, Snapshot, Verdict};
 use units::Mono;
 
 /// What he knows.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Eyes {
-    pub(super) verdict: Option<Verdict>,
-    /// Since when the verdict is what it is.
-    pub(super) verdict_since: Option<Mono>,
+    /// What was said.
+    known: Snapshot,
+    /// Since when the verdict is what it is; none before the first.
+    verdict_since: Option<Mono>,
+    /// What he was advised last: by an event, or by the answer to what he told.
     pub(super) advice: Option<Advice>,
-    /// What both seats were told last.
-    pub(super) said: Option<Said>,
     /// How much he was told last to fill more, mL; he may have to read the container first.
     pub(super) portion_ml: Option<f64>,
-    /// What the helper inside is told.
-    pub(super) inside: Option<Advice>,
-    pub(super) celsius: Option<f64>,
-    pub(super) open: Vec<Precondition>,
-    pub(super) result: bool,
-    /// What is asked beside it.
-    pub(super) asks: Option<Question>,
 }
 
 impl Eyes {
     pub(super) fn see(&mut self, event: &Event, now: Mono) {
         match &event.body {
-            Body::Verdict { verdict, open, .. } => {
-                if self.verdict != Some(*verdict) {
-                    self.verdict_since = Some(now);
-                }
-                self.verdict = Some(*verdict);
-                self.open.clone_from(open);
-            }
-            Body::Estimate(estimate) => self.celsius = Some(estimate.celsius.to_f64()),
+            Body::Verdict { verdict, .. } if !self.is(*verdict) => self.verdict_since = Some(now),
             Body::Advice(said) => {
                 self.advice = Some(said.advice);
-                self.said = Some(*said);
-                self.asks = said.asks;
                 if said.advice == Advice::FillMore {
                     self.portion_ml = said.millilitres.map(|ml| ml.to_f64());
                 }
-                self.inside = Some(said.at(Role::Inside));
             }
-            Body::Result(_) => self.result = true,
             _ => {}
         }
+        self.known.apply(event);
     }
 
     pub(super) const fn advised(&mut self, advice: Advice) {
         self.advice = Some(advice);
     }
 
+    /// What both seats were told last; none before the first word.
+    pub(super) fn said(&self) -> Option<Said> {
+        self.advice.map(|_| self.known.said)
+    }
+
+    /// What the helper inside is told.
+    pub(super) fn inside(&self) -> Option<Advice> {
+        self.said().map(|said| said.at(Role::Inside))
+    }
+
+    /// What is asked beside it.
+    pub(super) fn asks(&self) -> Option<Question> {
+        self.said().and_then(|said| said.asks)
+    }
+
+    pub(super) fn celsius(&self) -> Option<f64> {
+        self.known.estimate.map(|estimate| estimate.celsius.to_f64())
+    }
+
+    pub(super) fn open(&self) -> &[Precondition] {
+        self.known.running().map_or(&[], |job| &job.open)
+    }
+
+    /// Whether the job has ended.
+    pub(super) fn result(&self) -> bool {
+        self.known.job.as_ref().is_some_and(|job| job.result.is_some())
+    }
+
     pub(super) fn is(&self, verdict: Verdict) -> bool {
-        self.verdict == Some(verdict)
+        self.verdict_since.is_some() && self.known.verdict == verdict
     }
 
     /// For how long the verdict has been `verdict`, s; nothing where it is another.

@@ -86,7 +86,7 @@ impl Technician {
 
     /// Asked what the engine does, he says it, a moment later.
     pub(super) fn answer(&mut self, now: Mono, world: &World) {
-        let asked = self.script.people && self.eyes.inside == Some(Advice::AskEngine);
+        let asked = self.script.people && self.eyes.inside() == Some(Advice::AskEngine);
         if !asked || self.book.answered.is_some_and(|last| now.since(last) < Duration::from_secs(5)) {
             return;
         }
@@ -96,7 +96,7 @@ impl Technician {
 
     /// What a check asks beside the work he answers as the vehicle shows it, once; it costs a word and no time. Whether he did.
     pub(super) fn answers_a_question(&mut self, world: &World) -> bool {
-        let Some(question) = self.eyes.asks.filter(|asked| !self.book.questions.contains(asked)) else {
+        let Some(question) = self.eyes.asks().filter(|asked| !self.book.questions.contains(asked)) else {
             return false;
         };
         self.book.questions.push(question);
@@ -118,7 +118,7 @@ impl Technician {
         if self.book.reminded.is_some_and(|last| now.since(last) < Duration::from_secs(30)) {
             return;
         }
-        let open = self.eyes.open.iter().find(|open| self.book.did.contains(open)).copied();
+        let open = self.eyes.open().iter().find(|open| self.book.did.contains(open)).copied();
         if let Some(what) = open {
             self.book.reminded = Some(now);
             self.tell(Request::Confirm { what });

@@ -18,13 +18,13 @@ use crate::world::{Plug, World};
 impl Technician {
     /// The seat with the more urgent word first; seconds until the next.
     pub(super) fn obey(&mut self, now: Mono, world: &mut World) -> f64 {
-        if self.eyes.said.is_some_and(|said| said.advice != Advice::StartJob) {
+        if self.eyes.said().is_some_and(|said| said.advice != Advice::StartJob) {
             self.read_the_spot(now, world);
         }
-        if self.eyes.result {
+        if self.eyes.result() {
             return self.then(Task::Leave, 1.0);
         }
-        let said = self.eyes.said;
+        let said = self.eyes.said();
         // Opened, nothing seen yet, and now told something else: he shuts it again before he says a word.
         let under = said.map(|said| said.at(Role::Under));
         let looks = matches!(under, Some(Advice::OpenPort | Advice::OpenPortOff));
@@ -174,7 +174,7 @@ impl Technician {
 
     fn prepares(&mut self, world: &mut World) -> Option<f64> {
         let did = |what| self.book.did.contains(&what);
-        let open = self.eyes.open.clone();
+        let open = self.eyes.open().to_vec();
         if !self.book.raised {
             self.book.raised = true;
             self.note("puts the vehicle on four stands");
@@ -217,7 +217,7 @@ impl Technician {
     }
 
     fn said_ml(&self) -> Option<f64> {
-        self.eyes.said.and_then(|said| said.millilitres).map(Millilitres::to_f64)
+        self.eyes.said().and_then(|said| said.millilitres).map(Millilitres::to_f64)
     }
 
     /// Fluid goes in: through the open port, or above with the port shut.

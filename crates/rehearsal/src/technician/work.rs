@@ -313,7 +313,7 @@ impl Technician {
     /// By what he is told to do, or by what is listed as open.
     fn is_reminded_of_the_hose(&self) -> bool {
         let told = matches!(self.eyes.advice, Some(Advice::LeadExhaust | Advice::PrepareVehicle))
-            || self.eyes.open.contains(&Precondition::ExhaustOutside);
+            || self.eyes.open().contains(&Precondition::ExhaustOutside);
         told && !self.book.did.contains(&Precondition::ExhaustOutside)
     }
 
@@ -455,7 +455,7 @@ impl Technician {
         // Not only to the middle: with the engine the heat of converter and cooler comes back into the sump.
         let [low, high] = self.sheet.check.band_c;
         let below = low + COOLS_TO * (high - low);
-        if self.eyes.celsius.is_some_and(|celsius| celsius < below) && !self.eyes.is(Verdict::TooHot) {
+        if self.eyes.celsius().is_some_and(|celsius| celsius < below) && !self.eyes.is(Verdict::TooHot) {
             self.note("it is cool enough: starts the engine again");
             self.book.since_go_awaited = None;
             // What drained back while the engine stood is filled again.

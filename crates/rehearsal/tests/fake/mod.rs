@@ -171,6 +171,10 @@ impl Program for Fake {
             };
         }
         match &told.request {
+            Request::Start { job, people } => {
+                let sheet = Box::new(self.sheet.clone());
+                self.emit(Body::Job { job: 1, sheet, recheck_of: None, task: *job, people: *people });
+            }
             Request::Level { pitch_degrees, .. } if pitch_degrees.to_f64().abs() > 0.5 => {
                 let reason = Refusal::NotLevel;
                 return Word::Refused { id: Some(id), reason, says: reason.says().to_owned() };

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use std::time::Duration;
 
 use adapter::{Loss, Outcome};
-use events::{Body, Fault, LinkChange, LinkView, Measure, Quantity, Reading, Trouble};
+use events::{Body, Fault, LinkChange, Measure, Quantity, Reading, Trouble};
 use frames::{Ask, Ecu, Message};
 use units::Kelvins;
 
@@ -21,7 +21,6 @@ impl Bay {
         match outcome {
             Outcome::Found { identity } => {
                 self.watch.spoke();
-                self.link.identity = Some(identity.version.clone());
                 let lie = identity.tested.contradicts(&identity.version) && identity.family.is_none();
                 let tested = lie.then(|| identity.tested.to_string());
                 self.link_change(LinkChange::Found { identity: identity.version, tested }, now);
@@ -37,14 +36,6 @@ impl Bay {
                     bus.map_or_else(|| "a bus that the adapter does not name".to_owned(), |b| b.to_string());
                 let protocol = protocol.map_or(bus, |p| p.name().to_owned());
                 let control_units = control_units.iter().map(ToString::to_string).collect();
-                self.link = LinkView {
-                    up: true,
-                    protocol: Some(protocol.clone()),
-                    detail: None,
-                    trouble: None,
-                    request: None,
-                    ..self.link.clone()
-                };
                 self.unread = None;
                 self.link_change(LinkChange::Protocol { protocol, control_units }, now);
             }
@@ -52,7 +43,7 @@ impl Bay {
                 let detail = why.to_string();
                 let search = tried.search.then(|| "search".to_owned());
                 let tried = search.into_iter().chain(tried.named().map(|p| p.name().to_owned())).collect();
-                self.down(&detail, now);
+                self.gate.link_lost(now.mono);
                 self.link_change(LinkChange::VehicleSilent { detail, tried }, now);
                 self.troubled(trouble::searching(why), None, now);
             }
@@ -96,7 +87,7 @@ impl Bay {
             }
             Outcome::Reset { sign } => {
                 let detail = format!("the adapter lost its settings and is set up again: {sign}");
-                self.down(&detail, now);
+                self.gate.link_lost(now.mono);
                 self.link_change(LinkChange::Lost { detail }, now);
                 self.troubled(trouble::reset(sign), None, now);
                 self.quote(QUOTE_SHORT, now);
@@ -217,7 +208,7 @@ impl Bay {
         if self.job.in_other_vehicle() {
             // What was read since the adapter came back was of that one, too.
             self.gate.source_changed();
-            self.down("it is plugged into another vehicle", now);
+            self.gate.link_lost(now.mono);
         }
     }
 
@@ -237,29 +228,13 @@ impl Bay {
 
     /// Tells what keeps the signal from being read, when it becomes another.
     pub(super) fn troubled(&mut self, trouble: Trouble, detail: Option<String>, now: Moment) {
-        if self.link.trouble != Some(trouble) {
-            (self.link.trouble, self.link.request) = (Some(trouble), detail.clone());
+        if self.known.link.trouble != Some(trouble) {
             self.emit(Body::Link(LinkChange::Trouble { trouble, detail }), now);
         }
     }
 
-    /// Nothing that was read counts any more; the adapter itself may still be there.
-    pub(super) fn down(&mut self, why: &str, now: Moment) {
-        self.gate.link_lost(now.mono);
-        self.link.up = false;
-        self.link.detail = Some(why.to_owned());
-        self.readings.clear();
-    }
-
     pub(super) fn lost(&mut self, why: &str, now: Moment) {
-        self.down(why, now);
-        // What kept the signal from being read still does, until something is heard again.
-        self.link = LinkView {
-            detail: self.link.detail.take(),
-            trouble: self.link.trouble,
-            request: self.link.request.take(),
-            ..LinkView::default()
-        };
+        self.gate.link_lost(now.mono);
         self.sources.forget();
         self.gate.disputed(false);
         self.vin = None;

@@ -1,7 +1,9 @@
 use super::*;
 use crate::{Cue, Look, Seat, Surface, View};
-use events::Advice;
-use events::{Interval, Trouble, Utc};
+use events::{
+    Advice, Caution, Estimate, Interval, LinkChange, Reason, SelectorView, Step, StepState, Trouble, Utc,
+    Verdict,
+};
 use units::text::UnitSystem;
 use units::{Celsius, Kelvins};
 
@@ -23,12 +25,16 @@ fn fluid(celsius: f64) -> Line {
 }
 
 fn verdict(verdict: Verdict, reason: Reason) -> Line {
+    judged(verdict, reason, &[])
+}
+
+fn judged(verdict: Verdict, reason: Reason, open: &[Precondition]) -> Line {
     let closes_in = Some(Interval { low: 95.0, median: 140.0, high: 210.0, coverage: 0.8 });
     let reasons = vec![reason];
     event(Body::Verdict {
         verdict,
         reasons,
-        open: vec![],
+        open: open.to_vec(),
         celsius: None,
         u: None,
         opens_in: None,
@@ -202,11 +208,8 @@ fn nothing_at_go_says_how_much_to_fill_and_a_stop_rule_comes_before_the_other_ca
 /// The rounds are due: engine running, fluid in, and what `open` says.
 fn at_the_rounds(open: &[Precondition]) -> Fold {
     let mut fold = at_go();
-    fold.hear(&verdict(Verdict::Wait, Reason::PreconditionOpen), s(11.0));
+    fold.hear(&judged(Verdict::Wait, Reason::PreconditionOpen, open), s(11.0));
     fold.hear(&event(Body::Advice(Advice::CycleSelector.into())), s(11.0));
-    for &precondition in open {
-        fold.hear(&event(Body::Precondition { precondition, holds: false }), s(11.0));
-    }
     fold
 }
 
