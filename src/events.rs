@@ -1,9 +1,10 @@
 //! `events`: what happens, from the daemon's socket.
 
 use clap::Args;
+use client::Client;
 use events::{Body, Event, Line, Role, Seq, Word};
 
-use crate::client::{Client, Where};
+use crate::client::Where;
 use crate::failure::{Exit, Failure};
 use crate::screen::Screen;
 
@@ -46,7 +47,7 @@ async fn show(args: EventsArgs, screen: Screen) -> Result<(), Failure> {
     let last = client.snapshot.seq;
     let since = args.since.map(Seq);
     // The filter is ours here: an event that is filtered out still tells how far we have come.
-    client.follow(since, &[]).await?;
+    client.follow(since).await?;
     if args.no_follow && since.is_none_or(|s| s >= last) {
         return Ok(());
     }

@@ -18,6 +18,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use adapter::{Device, Opener};
 use clap::Args;
+use client::Client;
 use events::{Line, Sheet, Task, Word};
 use rehearsal::clock::{Conductor, Pace, Party};
 use rehearsal::pty::{Cable, Port};
@@ -26,7 +27,6 @@ use service::{Config, Daemon, Limits, Memory, Progress};
 use tokio::sync::{Notify, oneshot};
 use units::{Clock, Mono};
 
-use crate::client::Client;
 use crate::failure::{Exit, Failure};
 use crate::report::{self, Form};
 use crate::screen::{Screen, say};
@@ -258,7 +258,7 @@ async fn rehearse(
         let _ = stopped.await;
     }));
 
-    let client = Client::connect(&crate::client::Daemon::at(socket)).await?;
+    let client = Client::connect(&client::Daemon::own(socket)).await?;
     let watch = Watch::new(&setup);
     let technician = setup.technician();
     let floor =

@@ -1,13 +1,14 @@
 //! `tell`: one request to the daemon.
 
 use clap::{Args, Subcommand};
+use client::Client;
 use events::{
     Alarm, EngineWord, FluidLook, LampState, Leak, LeakPlace, Line, Part, People, Precondition, Request,
     Role, Surface, Symptom, Task, Told, Way, Word,
 };
 use units::{Celsius, Degrees, Millilitres, Millimetres, Rpm, text};
 
-use crate::client::{Client, Where};
+use crate::client::Where;
 use crate::failure::{Exit, Failure};
 use crate::screen::Screen;
 

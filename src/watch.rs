@@ -6,19 +6,20 @@
 use std::time::{Duration, Instant};
 
 use clap::Args;
+use client::{Daemon, Link, News};
 use events::{Line, Told, Word};
 use tokio::sync::mpsc;
 use units::Mono;
-use view::{Ask, Fold, Look, Offer, Patience, Said, Seat, View};
+use view::{Ask, Fold, Look, Offer, Said, Seat, View};
 
-use crate::client::{Client, Daemon, Where};
+use crate::client::Where;
 use crate::failure::{Exit, Failure};
 use crate::screen::{Screen, say};
 use crate::term::{self, Face, Form, Key, Terminal, Typed};
 
 /// The screen is painted at least this often, for ages and countdowns.
 const TICK: Duration = Duration::from_millis(200);
-/// A daemon that does not answer is waited for so long.
+/// Before the first picture a daemon is waited for so long.
 const ANSWER: Duration = Duration::from_millis(500);
 /// The second press of a key that is confirmed by pressing it twice comes within this.
 const TWICE: Duration = Duration::from_secs(3);
@@ -77,19 +78,19 @@ fn keyboard() -> mpsc::Receiver<Key> {
 
 /// For programs: the view as JSON, one line whenever it changes in more than an age.
 async fn lines(args: &WatchArgs, screen: Screen) -> Result<(), Failure> {
-    let mut link = Link::new(args.at.daemon());
+    let mut heard = Heard::new(args.at.daemon());
     let mut last: Option<View> = None;
     let mut trouble = None;
     loop {
         tokio::select! {
-            () = link.go_on() => {}
+            () = heard.go_on(TICK) => {}
             _ = tokio::signal::ctrl_c() => return Err(Failure::new(Exit::Interrupted, "")),
         }
-        if trouble != link.trouble {
-            trouble.clone_from(&link.trouble);
+        if trouble != heard.trouble {
+            trouble.clone_from(&heard.trouble);
             trouble.iter().for_each(|why| say(&format!("standpipe: {why}")));
         }
-        let mut view = link.look(args.seat, screen);
+        let mut view = heard.look(args.seat, screen);
         view.link = view.link.split(',').next().unwrap_or_default().to_owned();
         let comparable = |v: &View| View { seq: 0, ..v.clone() };
         if last.as_ref().map(comparable) != Some(comparable(&view)) {
@@ -99,35 +100,20 @@ async fn lines(args: &WatchArgs, screen: Screen) -> Result<(), Failure> {
     }
 }
 
-/// The connection to the daemon, found again when it is lost, and the fold of what it said.
-struct Link {
-    daemon: Daemon,
+/// The daemon, found again when it is lost, and the fold of what it said.
+struct Heard {
+    link: Link,
     started: Instant,
     fold: Fold,
-    client: Option<Client>,
-    /// Since when there is a connection.
-    since: Instant,
-    patience: Patience,
-    /// Before this it is not looked for again.
-    next_try: Instant,
     /// Why there is no daemon, where a person must do something about it.
     trouble: Option<String>,
     answer: Option<Word>,
 }
 
-impl Link {
+impl Heard {
     fn new(daemon: Daemon) -> Self {
-        Self {
-            daemon,
-            started: Instant::now(),
-            fold: Fold::default(),
-            client: None,
-            since: Instant::now(),
-            patience: Patience::default(),
-            next_try: Instant::now(),
-            trouble: None,
-            answer: None,
-        }
+        let link = Link::new(daemon);
+        Self { link, started: Instant::now(), fold: Fold::default(), trouble: None, answer: None }
     }
 
     fn now(&self) -> Mono {
@@ -138,73 +124,28 @@ impl Link {
         self.fold.look(&Look { now: self.now(), seat, units: screen.units })
     }
 
-    /// One line more, or one try to connect; at most a tick long.
-    async fn go_on(&mut self) {
-        match &mut self.client {
-            Some(client) => {
-                if let Ok(heard) = tokio::time::timeout(TICK, client.next()).await {
-                    self.hear(heard.ok().flatten().map(|h| h.line));
-                }
-            }
-            None => {
-                let pause = self.next_try.saturating_duration_since(Instant::now());
-                if pause.is_zero() { self.connect().await } else { tokio::time::sleep(pause.min(TICK)).await }
-            }
-        }
-    }
-
-    fn hear(&mut self, line: Option<Option<Line>>) {
+    /// The next news, or nothing within `wait`.
+    async fn go_on(&mut self, wait: Duration) {
+        let Ok(news) = tokio::time::timeout(wait, self.link.next()).await else { return };
         let now = self.now();
-        match line {
-            None => {
-                self.ended(false);
-                self.fold.lost(now);
+        match news {
+            News::Connected(lines) => {
+                self.trouble = None;
+                lines.iter().for_each(|line| self.fold.hear(line, now));
             }
-            Some(Some(line)) => {
-                self.fold.hear(&line, now);
-                let bye = matches!(line, Line::Word(Word::Bye { .. }));
-                if let Line::Word(word @ (Word::Accepted { .. } | Word::Refused { .. })) = line {
-                    self.answer = Some(word);
-                }
-                if bye || self.fold.is_outdated() {
-                    self.ended(bye);
-                }
-            }
-            Some(None) => {}
+            News::Line(heard) => heard.line.into_iter().for_each(|line| self.hear(line, now)),
+            News::Lost => self.fold.lost(now),
+            News::Away(why) => self.trouble = Some(why.to_string()).filter(|_| why.needs_a_hand()),
         }
     }
 
-    fn ended(&mut self, bye: bool) {
-        if self.client.take().is_some() {
-            self.wait(self.since.elapsed(), bye);
+    fn hear(&mut self, line: Line, now: Mono) {
+        self.fold.hear(&line, now);
+        if let Line::Word(word @ (Word::Accepted { .. } | Word::Refused { .. })) = line {
+            self.answer = Some(word);
         }
-    }
-
-    fn wait(&mut self, lasted: Duration, bye: bool) {
-        self.patience.ended(lasted, bye);
-        self.next_try = Instant::now() + self.patience.pause();
-    }
-
-    async fn connect(&mut self) {
-        let found = tokio::time::timeout(ANSWER, Client::connect(&self.daemon)).await;
-        self.trouble = None;
-        match found {
-            Ok(Ok(client)) => {
-                let now = self.now();
-                self.fold.hear(&client.hello(), now);
-                self.fold.hear(&Line::Word(Word::Snapshot(client.snapshot.clone())), now);
-                self.client = Some(client);
-                self.since = Instant::now();
-            }
-            Ok(Err(failure)) => {
-                // Turned away, or what listens there is not ours: asked less often, and said.
-                let turned_away = matches!(failure.exit, Exit::TryAgain | Exit::NoPermission | Exit::Config);
-                if turned_away {
-                    self.trouble = Some(failure.what);
-                }
-                self.wait(Duration::ZERO, turned_away);
-            }
-            Err(_) => self.wait(Duration::ZERO, false),
+        if self.fold.is_outdated() {
+            self.link.renew();
         }
     }
 }
@@ -216,7 +157,7 @@ struct Armed {
 }
 
 struct Watch {
-    link: Link,
+    heard: Heard,
     screen: Screen,
     terminal: Terminal,
     seat: Seat,
@@ -230,7 +171,7 @@ struct Watch {
 impl Watch {
     fn new(args: &WatchArgs, screen: Screen, terminal: Terminal) -> Self {
         Self {
-            link: Link::new(args.at.daemon()),
+            heard: Heard::new(args.at.daemon()),
             screen,
             terminal,
             seat: args.seat,
@@ -243,7 +184,7 @@ impl Watch {
     }
 
     async fn run(mut self, mut keys: mpsc::Receiver<Key>) -> Result<(), Failure> {
-        self.link.connect().await;
+        self.heard.go_on(ANSWER).await;
         loop {
             self.paint()?;
             tokio::select! {
@@ -253,9 +194,9 @@ impl Watch {
                     Some(Key::Char('q')) if self.form.is_none() => return Ok(()),
                     Some(key) => self.key(key).await,
                 },
-                () = self.link.go_on() => {}
+                () = self.heard.go_on(TICK) => {}
             }
-            if let Some(word) = self.link.answer.take() {
+            if let Some(word) = self.heard.answer.take() {
                 self.message = match word {
                     Word::Refused { says, .. } => format!("Refused: {says}"),
                     _ => "Taken down.".to_owned(),
@@ -265,9 +206,9 @@ impl Watch {
     }
 
     fn paint(&mut self) -> Result<(), Failure> {
-        let view = self.link.look(self.seat, self.screen);
+        let view = self.heard.look(self.seat, self.screen);
         let typed = self.form.as_ref().map(Form::line);
-        let message = typed.as_deref().or(self.link.trouble.as_deref()).unwrap_or(&self.message);
+        let message = typed.as_deref().or(self.heard.trouble.as_deref()).unwrap_or(&self.message);
         let face = Face { view: &view, units: self.screen.units, message, deeds: None, aside: self.aside };
         self.terminal.draw(&face)
     }
@@ -293,7 +234,7 @@ impl Watch {
     }
 
     async fn undo(&mut self) {
-        let view = self.link.look(self.seat, self.screen);
+        let view = self.heard.look(self.seat, self.screen);
         if view.undo.is_none() {
             self.message = "Nothing was told in the last minute that could be taken back.".to_owned();
         } else {
@@ -302,7 +243,7 @@ impl Watch {
     }
 
     async fn offer(&mut self, c: char) {
-        let view = self.link.look(self.seat, self.screen);
+        let view = self.heard.look(self.seat, self.screen);
         let place = c.to_digit(10).and_then(|n| n.checked_sub(1)).map(|n| n as usize);
         let offers = term::keyed(&view, self.aside);
         let Some(offer) = place.and_then(|n| offers.get(n).copied()).cloned() else { return };
@@ -342,12 +283,9 @@ impl Watch {
             }
         };
         self.told += 1;
-        let id = format!("watch-{}-{}-{}", std::process::id(), self.link.fold.seq(), self.told);
+        let id = format!("watch-{}-{}-{}", std::process::id(), self.heard.fold.seq(), self.told);
         let told = Told { id, by: Some(self.seat.role()), request };
-        let sent = match &mut self.link.client {
-            Some(client) => client.tell(&told).await.is_ok(),
-            None => false,
-        };
+        let sent = self.heard.link.tell(&told).await;
         self.message = if sent { "…" } else { "Not told: there is no daemon." }.to_owned();
     }
 }

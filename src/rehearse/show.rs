@@ -3,12 +3,12 @@
 
 use std::time::{Duration, Instant};
 
+use client::Client;
 use events::{Body, Event, Line, Precondition, Reason, Verdict, Word};
 use serde::Serialize;
 use units::Mono;
 use view::{Fold, Look, Seat, interval};
 
-use crate::client::Client;
 use crate::events::for_people;
 use crate::failure::{Exit, Failure};
 use crate::screen::Screen;

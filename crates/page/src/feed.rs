@@ -9,21 +9,19 @@ use std::path::PathBuf;
 use std::sync::Arc;
 use std::time::Duration;
 
+use client::{Daemon, Link, News};
 use events::{Line, Sheet, Told, Word};
 use serde::Serialize;
-use tokio::io::{AsyncBufReadExt as _, AsyncWriteExt as _, BufReader, Lines};
-use tokio::net::UnixStream;
-use tokio::net::unix::{OwnedReadHalf, OwnedWriteHalf};
 use tokio::sync::{mpsc, oneshot, watch};
 use units::text::UnitSystem;
 use units::{Clock, Mono};
-use view::{Fold, Look, Patience, Seat, View};
+use view::{Fold, Look, Seat, View};
 
 /// A frame goes out at least this often.
 pub(crate) const BEAT: Duration = Duration::from_millis(400);
 /// Requests that may wait.
 const ASKS: usize = 64;
-/// Answers that are waited for; one more and the oldest are given up.
+/// Answers that are waited for; one more and the oldest is given up.
 const WAITING: usize = 256;
 
 /// A frame as it is sent, the same for every page of a seat.
@@ -69,17 +67,6 @@ pub(crate) struct Source {
     pub(crate) units: UnitSystem,
 }
 
-/// How a connection to the daemon ended.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Ended {
-    /// With a last line.
-    Bye,
-    /// Without a word.
-    Lost,
-}
-
-type Connection = (Lines<BufReader<OwnedReadHalf>>, OwnedWriteHalf);
-
 struct Work {
     source: Source,
     started: tokio::time::Instant,
@@ -87,7 +74,9 @@ struct Work {
     under: watch::Sender<Frame>,
     inside: watch::Sender<Frame>,
     sheet: watch::Sender<Option<Box<Sheet>>>,
-    waiting: HashMap<String, oneshot::Sender<Word>>,
+    /// Whose answer is waited for, numbered in the order of asking.
+    waiting: HashMap<String, (u64, oneshot::Sender<Word>)>,
+    asked: u64,
 }
 
 /// Starts the feed; it ends when nobody holds the other end any more.
@@ -99,33 +88,47 @@ pub(crate) fn start(source: Source) -> (Feed, impl Future<Output = ()>) {
     let (asks, asked) = mpsc::channel(ASKS);
     let feed = Feed { under: under_frames, inside: inside_frames, sheet: sheets, asks };
     let started = tokio::time::Instant::now();
-    let work = Work { source, started, fold: Fold::default(), under, inside, sheet, waiting: HashMap::new() };
+    let work = Work {
+        source,
+        started,
+        fold: Fold::default(),
+        under,
+        inside,
+        sheet,
+        waiting: HashMap::new(),
+        asked: 0,
+    };
     (feed, work.run(asked))
 }
 
 impl Work {
     async fn run(mut self, mut asked: mpsc::Receiver<Asked>) {
-        let mut patience = Patience::default();
+        let mut link = Link::new(Daemon::own(self.source.socket.clone()));
+        let mut beat = tokio::time::interval(BEAT);
+        beat.set_missed_tick_behavior(tokio::time::MissedTickBehavior::Delay);
+        let mut is_news = false;
         loop {
+            tokio::select! {
+                // What was said is taken in before it is shown, all that there is.
+                biased;
+                news = link.next() => {
+                    is_news |= self.take(news, &mut link);
+                    continue;
+                },
+                () = std::future::ready(()), if is_news => {}
+                ask = asked.recv() => {
+                    let Some(ask) = ask else { return };
+                    // Without a daemon nobody can be told; the page says so.
+                    let told = self.wait_for(ask);
+                    if !link.tell(&told).await {
+                        self.waiting.remove(&told.id);
+                    }
+                    continue;
+                },
+                _ = beat.tick() => {}
+            }
+            is_news = false;
             self.publish();
-            if let Some(connection) = self.connect().await {
-                let since = tokio::time::Instant::now();
-                let Some(ended) = self.follow(connection, &mut asked).await else { return };
-                patience.ended(since.elapsed(), ended == Ended::Bye);
-                self.fold.lost(self.now());
-                self.waiting.clear();
-                self.publish();
-            }
-            let again = tokio::time::sleep(patience.pause());
-            tokio::pin!(again);
-            loop {
-                tokio::select! {
-                    () = &mut again => break,
-                    // Nobody can be told; the page says so.
-                    ask = asked.recv() => if ask.is_none() { return },
-                    () = tokio::time::sleep(BEAT) => self.publish(),
-                }
-            }
         }
     }
 
@@ -133,55 +136,33 @@ impl Work {
         self.source.clock.now()
     }
 
-    async fn connect(&mut self) -> Option<Connection> {
-        let stream = UnixStream::connect(&self.source.socket).await.ok()?;
-        // Whoever could put a socket of his own in its place shows nobody his verdict.
-        let (peer, own) = (stream.peer_cred().ok()?.uid(), rustix::process::geteuid().as_raw());
-        if peer != own && peer != 0 {
-            tracing::warn!(peer, "page: what listens at the socket is not our daemon");
-            return None;
+    /// Takes news in; whether there is something new to see.
+    fn take(&mut self, news: News, link: &mut Link) -> bool {
+        let now = self.now();
+        match news {
+            News::Connected(lines) => lines.iter().for_each(|line| self.fold.hear(line, now)),
+            News::Line(heard) => {
+                let is_news = heard.line.is_some_and(|line| self.hear(line));
+                if self.fold.is_outdated() {
+                    self.lost();
+                    link.renew();
+                }
+                return is_news;
+            }
+            News::Lost => self.lost(),
+            News::Away(why) => {
+                if why.needs_a_hand() {
+                    tracing::warn!(%why, "page: no daemon");
+                }
+                return false;
+            }
         }
-        let (reading, writing) = stream.into_split();
-        Some((BufReader::new(reading).lines(), writing))
+        true
     }
 
-    /// Follows one connection to its end; `None` where nobody wants it any more.
-    async fn follow(&mut self, connection: Connection, asked: &mut mpsc::Receiver<Asked>) -> Option<Ended> {
-        let (mut lines, mut writing) = connection;
-        let mut beat = tokio::time::interval(BEAT);
-        beat.set_missed_tick_behavior(tokio::time::MissedTickBehavior::Delay);
-        let mut news = false;
-        loop {
-            tokio::select! {
-                // What was said is taken in before it is shown, all that there is.
-                biased;
-                line = lines.next_line() => match line {
-                    Ok(Some(text)) => {
-                        let line = Line::read(&text).ok();
-                        if matches!(line, Some(Line::Word(Word::Bye { .. }))) {
-                            return Some(Ended::Bye);
-                        }
-                        news |= line.is_some_and(|line| self.hear(line));
-                        if self.fold.is_outdated() {
-                            return Some(Ended::Lost);
-                        }
-                        continue;
-                    }
-                    _ => return Some(Ended::Lost),
-                },
-                () = std::future::ready(()), if news => {}
-                ask = asked.recv() => {
-                    let line = self.line(ask?);
-                    if writing.write_all(line.as_bytes()).await.is_err() {
-                        return Some(Ended::Lost);
-                    }
-                    continue;
-                },
-                _ = beat.tick() => {}
-            }
-            news = false;
-            self.publish();
-        }
+    fn lost(&mut self) {
+        self.fold.lost(self.now());
+        self.waiting.clear();
     }
 
     /// Takes a line in; whether there is something new to see.
@@ -203,18 +184,21 @@ impl Work {
             Word::Accepted { id, .. } | Word::Refused { id: Some(id), .. } => id.clone(),
             _ => return,
         };
-        if let Some(waiting) = self.waiting.remove(&id) {
+        if let Some((_, waiting)) = self.waiting.remove(&id) {
             let _ = waiting.send(word);
         }
     }
 
-    fn line(&mut self, ask: Asked) -> String {
-        self.waiting.retain(|_, w| !w.is_closed());
+    /// The answer is waited for; where too many are, the oldest is given up.
+    fn wait_for(&mut self, ask: Asked) -> Told {
+        self.waiting.retain(|_, (_, answer)| !answer.is_closed());
         if self.waiting.len() >= WAITING {
-            self.waiting.clear();
+            let oldest = self.waiting.iter().min_by_key(|(_, (n, _))| *n).map(|(id, _)| id.clone());
+            oldest.into_iter().for_each(|id| drop(self.waiting.remove(&id)));
         }
-        self.waiting.insert(ask.told.id.clone(), ask.answer);
-        serde_json::to_string(&ask.told).unwrap_or_default() + "\n"
+        self.asked += 1;
+        self.waiting.insert(ask.told.id.clone(), (self.asked, ask.answer));
+        ask.told
     }
 
     fn publish(&mut self) {

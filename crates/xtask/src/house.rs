@@ -23,7 +23,8 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("job", &["units", "fluid", "events"]),
     ("service", &["units", "frames", "adapter", "fluid", "events", "gate", "job"]),
     ("view", &["units", "events"]),
-    ("page", &["units", "events", "view"]),
+    ("client", &["events"]),
+    ("page", &["units", "events", "client", "view"]),
     ("rehearsal", &["units", "frames", "fluid", "events"]),
     (
         "standpipe",
@@ -36,6 +37,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "gate",
             "job",
             "service",
+            "client",
             "view",
             "page",
             "rehearsal",

@@ -12,7 +12,7 @@ const LONGEST: Duration = Duration::from_secs(5);
 
 /// The pause so far.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Patience {
+pub(crate) struct Patience {
     next: Duration,
 }
 
@@ -25,7 +25,7 @@ impl Default for Patience {
 impl Patience {
     /// A connection has ended after so long, with a last line from the daemon or without one. Whoever is turned away again
     /// and again asks ever less often; after one that lasted, the daemon is looked for soon.
-    pub fn ended(&mut self, lasted: Duration, bye: bool) {
+    pub(crate) fn ended(&mut self, lasted: Duration, bye: bool) {
         if lasted >= LONGEST {
             self.next = FIRST;
         }
@@ -35,7 +35,7 @@ impl Patience {
     }
 
     /// How long to wait before the next try.
-    pub fn pause(&self) -> Duration {
+    pub(crate) const fn pause(&self) -> Duration {
         self.next
     }
 }

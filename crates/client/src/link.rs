@@ -1,0 +1,136 @@
+//! Connection after connection: the daemon is lost, and found again by itself.
+//!
+//! In: a [`Daemon`]. Out: [`News`], one after the other. A daemon that was restarted is found again at once, one that turns us away is asked
+//! ever less often. Waiting for news may be given up at any moment, by a screen that must paint; nothing is lost then.
+
+use std::time::Duration;
+
+use events::{Line, Told, Word};
+use tokio::time::Instant;
+
+use crate::client::{Client, Heard, Opening};
+use crate::daemon::Daemon;
+use crate::error::ClientError;
+use crate::patience::Patience;
+
+/// What listens and does not greet for so long is no daemon (own choice: a busy machine on a bench takes a second).
+const GREETS_WITHIN: Duration = Duration::from_secs(5);
+
+/// What happened on the link.
+pub enum News {
+    /// A connection stands: the daemon's first two lines.
+    Connected(Box<[Line; 2]>),
+    /// A line.
+    Line(Box<Heard>),
+    /// The connection is gone.
+    Lost,
+    /// There is no connection, and why.
+    Away(ClientError),
+}
+
+enum State {
+    Away,
+    Opening(Opening),
+    Open(Client),
+}
+
+/// The link to a daemon that may come and go.
+pub struct Link {
+    daemon: Daemon,
+    state: State,
+    patience: Patience,
+    /// Since when it is opening or open.
+    since: Instant,
+    /// Before this it is not looked for again.
+    next_try: Instant,
+}
+
+impl Link {
+    /// A link that is not connected yet.
+    pub fn new(daemon: Daemon) -> Self {
+        let now = Instant::now();
+        Self { daemon, state: State::Away, patience: Patience::default(), since: now, next_try: now }
+    }
+
+    /// The next news.
+    pub async fn next(&mut self) -> News {
+        loop {
+            match &mut self.state {
+                State::Away => {
+                    tokio::time::sleep_until(self.next_try).await;
+                    match Opening::begin(&self.daemon).await {
+                        Ok(opening) => {
+                            self.since = Instant::now();
+                            self.state = State::Opening(opening);
+                        }
+                        Err(why) => return self.away(why),
+                    }
+                }
+                State::Opening(opening) => {
+                    let greeted = tokio::time::timeout_at(self.since + GREETS_WITHIN, opening.greet()).await;
+                    match greeted.unwrap_or_else(|_| Err(ClientError::Silent { at: self.daemon.at() })) {
+                        Ok(snapshot) => return self.connected(snapshot),
+                        Err(why) => return self.away(why),
+                    }
+                }
+                State::Open(client) => match client.next().await {
+                    Ok(Some(heard)) => {
+                        if matches!(heard.line, Some(Line::Word(Word::Bye { .. }))) {
+                            return self.lost(true);
+                        }
+                        return News::Line(Box::new(heard));
+                    }
+                    Ok(None) | Err(_) => return self.lost(false),
+                },
+            }
+        }
+    }
+
+    /// Tells something; `false` where there is no connection, or it has just broken.
+    pub async fn tell(&mut self, told: &Told) -> bool {
+        match &mut self.state {
+            State::Open(client) => client.tell(told).await.is_ok(),
+            State::Away | State::Opening(_) => false,
+        }
+    }
+
+    /// Whether a connection stands.
+    pub const fn is_open(&self) -> bool {
+        matches!(self.state, State::Open(_))
+    }
+
+    /// Gives the connection up for a new one, and with it a new snapshot.
+    pub fn renew(&mut self) {
+        let _ = self.lost(false);
+    }
+
+    fn connected(&mut self, snapshot: Box<events::Snapshot>) -> News {
+        let State::Opening(opening) = std::mem::replace(&mut self.state, State::Away) else {
+            return News::Lost;
+        };
+        match opening.open(snapshot) {
+            Ok(client) => {
+                let lines = [client.hello(), Line::Word(Word::Snapshot(client.snapshot.clone()))];
+                self.state = State::Open(client);
+                News::Connected(Box::new(lines))
+            }
+            Err(why) => self.away(why),
+        }
+    }
+
+    fn away(&mut self, why: ClientError) -> News {
+        self.wait(Duration::ZERO, why.needs_a_hand());
+        News::Away(why)
+    }
+
+    fn lost(&mut self, bye: bool) -> News {
+        self.wait(self.since.elapsed(), bye);
+        News::Lost
+    }
+
+    fn wait(&mut self, lasted: Duration, turned_away: bool) {
+        self.state = State::Away;
+        self.patience.ended(lasted, turned_away);
+        self.next_try = Instant::now() + self.patience.pause();
+    }
+}
