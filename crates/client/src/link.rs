@@ -3,6 +3,7 @@
 //! In: a [`Daemon`]. Out: [`News`], one after the other. A daemon that was restarted is found again at once, one that turns us away is asked
 //! ever less often. Waiting for news may be given up at any moment, by a screen that must paint; nothing is lost then.
 
+use std::pin::Pin;
 use std::time::Duration;
 
 use events::{Line, Told, Word};
@@ -28,8 +29,12 @@ pub enum News {
     Away(ClientError),
 }
 
+/// A connection that is being made.
+type Connecting = Pin<Box<dyn Future<Output = Result<Opening, ClientError>> + Send>>;
+
 enum State {
     Away,
+    Connecting(Connecting),
     Opening(Opening),
     Open(Client),
 }
@@ -43,13 +48,27 @@ pub struct Link {
     since: Instant,
     /// Before this it is not looked for again.
     next_try: Instant,
+    greets_within: Duration,
 }
 
 impl Link {
     /// A link that is not connected yet.
     pub fn new(daemon: Daemon) -> Self {
         let now = Instant::now();
-        Self { daemon, state: State::Away, patience: Patience::default(), since: now, next_try: now }
+        Self {
+            daemon,
+            state: State::Away,
+            patience: Patience::default(),
+            since: now,
+            next_try: now,
+            greets_within: GREETS_WITHIN,
+        }
+    }
+
+    /// The same, with another bound on how long a greeting may take.
+    #[must_use]
+    pub fn greeted_within(self, greets_within: Duration) -> Self {
+        Self { greets_within, ..self }
     }
 
     /// The next news.
@@ -58,16 +77,19 @@ impl Link {
             match &mut self.state {
                 State::Away => {
                     tokio::time::sleep_until(self.next_try).await;
-                    match Opening::begin(&self.daemon).await {
-                        Ok(opening) => {
-                            self.since = Instant::now();
-                            self.state = State::Opening(opening);
-                        }
-                        Err(why) => return self.away(why),
-                    }
+                    let daemon = self.daemon.clone();
+                    self.state = State::Connecting(Box::pin(async move { Opening::begin(&daemon).await }));
                 }
+                State::Connecting(connecting) => match connecting.await {
+                    Ok(opening) => {
+                        self.since = Instant::now();
+                        self.state = State::Opening(opening);
+                    }
+                    Err(why) => return self.away(why),
+                },
                 State::Opening(opening) => {
-                    let greeted = tokio::time::timeout_at(self.since + GREETS_WITHIN, opening.greet()).await;
+                    let greeted =
+                        tokio::time::timeout_at(self.since + self.greets_within, opening.greet()).await;
                     match greeted.unwrap_or_else(|_| Err(ClientError::Silent { at: self.daemon.at() })) {
                         Ok(snapshot) => return self.connected(snapshot),
                         Err(why) => return self.away(why),
@@ -90,7 +112,7 @@ impl Link {
     pub async fn tell(&mut self, told: &Told) -> bool {
         match &mut self.state {
             State::Open(client) => client.tell(told).await.is_ok(),
-            State::Away | State::Opening(_) => false,
+            State::Away | State::Connecting(_) | State::Opening(_) => false,
         }
     }
 
