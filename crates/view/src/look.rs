@@ -236,7 +236,8 @@ impl State {
 
     /// The sheet has a second band, nothing shows the air outside, and it is not decided yet which band counts.
     fn asks_air(&self, step: Option<Step>) -> bool {
-        let second = self.known.sheet.as_ref().is_some_and(|s| s.check.hot_band_c.is_some() && !s.is_in_the_heat());
+        let second =
+            self.known.sheet.as_ref().is_some_and(|s| s.check.hot_band_c.is_some() && !s.is_in_the_heat());
         let shown = self.read.contains_key(&Quantity::AmbientAirTemperature);
         second && !shown && step.is_none_or(|s| s < Step::Circulate)
     }
