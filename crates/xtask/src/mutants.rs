@@ -75,7 +75,14 @@ const ROOMS: &[Room] = &[
     Room {
         name: "driver",
         package: "adapter",
-        files: &["codec.rs", "schedule.rs", "driver/confirm.rs", "driver/turns.rs", "driver/search.rs"],
+        files: &[
+            "codec.rs",
+            "schedule.rs",
+            "driver/known/confirm.rs",
+            "driver/known/turns.rs",
+            "driver/phase/search.rs",
+            "driver/look.rs",
+        ],
         first: Tests { targets: &["--lib"], words: &[] },
         all: Tests { targets: &[], words: &[] },
     },

@@ -1,7 +1,7 @@
 //! What a reply to a reading request is worth: an answer only if everything about it fits.
 //!
 //! In: the text, how the bus lays it out, what was asked and who has to answer. Out: [`Finding`]. Pure.
-//! Not here: what is done about it (`poll.rs`). Source: rules 8 to 11 of section 16 of the dialect reference.
+//! Not here: what is done about it (`phase/poll.rs`). Source: rules 8 to 11 of section 16 of the dialect reference.
 
 use frames::{Ask, Ecu, Headers, Layout, Message, NegativeReply, Status, WireError};
 
@@ -78,23 +78,6 @@ fn is_bare(text: &[u8], layout: Layout, ask: Ask) -> bool {
     let hidden = Layout { headers: Headers::Hidden, ..layout };
     frames::messages(text, hidden, Some(ask))
         .is_ok_and(|all| all.iter().any(|message| ask.matches(&message.data)))
-}
-
-/// The text by which a control unit asks for more time, without spaces.
-pub(super) fn pending_text(ask: Ask) -> [u8; 6] {
-    let digit =
-        |nibble: u8| char::from_digit(u32::from(nibble), 16).map_or(b'0', |c| c.to_ascii_uppercase() as u8);
-    let service = ask.service();
-    [b'7', b'F', digit(service >> 4), digit(service & 0xF), b'7', b'8']
-}
-
-/// Whether `text` holds `word`, written in capital letters; spaces, dots and letter case of the text are ignored.
-pub(super) fn holds(text: &[u8], word: &[u8]) -> bool {
-    let Some(&first) = word.first() else { return true };
-    text.iter().enumerate().filter(|(_, byte)| byte.to_ascii_uppercase() == first).any(|(at, _)| {
-        let rest = text.iter().skip(at).filter(|byte| !matches!(byte, b' ' | b'.'));
-        rest.take(word.len()).map(u8::to_ascii_uppercase).eq(word.iter().copied())
-    })
 }
 
 #[cfg(test)]
@@ -201,17 +184,5 @@ mod tests {
         for (what, text, layout, ask, from, want) in cases {
             assert_eq!(told(text, *layout, ask, *from), *want, "{what}");
         }
-    }
-
-    #[test]
-    fn words_are_found_across_spaces_and_dots() {
-        assert!(holds(b"BUS INIT: ...", b"BUSINIT"));
-        assert!(holds(b"\rSEARCHING", b"SEARCHING"));
-        assert!(holds(b"7E9 03 7F 22 78 \r", &pending_text(Ask::Identifier(0x1940))));
-        assert!(!holds(b"7E9 03 7F 21 78 \r", &pending_text(Ask::Identifier(0x1940))));
-        assert!(!holds(b"SEARCHIN", b"SEARCHING"));
-        assert!(holds(b"Searching...", b"SEARCHING"), "letter case is the adapter's business");
-        assert!(holds(b"7e9037f2278\r", &pending_text(Ask::Identifier(0x1940))));
-        assert!(holds(b"7E9 03 7F 2A 78", b"7F2A78") && holds(b"7e9 03 7f 2a 78", b"7F2A78"));
     }
 }

@@ -5,7 +5,7 @@
 
 use units::Mono;
 
-use super::Exchange;
+use super::exchange::Exchange;
 
 /// So many bytes of a reply are shown.
 const SHOWN: usize = 64;

@@ -15,7 +15,7 @@ fn asked(schedule: Schedule, seconds: u64, silent: Option<Slot>) -> String {
             Choice::Voltage => polls.voltage_left(now),
             Choice::Ask(slot) => {
                 let poll = polls.poll(slot).unwrap_or(Poll::new(Ask::Current(0), Duration::ZERO));
-                polls.left(Current::first(slot, poll), now);
+                polls.left(slot, poll.header, Turn::Own, now);
                 now = now.after(Duration::from_millis(50));
                 if silent == Some(slot) {
                     polls.silent(slot, now);

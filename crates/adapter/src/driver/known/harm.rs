@@ -16,11 +16,11 @@ use std::time::Duration;
 use units::Mono;
 
 use super::turns::Slot;
-use crate::command::Setup;
+use crate::command::{Command, Setup};
 
 /// What can be blamed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Suspect {
+pub(crate) enum Suspect {
     /// A request of the schedule, with the addressing before it.
     Ask(Slot),
     /// A word to the adapter itself.
@@ -28,6 +28,14 @@ pub(super) enum Suspect {
 }
 
 impl Suspect {
+    /// The word to the adapter that `command` is; a request of the schedule is known by its place there.
+    pub(crate) const fn of(command: Command) -> Option<Self> {
+        match command {
+            Command::Set(setup) => Some(Self::Set(setup)),
+            Command::Read(_) | Command::Counted(..) => None,
+        }
+    }
+
     /// Whether nothing can be read without it.
     const fn is_needed(self) -> bool {
         match self {
@@ -63,7 +71,7 @@ struct Record {
 
 /// See the module's words.
 #[derive(Debug, Default)]
-pub(super) struct Harm {
+pub(crate) struct Harm {
     under_way: Option<Suspect>,
     records: Vec<Record>,
 }
@@ -80,12 +88,12 @@ const MOST: usize = 96;
 
 impl Harm {
     /// It leaves now.
-    pub(super) fn left(&mut self, suspect: Option<Suspect>) {
+    pub(crate) fn left(&mut self, suspect: Option<Suspect>) {
         self.under_way = suspect;
     }
 
     /// A reply came: it does no harm.
-    pub(super) fn answered(&mut self) {
+    pub(crate) fn answered(&mut self) {
         let Some(suspect) = self.under_way.take() else { return };
         if let Some(record) = self.record(suspect) {
             (record.times, record.proven, record.until) = (0, true, Mono::ZERO);
@@ -93,12 +101,12 @@ impl Harm {
     }
 
     /// The adapter is in step again without its settings being lost.
-    pub(super) fn survived(&mut self) {
+    pub(crate) fn survived(&mut self) {
         self.under_way = None;
     }
 
     /// The connection has ended; what is avoided from now on because of it.
-    pub(super) fn ended(&mut self, now: Mono) -> Option<Suspect> {
+    pub(crate) fn ended(&mut self, now: Mono) -> Option<Suspect> {
         let suspect = self.under_way.take();
         let proven = suspect.is_none_or(|suspect| self.record(suspect).is_some_and(|record| record.proven));
         if proven {
@@ -119,7 +127,7 @@ impl Harm {
     }
 
     /// Until when it is avoided, if it is.
-    pub(super) fn avoided(&self, suspect: Suspect, now: Mono) -> Option<Mono> {
+    pub(crate) fn avoided(&self, suspect: Suspect, now: Mono) -> Option<Mono> {
         let record = self.records.iter().find(|record| record.suspect == suspect)?;
         (record.times >= TWICE && now < record.until).then_some(record.until)
     }

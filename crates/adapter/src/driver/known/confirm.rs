@@ -6,14 +6,14 @@
 //! A signal that changes with nearly every reading is let through, as engine speed does; the gating one only as long as
 //! the line has shown no damage lately: then no reading is better than a wrong one. J1850, ISO 9141-2 and ISO 14230-4 show their check sums; nothing is repeated there.
 //!
-//! In: good answers. Out: [`Belief`]. Pure. Not here: asking again (`poll.rs`). Source: section 13 of the dialect
+//! In: good answers. Out: [`Belief`]. Pure. Not here: asking again (`phase/poll.rs`). Source: section 13 of the dialect
 //! reference asks for "no reading rather than a wrong one"; this way of doing so is ours.
 
 use frames::Message;
 
 /// What to do with a good answer.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Belief {
+pub(crate) enum Belief {
     /// It counts.
     Sure,
     /// Ask once more.
@@ -24,7 +24,7 @@ pub(super) enum Belief {
 
 /// What is known of one signal.
 #[derive(Debug, Default)]
-pub(super) struct Confirm {
+pub(crate) struct Confirm {
     /// The last answer that counted.
     last: Vec<Message>,
     /// The one that waits for its second.
@@ -42,7 +42,7 @@ const GIVE_UP: u8 = 3;
 
 impl Confirm {
     /// What to do with `answer`; `strict`: no change is let through for the signal's being lively.
-    pub(super) fn hear(&mut self, answer: &[Message], strict: bool) -> Belief {
+    pub(crate) fn hear(&mut self, answer: &[Message], strict: bool) -> Belief {
         // Of several control units now one is first and now another; that is no change.
         let mut answer = answer.to_vec();
         answer.sort_by(|one, other| (one.ecu, &one.data).cmp(&(other.ecu, &other.data)));

@@ -42,28 +42,28 @@ pub struct Tries {
 
 /// How often things went wrong, to stop trying the same for ever.
 #[derive(Debug, Default)]
-pub(super) struct Faults {
+pub(crate) struct Faults {
     /// Faults of its own that the adapter reported.
-    pub(super) own: Strikes,
+    pub(crate) own: Strikes,
     /// Data requests in a row without a reply in time.
-    pub(super) misses: u8,
+    pub(crate) misses: u8,
     /// Resynchronisations for replies nobody waited for.
-    pub(super) surplus: Strikes,
+    pub(crate) surplus: Strikes,
     /// Resets suspected from the form of replies.
-    pub(super) forms: Strikes,
+    pub(crate) forms: Strikes,
     /// Searches of an adapter whose protocol was named.
-    pub(super) searches: Strikes,
+    pub(crate) searches: Strikes,
     /// When the line last spoilt something.
-    pub(super) damaged: Option<Mono>,
+    pub(crate) damaged: Option<Mono>,
     /// A reset was made because the engine's control unit was not heard.
-    pub(super) reset_for_engine: bool,
+    pub(crate) reset_for_engine: bool,
     /// `ATFE` is due in the next set-up.
-    pub(super) forget_events: bool,
+    pub(crate) forget_events: bool,
 }
 
 /// How often something happened lately.
 #[derive(Debug, Default)]
-pub(super) struct Strikes {
+pub(crate) struct Strikes {
     count: u8,
     last: Option<Mono>,
 }
@@ -73,7 +73,7 @@ impl Strikes {
     const MEMORY: Duration = Duration::from_secs(60);
 
     /// It happened again; how often lately, with this time.
-    pub(super) fn strike(&mut self, now: Mono) -> u8 {
+    pub(crate) fn strike(&mut self, now: Mono) -> u8 {
         let forgotten = self.last.is_none_or(|last| now.since(last) > Self::MEMORY);
         self.count = if forgotten { 1 } else { self.count.saturating_add(1) };
         self.last = Some(now);

@@ -3,7 +3,7 @@
 //! The gating request comes first whenever it is due, save that another one that is due gets its turn after it. The
 //! others go in groups of one address, the ones that are nearly due with those that are, since every change of address
 //! costs an exchange of its own. What is silent is asked seldom; failures of one kind in a row make all wait.
-//! In: what became of each request, the time. Out: [`Choice`]. Pure. Not here: how it is asked (`poll.rs`), with which
+//! In: what became of each request, the time. Out: [`Choice`]. Pure. Not here: how it is asked (`phase/poll.rs`), with which
 //! count of replies (`count.rs`). Method: rule 14 of section 16 of the dialect reference.
 
 use std::time::Duration;
@@ -34,7 +34,7 @@ struct Task {
 
 /// Which request of the schedule.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Slot {
+pub(crate) enum Slot {
     Gating,
     Once(usize),
     Other(usize),
@@ -42,55 +42,21 @@ pub(super) enum Slot {
     Presence,
 }
 
-/// The request that is being prepared, sent or repeated.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Current {
-    pub(super) slot: Slot,
-    pub(super) poll: Poll,
-    pub(super) repeats: u8,
-    pub(super) pending: u8,
-    /// The protocol is closed first (after `CAN ERROR`).
-    pub(super) close: bool,
-    /// It only confirms an answer that came.
-    pub(super) confirms: bool,
-    /// The count digit it leaves with.
-    pub(super) digit: Option<u8>,
-    /// It was answered `NO DATA` with a count digit, and is asked without.
-    pub(super) undigited: bool,
-}
-
-impl Current {
-    /// Asked for the first time.
-    pub(super) const fn first(slot: Slot, poll: Poll) -> Self {
-        Self {
-            slot,
-            poll,
-            repeats: 0,
-            pending: 0,
-            close: false,
-            confirms: false,
-            digit: None,
-            undigited: false,
-        }
-    }
-}
-
 /// Everything that is asked, and when each is due.
 #[derive(Debug)]
-pub(super) struct Polls {
+pub(crate) struct Polls {
     gating: Option<Task>,
     others: Vec<Task>,
     once: Vec<Task>,
     once_next: usize,
     floor: Duration,
     bus_floor: Duration,
-    pub(super) current: Option<Current>,
     last: Option<Mono>,
     last_was_gating: bool,
     /// Whom the last request was addressed to.
     here: Option<Option<Header>>,
     /// Nothing is asked before.
-    pub(super) not_before: Mono,
+    pub(crate) not_before: Mono,
     voltage_due: Option<Mono>,
     poke: bool,
     /// How many requests lost their count digit to a short reply.
@@ -98,14 +64,23 @@ pub(super) struct Polls {
     /// How often in a row `NO DATA` came with a count digit, and an answer without.
     undigited: u8,
     /// Requests in a row without any answer.
-    pub(super) quiet: u8,
+    pub(crate) quiet: u8,
     /// The kind of the last failure, and how often in a row.
     failed: (&'static str, u8),
 }
 
+/// Whose turn a request takes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Turn {
+    /// It is due.
+    Own,
+    /// To see an answer that came a second time.
+    Extra,
+}
+
 /// What becomes of requests that stayed silent on an earlier connection.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Silent {
+pub(crate) enum Silent {
     /// They are asked like others.
     Forgiven,
     /// They are still asked seldom: an adapter that searches anew after each silence.
@@ -113,14 +88,14 @@ pub(super) enum Silent {
 }
 
 /// What to do next.
-pub(super) enum Choice {
+pub(crate) enum Choice {
     Ask(Slot),
     Voltage,
     Wait(Option<Mono>),
 }
 
 impl Polls {
-    pub(super) fn new(schedule: Schedule) -> Self {
+    pub(crate) fn new(schedule: Schedule) -> Self {
         let task = |poll| Task {
             poll,
             due: Mono::ZERO,
@@ -138,7 +113,6 @@ impl Polls {
             once_next: 0,
             floor: schedule.floor,
             bus_floor: Duration::ZERO,
-            current: None,
             last: None,
             last_was_gating: false,
             here: None,
@@ -153,7 +127,7 @@ impl Polls {
     }
 
     /// The vehicle answers, on a bus of this form if that is known: everything is due.
-    pub(super) fn start(&mut self, bus: Option<frames::Bus>, silent: Silent, now: Mono) {
+    pub(crate) fn start(&mut self, bus: Option<frames::Bus>, silent: Silent, now: Mono) {
         for task in self.gating.iter_mut().chain(&mut self.others).chain(&mut self.once) {
             let stays = silent == Silent::Kept && task.silent >= SILENT;
             (task.due, task.barred, task.slow) = (if stays { task.due.max(now) } else { now }, false, 0);
@@ -161,7 +135,7 @@ impl Polls {
             let count = bus.map_or(Count::Never, |bus| Count::new(bus, task.poll.header));
             (task.count, task.confirm) = (count, Confirm::default());
         }
-        (self.once_next, self.current, self.quiet, self.not_before) = (0, None, 0, now);
+        (self.once_next, self.quiet, self.not_before) = (0, 0, now);
         // Of buses that cannot be told apart the most patient one.
         let floor = bus
             .map_or_else(|| frames::Bus::ALL.into_iter().map(bus_floor).max().unwrap_or_default(), bus_floor);
@@ -170,40 +144,40 @@ impl Polls {
         (self.voltage_due, self.here) = (Some(now.after(VOLTAGE_EVERY)), None);
     }
 
-    pub(super) fn pause(&mut self) {
-        self.current = None;
+    /// Nothing is asked any more.
+    pub(crate) fn pause(&mut self) {
         self.poke = false;
     }
 
     /// The adapter is about to fall asleep: say something.
-    pub(super) fn poke(&mut self) {
+    pub(crate) fn poke(&mut self) {
         self.poke = true;
     }
 
-    pub(super) fn take_poke(&mut self) -> bool {
+    pub(crate) fn take_poke(&mut self) -> bool {
         std::mem::take(&mut self.poke)
     }
 
     /// Not before `until`.
-    pub(super) fn put_off(&mut self, slot: Slot, until: Mono) {
+    pub(crate) fn put_off(&mut self, slot: Slot, until: Mono) {
         if let Some(task) = self.task(slot) {
             task.due = task.due.max(until);
         }
     }
 
     /// The requests there are.
-    pub(super) fn slots(&self) -> Vec<Slot> {
+    pub(crate) fn slots(&self) -> Vec<Slot> {
         let gating = self.gating.iter().map(|_| Slot::Gating);
         let once = (0..self.once.len()).map(Slot::Once);
         gating.chain(once).chain((0..self.others.len()).map(Slot::Other)).collect()
     }
 
-    pub(super) fn poll(&mut self, slot: Slot) -> Option<Poll> {
+    pub(crate) fn poll(&mut self, slot: Slot) -> Option<Poll> {
         self.task(slot).map(|task| task.poll)
     }
 
     /// The voltage is asked now.
-    pub(super) fn voltage_left(&mut self, now: Mono) {
+    pub(crate) fn voltage_left(&mut self, now: Mono) {
         self.voltage_due = Some(now.after(VOLTAGE_EVERY));
         self.last_was_gating = false;
     }
@@ -218,12 +192,12 @@ impl Polls {
     }
 
     /// When the floor between two requests is over.
-    pub(super) fn ready_at(&self, now: Mono) -> Mono {
+    pub(crate) fn ready_at(&self, now: Mono) -> Mono {
         self.last.map_or(now, |last| last.after(self.floor.max(self.bus_floor)))
     }
 
     /// What to do next, if the line is free at `now`.
-    pub(super) fn choose(&self, now: Mono) -> Choice {
+    pub(crate) fn choose(&self, now: Mono) -> Choice {
         let ready = self.ready_at(now).max(self.not_before);
         if now < ready {
             return Choice::Wait(Some(ready));
@@ -282,13 +256,8 @@ impl Polls {
         here.min_by_key(|(_, task)| task.due).map(|(at, _)| at).filter(|_| !gating_here)
     }
 
-    /// Whether the request under way is no repetition: the protocol was not closed before it.
-    pub(super) fn is_fresh(&self) -> bool {
-        self.current.is_some_and(|current| current.repeats == 0)
-    }
-
     /// What is known of the answers to the request in `slot`; one that is asked once is never known.
-    pub(super) fn confirm(&mut self, slot: Slot) -> Option<&mut Confirm> {
+    pub(crate) fn confirm(&mut self, slot: Slot) -> Option<&mut Confirm> {
         match slot {
             Slot::Once(_) | Slot::Presence => None,
             Slot::Gating | Slot::Other(_) => self.task(slot).map(|task| &mut task.confirm),
@@ -296,7 +265,7 @@ impl Polls {
     }
 
     /// A request with a count digit went wrong: not again; after the second, none at all on this connection.
-    pub(super) fn withdraw_count(&mut self, slot: Slot) {
+    pub(crate) fn withdraw_count(&mut self, slot: Slot) {
         self.short = self.short.saturating_add(1);
         if let Some(count) = self.count(slot) {
             count.withdraw();
@@ -304,68 +273,68 @@ impl Polls {
     }
 
     /// Whether count digits have proved safe here.
-    pub(super) const fn counts_are_safe(&self) -> bool {
+    pub(crate) const fn counts_are_safe(&self) -> bool {
         self.short < 2
     }
 
     /// How many lines answer the request in `slot`.
-    pub(super) fn count(&mut self, slot: Slot) -> Option<&mut Count> {
+    pub(crate) fn count(&mut self, slot: Slot) -> Option<&mut Count> {
         self.task(slot).map(|task| &mut task.count)
     }
 
-    /// The request of `current` leaves now.
-    pub(super) fn left(&mut self, current: Current, now: Mono) {
+    /// The request in `slot` leaves now, to `header`; its time begins anew unless it only confirms an answer that came.
+    pub(crate) fn left(&mut self, slot: Slot, header: Option<Header>, turn: Turn, now: Mono) {
         self.last = Some(now);
-        self.last_was_gating = current.slot == Slot::Gating;
-        self.here = Some(current.poll.header);
-        if current.confirms {
+        self.last_was_gating = slot == Slot::Gating;
+        self.here = Some(header);
+        if turn == Turn::Extra {
             return;
         }
-        if let Some(task) = self.task(current.slot) {
-            let seldom = if current.slot == Slot::Gating { SELDOM_GATING } else { SELDOM };
+        if let Some(task) = self.task(slot) {
+            let seldom = if slot == Slot::Gating { SELDOM_GATING } else { SELDOM };
             let every = if task.silent >= SILENT { task.poll.every.max(seldom) } else { task.poll.every };
             (task.due, task.asked) = (now.after(every), now);
         }
     }
 
     /// The request in `slot` is done with, answered or not.
-    pub(super) fn over(&mut self, slot: Slot) {
+    pub(crate) fn over(&mut self, slot: Slot) {
         if slot == Slot::Once(self.once_next) {
             self.once_next += 1;
         }
     }
 
     /// The control unit asked for more time: its next answers are awaited as long as the adapter can.
-    pub(super) fn was_pending(&mut self, slot: Slot) {
+    pub(crate) fn was_pending(&mut self, slot: Slot) {
         if let Some(task) = self.task(slot) {
             task.slow = SLOW;
         }
     }
 
     /// An answer came, after the control unit had asked for more time or without.
-    pub(super) fn was_quick(&mut self, slot: Slot) {
+    pub(crate) fn was_quick(&mut self, slot: Slot) {
         if let Some(task) = self.task(slot) {
             task.slow = task.slow.saturating_sub(1);
         }
     }
 
     /// Whether its answers are awaited as long as the adapter can.
-    pub(super) fn is_slow(&mut self, slot: Slot) -> bool {
+    pub(crate) fn is_slow(&mut self, slot: Slot) -> bool {
         self.task(slot).is_some_and(|task| task.slow > 0)
     }
 
     /// A request with a count digit was answered.
-    pub(super) fn digit_helped(&mut self) {
+    pub(crate) fn digit_helped(&mut self) {
         self.undigited = 0;
     }
 
     /// A request was answered only without its count digit; whether the digit is not understood here.
-    pub(super) fn digit_hurt(&mut self) -> bool {
+    pub(crate) fn digit_hurt(&mut self) -> bool {
         self.undigited = self.undigited.saturating_add(1);
         self.undigited >= UNDIGITED
     }
 
-    pub(super) fn answered(&mut self, slot: Slot) {
+    pub(crate) fn answered(&mut self, slot: Slot) {
         (self.quiet, self.failed) = (0, ("", 0));
         if let Some(task) = self.task(slot) {
             task.silent = 0;
@@ -374,7 +343,7 @@ impl Polls {
     }
 
     /// Nothing came; whether the request has just become one that is asked seldom.
-    pub(super) fn silent(&mut self, slot: Slot, now: Mono) -> bool {
+    pub(crate) fn silent(&mut self, slot: Slot, now: Mono) -> bool {
         let mut just = false;
         if let Some(task) = self.task(slot) {
             task.silent = task.silent.saturating_add(1);
@@ -385,7 +354,7 @@ impl Polls {
     }
 
     /// A request that cannot be sent now is asked seldom.
-    pub(super) fn refused(&mut self, slot: Slot, now: Mono) {
+    pub(crate) fn refused(&mut self, slot: Slot, now: Mono) {
         if let Some(task) = self.task(slot) {
             task.silent = SILENT;
         }
@@ -393,7 +362,7 @@ impl Polls {
     }
 
     /// A request that cannot be sent to this vehicle is not asked again before the next connection.
-    pub(super) fn bar(&mut self, slot: Slot) {
+    pub(crate) fn bar(&mut self, slot: Slot) {
         if let Some(task) = self.task(slot) {
             task.barred = true;
         }
@@ -410,7 +379,7 @@ impl Polls {
     }
 
     /// Counts a failure of `kind`; the third in a row and those after it make all requests wait.
-    pub(super) fn back_off(&mut self, kind: &'static str, now: Mono) {
+    pub(crate) fn back_off(&mut self, kind: &'static str, now: Mono) {
         self.failed = if self.failed.0 == kind { (kind, self.failed.1.saturating_add(1)) } else { (kind, 1) };
         if let Some(step) = usize::from(self.failed.1).checked_sub(3) {
             let pause = BACK_OFF.get(step).or(BACK_OFF.last()).copied().unwrap_or_default();

@@ -8,18 +8,13 @@
 
 use std::time::Duration;
 
-use frames::{Bus, Ecu, Status};
-use units::Mono;
+use frames::{Bus, Ecu};
 
-use super::recover::Recovery;
-use super::{Driver, Exchange, Goal, Phase};
-use crate::codec::Reply;
 use crate::command::{Header, Setup};
-use crate::quirk::Quirk;
 
 /// What is known of the adapter's header and filter.
 #[derive(Debug)]
-pub(super) struct Address {
+pub(crate) struct Address {
     bus: Bus,
     header: Option<Header>,
     filter: Filter,
@@ -70,7 +65,7 @@ enum Means {
 
 /// One change.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Step {
+pub(crate) enum Change {
     FilterOff,
     Header(Header),
     FilterOn(Ecu),
@@ -102,117 +97,117 @@ impl Default for Address {
 
 impl Address {
     /// Just connected: the adapter asks everybody and listens to everybody.
-    pub(super) fn functional(&mut self, bus: Bus) {
+    pub(crate) fn functional(&mut self, bus: Bus) {
         (self.bus, self.header, self.filter) = (bus, Some(Header::functional(bus)), Filter::Off);
         (self.waits_long, self.no_wait, self.flow) = (false, false, Flow::Automatic);
     }
 
     /// Nothing is sure any more.
-    pub(super) fn forget(&mut self) {
+    pub(crate) fn forget(&mut self) {
         (self.header, self.filter) = (None, Filter::Unknown);
         if self.flow != Flow::Automatic {
             self.flow = Flow::Unknown;
         }
     }
 
-    pub(super) const fn bus(&self) -> Bus {
+    pub(crate) const fn bus(&self) -> Bus {
         self.bus
     }
 
     /// What it waits for an answer, and for a further one behind each.
-    pub(super) fn wait(&self) -> Duration {
+    pub(crate) fn wait(&self) -> Duration {
         let steps = if self.waits_long { WAIT_LONG } else { WAIT };
         Duration::from_micros(u64::from(steps) * STEP_US)
     }
 
     /// The step towards waiting as long as it can, or as usual again.
-    pub(super) fn next_wait(&self, long: bool) -> Option<(Setup, Step)> {
+    pub(crate) fn next_wait(&self, long: bool) -> Option<(Setup, Change)> {
         match (self.waits_long, long) {
             _ if self.no_wait => None,
-            (false, true) => Some((Setup::Timeout(WAIT_LONG), Step::WaitLong)),
-            (true, false) => Some((Setup::Timeout(WAIT), Step::WaitUsual)),
+            (false, true) => Some((Setup::Timeout(WAIT_LONG), Change::WaitLong)),
+            (true, false) => Some((Setup::Timeout(WAIT), Change::WaitUsual)),
             _ => None,
         }
     }
 
     /// The next step towards asking `header`, or everybody; `None` when nothing is left to change.
-    pub(super) fn next(&self, header: Option<Header>) -> Option<(Setup, Step)> {
+    pub(crate) fn next(&self, header: Option<Header>) -> Option<(Setup, Change)> {
         let want = header.unwrap_or(Header::functional(self.bus));
         let only = header
             .and_then(Header::answers_from)
             .filter(|only| self.bus.is_can() && self.means != Means::None && !is_heard_anyhow(*only));
         if self.header.is_none_or(|has| !has.same_address(want)) {
             return Some(match self.filter {
-                Filter::Off => (Setup::Header(want), Step::Header(want)),
-                _ => (Setup::ReceiveAny, Step::FilterOff),
+                Filter::Off => (Setup::Header(want), Change::Header(want)),
+                _ => (Setup::ReceiveAny, Change::FilterOff),
             });
         }
         match (self.filter, only) {
             (Filter::Off, None) => self.next_flow(want),
             (Filter::On(has), Some(only)) if has == only => self.next_flow(want),
             (Filter::Off, Some(only)) if self.means == Means::Receive => {
-                Some((Setup::ReceiveOnly(only), Step::FilterOn(only)))
+                Some((Setup::ReceiveOnly(only), Change::FilterOn(only)))
             }
-            (Filter::Off, Some(only)) => Some((Setup::Mask(only), Step::Mask)),
-            (Filter::Masked, Some(only)) => Some((Setup::Filter(only), Step::FilterBy(only))),
-            _ => Some((Setup::ReceiveAny, Step::FilterOff)),
+            (Filter::Off, Some(only)) => Some((Setup::Mask(only), Change::Mask)),
+            (Filter::Masked, Some(only)) => Some((Setup::Filter(only), Change::FilterBy(only))),
+            _ => Some((Setup::ReceiveAny, Change::FilterOff)),
         }
     }
 
     /// The next step towards acknowledging long replies of whoever `want` addresses.
-    fn next_flow(&self, want: Header) -> Option<(Setup, Step)> {
+    fn next_flow(&self, want: Header) -> Option<(Setup, Change)> {
         if !want.needs_own_flow_control() || self.no_flow {
             let on = matches!(self.flow, Flow::To(_) | Flow::Unknown);
-            let off = on.then_some((Setup::FlowAutomatic, Step::FlowOff));
+            let off = on.then_some((Setup::FlowAutomatic, Change::FlowOff));
             return off.filter(|_| !self.no_flow);
         }
         match self.flow {
             Flow::To(has) if has.same_address(want) => None,
-            Flow::Headed(has) if has.same_address(want) => Some((Setup::FlowGoOn, Step::FlowData(want))),
-            Flow::Ready(has) if has.same_address(want) => Some((Setup::FlowOwn, Step::FlowOn(want))),
-            _ => Some((Setup::FlowHeader(want), Step::FlowTo(want))),
+            Flow::Headed(has) if has.same_address(want) => Some((Setup::FlowGoOn, Change::FlowData(want))),
+            Flow::Ready(has) if has.same_address(want) => Some((Setup::FlowOwn, Change::FlowOn(want))),
+            _ => Some((Setup::FlowHeader(want), Change::FlowTo(want))),
         }
     }
 
     /// A step was accepted.
-    fn done(&mut self, step: Step) {
-        match step {
-            Step::FilterOff => self.filter = Filter::Off,
-            Step::Header(header) => self.header = Some(header),
-            Step::FilterOn(only) | Step::FilterBy(only) => self.filter = Filter::On(only),
-            Step::Mask => self.filter = Filter::Masked,
-            Step::WaitLong => self.waits_long = true,
-            Step::WaitUsual => self.waits_long = false,
-            Step::Close => {}
-            Step::FlowTo(header) => self.flow = Flow::Headed(header),
-            Step::FlowData(header) => self.flow = Flow::Ready(header),
-            Step::FlowOn(header) => self.flow = Flow::To(header),
-            Step::FlowOff => self.flow = Flow::Automatic,
+    pub(crate) fn done(&mut self, change: Change) {
+        match change {
+            Change::FilterOff => self.filter = Filter::Off,
+            Change::Header(header) => self.header = Some(header),
+            Change::FilterOn(only) | Change::FilterBy(only) => self.filter = Filter::On(only),
+            Change::Mask => self.filter = Filter::Masked,
+            Change::WaitLong => self.waits_long = true,
+            Change::WaitUsual => self.waits_long = false,
+            Change::Close => {}
+            Change::FlowTo(header) => self.flow = Flow::Headed(header),
+            Change::FlowData(header) => self.flow = Flow::Ready(header),
+            Change::FlowOn(header) => self.flow = Flow::To(header),
+            Change::FlowOff => self.flow = Flow::Automatic,
         }
     }
 
     /// A step was refused; what follows from it.
-    fn refused(&mut self, step: Step) -> Refused {
-        match step {
-            Step::Header(_) => return Refused::NotAddressable,
-            Step::FilterOn(_) => {
+    pub(crate) fn refused(&mut self, change: Change) -> Refused {
+        match change {
+            Change::Header(_) => return Refused::NotAddressable,
+            Change::FilterOn(_) => {
                 self.means = Means::Mask;
                 return Refused::NoReceiveAddress;
             }
-            Step::Mask => self.means = Means::None,
-            Step::FilterBy(_) => (self.means, self.filter) = (Means::None, Filter::Unknown),
+            Change::Mask => self.means = Means::None,
+            Change::FilterBy(_) => (self.means, self.filter) = (Means::None, Filter::Unknown),
             // A filter that cannot be taken off again is never set again; only a restart is sure to clear it.
-            Step::FilterOff => {
+            Change::FilterOff => {
                 let was_set = matches!(self.filter, Filter::On(_) | Filter::Masked);
                 (self.means, self.filter) = (Means::None, Filter::Off);
                 if was_set {
                     return Refused::Stuck;
                 }
             }
-            Step::WaitLong | Step::WaitUsual => self.no_wait = true,
-            Step::Close => {}
+            Change::WaitLong | Change::WaitUsual => self.no_wait = true,
+            Change::Close => {}
             // Short replies come without it.
-            Step::FlowTo(_) | Step::FlowData(_) | Step::FlowOn(_) | Step::FlowOff => {
+            Change::FlowTo(_) | Change::FlowData(_) | Change::FlowOn(_) | Change::FlowOff => {
                 self.no_flow = true;
                 return Refused::NoFlowControl;
             }
@@ -222,7 +217,7 @@ impl Address {
 }
 
 /// What the adapter waits for an answer, in steps: 205 ms, its default (data sheet page 27), and 1.04 s, as long as it can.
-pub(super) const WAIT: u8 = 0x32;
+pub(crate) const WAIT: u8 = 0x32;
 const WAIT_LONG: u8 = 0xFF;
 /// One step of `ATST`, in microseconds.
 const STEP_US: u64 = 4_096;
@@ -232,32 +227,13 @@ fn is_heard_anyhow(unit: Ecu) -> bool {
     matches!(unit.id(), 0x7E8..=0x7EF | 0x18DA_F100..=0x18DA_F1FF)
 }
 
-enum Refused {
+/// What follows from a refusal.
+pub(crate) enum Refused {
     GoOn,
     NoFlowControl,
     NoReceiveAddress,
     NotAddressable,
     Stuck,
-}
-
-impl Driver {
-    pub(super) fn address_reply(&mut self, step: Step, _exchange: &Exchange, reply: &Reply, now: Mono) {
-        match reply.lines().find_map(frames::status) {
-            Some(Status::Ok) => self.address.done(step),
-            Some(Status::NotUnderstood) => match self.address.refused(step) {
-                Refused::GoOn => {}
-                Refused::NoReceiveAddress => self.note(Quirk::NoCra),
-                Refused::NoFlowControl => self.note(Quirk::NoFc),
-                Refused::NotAddressable => self.poll_header_refused(now),
-                Refused::Stuck => {
-                    self.polls.pause();
-                    self.phase = Phase::SettingUp { step: 0 };
-                }
-            },
-            // Neither: whatever this belongs to, it is not ours.
-            _ => self.recover(Recovery::in_step(Goal::Poll), now),
-        }
-    }
 }
 
 #[cfg(test)]
@@ -268,15 +244,15 @@ mod tests {
     fn lines(address: &mut Address, header: Option<&str>, refuses: &[&str]) -> Vec<String> {
         let header = header.map(|text| Header::parse(text).unwrap());
         let mut sent = Vec::new();
-        while let Some((setup, step)) = address.next(header) {
+        while let Some((setup, change)) = address.next(header) {
             let line = setup.to_string();
             if refuses.contains(&line.as_str()) {
-                if let Refused::NotAddressable | Refused::Stuck = address.refused(step) {
+                if let Refused::NotAddressable | Refused::Stuck = address.refused(change) {
                     sent.push(line);
                     break;
                 }
             } else {
-                address.done(step);
+                address.done(change);
             }
             sent.push(line);
             assert!(sent.len() < 20, "{sent:?}");

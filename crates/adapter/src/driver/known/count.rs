@@ -18,7 +18,7 @@ use crate::command::Header;
 
 /// What is known about one request.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Count {
+pub(crate) enum Count {
     /// So many replies in a row had that many lines.
     Learning { lines: u8, times: u8 },
     /// It is sure; used so often since it was last looked at.
@@ -42,7 +42,7 @@ impl Default for Count {
 
 impl Count {
     /// For a request to `header` on `bus`.
-    pub(super) const fn new(bus: Bus, header: Option<Header>) -> Self {
+    pub(crate) const fn new(bus: Bus, header: Option<Header>) -> Self {
         let asks_one = match header {
             Some(header) => header.answers_from().is_some(),
             None => false,
@@ -54,7 +54,7 @@ impl Count {
     }
 
     /// The digit for the next request.
-    pub(super) const fn digit(self) -> Option<u8> {
+    pub(crate) const fn digit(self) -> Option<u8> {
         match self {
             Self::Known { lines, used } if used < LOOK_AGAIN => Some(lines),
             _ => None,
@@ -62,7 +62,7 @@ impl Count {
     }
 
     /// A good answer to a request that left with `digit`, in so many lines, of which each was a whole message or not.
-    pub(super) fn answered(&mut self, digit: Option<u8>, lines: usize, single: bool) {
+    pub(crate) fn answered(&mut self, digit: Option<u8>, lines: usize, single: bool) {
         *self = match (*self, digit) {
             (Self::Never, _) => Self::Never,
             (Self::Known { lines: known, used }, Some(_)) if lines == usize::from(known) && single => {
@@ -85,7 +85,7 @@ impl Count {
     }
 
     /// What came to a request with a digit was not good, or the unit asked for more time: never again.
-    pub(super) fn withdraw(&mut self) {
+    pub(crate) fn withdraw(&mut self) {
         *self = Self::Never;
     }
 }

@@ -1,0 +1,182 @@
+//! What a text of the adapter is: who it says it is, what has happened to it, a voltage, a protocol's number.
+//!
+//! In: the bytes of a reply, or of one that has only begun. Out: what they say. Pure.
+//! Not here: a reply with data (`judge.rs`), texts that frames knows too (`frames::status`).
+//! Method: sections 2, 4, 13 and 15 of the dialect reference.
+
+use frames::{Ask, Status};
+
+use crate::codec::{Reply, lines};
+use crate::command::{Command, Setup};
+use crate::outcome::{ResetSign, Silence};
+
+/// Whether an identification is what was asked for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Banner {
+    Asked,
+    Unasked,
+}
+
+/// Whether `command` asks who the adapter is.
+pub(super) const fn expects_banner(command: Command) -> Banner {
+    match command {
+        Command::Set(
+            Setup::Identify
+            | Setup::WarmStart
+            | Setup::Reset
+            | Setup::Description
+            | Setup::Identifier
+            | Setup::FamilyIdentify
+            | Setup::OfferFastRate
+            // One clone puts its version between the lines of this one (python-OBD #178).
+            | Setup::ProtocolNumber,
+        ) => Banner::Asked,
+        _ => Banner::Unasked,
+    }
+}
+
+/// Whether a text says that the settings are lost.
+pub(super) fn alarm(text: &[u8], banner: Banner) -> Option<ResetSign> {
+    let words = |line: &&[u8]| line.iter().any(|byte| !byte.is_ascii_hexdigit() && *byte != b' ');
+    lines(text).filter(words).find_map(|line| match frames::status(line)? {
+        Status::Identity if banner == Banner::Unasked => Some(ResetSign::Banner),
+        Status::LowVoltageReset => Some(ResetSign::LowVoltage),
+        Status::LowPowerAlert => Some(ResetSign::Sleep),
+        fault @ (Status::AdapterFault(_) | Status::FeedbackError) => Some(ResetSign::Fault(fault)),
+        _ => None,
+    })
+}
+
+/// The line by which an adapter says who it is: a text of its own, or one that nobody knows but that is no data.
+pub(super) fn identification(reply: &Reply) -> Option<String> {
+    let is_text = |line: &&[u8]| {
+        line.iter().all(|byte| (b' '..0x7F).contains(byte))
+            && line.iter().any(|byte| !byte.is_ascii_hexdigit() && *byte != b' ')
+    };
+    let line = reply.lines().filter(is_text).find(|line| match frames::status(line) {
+        Some(status) => status == Status::Identity,
+        // Names of clones: a letter that is no hexadecimal digit, and no mark that only data have.
+        None => line.iter().any(u8::is_ascii_lowercase) && !line.contains(&b':') && !line.contains(&b'<'),
+    })?;
+    Some(String::from_utf8_lossy(line).trim().to_owned())
+}
+
+/// The part of an unfinished text that is whole lines.
+pub(super) fn whole_lines(text: &[u8]) -> Option<&[u8]> {
+    text.iter().rposition(|byte| *byte == b'\r').and_then(|end| text.get(..end))
+}
+
+/// Whether a line of `reply` is this text of the adapter.
+pub(super) fn says(reply: &Reply, status: Status) -> bool {
+    reply.lines().any(|line| frames::status(line) == Some(status))
+}
+
+/// Whether the adapter refuses, or breaks off.
+pub(super) fn is_refusal(reply: &Reply) -> bool {
+    reply.lines().any(|line| matches!(frames::status(line), Some(Status::NotUnderstood | Status::Stopped)))
+}
+
+/// Whether `text` is nothing but `sent`, typed back.
+pub(super) fn is_echo(text: &[u8], sent: &[u8]) -> bool {
+    let mut lines = lines(text);
+    lines.next().is_some_and(|line| line.trim_ascii().eq_ignore_ascii_case(sent.trim_ascii()))
+        && lines.next().is_none()
+}
+
+/// Whether `reply` begins with what was `sent`, typed back without its first character.
+pub(super) fn lost_first(reply: &Reply, sent: &[u8]) -> bool {
+    let mut shorter = reply.clone();
+    let rest = sent.trim_ascii().get(1..).unwrap_or_default();
+    // Two characters at least: one is no evidence.
+    rest.len() >= 2 && shorter.strip_echo(rest) == crate::codec::Echo::Seen
+}
+
+/// Whether a data line has spaces between its bytes. A single one may be a slip (exchanges.csv X086).
+pub(super) fn is_spaced(reply: &Reply) -> bool {
+    reply.lines().any(|line| {
+        let line = line.trim_ascii();
+        let data = line.iter().all(|byte| byte.is_ascii_hexdigit() || *byte == b' ');
+        data && line.iter().filter(|byte| **byte == b' ').count() >= 2
+    })
+}
+
+/// Whether `reply` ends with one CR, and no line end beside it.
+pub(super) fn ends_with_one_cr(reply: &Reply) -> bool {
+    let ends: Vec<u8> =
+        reply.text.iter().rev().take_while(|byte| matches!(byte, b'\r' | b'\n')).copied().collect();
+    ends == *b"\r"
+}
+
+/// Whether the last whole line is one of data: digits, nothing else.
+pub(super) fn ends_with_data(text: &[u8]) -> bool {
+    let ends = text.last().is_some_and(|byte| matches!(byte, b'\r' | b'\n'));
+    let last = lines(text).filter(|line| !line.trim_ascii().is_empty()).last();
+    ends && last.is_some_and(|line| {
+        line.len() >= 4 && line.iter().all(|byte| byte.is_ascii_hexdigit() || *byte == b' ')
+    })
+}
+
+/// Whether `text` holds `word`, written in capital letters; spaces, dots and letter case of the text are ignored.
+pub(super) fn holds(text: &[u8], word: &[u8]) -> bool {
+    let Some(&first) = word.first() else { return true };
+    text.iter().enumerate().filter(|(_, byte)| byte.to_ascii_uppercase() == first).any(|(at, _)| {
+        let rest = text.iter().skip(at).filter(|byte| !matches!(byte, b' ' | b'.'));
+        rest.take(word.len()).map(u8::to_ascii_uppercase).eq(word.iter().copied())
+    })
+}
+
+/// The text by which a control unit asks for more time, without spaces.
+pub(super) fn pending_text(ask: Ask) -> [u8; 6] {
+    let digit =
+        |nibble: u8| char::from_digit(u32::from(nibble), 16).map_or(b'0', |c| c.to_ascii_uppercase() as u8);
+    let service = ask.service();
+    [b'7', b'F', digit(service >> 4), digit(service & 0xF), b'7', b'8']
+}
+
+/// A voltage that a vehicle can have, from `12.6V`, or `12.3` without its unit (python-OBD #178); anything else is
+/// unknown, never zero. `0.0V` means that the input is not wired.
+pub(super) fn millivolts(line: &[u8]) -> Option<u32> {
+    let text = std::str::from_utf8(line).ok()?.trim();
+    let number = text.strip_suffix(['V', 'v']).unwrap_or(text);
+    let (whole, tenths) = number.split_once('.')?;
+    let plain =
+        |part: &str| !part.is_empty() && part.len() <= 2 && part.bytes().all(|byte| byte.is_ascii_digit());
+    if !plain(whole) || !plain(tenths) {
+        return None;
+    }
+    let fraction: u32 = tenths.parse::<u32>().ok()? * if tenths.len() == 1 { 100 } else { 10 };
+    let millivolts = whole.parse::<u32>().ok()? * 1_000 + fraction;
+    (1_000..=36_000).contains(&millivolts).then_some(millivolts)
+}
+
+/// The number of the protocol: the last line that has the form of one, since some clones put others in front.
+pub(super) fn number(reply: &Reply) -> Option<u8> {
+    let lines = reply.lines().filter_map(|line| {
+        let line = line.trim_ascii();
+        let digit = match line {
+            [digit] | [b'A', digit] => *digit,
+            _ => return None,
+        };
+        char::from(digit).to_digit(16).filter(|digit| *digit <= 0xC).map(|digit| digit as u8)
+    });
+    lines.last()
+}
+
+/// What a text of the adapter means for the vehicle's silence.
+pub(super) fn silence_of(status: Status) -> Silence {
+    match status {
+        Status::UnableToConnect | Status::Searching => Silence::NoProtocol,
+        Status::NoData => Silence::NoData,
+        Status::BusInit | Status::BusInitOk | Status::BusInitError => Silence::BusInit,
+        Status::BusBusy | Status::BusError | Status::CanError | Status::DataError | Status::RxError => {
+            Silence::Bus(status)
+        }
+        Status::Stopped | Status::BusInitStopped => Silence::Interrupted,
+        Status::NotUnderstood => Silence::NotUnderstood,
+        Status::BufferFull | Status::FeedbackError | Status::AdapterFault(_) => Silence::Adapter(status),
+        _ => Silence::Malformed,
+    }
+}
+
+#[cfg(test)]
+mod tests;
