@@ -7,6 +7,7 @@
 
 use crate::bus::{Bus, Ecu};
 use crate::checksum;
+use crate::grammar::{counted_frame, identifier, older_header};
 use crate::line::{self, Scan};
 
 /// Who sent a line and the bytes after the identifier (CAN), or all its bytes (older buses).
@@ -22,9 +23,7 @@ pub(crate) fn split_header<'b>(
         Bus::Can29 => 8,
         _ => return older_bytes(scan, digits, out),
     };
-    let (id, rest) = digits.split_at_checked(width).ok_or("an identifier")?;
-    let id = id.iter().fold(0, |all, digit| all << 4 | u32::from(*digit));
-    let ecu = if width == 3 { Ecu::can11(id as u16) } else { Ecu::can29(id) }.ok_or("an identifier")?;
+    let (rest, ecu) = identifier(width, digits).map_err(|_| "an identifier")?;
     if scan.is_spaced() {
         let lone = (scan.uneven, scan.odd_group);
         let length_shown = match (width, scan.first, lone) {
@@ -44,16 +43,15 @@ fn frame<'b>(ecu: Ecu, digits: &[u8], out: &'b mut [u8]) -> Result<(Ecu, &'b [u8
 
 /// `ATD1`: a digit for the length of the frame between identifier and data. It must fit.
 fn length_digit<'b>(ecu: Ecu, digits: &[u8], out: &'b mut [u8]) -> Result<(Ecu, &'b [u8]), &'static str> {
-    match digits.split_first() {
-        Some((&length, rest)) if rest.len() == usize::from(length) * 2 => frame(ecu, rest, out),
-        _ => Err("an identifier, then pairs of digits (or a length digit that fits)"),
-    }
+    let (_, frame_digits) = counted_frame(digits)
+        .map_err(|_| "an identifier, then pairs of digits (or a length digit that fits)")?;
+    frame(ecu, frame_digits, out)
 }
 
 fn older_bytes<'b>(scan: &Scan, digits: &[u8], out: &'b mut [u8]) -> Result<(Ecu, &'b [u8]), &'static str> {
     let pairs = !scan.is_spaced() || scan.uneven == 0 && scan.first == 2;
     let bytes = line::join(digits, out).filter(|_| pairs).ok_or("pairs of digits")?;
-    let sender = bytes.get(2).copied().ok_or("a header of three bytes")?;
+    let (_, (_, sender)) = older_header(bytes).map_err(|_| "a header of three bytes")?;
     Ok((Ecu::address(sender), bytes))
 }
 
@@ -75,17 +73,16 @@ pub(crate) fn open_older(bus: Bus, line: &[u8]) -> Result<Option<(Ecu, &[u8])>, 
     } else {
         checksum::sum(body)
     };
-    let [format, _, sender, data @ ..] = body else {
-        return Err(Older::Length { want: 5, got: line.len() });
-    };
-    let data = if bus == Bus::Iso14230 { kwp_data(*format, data)? } else { data };
+    let short = || Older::Length { want: 5, got: line.len() };
+    let (data, (format, sender)) = older_header(body).map_err(|_| short())?;
+    let data = if bus == Bus::Iso14230 { kwp_data(format, data)? } else { data };
     if data.is_empty() {
-        return Err(Older::Length { want: 5, got: line.len() });
+        return Err(short());
     }
     if want != got {
         return Err(Older::Checksum { want, got });
     }
-    Ok((*sender != TESTER).then_some((Ecu::address(*sender), data)))
+    Ok((sender != TESTER).then_some((Ecu::address(sender), data)))
 }
 
 /// ISO 14230-2: the length is in the low six bits of the format byte, or, when those are 0, in a byte of its

@@ -2,7 +2,7 @@
 //!
 //! ```text
 //!  b"7E8 03 41 05 7B \r\r>"                 text of one complete reply
-//!      |  line, wire, isotp                   [`reply`], [`messages`]
+//!      |  line, grammar, wire, isotp                   [`reply`], [`messages`]
 //!  Message { ecu: 7E8, data: 41 05 7B }     one per control unit and answer
 //!      |  current (the table), decode         [`decode`], [`values`], [`decode_one`]
 //!  Value { "engine-coolant-temperature", 83.0 degC, raw 123, bits 0..8 }
@@ -27,7 +27,8 @@
 //! Not here: I/O, clocks, which request a reply belongs to (the adapter's codec cuts its stream; [`Stream`] does
 //! the same with a bounded buffer for a file or a pipe), and what a value means for a job.
 //!
-//! No parser library: a line is one pass over its digits, and what would need backtracking would be a guess.
+//! A line is read by small `nom` parsers (`grammar.rs`), over digits that one pass has found (`line.rs`): what would need
+//! backtracking over digits would be a guess.
 
 #![no_std]
 extern crate alloc;
@@ -44,6 +45,7 @@ mod encode;
 mod encoding;
 mod error;
 mod field;
+mod grammar;
 mod header;
 mod hex;
 mod info;

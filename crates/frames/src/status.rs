@@ -6,7 +6,7 @@
 
 use core::fmt;
 
-use crate::hex;
+use crate::grammar::{self, whole};
 
 /// What a line of the adapter says, when it is no data.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -260,54 +260,10 @@ fn classify(text: &[u8]) -> Option<Status> {
     if let Some((_, _, status)) = named {
         return Some(*status);
     }
-    match *text {
-        [b'E', b'R', b'R', high, low] => {
-            Some(Status::AdapterFault(hex::digit(high)? << 4 | hex::digit(low)?))
-        }
-        [b'0'..=b'9' | b'A'..=b'C'] | [b'A', b'0'..=b'9' | b'A'..=b'C'] => Some(Status::ProtocolNumber),
-        [ref number @ .., b'V'] if !number.is_empty() && number.iter().all(u8::is_ascii_digit) => {
-            Some(Status::Voltage)
-        }
-        _ => None,
-    }
-}
-
-/// Splits what says that work goes on (`SEARCHING...`, `BUS INIT: ...OK`, left-over dots) off the front of a
-/// line.
-pub(crate) fn strip_progress(line: &[u8]) -> &[u8] {
-    let rest = strip(line, b"SEARCHING").or_else(|| {
-        let rest = strip(strip(line, b"BUSINIT")?, b":").unwrap_or_default();
-        let rest = skip_dots(rest);
-        // An error behind it is the whole line's business.
-        if strip(rest, b"ERROR").or_else(|| strip(rest, b"STOPPED")).is_some() {
-            None
-        } else {
-            Some(strip(rest, b"OK").unwrap_or(rest))
-        }
-    });
-    skip_dots(rest.unwrap_or(line))
-}
-
-fn skip_dots(line: &[u8]) -> &[u8] {
-    let start = line.iter().position(|byte| !matches!(byte, b'.' | b' ' | b'\t' | 0)).unwrap_or(line.len());
-    line.get(start..).unwrap_or_default()
-}
-
-/// `line` after `word`, blanks and zero bytes inside it ignored, either case.
-fn strip<'a>(line: &'a [u8], word: &[u8]) -> Option<&'a [u8]> {
-    let mut rest = line;
-    for want in word {
-        loop {
-            let (byte, tail) = rest.split_first()?;
-            rest = tail;
-            match byte {
-                b' ' | b'\t' | 0 => {}
-                byte if byte.eq_ignore_ascii_case(want) => break,
-                _ => return None,
-            }
-        }
-    }
-    Some(rest)
+    let fault = || whole(grammar::fault, text).map(Status::AdapterFault);
+    let number = || whole(grammar::protocol_number, text).map(|_| Status::ProtocolNumber);
+    let voltage = || whole(grammar::voltage, text).map(|_| Status::Voltage);
+    fault().or_else(number).or_else(voltage)
 }
 
 #[cfg(test)]
@@ -352,16 +308,5 @@ mod tests {
         let mut line = alloc::vec![b'4'; 5000];
         line.extend_from_slice(b" <DATA ERROR");
         assert_eq!(status(&line), Some(Status::DataError));
-    }
-
-    #[test]
-    fn what_follows_the_progress_text_is_kept() {
-        assert_eq!(strip_progress(b"SEARCHING...7E8 03"), b"7E8 03");
-        assert_eq!(strip_progress(b"SEARCHING... UNABLE TO CONNECT"), b"UNABLE TO CONNECT");
-        assert_eq!(strip_progress(b"BUS INIT: ...OK"), b"");
-        assert_eq!(strip_progress(b"BUS INIT: OK41 05 7B"), b"41 05 7B");
-        assert_eq!(strip_progress(b"BUS INIT: ...ERROR"), b"BUS INIT: ...ERROR");
-        assert_eq!(strip_progress(b"...48 6B"), b"48 6B");
-        assert_eq!(strip_progress(b"41 05 7B"), b"41 05 7B");
     }
 }

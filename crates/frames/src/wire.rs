@@ -12,6 +12,7 @@ use crate::ask::Ask;
 use crate::bus::{Bus, Ecu, Headers, Layout};
 use crate::current;
 use crate::error::WireError;
+use crate::grammar;
 use crate::header::{Older, open_older, split_header};
 use crate::hex::{self, BLANK, END, NUL, PROMPT};
 use crate::isotp::Assembly;
@@ -206,7 +207,7 @@ impl Parser {
     fn text_line(&mut self, line: &[u8], at: usize, foreign: usize) {
         let noise = line.iter().position(|byte| !is_quiet(*byte) && *byte < 0x80).unwrap_or(line.len());
         let after_noise = line.get(noise..).unwrap_or_default();
-        let rest = status::strip_progress(after_noise);
+        let rest = grammar::after_progress(after_noise);
         if rest.len() < after_noise.len() || noise > 0 && foreign < noise {
             if let Some(progress) =
                 status::status(after_noise).filter(|status| status.class() == StatusClass::Progress)
@@ -231,7 +232,7 @@ impl Parser {
     fn plain_text(&mut self, line: &[u8], at: usize, foreign: usize) {
         if self.layout.headers == Headers::Hidden
             && self.layout.bus.is_can()
-            && let Some((number, rest)) = part_number(line)
+            && let Ok((rest, number)) = grammar::part_number(line)
         {
             let mut digits = [0; MAX_DIGITS];
             let scan = line::scan(rest, 0, &mut digits);
@@ -421,15 +422,6 @@ impl Parser {
 /// Whether `data` answers `ask`, with a value or a refusal.
 fn answers(ask: Ask, data: &[u8]) -> bool {
     ask.matches(data) || NegativeReply::parse(data).is_some_and(|negative| negative.service == ask.service())
-}
-
-/// `n:` at the front of a line.
-fn part_number(line: &[u8]) -> Option<(u8, &[u8])> {
-    let start = line.iter().position(|byte| !matches!(hex::class(*byte), BLANK | NUL))?;
-    match line.get(start..)? {
-        [digit, b':', rest @ ..] => Some((hex::digit(*digit)?, rest)),
-        _ => None,
-    }
 }
 
 /// Cuts the padding that some clones show behind a single frame: only where the length of the answer is known
