@@ -5,6 +5,13 @@
 //! Method: sections 2, 4, 13 and 15 of the dialect reference.
 
 use frames::{Ask, Status};
+use nom::branch::alt;
+use nom::bytes::complete::{tag, take_while_m_n, take_while1};
+use nom::character::complete::one_of;
+use nom::combinator::{all_consuming, map_opt, opt};
+use nom::number::complete::u8 as any;
+use nom::sequence::{preceded, terminated};
+use nom::{IResult, Parser};
 
 use crate::codec::{Reply, lines};
 use crate::command::{Command, Setup};
@@ -93,11 +100,10 @@ pub(super) fn lost_first(reply: &Reply, sent: &[u8]) -> bool {
 
 /// Whether a data line has spaces between its bytes. A single one may be a slip (exchanges.csv X086).
 pub(super) fn is_spaced(reply: &Reply) -> bool {
-    reply.lines().any(|line| {
-        let line = line.trim_ascii();
-        let data = line.iter().all(|byte| byte.is_ascii_hexdigit() || *byte == b' ');
-        data && line.iter().filter(|byte| **byte == b' ').count() >= 2
-    })
+    reply
+        .lines()
+        .map(<[u8]>::trim_ascii)
+        .any(|line| whole(data, line).is_some() && line.iter().filter(|byte| **byte == b' ').count() >= 2)
 }
 
 /// Whether `reply` ends with one CR, and no line end beside it.
@@ -110,10 +116,7 @@ pub(super) fn ends_with_one_cr(reply: &Reply) -> bool {
 /// Whether the last whole line is one of data: digits, nothing else.
 pub(super) fn ends_with_data(text: &[u8]) -> bool {
     let ends = text.last().is_some_and(|byte| matches!(byte, b'\r' | b'\n'));
-    let last = lines(text).filter(|line| !line.trim_ascii().is_empty()).last();
-    ends && last.is_some_and(|line| {
-        line.len() >= 4 && line.iter().all(|byte| byte.is_ascii_hexdigit() || *byte == b' ')
-    })
+    ends && lines(text).last().and_then(|line| whole(data, line)).is_some_and(|line| line.len() >= 4)
 }
 
 /// Whether `text` holds `word`, written in capital letters; spaces, dots and letter case of the text are ignored.
@@ -136,30 +139,12 @@ pub(super) fn pending_text(ask: Ask) -> [u8; 6] {
 /// A voltage that a vehicle can have, from `12.6V`, or `12.3` without its unit (python-OBD #178); anything else is
 /// unknown, never zero. `0.0V` means that the input is not wired.
 pub(super) fn millivolts(line: &[u8]) -> Option<u32> {
-    let text = std::str::from_utf8(line).ok()?.trim();
-    let number = text.strip_suffix(['V', 'v']).unwrap_or(text);
-    let (whole, tenths) = number.split_once('.')?;
-    let plain =
-        |part: &str| !part.is_empty() && part.len() <= 2 && part.bytes().all(|byte| byte.is_ascii_digit());
-    if !plain(whole) || !plain(tenths) {
-        return None;
-    }
-    let fraction: u32 = tenths.parse::<u32>().ok()? * if tenths.len() == 1 { 100 } else { 10 };
-    let millivolts = whole.parse::<u32>().ok()? * 1_000 + fraction;
-    (1_000..=36_000).contains(&millivolts).then_some(millivolts)
+    whole(voltage, line.trim_ascii()).filter(|millivolts| (1_000..=36_000).contains(millivolts))
 }
 
 /// The number of the protocol: the last line that has the form of one, since some clones put others in front.
 pub(super) fn number(reply: &Reply) -> Option<u8> {
-    let lines = reply.lines().filter_map(|line| {
-        let line = line.trim_ascii();
-        let digit = match line {
-            [digit] | [b'A', digit] => *digit,
-            _ => return None,
-        };
-        char::from(digit).to_digit(16).filter(|digit| *digit <= 0xC).map(|digit| digit as u8)
-    });
-    lines.last()
+    reply.lines().filter_map(|line| whole(protocol_number, line.trim_ascii())).last()
 }
 
 /// What a text of the adapter means for the vehicle's silence.
@@ -176,6 +161,35 @@ pub(super) fn silence_of(status: Status) -> Silence {
         Status::BufferFull | Status::FeedbackError | Status::AdapterFault(_) => Silence::Adapter(status),
         _ => Silence::Malformed,
     }
+}
+
+/// What a piece of a line gives: the rest, and what was read.
+type Read<'a, T> = IResult<&'a [u8], T, ()>;
+
+/// The whole of `line` read as `piece`, or nothing.
+fn whole<'a, T>(piece: impl Parser<&'a [u8], Output = T, Error = ()>, line: &'a [u8]) -> Option<T> {
+    all_consuming(piece).parse(line).ok().map(|(_, read)| read)
+}
+
+/// Digits and the spaces between them.
+fn data(line: &[u8]) -> Read<'_, &[u8]> {
+    take_while1(|byte: u8| byte.is_ascii_hexdigit() || byte == b' ').parse(line)
+}
+
+/// `6`, or `A6` where the adapter found it by a search.
+fn protocol_number(line: &[u8]) -> Read<'_, u8> {
+    let number = || map_opt(any, |byte| char::from(byte).to_digit(16).filter(|number| *number <= 0xC));
+    alt((preceded(tag("A"), number()), number())).map(|number| number as u8).parse(line)
+}
+
+/// One or two decimal digits, a dot, one or two more, and perhaps a `V`: thousandths.
+fn voltage(line: &[u8]) -> Read<'_, u32> {
+    let digits = || take_while_m_n(1, 2, |byte: u8| byte.is_ascii_digit());
+    let unit = opt(one_of("Vv"));
+    let number = |digits: &[u8]| digits.iter().fold(0, |all, digit| all * 10 + u32::from(digit - b'0'));
+    (terminated(digits(), tag(".")), terminated(digits(), unit))
+        .map(|(whole, part)| number(whole) * 1_000 + number(part) * if part.len() == 1 { 100 } else { 10 })
+        .parse(line)
 }
 
 #[cfg(test)]
