@@ -1,13 +1,10 @@
 //! Bytes to replies: where one reply ends, what of it is noise, and what is only our own request typed back.
 //!
 //! In: bytes as the link hands them over, in pieces of any size. Out: [`Reply`], cut at prompts and nowhere else.
-//! Not here: what a reply means (`reply.rs`), who was waiting for it (`driver`).
+//! Not here: what a reply means (`driver/text.rs`, `driver/judge.rs`), who was waiting for it (`driver`).
 //! Method: sections 1, 2 and 15 of the dialect reference: a zero byte may be inserted anywhere (data sheet page 9),
 //! bytes from 80 hex on are noise, and so are control characters that no text of an adapter holds, such as the XON and
 //! XOFF of a serial bridge; a prompt is the only end mark that every firmware shares.
-
-use bytes::{Buf, BytesMut};
-use tokio_util::codec::Decoder;
 
 /// A complete reply: everything up to a prompt, without the prompt, without zero bytes and noise.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -96,24 +93,6 @@ impl Codec {
                 _ => open.cut = Some(Limit::ReplyBytes),
             }
         }
-    }
-}
-
-/// The same over a tokio framed reader; ends quietly with the stream, an unfinished reply is not a reply.
-impl Decoder for Codec {
-    type Item = Reply;
-    type Error = std::io::Error;
-
-    fn decode(&mut self, from: &mut BytesMut) -> Result<Option<Reply>, Self::Error> {
-        let mut rest = &from[..];
-        let reply = self.take(&mut rest);
-        let used = from.len() - rest.len();
-        from.advance(used);
-        Ok(reply)
-    }
-
-    fn decode_eof(&mut self, from: &mut BytesMut) -> Result<Option<Reply>, Self::Error> {
-        self.decode(from)
     }
 }
 
@@ -236,15 +215,6 @@ mod tests {
     }
 
     #[test]
-    fn at_the_end_of_the_stream_what_is_whole_is_given_and_the_rest_is_not() {
-        let (mut codec, mut buffer) = (Codec::default(), BytesMut::from(&b"OK\r>41 00"[..]));
-        assert_eq!(codec.decode_eof(&mut buffer).unwrap().map(|reply| reply.text), Some(b"OK\r".to_vec()));
-        assert_eq!(&buffer[..], b"41 00", "only what was used is taken away");
-        assert_eq!(codec.decode_eof(&mut buffer).unwrap(), None);
-        assert!(buffer.is_empty());
-    }
-
-    #[test]
     fn a_stream_without_a_prompt_is_bounded_and_says_so() {
         let mut codec = Codec::default();
         for _ in 0..256 {
@@ -298,15 +268,6 @@ mod tests {
                 from = to;
             }
             prop_assert_eq!(replies, whole);
-        }
-
-        #[test]
-        fn the_framed_reader_sees_the_same_replies(bytes in vec(any::<u8>(), 0..400)) {
-            let (mut framed, mut buffer, mut replies) = (Codec::default(), BytesMut::from(&bytes[..]), Vec::new());
-            while let Some(reply) = framed.decode(&mut buffer).unwrap() {
-                replies.push(reply);
-            }
-            prop_assert_eq!(replies, Codec::default().feed(&bytes));
         }
 
         #[test]
