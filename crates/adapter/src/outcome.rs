@@ -114,7 +114,7 @@ pub enum Outcome {
         /// To whom.
         header: Option<Header>,
     },
-    /// Contact is lost. The caller closes the link, waits a second and opens it again.
+    /// Contact is lost. The caller closes the link, waits a moment and opens it again.
     Lost {
         /// How.
         why: Loss,

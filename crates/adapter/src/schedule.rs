@@ -1,6 +1,6 @@
 //! What is asked, and how often: one request gates the check, the others share what is left.
 //!
-//! In: [`Schedule`], from whoever knows what the readings are for. Out: which one is due (`driver::poll`).
+//! In: [`Schedule`], from whoever knows what the readings are for. Out: which one is due (`driver/known/turns.rs`).
 //! Not here: what the answers mean. Source: sections 9 and 16 of the dialect reference.
 
 use std::time::Duration;

@@ -198,14 +198,6 @@ impl LinkError {
         }
     }
 
-    /// Whether the same attempt may succeed later without anybody changing the command: worth trying again.
-    pub const fn may_pass(&self) -> bool {
-        !matches!(
-            self,
-            Self::NotSerial { .. } | Self::RateUnsupported { .. } | Self::SeveralCandidates { .. }
-        )
-    }
-
     /// From what the serial library said about `device`, and what was found out about its node.
     pub(crate) fn from_serial(device: String, baud: u32, said: &tokio_serial::Error, node: &Node) -> Self {
         use tokio_serial::ErrorKind as K;

@@ -4,7 +4,8 @@
 //! check sum. So an answer that differs from the last one is asked for again at once, and counts when both agree. A
 //! temperature changes its byte a few times a minute, so this costs next to nothing.
 //! A signal that changes with nearly every reading is let through, as engine speed does; the gating one only as long as
-//! the line has shown no damage lately: then no reading is better than a wrong one. J1850, ISO 9141-2 and ISO 14230-4 show their check sums; nothing is repeated there.
+//! the line has shown no damage lately: then no reading is better than a wrong one. J1850, ISO 9141-2 and ISO 14230-4
+//! show their check sums; nothing is repeated there.
 //!
 //! In: good answers. Out: [`Belief`]. Pure. Not here: asking again (`phase/poll.rs`). Source: section 13 of the dialect
 //! reference asks for "no reading rather than a wrong one"; this way of doing so is ours.
