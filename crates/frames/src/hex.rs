@@ -40,6 +40,11 @@ pub(crate) fn class(byte: u8) -> u8 {
     CLASS[byte as usize]
 }
 
+/// Whether `byte` says nothing: a blank, the end of a line, a prompt.
+pub(crate) fn is_quiet(byte: u8) -> bool {
+    matches!(class(byte), BLANK | END | NUL | PROMPT)
+}
+
 /// The value of one hexadecimal digit, either case.
 pub(crate) fn digit(byte: u8) -> Option<u8> {
     Some(class(byte)).filter(|&value| value < 16)

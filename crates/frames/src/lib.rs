@@ -52,6 +52,7 @@ mod info;
 mod isotp;
 mod line;
 mod list;
+mod message;
 mod monitor;
 mod monitors;
 mod negative;
@@ -76,13 +77,14 @@ pub use encoding::{ByteOrder, Encoding, EncodingError, Read, spn_177};
 pub use error::{DecodeError, WireError};
 pub use field::Trust;
 pub use list::{Entry, list};
+pub use message::Message;
 pub use negative::{NegativeReply, Remedy};
 pub use single::{Short, single};
 pub use status::{Status, StatusClass, status};
 pub use stream::{Cut, Stream};
 pub use value::{Bits, Datum, IdSet, Label, Unit, Value};
 pub use vin::{CheckDigit, Vin, VinError};
-pub use wire::{Message, Reply, layouts, messages, reply};
+pub use wire::{Reply, layouts, messages, reply};
 
 /// The examples of the README are tests.
 #[cfg(doctest)]

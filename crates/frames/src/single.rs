@@ -6,8 +6,9 @@
 use crate::ask::Ask;
 use crate::bus::{Bus, Ecu, Headers, Layout};
 use crate::header::{open_older, split_header};
+use crate::hex::is_quiet;
 use crate::line;
-use crate::wire::{cut_padding, is_quiet};
+use crate::message::cut_padding;
 
 /// A short message in one line, held without heap memory.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

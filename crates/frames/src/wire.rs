@@ -10,26 +10,16 @@ use alloc::vec::Vec;
 
 use crate::ask::Ask;
 use crate::bus::{Bus, Ecu, Headers, Layout};
-use crate::current;
 use crate::error::WireError;
 use crate::grammar;
 use crate::header::{Older, open_older, split_header};
-use crate::hex::{self, BLANK, END, NUL, PROMPT};
+use crate::hex::{self, END, PROMPT, is_quiet};
 use crate::isotp::Assembly;
 use crate::line::{self, MAX_DIGITS, Scan};
+use crate::message::{Message, cut_padding};
 use crate::negative::NegativeReply;
 use crate::single::single;
 use crate::status::{self, Status, StatusClass};
-
-/// One answer of one control unit.
-#[derive(Debug, Clone, PartialEq, Eq, Hash)]
-pub struct Message {
-    /// Who sent it; `None` where headers are hidden.
-    pub ecu: Option<Ecu>,
-    /// From the service byte on; without length, checksum, padding and message numbers. Negative replies are
-    /// kept.
-    pub data: Vec<u8>,
-}
 
 /// Everything that the text of one reply holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -122,10 +112,6 @@ pub(crate) fn every_line(text: &[u8], layout: Layout, ask: Option<Ask>) -> Reply
         parser.parts.note_alone(WireError::AfterPrompt { at: start + more });
     }
     parser.finish(prompt.is_some())
-}
-
-pub(crate) fn is_quiet(byte: u8) -> bool {
-    matches!(hex::class(byte), BLANK | END | NUL | PROMPT)
 }
 
 struct Parser {
@@ -422,27 +408,4 @@ impl Parser {
 /// Whether `data` answers `ask`, with a value or a refusal.
 fn answers(ask: Ask, data: &[u8]) -> bool {
     ask.matches(data) || NegativeReply::parse(data).is_some_and(|negative| negative.service == ask.service())
-}
-
-/// Cuts the padding that some clones show behind a single frame: only where the length of the answer is known
-/// from the request, the frame is full, and the rest is one byte repeated.
-pub(crate) fn cut_padding(bytes: &[u8], ask: Option<Ask>) -> &[u8] {
-    let known = match (ask, bytes) {
-        (_, [0x7F, ..]) => Some(3),
-        (Some(Ask::Current(pid)), [0x41, id, ..]) if *id == pid => current::find(pid)
-            .filter(|row| row.shortest == row.longest)
-            .map(|row| 2 + usize::from(row.longest)),
-        (Some(Ask::StoredCodes | Ask::PendingCodes | Ask::PermanentCodes), [_, count, ..]) => {
-            Some(2 + 2 * usize::from(*count))
-        }
-        _ => None,
-    };
-    match known.and_then(|length| bytes.split_at_checked(length)) {
-        Some((data, padding))
-            if bytes.len() == 7 && padding.windows(2).all(|two| matches!(two, [a, b] if a == b)) =>
-        {
-            data
-        }
-        _ => bytes,
-    }
 }
