@@ -27,7 +27,7 @@ const TWICE: Duration = Duration::from_secs(3);
 /// Arguments of `watch`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Keys: 1 to 9 tell what stands beside them (what cannot be taken back: twice), u takes back, m shows what is\nseldom needed, i changes between the technician's and the helper's seat, q leaves. Without a terminal, or with --json:\none line of what would be shown whenever it changes.\n\nExamples:\n  standpipe watch\n  standpipe watch --seat inside --bay left"
+    after_help = "Keys: 1 to 4 tell what stands beside them (what cannot be taken back: twice), u takes back, m shows what\nelse can be told, i changes between the technician's and the helper's seat, q leaves. Without a terminal, or with --json:\none line of what would be shown whenever it changes.\n\nExamples:\n  standpipe watch\n  standpipe watch --seat inside --bay left"
 )]
 pub struct WatchArgs {
     #[command(flatten)]
@@ -161,7 +161,8 @@ struct Watch {
     screen: Screen,
     terminal: Terminal,
     seat: Seat,
-    aside: bool,
+    /// Which page of the offers is shown.
+    page: usize,
     form: Option<Form>,
     armed: Option<Armed>,
     message: String,
@@ -175,7 +176,7 @@ impl Watch {
             screen,
             terminal,
             seat: args.seat,
-            aside: false,
+            page: 0,
             form: None,
             armed: None,
             message: String::new(),
@@ -209,7 +210,7 @@ impl Watch {
         let view = self.heard.look(self.seat, self.screen);
         let typed = self.form.as_ref().map(Form::line);
         let message = typed.as_deref().or(self.heard.trouble.as_deref()).unwrap_or(&self.message);
-        let face = Face { view: &view, units: self.screen.units, message, deeds: None, aside: self.aside };
+        let face = Face { view: &view, units: self.screen.units, message, deeds: None, page: self.page };
         self.terminal.draw(&face)
     }
 
@@ -226,7 +227,10 @@ impl Watch {
             Key::Char('i') => {
                 self.seat = if self.seat == Seat::Under { Seat::Inside } else { Seat::Under };
             }
-            Key::Char('m') => self.aside = !self.aside,
+            Key::Char('m') => {
+                let pages = term::pages(&self.heard.look(self.seat, self.screen)).len().max(1);
+                self.page = (self.page + 1) % pages;
+            }
             Key::Char('u') => self.undo().await,
             Key::Char(c) => self.offer(c).await,
             _ => {}
@@ -245,7 +249,7 @@ impl Watch {
     async fn offer(&mut self, c: char) {
         let view = self.heard.look(self.seat, self.screen);
         let place = c.to_digit(10).and_then(|n| n.checked_sub(1)).map(|n| n as usize);
-        let offers = term::keyed(&view, self.aside);
+        let offers = term::keyed(&view, self.page);
         let Some(offer) = place.and_then(|n| offers.get(n).copied()).cloned() else { return };
         if offer.hold && !self.pressed_twice(c) {
             self.message = format!("{}: press {c} again to tell it.", offer.label);
@@ -283,6 +287,7 @@ impl Watch {
             }
         };
         self.told += 1;
+        self.page = 0;
         let id = format!("watch-{}-{}-{}", std::process::id(), self.heard.fold.seq(), self.told);
         let told = Told { id, by: Some(self.seat.role()), request };
         let sent = self.heard.link.tell(&told).await;

@@ -124,7 +124,7 @@ impl Stage {
         let units = self.screen.units;
         let view = self.fold.look(&Look { now: self.now, seat: Seat::Under, units });
         let message = "A rehearsal on the simulated vehicle.   q leaves";
-        let face = Face { view: &view, units, message, deeds: Some(&self.deeds), aside: false };
+        let face = Face { view: &view, units, message, deeds: Some(&self.deeds), page: 0 };
         self.terminal.draw(&face)
     }
 }

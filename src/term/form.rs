@@ -67,6 +67,7 @@ impl Form {
         let mut words = self.text.split_whitespace().map(str::to_owned);
         let mut said = Said::word(self.offer.tell);
         said.what = self.offer.what.map(str::to_owned);
+        said.text.clone_from(&self.offer.text);
         match &self.offer.ask {
             Ask::Nothing => {}
             Ask::Amount => (said.amount, said.at) = (words.next(), words.next()),

@@ -17,7 +17,7 @@ use ratatui::DefaultTerminal;
 use crate::failure::{Exit, Failure};
 
 pub use form::{Form, Typed};
-pub use paint::{Face, keyed};
+pub use paint::{Face, keyed, pages};
 
 /// The terminal in raw mode on its other page; given back when dropped.
 pub struct Terminal(DefaultTerminal);

@@ -21,16 +21,30 @@ pub struct Face<'a> {
     pub message: &'a str,
     /// What the scripted technician has done last, newest last; `None` where a person works.
     pub deeds: Option<&'a [String]>,
-    /// Whether the offers behind the others are shown.
-    pub aside: bool,
+    /// Which page of the offers is shown.
+    pub page: usize,
 }
 
 /// Rows kept for what can be told.
 const OFFER_ROWS: u16 = 5;
 
-/// The offers that have a key now, in their order: `1` to `9`.
-pub fn keyed(view: &View, aside: bool) -> Vec<&Offer> {
-    view.offers.iter().filter(|o| o.aside == aside).take(9).collect()
+/// The offers page by page, as many as there are rows, those that stand aside after the others: what has a key is seen.
+pub fn pages(view: &View) -> Vec<Vec<&Offer>> {
+    let rows = usize::from(OFFER_ROWS - 1);
+    let [front, aside] =
+        [false, true].map(|aside| view.offers.iter().filter(|o| o.aside == aside).collect::<Vec<_>>());
+    let mut pages: Vec<Vec<&Offer>> =
+        front.chunks(rows).chain(aside.chunks(rows)).map(<[_]>::to_vec).collect();
+    if front.is_empty() {
+        pages.insert(0, Vec::new());
+    }
+    pages
+}
+
+/// The offers that have a key now, `1` to `4`; after the last page comes the first.
+pub fn keyed(view: &View, page: usize) -> Vec<&Offer> {
+    let mut pages = pages(view);
+    if pages.is_empty() { Vec::new() } else { pages.swap_remove(page % pages.len()) }
 }
 
 impl Face<'_> {
@@ -152,9 +166,7 @@ impl Face<'_> {
         let width = usize::from(area.width);
         let mut y = area.y + 1;
         if self.deeds.is_none() {
-            for (n, offer) in
-                keyed(self.view, self.aside).into_iter().enumerate().take(usize::from(OFFER_ROWS - 1))
-            {
+            for (n, offer) in keyed(self.view, self.page).into_iter().enumerate() {
                 let hold = if offer.hold { "  (twice)" } else { "" };
                 let weight = if offer.primary { style.add_modifier(Modifier::BOLD) } else { style };
                 buffer.set_string(
@@ -165,7 +177,11 @@ impl Face<'_> {
                 );
                 y += 1;
             }
-            let more = if self.aside { "m back" } else { "m more" };
+            let pages = pages(self.view).len().max(1);
+            let more = match self.page % pages {
+                0 => "m more".to_owned(),
+                page => format!("m more ({} of {pages})", page + 1),
+            };
             let undo = self.view.undo.as_deref().map_or(String::new(), |what| format!("   u undo {what}"));
             let keys = format!("{more}   i other seat{undo}   q leave");
             buffer.set_string(area.x, area.y + OFFER_ROWS, cut(&keys, width), style);

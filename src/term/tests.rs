@@ -19,7 +19,7 @@ fn painted(moment: &str, (width, height): (u16, u16)) -> String {
     let units = UnitSystem::Metric;
     let view = fold.look(&Look { now: Mono::from_secs(60), seat, units });
     let mut terminal = ratatui::Terminal::new(TestBackend::new(width, height)).unwrap();
-    let face = Face { view: &view, units, message: "", deeds: None, aside: false };
+    let face = Face { view: &view, units, message: "", deeds: None, page: 0 };
     terminal.draw(|frame| face.paint(frame.area(), frame.buffer_mut())).unwrap();
     let buffer = terminal.backend().buffer();
     let mut out = String::new();
@@ -66,4 +66,30 @@ fn a_screen_of_any_size_is_painted_without_harm() {
 fn on_a_small_screen_the_word_and_the_sentence_stay() {
     let text = painted("go", (40, 12));
     assert!(text.contains("go") && text.contains("Open the check port now"), "{text}");
+}
+
+#[test]
+fn whatever_can_be_told_is_seen_beside_its_key_and_danger_is_a_page_away() {
+    for moment in MOMENTS {
+        let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+        let text = std::fs::read_to_string(root.join(format!("fixtures/screens/{moment}.json"))).unwrap();
+        let mut fold = Fold::default();
+        fold.hear(&serde_json::from_str(&text).unwrap(), Mono::from_secs(60));
+        for seat in [Seat::Under, Seat::Inside] {
+            let view = fold.look(&Look { now: Mono::from_secs(60), seat, units: UnitSystem::Metric });
+            let pages = pages(&view);
+            let mut shown = String::new();
+            for page in 0..pages.len() {
+                let face = Face { view: &view, units: UnitSystem::Metric, message: "", deeds: None, page };
+                let mut terminal = ratatui::Terminal::new(TestBackend::new(104, 34)).unwrap();
+                terminal.draw(|frame| face.paint(frame.area(), frame.buffer_mut())).unwrap();
+                shown += &terminal.backend().to_string();
+            }
+            for offer in &view.offers {
+                assert!(shown.contains(&offer.label), "{moment}, {seat:?}: {} is on no page", offer.label);
+            }
+            let first_aside = pages.iter().flatten().find(|offer| offer.aside);
+            assert_eq!(first_aside.map(|offer| offer.tell), Some("alarm"), "{moment}, {seat:?}");
+        }
+    }
 }

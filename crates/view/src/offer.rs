@@ -5,13 +5,17 @@
 //! Holding confirms where a slip could not be taken back.
 
 use events::{
-    Advice, Alarm, Balance, EngineWord, FluidLook, Lamp, LampState, Leak, LeakPlace, Precondition, Question,
-    Right, Signal, Step, Surface, Symptom, Verdict,
+    Advice, Balance, EngineWord, FluidLook, Lamp, LampState, Leak, LeakPlace, Precondition, Question, Right,
+    Signal, Step, Surface, Symptom, Verdict,
 };
 use serde::Serialize;
 
 use crate::rounds::Rounds;
 use crate::seat::Seat;
+
+mod always;
+
+use always::{always, danger};
 
 /// What must be given with it.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -120,6 +124,8 @@ pub(crate) fn offers(ground: &Ground<'_>) -> Vec<Offer> {
     if ground.running {
         offers.extend(always(ground));
     }
+    // Of what stands aside nothing may stand before it, and no screen is too short for it.
+    offers.sort_by_key(|o| (o.aside, o.tell != "alarm"));
     offers
 }
 
@@ -149,7 +155,9 @@ fn idle(ground: &Ground<'_>) -> Vec<Offer> {
         });
     }
     offers.extend(ground.asks_air.then(air));
+    let number = "Recheck of an earlier job: its number";
     offers.push(danger());
+    offers.push(Offer { ask: Ask::Text, aside: true, ..plain("recheck", number) });
     offers
 }
 
@@ -265,42 +273,6 @@ fn words<T: Copy>(all: &[T], word: impl Fn(T) -> &'static str) -> Vec<String> {
     all.iter().map(|one| word(*one).to_owned()).collect()
 }
 
-/// What can be told at any time of a job; behind the others.
-fn always(ground: &Ground<'_>) -> Vec<Offer> {
-    let mut offers = Vec::new();
-    let port = ground.step.is_some_and(|s| s >= Step::Circulate);
-    if port && ground.reads_a_gauge() {
-        if !matches!(ground.advice, Advice::ReadGauge | Advice::ReadAgain) {
-            offers.push(gauge());
-        }
-    } else if port && !ground.port_open && ground.advice != Advice::OpenPort {
-        // What happened is told even at the wrong time.
-        offers.push(held("flowing", "The check port is open, fluid flows"));
-        offers.push(held("nothing-flows", "The check port is open, nothing comes"));
-    }
-    if ground.step.is_some_and(|s| s > Step::Drain)
-        && !matches!(ground.advice, Advice::Fill | Advice::FillMore)
-    {
-        offers.push(amount("filled", "Filled more: how much"));
-    }
-    if ground.people {
-        offers.extend(EngineWord::ALL.iter().map(|what| engine(*what)));
-    }
-    if ground.signal != Some(Signal::Spot) {
-        offers.push(spot());
-    }
-    offers.push(Offer { ask: Ask::Text, ..plain("note", "A remark for the record") });
-    if ground.advice != Advice::Finish {
-        offers.push(held("done", "Write the record now"));
-    }
-    offers.push(Offer { ask: Ask::Text, ..held("abort", "End the job without a level") });
-    offers.push(danger());
-    // Several may be told, in any job.
-    let several = [Question::Symptoms, Question::Fluid];
-    offers.extend(several.into_iter().filter(|question| ground.asks != Some(*question)).map(asked));
-    offers.into_iter().map(|o| Offer { aside: true, ..o }).collect()
-}
-
 /// What is asked of the engine now, where nothing but people tells it.
 fn engine_due(ground: &Ground<'_>) -> Vec<EngineWord> {
     match ground.advice {
@@ -323,12 +295,6 @@ fn engine(what: EngineWord) -> Offer {
 fn shifted(ground: &Ground<'_>) -> Option<Offer> {
     let (position, label) = ground.rounds.filter(|_| may_shift(ground.open))?.offer()?;
     Some(Offer { text: Some(position), ..plain("shifted", &label) })
-}
-
-/// Somebody is in danger.
-fn danger() -> Offer {
-    let words = Alarm::ALL.iter().map(|a| a.word().to_owned()).collect();
-    Offer { ask: Ask::Choice(words), aside: true, ..plain("alarm", "Somebody is in danger") }
 }
 
 fn leak() -> Offer {

@@ -4,7 +4,7 @@
 
 use events::{People, Precondition, Request, Surface, Task};
 use serde::{Deserialize, Serialize};
-use units::text;
+use units::{Millimetres, Rpm, text};
 
 /// A request with its fields as text: `2.4L`, `22C`, `0.1deg`.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -53,6 +53,98 @@ impl Said {
         Self { tell: tell.to_owned(), ..Self::default() }
     }
 
+    /// How a request is written: the one grammar of requests, for all of them. [`Self::request`] reads it back.
+    pub fn of(request: &Request) -> Self {
+        let word = Self::word(request.word());
+        let with = |text: &str| Self { text: Some(text.to_owned()), ..word.clone() };
+        let at = |celsius: &units::Celsius| Some(format!("{celsius:.3}C"));
+        let amount = |millilitres: &units::Millilitres, celsius: &Option<units::Celsius>| Self {
+            amount: Some(format!("{millilitres:.3}ml")),
+            at: celsius.as_ref().and_then(at),
+            ..word.clone()
+        };
+        let depth = |mm: &Millimetres| Self { amount: Some(format!("{mm:.3}mm")), ..word.clone() };
+        match request {
+            Request::Sheet { name: text }
+            | Request::Shifted { position: text }
+            | Request::Vehicle { text }
+            | Request::Abort { why: text }
+            | Request::Note { text } => with(text),
+            Request::Start { job, people } => match (job, people) {
+                (Task::Change, People::Two) => word,
+                (Task::Check, People::Two) => with("check"),
+                (Task::Change, People::One) => with("alone"),
+                (Task::Check, People::One) => with("check alone"),
+            },
+            Request::Recheck { of } => with(&of.to_string()),
+            Request::Confirm { what } => Self { what: Some(what.word().to_owned()), ..word },
+            Request::Level { pitch_degrees, roll_degrees } => Self {
+                pitch: Some(format!("{pitch_degrees:.3}deg")),
+                roll: Some(format!("{roll_degrees:.3}deg")),
+                ..word
+            },
+            Request::Corners {
+                front_left_millimetres,
+                front_right_millimetres,
+                rear_left_millimetres,
+                rear_right_millimetres,
+                wheelbase_millimetres,
+                track_millimetres,
+            } => {
+                let heights = [
+                    front_left_millimetres,
+                    front_right_millimetres,
+                    rear_left_millimetres,
+                    rear_right_millimetres,
+                ];
+                let base = wheelbase_millimetres.iter().chain(track_millimetres.iter().flatten());
+                let all: Vec<String> =
+                    heights.into_iter().chain(base).map(|mm| format!("{mm:.3}mm")).collect();
+                with(&all.join(" "))
+            }
+            Request::Drained { millilitres, celsius }
+            | Request::Filled { millilitres, celsius }
+            | Request::RanOut { millilitres, celsius } => amount(millilitres, celsius),
+            Request::Spilled { millilitres, of } => {
+                Self { text: Some(of.word().to_owned()), ..amount(millilitres, &None) }
+            }
+            Request::TakenOut { part, millilitres, celsius } => Self {
+                text: Some(part.word().to_owned()),
+                amount: millilitres.map(|ml| format!("{ml:.3}ml")),
+                at: celsius.as_ref().and_then(at),
+                ..word
+            },
+            Request::Kept { millilitres } => amount(millilitres, &None),
+            Request::Photo { sha256, name } => with(&format!("{sha256} {name}")),
+            Request::Spot { celsius, surface } => {
+                Self { at: at(celsius), surface: Some(surface.word().to_owned()), ..word }
+            }
+            Request::Air { celsius } | Request::Display { celsius } => Self { at: at(celsius), ..word },
+            Request::Lamp { shows } => with(shows.word()),
+            Request::Engine { what, rpm } => {
+                Self { amount: rpm.map(|rpm| rpm.to_string()), ..with(what.word()) }
+            }
+            Request::BelowEdge { millimetres } | Request::Gauge { millimetres } => depth(millimetres),
+            Request::Leak { how } => with(how.word()),
+            Request::LeakAt { place } => with(place.word()),
+            Request::Symptom { what } => with(what.word()),
+            Request::FluidLooks { look } => with(look.word()),
+            Request::Alarm { what } => with(what.word()),
+            Request::Flowing
+            | Request::NothingFlows
+            | Request::Trickle
+            | Request::Drips
+            | Request::AtEdge
+            | Request::NoDrive
+            | Request::FluidWrong
+            | Request::Closed
+            | Request::Torqued
+            | Request::TestDriven
+            | Request::Done
+            | Request::Undo => word,
+        }
+    }
+
     /// Reads it.
     ///
     /// # Errors
@@ -87,7 +179,21 @@ impl Said {
                 celsius: read(text::celsius, &self.given(&self.at, "what the display shows")?)?,
             },
             "lamp" => Request::Lamp { shows: self.one_of("what the lamp shows")? },
-            "engine" => Request::Engine { what: self.one_of("what the engine does")?, rpm: None },
+            "engine" => Request::Engine { what: self.one_of("what the engine does")?, rpm: self.rpm()? },
+            "recheck" => Request::Recheck { of: self.one_of("the number of that job")? },
+            "vehicle" => Request::Vehicle { text: self.given(&self.text, "which vehicle it is")? },
+            "spilled" => Request::Spilled {
+                millilitres: self.millilitres()?,
+                of: self.one_of("which amount it is missing from")?,
+            },
+            "taken-out" => Request::TakenOut {
+                part: self.one_of("which part")?,
+                millilitres: self.maybe(&self.amount, text::millilitres)?,
+                celsius: self.celsius()?,
+            },
+            "kept" => Request::Kept { millilitres: self.millilitres()? },
+            "corners" => self.corners()?,
+            "photo" => self.photo()?,
             "flowing" => Request::Flowing,
             "nothing-flows" => Request::NothingFlows,
             "trickle" => Request::Trickle,
@@ -142,10 +248,62 @@ impl Said {
     }
 
     fn celsius(&self) -> Result<Option<units::Celsius>, Unsaid> {
-        match self.at.as_deref().map(str::trim) {
+        self.maybe(&self.at, text::celsius)
+    }
+
+    /// A field that may be left out.
+    fn maybe<T>(
+        &self,
+        field: &Option<String>,
+        reader: fn(&str) -> Result<T, text::TextError>,
+    ) -> Result<Option<T>, Unsaid> {
+        match field.as_deref().map(str::trim) {
             None | Some("") => Ok(None),
-            Some(at) => read(text::celsius, at).map(Some),
+            Some(text) => read(reader, text).map(Some),
         }
+    }
+
+    /// What the rev counter shows, where it is told.
+    fn rpm(&self) -> Result<Option<Rpm>, Unsaid> {
+        let Some(text) = self.amount.as_deref().map(str::trim).filter(|t| !t.is_empty()) else {
+            return Ok(None);
+        };
+        let rpm = text.parse().ok().and_then(Rpm::from_f64);
+        rpm.map(Some)
+            .ok_or_else(|| Unsaid(format!("`{}` is no engine speed; write it like `720`.", short(text))))
+    }
+
+    /// Four heights, and where the sheet does not say them the wheelbase and the track, front and rear.
+    fn corners(&self) -> Result<Request, Unsaid> {
+        let text = self.given(&self.text, "the four heights, like 312mm 310mm 305mm 306mm")?;
+        let all: Result<Vec<Millimetres>, Unsaid> =
+            text.split_whitespace().map(|one| read(text::millimetres, one)).collect();
+        let all = all?;
+        let &[front_left, front_right, rear_left, rear_right, ref base @ ..] = all.as_slice() else {
+            return Err(Unsaid("Four heights are needed, like 312mm 310mm 305mm 306mm.".to_owned()));
+        };
+        let (wheelbase, track) = match *base {
+            [] => (None, None),
+            [wheelbase] => (Some(wheelbase), None),
+            [wheelbase, track] => (Some(wheelbase), Some([track, track])),
+            [wheelbase, front, rear] => (Some(wheelbase), Some([front, rear])),
+            _ => return Err(Unsaid("After the four heights come wheelbase and track, no more.".to_owned())),
+        };
+        Ok(Request::Corners {
+            front_left_millimetres: front_left,
+            front_right_millimetres: front_right,
+            rear_left_millimetres: rear_left,
+            rear_right_millimetres: rear_right,
+            wheelbase_millimetres: wheelbase,
+            track_millimetres: track,
+        })
+    }
+
+    /// A photo that lies beside the journal: its hash, then its name.
+    fn photo(&self) -> Result<Request, Unsaid> {
+        let text = self.given(&self.text, "the photo's hash and its name")?;
+        let (sha256, name) = text.split_once(' ').unwrap_or((&text, ""));
+        Ok(Request::Photo { sha256: sha256.to_owned(), name: name.to_owned() })
     }
 }
 
@@ -159,8 +317,10 @@ fn short(text: &str) -> String {
 }
 
 #[cfg(test)]
+#[allow(clippy::unwrap_used, clippy::indexing_slicing, reason = "tests")]
 mod tests {
     use super::*;
+    use events::{Alarm, EngineWord, FluidLook, LampState, Leak, LeakPlace, Part, Symptom, Way};
     use units::{Celsius, Degrees, Millilitres};
 
     #[test]
@@ -174,6 +334,92 @@ mod tests {
         let want =
             Request::Level { pitch_degrees: Degrees::clamped(-0.2), roll_degrees: Degrees::clamped(0.1) };
         assert_eq!(level.request(), Ok(want));
+    }
+
+    /// One of each request, with all that it may carry, and where parts may be left out once more without.
+    fn one_of_each() -> Vec<Request> {
+        let ml = Millilitres::clamped(2_412.0);
+        let celsius = Celsius::clamped(22.25);
+        let mm = |v: f64| Millimetres::clamped(v);
+        let corners = |wheelbase_millimetres, track_millimetres| Request::Corners {
+            front_left_millimetres: mm(312.5),
+            front_right_millimetres: mm(310.0),
+            rear_left_millimetres: mm(305.0),
+            rear_right_millimetres: mm(306.0),
+            wheelbase_millimetres,
+            track_millimetres,
+        };
+        let text = || "a plate, an order".to_owned();
+        let mut all = vec![
+            Request::Sheet { name: text() },
+            Request::Level { pitch_degrees: Degrees::clamped(-0.25), roll_degrees: Degrees::clamped(0.1) },
+            Request::Drained { millilitres: ml, celsius: Some(celsius) },
+            Request::Filled { millilitres: ml, celsius: None },
+            Request::RanOut { millilitres: ml, celsius: Some(celsius) },
+            Request::Kept { millilitres: ml },
+            corners(None, None),
+            corners(Some(mm(2_700.0)), None),
+            corners(Some(mm(2_700.0)), Some([mm(1_510.0), mm(1_530.0)])),
+            Request::Shifted { position: "D".to_owned() },
+            Request::Vehicle { text: text() },
+            Request::Photo { sha256: "ab".repeat(32), name: "the old pan.jpg".to_owned() },
+            Request::Recheck { of: 17 },
+            Request::Air { celsius },
+            Request::Display { celsius },
+            Request::Engine { what: EngineWord::Idling, rpm: Rpm::from_f64(720.0) },
+            Request::Engine { what: EngineWord::Stopped, rpm: None },
+            Request::Flowing,
+            Request::NothingFlows,
+            Request::Trickle,
+            Request::Drips,
+            Request::AtEdge,
+            Request::BelowEdge { millimetres: mm(3.0) },
+            Request::Gauge { millimetres: mm(43.0) },
+            Request::NoDrive,
+            Request::FluidWrong,
+            Request::Closed,
+            Request::Torqued,
+            Request::TestDriven,
+            Request::Done,
+            Request::Undo,
+            Request::Abort { why: text() },
+            Request::Note { text: text() },
+        ];
+        for job in [Task::Change, Task::Check] {
+            all.extend([People::Two, People::One].map(|people| Request::Start { job, people }));
+        }
+        all.extend(Precondition::ALL.iter().map(|&what| Request::Confirm { what }));
+        all.extend(Way::ALL.iter().map(|&of| Request::Spilled { millilitres: ml, of }));
+        for (millilitres, celsius) in [(None, None), (Some(ml), Some(celsius))] {
+            all.extend(Part::ALL.iter().map(|&part| Request::TakenOut { part, millilitres, celsius }));
+        }
+        all.extend(Surface::ALL.iter().map(|&surface| Request::Spot { celsius, surface }));
+        all.extend(LampState::ALL.iter().map(|&shows| Request::Lamp { shows }));
+        all.extend(Leak::ALL.iter().map(|&how| Request::Leak { how }));
+        all.extend(LeakPlace::ALL.iter().map(|&place| Request::LeakAt { place }));
+        all.extend(Symptom::ALL.iter().map(|&what| Request::Symptom { what }));
+        all.extend(FluidLook::ALL.iter().map(|&look| Request::FluidLooks { look }));
+        all.extend(Alarm::ALL.iter().map(|&what| Request::Alarm { what }));
+        all
+    }
+
+    #[test]
+    fn every_request_is_written_and_read_back() {
+        let all = one_of_each();
+        for request in &all {
+            let said = Said::of(request);
+            assert_eq!(said.request().as_ref(), Ok(request), "{said:?}");
+        }
+        // The schema knows them all, and so the list above is whole.
+        let schema = serde_json::to_value(schemars::schema_for!(Request)).unwrap();
+        let mut words: Vec<&str> = schema["oneOf"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .filter_map(|one| one["properties"]["tell"]["const"].as_str())
+            .collect();
+        words.retain(|word| all.iter().all(|request| request.word() != *word));
+        assert_eq!((words, schema["oneOf"].as_array().unwrap().len() > 30), (vec![], true));
     }
 
     #[test]

@@ -325,7 +325,7 @@ $('form').onsubmit = async event => {
   const unit = (id, u) => { const v = value(id); return v === undefined ? undefined : v + u };
   const said = {
     tell: asking.tell, what: asking.what, amount: unit('depth', 'mm') || unit('amount', units.amount), at: unit('at', units.at),
-    pitch: unit('pitch', 'deg'), roll: unit('roll', 'deg'), surface: value('surface'), text: value('text'),
+    pitch: unit('pitch', 'deg'), roll: unit('roll', 'deg'), surface: value('surface'), text: value('text') || asking.text,
   };
   const wrong = await tell(said);
   if (wrong) text('wrong', wrong); else $('ask').close();
