@@ -62,7 +62,10 @@ impl Moment {
 }
 
 fn speak(mut stream: UnixStream, snapshot: &serde_json::Value, stopped: &Receiver<()>) {
-    let hello = r#"{"kind":"hello","protocol":1,"version":"0","bay":"Bay 2","boot":"b","last_seq":1042}"#;
+    let protocol = events::PROTOCOL;
+    let hello = serde_json::json!({
+        "kind": "hello", "protocol": protocol, "version": "0", "bay": "Bay 2", "boot": "b", "last_seq": 1042,
+    });
     let _ = writeln!(stream, "{hello}\n{snapshot}");
     // Ended by the test's end or by its word; the pause is the pace of a real adapter.
     while stopped.recv_timeout(Duration::from_millis(400)) == Err(std::sync::mpsc::RecvTimeoutError::Timeout)
