@@ -15,7 +15,6 @@ use crate::quirk::Quirk;
 
 /// Something that happened at the adapter.
 #[derive(Debug, Clone, PartialEq, Eq)]
-#[non_exhaustive]
 pub enum Outcome {
     /// The adapter said who it is.
     Found {
@@ -254,7 +253,6 @@ pub enum Stranger {
 
 /// By what a reset was noticed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-#[non_exhaustive]
 pub enum ResetSign {
     /// Its banner, unasked.
     #[error("the adapter has started anew")]

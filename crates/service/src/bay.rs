@@ -6,12 +6,14 @@
 //! Order inside one wake-up, always the same: replies become readings, readings make the estimate, the estimate
 //! and the open preconditions make the verdict, the verdict moves the job, the job gives the advice.
 
+mod codes;
+mod faults;
 mod heard;
 mod lengths;
 mod sources;
 mod watch;
 
-use std::collections::{BTreeMap, BTreeSet, VecDeque};
+use std::collections::{BTreeMap, VecDeque};
 use std::time::Duration;
 
 use adapter::Driver;
@@ -23,6 +25,8 @@ use gate::{Gate, Judgement, Warming};
 use job::{Job, VerdictNow};
 use units::Mono;
 
+use self::codes::Codes;
+use self::faults::Faults;
 use self::lengths::Lengths;
 use self::sources::Sources;
 use crate::shown::Shown;
@@ -83,8 +87,8 @@ pub struct Bay {
     lengths: Lengths,
     /// The vehicle that the adapter is plugged into, since the link came.
     vin: Option<String>,
-    codes: BTreeSet<(String, String)>,
-    faults: BTreeMap<(Fault, String), Mono>,
+    codes: Codes,
+    faults: Faults,
     /// Why the gating request brings no reading, and how often in a row for the same reason.
     unread: Option<(events::Trouble, u8)>,
     shown: Option<Shown>,
@@ -124,8 +128,8 @@ impl Bay {
             sources: Sources::new(&sheet),
             lengths: Lengths::default(),
             vin: None,
-            codes: BTreeSet::new(),
-            faults: BTreeMap::new(),
+            codes: Codes::default(),
+            faults: Faults::default(),
             unread: None,
             shown: None,
             estimate_shown: None,
@@ -176,6 +180,7 @@ impl Bay {
             Some(warming) => gate.with_warming(warming),
             None => gate,
         };
+        self.codes.all().for_each(|code| self.gate.code_stored(code));
     }
 
     /// The protocol in use.
@@ -344,8 +349,8 @@ impl Bay {
             Start { .. } | Recheck { .. } => {
                 self.sheet = sheet;
                 // What the last job's gate had against the sensor is not held against this vehicle.
+                self.codes.forget();
                 self.new_gate();
-                self.codes.clear();
                 self.last_job += 1;
                 for body in &mut bodies {
                     if let Body::Job { job, .. } = body {

@@ -26,6 +26,9 @@ const OTHERS: &[(u8, Duration)] = &[
 /// Stored and pending codes are asked this often: a sensor may fail in the middle of a job.
 const CODES_EVERY: Duration = Duration::from_secs(60);
 
+/// A fault code has so many bytes.
+const CODE_BYTES: usize = 2;
+
 /// Which number of service 01 is which quantity.
 const NAMES: &[(&str, Quantity)] = &[
     ("engine-coolant-temperature", Quantity::CoolantTemperature),
@@ -143,8 +146,6 @@ fn step(sheet: &Sheet) -> Option<Kelvins> {
 pub(crate) enum Translated {
     /// Quantities, with the smallest step of those that are temperatures.
     Readings(Vec<(Measure, Option<Kelvins>)>),
-    /// Fault codes.
-    Codes(Vec<String>),
     /// Nothing that the vocabulary has a word for.
     Nothing,
 }
@@ -169,15 +170,35 @@ pub(crate) fn message(sheet: &Sheet, ask: Ask, message: &Message) -> Result<Tran
                 .map_or(Translated::Nothing, |m| Translated::Readings(vec![(m, None)])))
         }
         Ask::Identifier(_) | Ask::LocalIdentifier(_) => identifier(sheet, ask, &message.data),
-        Ask::StoredCodes | Ask::PendingCodes | Ask::PermanentCodes => {
-            let codes = frames::decode(ask, &message.data)?.into_iter().filter_map(|v| match v.value {
-                Datum::Code(code) => Some(code.to_string()),
-                _ => None,
-            });
-            Ok(Translated::Codes(codes.collect()))
-        }
         _ => numbers(ask, &message.data),
     }
+}
+
+/// The fault codes of one message.
+pub(crate) struct CodesSaid {
+    /// As `P0712`.
+    pub(crate) codes: Vec<String>,
+    /// It says how many they are, or has room left: no further message need follow. On buses other than CAN a message has three
+    /// places, and one that is full may not be the last.
+    pub(crate) ends: bool,
+}
+
+/// What one control unit's message says of its fault codes.
+///
+/// # Errors
+/// [`DecodeError`] where the bytes are not what the table says.
+pub(crate) fn codes(ask: Ask, message: &Message) -> Result<CodesSaid, DecodeError> {
+    let values = frames::decode(ask, &message.data)?;
+    let counted = values.iter().any(|value| matches!(value.value, Datum::Number(_)));
+    let codes: Vec<String> = values
+        .into_iter()
+        .filter_map(|value| match value.value {
+            Datum::Code(code) => Some(code.to_string()),
+            _ => None,
+        })
+        .collect();
+    let places = message.data.len().saturating_sub(1) / CODE_BYTES;
+    Ok(CodesSaid { ends: counted || codes.len() < places, codes })
 }
 
 /// Whether `ask` carries the signal that `sheet` is gated on.
@@ -193,7 +214,7 @@ pub(crate) fn gates(sheet: &Sheet, ask: Ask) -> bool {
 pub fn reading(sheet: &Sheet, ask: Ask, answer: &Message) -> Result<Option<Measure>, DecodeError> {
     Ok(match message(sheet, ask, answer)? {
         Translated::Readings(readings) => readings.first().map(|(measure, _)| *measure),
-        Translated::Codes(_) | Translated::Nothing => None,
+        Translated::Nothing => None,
     })
 }
 

@@ -8,9 +8,10 @@ use std::time::Duration;
 
 use adapter::{Loss, Outcome};
 use events::{Body, Fault, LinkChange, Measure, Quantity, Reading, Trouble};
-use frames::{Ask, Ecu, Message};
+use frames::{Ask, DecodeError, Ecu, Message};
 use units::Kelvins;
 
+use super::codes::Codes;
 use super::sources::{self, Heard, Unit};
 use super::{Bay, Moment};
 use crate::translate::{self, Translated};
@@ -52,6 +53,9 @@ impl Bay {
                 self.fault(Fault::Avoided, &format!("{command}{to}"), None, now);
             }
             Outcome::Answer { ask: Ask::VehicleInfo(0x02), messages, .. } => self.vin(&messages, now),
+            Outcome::Answer { ask, messages, .. } if Codes::are_asked_by(ask) => {
+                self.codes_heard(ask, &messages, now);
+            }
             Outcome::Answer { ask, header, sent, messages, .. } => {
                 let asked = header.and_then(adapter::Header::answers_from);
                 self.answer(ask, asked, now.mono.since(sent), &messages, now);
@@ -106,9 +110,6 @@ impl Bay {
                 self.quote(QUOTE_LONG, now);
                 self.watch.reopen();
             }
-            other => {
-                self.fault(Fault::AdapterFault, &format!("{other:?}"), None, now);
-            }
         }
     }
 
@@ -160,7 +161,43 @@ impl Bay {
         self.gate.disputed(self.sources.disputed());
     }
 
-    /// What one control unit's message says: its readings are given back, its codes and faults are told.
+    /// One answer with fault codes. The codes of another vehicle than the job's are nobody's.
+    fn codes_heard(&mut self, ask: Ask, messages: &[Message], now: Moment) {
+        if self.job.in_other_vehicle() {
+            return;
+        }
+        let (mut answer, mut whole) = (Vec::new(), true);
+        let mut ends: BTreeMap<Unit, bool> = BTreeMap::new();
+        for message in messages {
+            match translate::codes(ask, message) {
+                Ok(said) => {
+                    *ends.entry(message.ecu).or_default() |= said.ends;
+                    answer.push((message.ecu, said.codes));
+                }
+                Err(e) => {
+                    whole = false;
+                    self.undecodable(ask, e, message.ecu.map(|ecu| ecu.to_string()), now);
+                }
+            }
+        }
+        let heard = self.codes.hear(ask, &answer, whole && ends.into_values().all(|ends| ends));
+        if heard.gone {
+            self.gate.codes_cleared();
+            self.codes.all().for_each(|code| self.gate.code_stored(code));
+        }
+        // All of them, those too for which there is no room.
+        answer.iter().flat_map(|(_, codes)| codes).for_each(|code| self.gate.code_stored(code));
+        for (code, from) in heard.new {
+            let from = from.map(|ecu| ecu.to_string());
+            self.emit(Body::Fault { fault: Fault::CodeStored, detail: Some(code), from }, now);
+        }
+    }
+
+    fn undecodable(&mut self, ask: Ask, why: DecodeError, from: Option<String>, now: Moment) {
+        self.fault(Fault::Undecodable, &format!("{}: {why}", ask.hex()), from, now);
+    }
+
+    /// What one control unit's message says: its readings are given back, its faults are told.
     fn message(&mut self, ask: Ask, message: &Message, now: Moment) -> Vec<(Measure, Option<Kelvins>)> {
         let from = || message.ecu.map(|ecu| ecu.to_string());
         if let Some(want) = self.other_length(ask, message) {
@@ -171,18 +208,9 @@ impl Bay {
         }
         match translate::message(&self.sheet, ask, message) {
             Ok(Translated::Readings(measures)) => return measures,
-            Ok(Translated::Codes(codes)) => {
-                for code in codes {
-                    self.gate.code_stored(&code);
-                    if self.codes.insert((code.clone(), from().unwrap_or_default())) {
-                        let body = Body::Fault { fault: Fault::CodeStored, detail: Some(code), from: from() };
-                        self.emit(body, now);
-                    }
-                }
-            }
             Ok(Translated::Nothing) => {}
             Err(e) => {
-                self.fault(Fault::Undecodable, &format!("{}: {e}", ask.hex()), from(), now);
+                self.undecodable(ask, e, from(), now);
                 let from = from().map_or_else(String::new, |from| format!(" from {from}"));
                 self.no_reading(ask, Trouble::Undecodable, format!("{}{from}", ask.hex()), now);
             }
@@ -202,7 +230,11 @@ impl Bay {
     fn vin(&mut self, messages: &[Message], now: Moment) {
         let mut engine = messages.iter().filter(|message| message.ecu.is_none_or(Ecu::is_engine));
         let read = engine.find_map(|message| translate::vin(&message.data));
-        let Some(vin) = read.filter(|vin| self.vin.as_ref() != Some(vin)) else { return };
+        let Some(vin) = read else { return };
+        self.codes.vehicle_known();
+        if self.vin.as_ref() == Some(&vin) {
+            return;
+        }
         self.vin = Some(vin.clone());
         self.link_change(LinkChange::Vehicle { vin }, now);
         if self.job.in_other_vehicle() {
@@ -237,6 +269,7 @@ impl Bay {
         self.gate.link_lost(now.mono);
         self.sources.forget();
         self.gate.disputed(false);
+        self.codes.lost(self.vin.is_some());
         self.vin = None;
         self.link_change(LinkChange::Lost { detail: why.to_owned() }, now);
     }
@@ -264,15 +297,11 @@ impl Bay {
 
     /// Tells a fault, the same one at most once a minute; whether it was told.
     pub(super) fn fault(&mut self, fault: Fault, detail: &str, from: Option<String>, now: Moment) -> bool {
-        let key = (fault, detail.chars().take(120).collect::<String>());
-        if self.faults.get(&key).is_some_and(|at| now.mono < at.after(FAULT_EVERY)) {
+        let detail: String = detail.chars().take(DETAIL).collect();
+        if !self.faults.is_news(fault, &detail, now.mono) {
             return false;
         }
-        if self.faults.len() >= 256 {
-            self.faults.clear();
-        }
-        self.faults.insert(key.clone(), now.mono);
-        self.emit(Body::Fault { fault, detail: Some(key.1), from }, now);
+        self.emit(Body::Fault { fault, detail: Some(detail), from }, now);
         true
     }
 }
@@ -293,5 +322,5 @@ const REPLUG: u8 = 2;
 /// So many moments of the link are quoted beside a reply that cannot be used, and beside a loss.
 const QUOTE_SHORT: usize = 4;
 const QUOTE_LONG: usize = 12;
-/// The same undecodable reply is told once in this time.
-const FAULT_EVERY: Duration = Duration::from_secs(60);
+/// What is told of a fault has so many characters at most: it may quote what came over the wire.
+const DETAIL: usize = 120;
