@@ -1,9 +1,10 @@
-//! The rules of the house: imports run one way, and the pure crates are pure.
+//! The rules of the house: imports run one way, the pure crates are pure, and no crate depends on what it does not name.
 //!
 //! In: `cargo metadata` and the sources. Out: every rule that is broken, by name. The rules are the two tables.
 
 #![allow(clippy::indexing_slicing, reason = "a missing key of a serde_json::Value is null, not a panic")]
 
+mod dependencies;
 mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -135,6 +136,8 @@ pub fn check() -> Done {
     for name in PURE {
         broken.extend(pure_sources(&root().join("crates").join(name).join("src"), name));
     }
+    let ours: Vec<&str> = MAY_USE.iter().map(|(name, _)| *name).collect();
+    broken.extend(dependencies::check(&root(), &ours));
     broken.extend(words::check(&root()));
     if broken.is_empty() { Ok(()) } else { Err(broken.join("\n  ")) }
 }
