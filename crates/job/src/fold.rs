@@ -4,6 +4,7 @@
 //! let pass. Not here: whether it should have happened (`decide.rs`).
 
 use core::time::Duration;
+use std::sync::Arc;
 
 use events::{
     Body, Ends, Judged, LinkChange, Measure, Precondition, Reason, Request, Step, StepState, Utc, Verdict,
@@ -86,7 +87,7 @@ impl Core {
             }
             Body::Result(result) => {
                 if let Some(record) = self.running() {
-                    record.result = Some(result.clone());
+                    record.result = Some(Arc::new(result.clone()));
                 }
             }
             Body::TopUp(top_up) => {
@@ -154,11 +155,11 @@ impl Core {
 
     /// The vehicle told who it is. What was read before that of another one than the job's is void.
     fn vehicle(&mut self, vin: &str) {
-        let ours = self.running().map(|record| record.vin.get_or_insert_with(|| vin.to_owned()) == vin);
+        let ours = self.running().map(|record| &**record.vin.get_or_insert_with(|| vin.into()) == vin);
         if ours == Some(false) {
             self.live.forget();
         }
-        self.live.vin = Some(vin.to_owned());
+        self.live.vin = Some(vin.into());
     }
 
     fn verdict(&mut self, verdict: Verdict, reasons: &[Reason], mono: Mono) {
@@ -211,9 +212,9 @@ pub(crate) const fn is_doubt(reason: Reason) -> bool {
 
 /// A step was announced. One at the port brings what it was judged by; that counts, and not what was folded so far.
 fn step_said(record: &mut Record, step: Step, state: StepState, judged: Option<Judged>) {
-    record.said.steps.insert(step, state);
+    record.said.steps.set(step, state);
     if state == StepState::Done {
-        record.undone.remove(&step);
+        record.undone.remove(step);
         record.circulated |= step == Step::Circulate && record.needs_engine();
     }
     let Some(judged) = judged else { return };
@@ -225,7 +226,9 @@ fn step_said(record: &mut Record, step: Step, state: StepState, judged: Option<J
     }
     let mut open = record.open_as_said();
     // Closed after nothing ran out: that more must be filled follows from it and was not open before.
-    open.retain(|p| *p != Precondition::Filled || !record.needs_more());
+    if open.contains(Precondition::Filled) && record.needs_more() {
+        open.remove(Precondition::Filled);
+    }
     if step == Step::RunOut && record.round.as_ref().is_some_and(|r| r.gauge.is_some()) {
         record.gauge_judged(Moment { judged, open });
         return;

@@ -110,11 +110,10 @@ impl<'a> Scribe<'a> {
         self.top_up();
         self.rounds();
         let Some(record) = self.running() else { return };
-        let balance = balance::balance(record);
         let worth = record.said.balance.is_some() || !record.ledger.is_empty();
-        let news = worth && record.said.balance != Some(balance);
+        let balance = worth.then(|| balance::balance(record)).filter(|now| record.said.balance != Some(*now));
         let result = record.ending.map(|(at, ending)| outcome::result(record, ending, at));
-        if news {
+        if let Some(balance) = balance {
             self.put(Body::Balance(balance));
         }
         if let Some(result) = result {
@@ -125,7 +124,7 @@ impl<'a> Scribe<'a> {
     /// One step, with the cautions that belong to it when it begins.
     pub(crate) fn step(&mut self, step: Step, state: StepState, judged: Option<Judged>) {
         let Some(record) = self.running() else { return };
-        let begins = state == StepState::Started && record.said.steps.get(&step) != Some(&state);
+        let begins = state == StepState::Started && record.said.steps.get(step) != state;
         let cautions = if begins { procedure::cautions(&record.sheet, step) } else { Vec::new() };
         self.put(Body::Step { step, state, judged });
         for caution in cautions {
@@ -137,7 +136,7 @@ impl<'a> Scribe<'a> {
     fn stops(&mut self) {
         let Some(record) = self.running() else { return };
         let mut news = stop::holding(&self.core, record, self.now, !self.link_gone);
-        news.retain(|caution| !record.said.stops.contains(caution));
+        news.retain(|caution| !record.said.stops.contains(*caution));
         for caution in news {
             self.put(Body::Caution { caution });
         }
@@ -168,12 +167,11 @@ impl<'a> Scribe<'a> {
         for _ in Step::ALL {
             let Some(record) = self.running() else { return };
             let states = steps::states(record, &self.core.live, self.now, self.verdict);
-            let said = |step| record.said.steps.get(&step).copied().unwrap_or(StepState::Open);
-            let news: Vec<_> = states.into_iter().filter(|(step, state)| *state != said(*step)).collect();
-            if news.is_empty() {
+            let said = record.said.steps;
+            if states == said {
                 return;
             }
-            for (step, state) in news {
+            for (step, state) in states.iter().filter(|(step, state)| *state != said.get(*step)) {
                 self.step(step, state, None);
             }
         }

@@ -110,7 +110,7 @@ impl Record {
         let fresh = self.round.as_ref().is_some_and(|r| r.gauge.as_ref().is_some_and(|g| !g.stale));
         if !fresh || self.refilled() {
             self.looks_anew();
-            let mut round = Round::opened(Stream::Unread, moment.clone(), now, &self.sheet, self.look());
+            let mut round = Round::opened(Stream::Unread, moment, now, &self.sheet, self.look());
             round.gauge = Some(Gauge::default());
             self.round = Some(round);
             self.rounds = self.rounds.saturating_add(1);
@@ -156,10 +156,10 @@ impl Record {
             Shows::High => Stream::Flows,
         };
         if let Some(last) = gauge.readings.last() {
-            round.looked = last.moment.clone();
+            round.looked = last.moment;
         }
-        round.closed = Some(round.looked.clone());
-        round.trickle = (shows == Shows::Right).then(|| round.looked.clone());
+        round.closed = Some(round.looked);
+        round.trickle = (shows == Shows::Right).then_some(round.looked);
         if shows != Shows::Right {
             (self.torqued, self.test_driven) = (false, false);
             self.trail.retain(|a| !matches!(a, Act::Torqued | Act::TestDriven));

@@ -1,55 +1,118 @@
-//! A set of preconditions, one bit each: it is asked some hundred times at each reading.
+//! A set of words, one bit each: one of preconditions is asked some hundred times at each reading, and copied with every state.
 //!
 //! Not here: which of them holds (`record.rs`, `hands.rs`).
 
 use core::fmt;
+use core::marker::PhantomData;
 
-use events::Precondition;
+use events::{Caution, Precondition, Step};
+
+/// Preconditions.
+pub(crate) type Held = Set<Precondition>;
 
 /// See the module's words.
-#[derive(Clone, Copy, PartialEq, Eq, Default)]
-pub(crate) struct Held(u32);
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Set<T>(u32, PhantomData<T>);
 
-impl Held {
-    const fn bit(precondition: Precondition) -> u32 {
-        1 << (precondition as u32)
+/// What such a set is of.
+pub(crate) trait Word: Copy + fmt::Debug + 'static {
+    /// Every one of them, each at its own place.
+    const ALL: &'static [Self];
+
+    /// Its place among them.
+    fn place(self) -> u32;
+}
+
+impl<T> Default for Set<T> {
+    fn default() -> Self {
+        Self(0, PhantomData)
+    }
+}
+
+impl<T: Word> Set<T> {
+    fn bit(word: T) -> u32 {
+        1 << word.place()
     }
 
-    pub(crate) const fn contains(self, precondition: Precondition) -> bool {
-        self.0 & Self::bit(precondition) != 0
+    pub(crate) fn contains(self, word: T) -> bool {
+        self.0 & Self::bit(word) != 0
+    }
+
+    pub(crate) const fn is_empty(self) -> bool {
+        self.0 == 0
     }
 
     /// Whether it was not there before.
-    pub(crate) const fn insert(&mut self, precondition: Precondition) -> bool {
-        let new = !self.contains(precondition);
-        self.0 |= Self::bit(precondition);
+    pub(crate) fn insert(&mut self, word: T) -> bool {
+        let new = !self.contains(word);
+        self.0 |= Self::bit(word);
         new
     }
 
     /// Whether it was there.
-    pub(crate) const fn remove(&mut self, precondition: Precondition) -> bool {
-        let there = self.contains(precondition);
-        self.0 &= !Self::bit(precondition);
+    pub(crate) fn remove(&mut self, word: T) -> bool {
+        let there = self.contains(word);
+        self.0 &= !Self::bit(word);
         there
     }
 
-    pub(crate) fn retain(&mut self, keep: impl Fn(Precondition) -> bool) {
-        for precondition in self.iter().filter(|p| !keep(*p)) {
-            self.remove(precondition);
+    pub(crate) fn retain(&mut self, keep: impl Fn(T) -> bool) {
+        for word in self.iter().filter(|word| !keep(*word)) {
+            self.remove(word);
         }
     }
 
+    /// What is in either.
+    pub(crate) const fn and(self, other: Self) -> Self {
+        Self(self.0 | other.0, PhantomData)
+    }
+
     /// In the order of the words.
-    pub(crate) fn iter(self) -> impl Iterator<Item = Precondition> {
-        Precondition::ALL.iter().copied().filter(move |p| self.contains(*p))
+    pub(crate) fn iter(self) -> impl Iterator<Item = T> {
+        let mut left = self.0;
+        core::iter::from_fn(move || {
+            let place = usize::try_from(left.trailing_zeros()).ok()?;
+            left &= left.wrapping_sub(1);
+            T::ALL.get(place).copied()
+        })
     }
 }
 
-impl fmt::Debug for Held {
+impl<T: Word> FromIterator<T> for Set<T> {
+    fn from_iter<I: IntoIterator<Item = T>>(words: I) -> Self {
+        let mut set = Self::default();
+        set.extend(words);
+        set
+    }
+}
+
+impl<T: Word> Extend<T> for Set<T> {
+    fn extend<I: IntoIterator<Item = T>>(&mut self, words: I) {
+        for word in words {
+            self.insert(word);
+        }
+    }
+}
+
+impl<T: Word> fmt::Debug for Set<T> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.debug_set().entries(self.iter()).finish()
     }
 }
 
-// One bit for each.
-const _: () = assert!(Precondition::ALL.len() <= 32);
+macro_rules! word {
+    ($($name:ident)+) => {$(
+        impl Word for $name {
+            const ALL: &'static [Self] = Self::ALL;
+
+            fn place(self) -> u32 {
+                self as u32
+            }
+        }
+
+        // One bit for each.
+        const _: () = assert!($name::ALL.len() <= 32);
+    )+};
+}
+
+word! { Precondition Step Caution }

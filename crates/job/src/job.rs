@@ -4,6 +4,7 @@
 //! event changes (`fold.rs`).
 
 use std::collections::VecDeque;
+use std::sync::Arc;
 
 use events::{
     Advice, Alarm, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Reason, Refusal, Right,
@@ -49,7 +50,7 @@ impl Default for VerdictNow {
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Job {
     pub(crate) core: Core,
-    seen: VecDeque<(Told, Seq)>,
+    seen: VecDeque<(Arc<Told>, Seq)>,
     last: Option<Seq>,
 }
 
@@ -113,7 +114,7 @@ impl Job {
 
     /// The event that `told` became when it was carried out, if it is among the last requests of this job.
     pub fn seq_of(&self, told: &Told) -> Option<Seq> {
-        self.seen.iter().rev().find(|(seen, _)| seen == told).map(|(_, seq)| *seq)
+        self.seen.iter().rev().find(|(seen, _)| **seen == *told).map(|(_, seq)| *seq)
     }
 
     /// What came about by itself since the last event: preconditions that readings confirm or no longer confirm,
@@ -179,7 +180,7 @@ impl Job {
     pub fn view(&self, now: Mono) -> Option<JobView> {
         let record = self.core.record.as_ref()?;
         let steps: Vec<_> =
-            steps::states(record, &self.core.live, now, self.core.live.verdict).into_iter().collect();
+            steps::states(record, &self.core.live, now, self.core.live.verdict).iter().collect();
         let ended = record.result.is_some();
         Some(JobView {
             job: record.number,
@@ -190,15 +191,15 @@ impl Job {
             open: if ended { Vec::new() } else { record.open(&self.core.live, now) },
             balance: balance::balance(record),
             closure: closure::causes(record),
-            vehicle: record.vehicle.clone(),
+            vehicle: record.vehicle.as_deref().map(str::to_owned),
             recheck_of: record.recheck_of,
             top_up: record.said.top_up.filter(|_| !ended),
-            stops: if ended { Vec::new() } else { record.said.stops.iter().copied().collect() },
+            stops: if ended { Vec::new() } else { record.said.stops.iter().collect() },
             selector: record.rounds_due(now),
             port_open: record.port_open(),
             held: if ended { Vec::new() } else { record.held(now) },
             alone: record.hands.alone,
-            result: record.result.clone(),
+            result: record.result.as_deref().cloned(),
         })
     }
 
@@ -259,7 +260,7 @@ impl Job {
         if self.seen.len() >= SEEN {
             self.seen.pop_front();
         }
-        self.seen.push_back((told.clone(), seq));
+        self.seen.push_back((Arc::new(told.clone()), seq));
     }
 }
 

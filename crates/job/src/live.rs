@@ -5,6 +5,7 @@
 //! The numbers stand at the bottom with their sources.
 
 use core::time::Duration;
+use std::sync::Arc;
 
 use events::{EngineWord, Estimate, LinkChange, Measure, Precondition, Reading, Sheet, Verdict};
 use units::{Celsius, KilometresPerHour, Millivolts, Mono, Rpm};
@@ -17,7 +18,7 @@ pub(crate) struct Live {
     /// The adapter answers and the vehicle does not: its ignition is off.
     pub(crate) silent: bool,
     /// The vehicle that the adapter is plugged into, by its identification number; `None` where it told none.
-    pub(crate) vin: Option<String>,
+    pub(crate) vin: Option<Arc<str>>,
     /// There is no adapter: everything is told by people.
     pub(crate) people: bool,
     /// What was told of the engine then.

@@ -6,6 +6,7 @@
 //! them is waited for. A drain begins with the first look again. Without any look the amounts are the result.
 
 use core::time::Duration;
+use std::sync::Arc;
 
 use events::{Drive, FillFrom, Look, Precondition, Request, Right, Rim};
 use fluid::balance::U_VESSEL_ML;
@@ -19,7 +20,7 @@ use crate::stand::Stand;
 /// Where the look in hand is.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Looks {
-    all: Vec<Look>,
+    all: Arc<[Look]>,
     /// So many have counted since the last drain.
     pub(crate) done: usize,
     /// What is still to be filled after the look that counted last, in mL.
@@ -56,7 +57,7 @@ pub(crate) enum Settled {
 impl Looks {
     pub(crate) fn new(all: Vec<Look>) -> Self {
         Self {
-            all,
+            all: all.into(),
             done: 0,
             to_add_ml: None,
             rim_seen: false,

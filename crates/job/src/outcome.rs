@@ -321,7 +321,7 @@ fn open(record: &Record) -> Vec<Precondition> {
     // A lamp's mode counts at the port alone: it ends with the engine.
     let never = Precondition::ALL.iter().copied().filter(|p| p.gates() && lacks(*p));
     let mut open: Vec<Precondition> =
-        never.chain(record.round.as_ref().map(Round::open).unwrap_or_default()).collect();
+        never.chain(record.round.as_ref().map(Round::open).unwrap_or_default().iter()).collect();
     open.sort_unstable();
     open.dedup();
     open

@@ -3,30 +3,30 @@
 //! In: told things that were accepted. Out: facts about the job. Not here: whether a request is accepted
 //! (`decide.rs`), steps (`steps.rs`), amounts at one temperature (`balance.rs`).
 
-use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use events::{
     Balance, Caution, Drive, Ends, FillFrom, JobResult, Judged, LampState, LookOpen, People, Precondition,
-    Request, Selector, SelectorView, Sheet, Signal, Step, StepState, SumpOpens, Surface, Task, Told, TopUp,
-    Utc, Verdict,
+    Request, Selector, SelectorView, Sheet, Signal, Step, SumpOpens, Surface, Task, Told, TopUp, Utc,
+    Verdict,
 };
 use units::{Celsius, Millilitres, Mono};
 
 use crate::asked::Asked;
 use crate::hands::Hands;
-use crate::held::Held;
+use crate::held::{Held, Set};
 use crate::ledger::{Entry, Flow, Kind, part_ml};
 use crate::live::Live;
 use crate::looks::{Height, Looks, Settled};
 use crate::round::{Moment, Ran, Round, Stream};
+use crate::run_out;
 use crate::shift::{Seen, Shifts};
 use crate::situation::Clear;
 use crate::stand::Stand;
+use crate::steps::Steps;
 use crate::typed::Typed;
 use crate::undo::{Act, step_of};
 use crate::words::Words;
-use crate::{level, run_out};
 
 /// One job.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,9 +40,9 @@ pub(crate) struct Record {
     pub(crate) confirmed: Held,
     /// A recheck: of which job. No fluid is changed then.
     pub(crate) recheck_of: Option<u64>,
-    pub(crate) vehicle: Option<String>,
+    pub(crate) vehicle: Option<Arc<str>>,
     /// Its identification number as it told it first in this job.
-    pub(crate) vin: Option<String>,
+    pub(crate) vin: Option<Arc<str>>,
     /// How it stands, measured.
     pub(crate) level: Option<Stand>,
     /// The selector's rounds, where they are told position by position.
@@ -77,9 +77,9 @@ pub(crate) struct Record {
     /// Fluid was told flowing before the verdict was `go`: it is missing, whatever came later.
     pub(crate) opened_early: bool,
     /// Steps that were taken back and not done again.
-    pub(crate) undone: BTreeSet<Step>,
+    pub(crate) undone: Set<Step>,
     pub(crate) ending: Option<(Utc, Ending)>,
-    pub(crate) result: Option<JobResult>,
+    pub(crate) result: Option<Arc<JobResult>>,
     pub(crate) said: Said,
     pub(crate) run: Run,
     /// Since when the engine is not seen running, on the clock of this boot.
@@ -121,11 +121,11 @@ impl Run {
 /// What has been announced already.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub(crate) struct Said {
-    pub(crate) steps: BTreeMap<Step, StepState>,
+    pub(crate) steps: Steps,
     pub(crate) holds: Held,
     pub(crate) balance: Option<Balance>,
     /// Stop rules, until the engine stops or the port is closed.
-    pub(crate) stops: BTreeSet<Caution>,
+    pub(crate) stops: Set<Caution>,
     /// So many positions of the selector's rounds.
     pub(crate) shifts: u32,
     /// How much to fill, until it is filled or the next look begins; after which opening it was said last.
@@ -171,7 +171,7 @@ impl Record {
             too_hot: false,
             opened_early: false,
             doubted: false,
-            undone: BTreeSet::new(),
+            undone: Set::default(),
             ending: None,
             result: None,
             said: Said::default(),
@@ -224,8 +224,7 @@ impl Record {
             Precondition::SelectorCycled => self.cycled(),
             Precondition::StartedCold => self.cold.unwrap_or_else(|| self.confirmed.contains(precondition)),
             Precondition::VehicleLevel => match self.level {
-                Some(_) => level::tilt(&self.sheet, self.level)
-                    .is_some_and(|tilt| level::stands_level(&self.sheet, tilt)),
+                Some(stand) => stand.is_level,
                 // A stand that was measured and refused is not mended by eye, and no eye sees a tilt that the sheet gives.
                 None => {
                     let plain = self.hands.tilted.is_none() && !self.sheet.stand.is_tilted();
@@ -263,7 +262,7 @@ impl Record {
     }
 
     /// The same by what was announced: the live ones are facts then and survive a crash.
-    pub(crate) fn open_as_said(&self) -> Vec<Precondition> {
+    pub(crate) fn open_as_said(&self) -> Held {
         self.open_by(|p| self.said.holds.contains(p)).collect()
     }
 
@@ -567,7 +566,7 @@ impl Record {
             self.words.told(now);
         }
         if let Some(step) = step_of(request) {
-            self.undone.remove(&step);
+            self.undone.remove(step);
         }
         let moment = Moment { judged, open: self.open_as_said() };
         match request {
@@ -608,7 +607,7 @@ impl Record {
                 self.vacant = vacant;
                 self.typed.read(*shows == LampState::Right, now);
             }
-            Request::Vehicle { text } => self.vehicle = Some(text.clone()),
+            Request::Vehicle { text } => self.vehicle = Some(text.as_str().into()),
             Request::Confirm { what } => {
                 if self.confirmed.insert(*what) {
                     self.act(Act::Confirmed(*what));
@@ -686,14 +685,14 @@ impl Record {
                 let dry = self.round.as_ref().is_some_and(|r| r.is_open() && r.stream == Stream::Dry);
                 match &mut self.round {
                     Some(round) if dry => round.stream = Stream::Flows,
-                    _ => self.looked(Stream::Flows, moment.clone(), now),
+                    _ => self.looked(Stream::Flows, moment, now),
                 }
                 self.thinned(moment, now);
             }
             Request::Trickle | Request::Drips => self.thinned(moment, now),
             Request::AtEdge | Request::BelowEdge { .. } => match self.height(request) {
                 Some(Height::Right) => {
-                    self.looked(Stream::Stands, moment.clone(), now);
+                    self.looked(Stream::Stands, moment, now);
                     if let Some(round) = &mut self.round {
                         round.below_edge_mm = match request {
                             Request::BelowEdge { millimetres } => Some(millimetres.to_f64()),
@@ -762,7 +761,8 @@ impl Record {
 
     fn stands(&mut self, stand: Stand) {
         self.act(Act::Levelled(self.level));
-        self.level = Some(stand);
+        // Another band or another signal leaves it as level as it is.
+        self.level = Some(stand.judged(&self.sheet));
     }
 
     /// A stream was told to be a trickle, or drips, or the fluid to stand as it should.

@@ -17,12 +17,13 @@ use events::{Judged, Look, LookOpen, Precondition, Sheet, Shortfall, Verdict};
 use units::{Celsius, Mono};
 
 use crate::gauge::Gauge;
+use crate::held::Held;
 
 /// What was known at one moment.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Moment {
     pub(crate) judged: Judged,
-    pub(crate) open: Vec<Precondition>,
+    pub(crate) open: Held,
 }
 
 impl Moment {
@@ -100,7 +101,7 @@ pub(crate) struct Round {
 
 impl Round {
     pub(crate) fn opened(stream: Stream, looked: Moment, now: Mono, sheet: &Sheet, look: &Look) -> Self {
-        let engine_off = looked.open.contains(&Precondition::EngineRunning);
+        let engine_off = looked.open.contains(Precondition::EngineRunning);
         Self {
             stream,
             looked,
@@ -309,15 +310,12 @@ impl Round {
     }
 
     /// The preconditions that did not hold at one of its moments, in their order.
-    pub(crate) fn open(&self) -> Vec<Precondition> {
+    pub(crate) fn open(&self) -> Held {
         let moments = [Some(&self.looked), self.trickle.as_ref(), self.closed.as_ref()];
-        let mut open: Vec<Precondition> =
-            moments.into_iter().flatten().flat_map(|m| m.open.iter().copied()).collect();
+        let mut open = moments.into_iter().flatten().fold(Held::default(), |all, m| all.and(m.open));
         if self.ran == Ran::Stopped && matches!(self.stream, Stream::Flows | Stream::Stands) {
-            open.push(if self.idles { Precondition::EngineRunning } else { Precondition::EngineOff });
+            open.insert(if self.idles { Precondition::EngineRunning } else { Precondition::EngineOff });
         }
-        open.sort_unstable();
-        open.dedup();
         open
     }
 }

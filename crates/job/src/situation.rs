@@ -460,8 +460,8 @@ impl Situation {
             Engine::Running => Motor::Running,
         };
         self.ignition_off = live.silent;
-        self.overheating = record.said.stops.contains(&Caution::Overheating);
-        self.low_volts = record.said.stops.contains(&Caution::LowVoltage);
+        self.overheating = record.said.stops.contains(Caution::Overheating);
+        self.low_volts = record.said.stops.contains(Caution::LowVoltage);
         let typed = verdict.estimate.filter(|_| record.sheet.check.signal.is_typed()).map(|e| e.celsius);
         self.hot = live.fluid_now(now).or(typed).is_some_and(|t| t.to_f64() > DRAIN_AT_MOST_C);
         self.warm = record.cold == Some(false)

@@ -8,6 +8,7 @@ use fluid::tilt::{Corners, Warp, from_corners};
 use units::{Degrees, Millimetres};
 
 use crate::guess::is_guessed;
+use crate::level;
 
 /// How the vehicle stands, measured. Pitch: nose up is positive; roll: left side up is positive.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -16,13 +17,21 @@ pub(crate) struct Stand {
     pub(crate) roll: Degrees,
     pub(crate) u_pitch: Degrees,
     pub(crate) u_roll: Degrees,
+    /// It leaves no more at the pipe than the sheet of the job allows; asked some hundred times at each reading, so judged once.
+    pub(crate) is_level: bool,
 }
 
 impl Stand {
     /// By an inclinometer or a telephone on the frame.
     pub(crate) fn by_inclination(pitch: Degrees, roll: Degrees) -> Self {
         let u = Degrees::clamped(U_INCLINATION_DEG);
-        Self { pitch, roll, u_pitch: u, u_roll: u }
+        Self { pitch, roll, u_pitch: u, u_roll: u, is_level: false }
+    }
+
+    /// Judged by the sheet of the job.
+    pub(crate) fn judged(self, sheet: &Sheet) -> Self {
+        let is_level = level::tilt(sheet, Some(self)).is_some_and(|tilt| level::stands_level(sheet, tilt));
+        Self { is_level, ..self }
     }
 
     /// By the heights of four corners: front left, front right, rear left, rear right.
@@ -69,6 +78,7 @@ impl Stand {
             roll: Degrees::clamped(fit.attitude.roll_deg),
             u_pitch: up(u_pitch_deg),
             u_roll: up(u_roll_deg),
+            is_level: false,
         })
     }
 }

@@ -3,8 +3,6 @@
 //! In: the record, live readings, the verdict. Out: the state of every step. Not here: which of them is
 //! in hand (`Step::in_hand`), the events that announce a change (`follow.rs`).
 
-use std::collections::BTreeMap;
-
 use events::{Precondition, Step, StepState, Verdict};
 use units::Mono;
 
@@ -12,35 +10,61 @@ use crate::live::{Engine, Live};
 use crate::record::Record;
 use crate::round::{Round, Stream};
 
+/// Where each step stands, one slot a step in the order of the words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Steps([StepState; Step::ALL.len()]);
+
+impl Default for Steps {
+    fn default() -> Self {
+        Self([StepState::Open; Step::ALL.len()])
+    }
+}
+
+impl Steps {
+    pub(crate) fn get(&self, step: Step) -> StepState {
+        self.0.get(step as usize).copied().unwrap_or(StepState::Open)
+    }
+
+    pub(crate) fn set(&mut self, step: Step, state: StepState) {
+        if let Some(slot) = self.0.get_mut(step as usize) {
+            *slot = state;
+        }
+    }
+
+    pub(crate) fn iter(self) -> impl Iterator<Item = (Step, StepState)> {
+        Step::ALL.iter().copied().zip(self.0)
+    }
+}
+
 /// Every step and where it stands.
-pub(crate) fn states(record: &Record, live: &Live, now: Mono, verdict: Verdict) -> BTreeMap<Step, StepState> {
+pub(crate) fn states(record: &Record, live: &Live, now: Mono, verdict: Verdict) -> Steps {
     let done = done_by_order(record, live, now, verdict);
     let first_open = done.iter().find(|(_, done)| !*done).map(|(step, _)| *step);
-    let mut states = BTreeMap::new();
+    let mut states = Steps::default();
     for (step, done) in done {
         let begun = first_open == Some(step) && !record.port_open();
-        states.insert(step, if done { StepState::Done } else { begun_or_open(begun) });
+        states.set(step, if done { StepState::Done } else { begun_or_open(begun) });
     }
     if record.drains_again() {
-        states.insert(Step::Drain, StepState::Started);
+        states.set(Step::Drain, StepState::Started);
     }
     // Filling comes again after nothing ran out, and in each round of several; preparing may stay unfinished while the rest goes on.
     if record.needs_more() || record.awaits_fill() && record.filled() {
-        states.insert(Step::Fill, StepState::Started);
+        states.set(Step::Fill, StepState::Started);
     }
-    if states.get(&Step::Prepare) == Some(&StepState::Started) && record.drained() {
+    if states.get(Step::Prepare) == StepState::Started && record.drained() {
         let next = [Step::Drain, Step::Fill, Step::Circulate, Step::Window];
-        if let Some(next) = next.into_iter().find(|s| states.get(s) == Some(&StepState::Open))
+        if let Some(next) = next.into_iter().find(|s| states.get(*s) == StepState::Open)
             && !record.port_open()
         {
-            states.insert(next, StepState::Started);
+            states.set(next, StepState::Started);
         }
     }
     port(record, &mut states);
     afterwards(record, &mut states);
-    for step in &record.undone {
-        if let Some(state) = states.get_mut(step).filter(|s| **s != StepState::Done) {
-            *state = StepState::Undone;
+    for step in record.undone.iter() {
+        if states.get(step) != StepState::Done {
+            states.set(step, StepState::Undone);
         }
     }
     states
@@ -69,7 +93,7 @@ fn done_by_order(record: &Record, live: &Live, now: Mono, verdict: Verdict) -> [
 }
 
 /// Run-out, trickle and closing follow the last round.
-fn port(record: &Record, states: &mut BTreeMap<Step, StepState>) {
+fn port(record: &Record, states: &mut Steps) {
     use StepState::{Done, Failed, Open, Started};
     let (run_out, trickle, close) = match &record.round {
         _ if record.amounts_right() => (Done, Done, Done),
@@ -82,18 +106,18 @@ fn port(record: &Record, states: &mut BTreeMap<Step, StepState>) {
         Some(r) if r.trickle.is_some() => (Done, Done, Started),
         Some(_) => (Started, Open, Open),
     };
-    states.extend([(Step::RunOut, run_out), (Step::Trickle, trickle), (Step::Close, close)]);
+    states.set(Step::RunOut, run_out);
+    states.set(Step::Trickle, trickle);
+    states.set(Step::Close, close);
 }
 
 /// What comes once the port is closed for good.
-fn afterwards(record: &Record, states: &mut BTreeMap<Step, StepState>) {
+fn afterwards(record: &Record, states: &mut Steps) {
     let closed = record.is_set();
     let state = |done: bool, begun: bool| if done { StepState::Done } else { begun_or_open(begun) };
-    states.extend([
-        (Step::Torque, state(record.torqued, closed && !record.port_open())),
-        (Step::TestDrive, state(record.test_driven || record.looks.drove, closed && record.torqued)),
-        (Step::Recheck, begun_or_open(record.test_driven)),
-    ]);
+    states.set(Step::Torque, state(record.torqued, closed && !record.port_open()));
+    states.set(Step::TestDrive, state(record.test_driven || record.looks.drove, closed && record.torqued));
+    states.set(Step::Recheck, begun_or_open(record.test_driven));
 }
 
 const fn begun_or_open(begun: bool) -> StepState {
