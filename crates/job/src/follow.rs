@@ -51,11 +51,12 @@ impl<'a> Scribe<'a> {
         let Some(record) = self.running() else { return false };
         let cold = self.cold_start(record);
         let mut changed = Vec::new();
-        for &precondition in Precondition::ALL {
+        let mut watched = record.needed();
+        watched.remove(Precondition::StartedCold);
+        // Whether the engine runs is a fact of each job, whatever the look asks.
+        watched.insert(Precondition::EngineRunning);
+        for precondition in watched.iter() {
             let holds = match precondition {
-                Precondition::StartedCold => continue,
-                // Whether the engine runs is a fact of each job, whatever the look asks.
-                p if !record.needs(p) && p != Precondition::EngineRunning => continue,
                 p if is_live(p) => record.shows(p, &self.core.live, self.now),
                 p => record.holds_now(p, self.now),
             };

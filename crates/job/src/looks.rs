@@ -8,10 +8,11 @@
 use core::time::Duration;
 use std::sync::Arc;
 
-use events::{Drive, FillFrom, Look, Precondition, Request, Right, Rim};
+use events::{Drive, FillFrom, Look, Precondition, Request, Right, Rim, Sheet, SumpOpens};
 use fluid::balance::U_VESSEL_ML;
 use units::Mono;
 
+use crate::held::Held;
 use crate::ledger::{Entry, Flow, Kind};
 use crate::record::Record;
 use crate::round::{Round, Stream};
@@ -20,7 +21,7 @@ use crate::stand::Stand;
 /// Where the look in hand is.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Looks {
-    all: Arc<[Look]>,
+    all: Arc<[InHand]>,
     /// So many have counted since the last drain.
     pub(crate) done: usize,
     /// What is still to be filled after the look that counted last, in mL.
@@ -35,6 +36,13 @@ pub(crate) struct Looks {
     kept: Option<(Option<Stand>, bool)>,
     /// Since when it settles, on the clock of this boot.
     since: Option<Mono>,
+}
+
+/// One look, and what the sheet asks for while it is in hand: asked some hundred times at each reading, so judged once.
+#[derive(Debug, PartialEq)]
+struct InHand {
+    look: Look,
+    asks: Held,
 }
 
 /// Where the fluid was told to stand, against where it should.
@@ -55,9 +63,16 @@ pub(crate) enum Settled {
 }
 
 impl Looks {
-    pub(crate) fn new(all: Vec<Look>) -> Self {
+    /// Of the sheet that the job begins with; another band or another signal asks for the same.
+    pub(crate) fn new(sheet: &Sheet) -> Self {
+        let all = sheet.looks();
+        let cold = wants_cold(sheet) && all.iter().any(needs_engine);
+        let in_hand = |look: Look| {
+            let asks = Precondition::ALL.iter().copied().filter(|p| asks(sheet, &look, cold, *p)).collect();
+            InHand { look, asks }
+        };
         Self {
-            all: all.into(),
+            all: all.into_iter().map(in_hand).collect(),
             done: 0,
             to_add_ml: None,
             rim_seen: false,
@@ -66,6 +81,10 @@ impl Looks {
             kept: None,
             since: None,
         }
+    }
+
+    fn in_hand(&self) -> Option<&InHand> {
+        self.all.get(self.done).or(self.all.last())
     }
 
     /// The rounds ended, or the engine came, or stopped.
@@ -94,7 +113,14 @@ static USUAL: std::sync::LazyLock<Look> = std::sync::LazyLock::new(Look::default
 impl Record {
     /// The look in hand.
     pub(crate) fn look(&self) -> &Look {
-        self.looks.all.get(self.looks.done).or(self.looks.all.last()).unwrap_or(&USUAL)
+        self.looks.in_hand().map_or(&USUAL, |in_hand| &in_hand.look)
+    }
+
+    /// What the sheet asks for while it is in hand; what only some jobs need is among it.
+    pub(crate) fn look_asks(&self) -> Held {
+        self.looks
+            .in_hand()
+            .map_or_else(|| Precondition::ALL.iter().copied().collect(), |in_hand| in_hand.asks)
     }
 
     /// Whether it is the one that sets the level.
@@ -109,12 +135,12 @@ impl Record {
 
     /// The engine runs in the look, or before it, for its warmth.
     pub(crate) fn needs_engine(&self) -> bool {
-        self.look().idles() || self.look().is_gated()
+        needs_engine(self.look())
     }
 
     /// The engine runs in some look of the job, or before it.
     pub(crate) fn ever_needs_engine(&self) -> bool {
-        self.looks.all.iter().any(|look| look.idles() || look.is_gated())
+        self.looks.all.iter().any(|in_hand| needs_engine(&in_hand.look))
     }
 
     /// It is filled through the opening that is looked at, or up to it.
@@ -243,27 +269,6 @@ impl Record {
         self.looks.done += 1;
     }
 
-    /// What may be so that the sheet does not ask for it: preconditions of the look in hand.
-    pub(crate) fn look_needs(&self, precondition: Precondition) -> bool {
-        let look = self.look();
-        match precondition {
-            Precondition::BrakeHeld | Precondition::SelectorCycled => {
-                self.sheet.before.selector.is_some() && self.needs_engine()
-            }
-            Precondition::EngineRunning | Precondition::EngineIdling => look.idles(),
-            Precondition::EngineOff => !look.idles() && !self.amount_only(),
-            Precondition::StandingStill => look.idles() || look.is_gated(),
-            Precondition::Settled => look.wait_from_s() > 0 || look.wait_to_s().is_some(),
-            Precondition::InPosition => {
-                let first = self.sheet.before.selector.as_ref().and_then(|s| s.positions.first());
-                look.position.is_some() && look.position.as_ref() != first
-            }
-            Precondition::VehicleLevel => !self.amount_only(),
-            Precondition::ExhaustOutside => self.sheet.level.drive != Drive::None,
-            _ => true,
-        }
-    }
-
     /// The stated amount, in mL.
     pub(crate) fn stated_ml(&self) -> f64 {
         self.sheet.fluid.drain_ml + self.sheet.fluid.margin_ml
@@ -311,6 +316,47 @@ impl Record {
     /// What the stream or its absence is in this look: dry is what is wanted at first where drips must come later.
     pub(crate) fn nothing_is(&self) -> Stream {
         if self.look().right == Right::FirstDrips { Stream::Dry } else { Stream::Nothing }
+    }
+}
+
+/// The engine runs in the look, or before it, for its warmth.
+fn needs_engine(look: &Look) -> bool {
+    look.idles() || look.is_gated()
+}
+
+/// Where the engine runs at all it must be started cold.
+pub(crate) fn wants_cold(sheet: &Sheet) -> bool {
+    sheet.before.started_cold || sheet.check.start_below_c.is_some()
+}
+
+/// What may be so that the sheet does not ask for it, while `look` is in hand; `cold`: a start of this job must be.
+fn asks(sheet: &Sheet, look: &Look, cold: bool, precondition: Precondition) -> bool {
+    let (before, level) = (&sheet.before, &sheet.level);
+    let amount_only = look.right == Right::Amount;
+    match precondition {
+        Precondition::CoolerBypass | Precondition::BypassOut => before.cooler_bypass,
+        Precondition::StartedCold => cold && needs_engine(look),
+        Precondition::FillPortOpen => level.fill_from == FillFrom::UpperPort,
+        Precondition::PipeIn => level.sump_opens() == SumpOpens::Pipe,
+        Precondition::Refitted => !sheet.access.is_empty(),
+        Precondition::ModeOn => before.mode.is_some() || level.drive == Drive::EngineAtWill,
+        Precondition::ReadyOff => level.drive != Drive::Engine,
+        // What was spilled, and a danger, are told.
+        Precondition::Dry | Precondition::AllSafe => false,
+        Precondition::BrakeHeld | Precondition::SelectorCycled => {
+            before.selector.is_some() && needs_engine(look)
+        }
+        Precondition::EngineRunning | Precondition::EngineIdling => look.idles(),
+        Precondition::EngineOff => !look.idles() && !amount_only,
+        Precondition::StandingStill => needs_engine(look),
+        Precondition::Settled => look.wait_from_s() > 0 || look.wait_to_s().is_some(),
+        Precondition::InPosition => {
+            let first = before.selector.as_ref().and_then(|s| s.positions.first());
+            look.position.is_some() && look.position.as_ref() != first
+        }
+        Precondition::VehicleLevel => !amount_only,
+        Precondition::ExhaustOutside => level.drive != Drive::None,
+        _ => true,
     }
 }
 

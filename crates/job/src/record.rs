@@ -6,9 +6,8 @@
 use std::sync::Arc;
 
 use events::{
-    Balance, Caution, Drive, Ends, FillFrom, JobResult, Judged, LampState, LookOpen, People, Precondition,
-    Request, Selector, SelectorView, Sheet, Signal, Step, SumpOpens, Surface, Task, Told, TopUp, Utc,
-    Verdict,
+    Balance, Caution, Ends, JobResult, Judged, LampState, LookOpen, People, Precondition, Request, Selector,
+    SelectorView, Sheet, Signal, Step, Surface, Task, Told, TopUp, Utc, Verdict,
 };
 use units::{Celsius, Millilitres, Mono};
 
@@ -17,7 +16,7 @@ use crate::hands::Hands;
 use crate::held::{Held, Set};
 use crate::ledger::{Entry, Flow, Kind, part_ml};
 use crate::live::Live;
-use crate::looks::{Height, Looks, Settled};
+use crate::looks::{Height, Looks, Settled, wants_cold};
 use crate::round::{Moment, Ran, Round, Stream};
 use crate::run_out;
 use crate::shift::{Seen, Shifts};
@@ -182,7 +181,7 @@ impl Record {
             words: Words::default(),
             hands: Hands::new(Task::Change, People::Two),
             typed: Typed::default(),
-            looks: Looks::new(sheet.looks()),
+            looks: Looks::new(sheet),
             asked: Asked::default(),
             first_band: None,
         }
@@ -190,29 +189,33 @@ impl Record {
 
     /// Whether the sheet asks for `precondition`.
     pub(crate) fn needs(&self, precondition: Precondition) -> bool {
-        let before = &self.sheet.before;
         match precondition {
-            Precondition::CoolerBypass => before.cooler_bypass,
-            Precondition::StartedCold => self.wants_cold() && self.needs_engine(),
-            Precondition::BypassOut => before.cooler_bypass,
-            Precondition::FillPortOpen => self.sheet.level.fill_from == FillFrom::UpperPort,
-            Precondition::PipeIn => {
-                (self.changes() || self.has(Kind::Drained))
-                    && self.sheet.level.sump_opens() == SumpOpens::Pipe
-            }
-            Precondition::Refitted => !self.sheet.access.is_empty(),
-            Precondition::ModeOn => before.mode.is_some() || self.sheet.level.drive == Drive::EngineAtWill,
-            Precondition::ReadyOff => self.sheet.level.drive != Drive::Engine,
             Precondition::Dry => self.hands.wet,
-            Precondition::AllSafe => false,
-            _ => self.look_needs(precondition),
+            Precondition::PipeIn => self.look_asks().contains(precondition) && self.pipe_was_out(),
+            _ => self.look_asks().contains(precondition),
         }
+    }
+
+    /// All that it asks for.
+    pub(crate) fn needed(&self) -> Held {
+        let mut needed = self.look_asks();
+        if self.hands.wet {
+            needed.insert(Precondition::Dry);
+        }
+        if !self.pipe_was_out() {
+            needed.remove(Precondition::PipeIn);
+        }
+        needed
+    }
+
+    /// Where the pipe opens the sump: it was taken out, or is to be.
+    fn pipe_was_out(&self) -> bool {
+        self.changes() || self.has(Kind::Drained)
     }
 
     /// The engine must be started cold, for this look or a later one.
     pub(crate) fn wants_cold(&self) -> bool {
-        let cold = self.sheet.before.started_cold || self.sheet.check.start_below_c.is_some();
-        cold && self.ever_needs_engine()
+        wants_cold(&self.sheet) && self.ever_needs_engine()
     }
 
     /// Whether a precondition that readings do not show live holds, as told or as judged at the engine's start.
@@ -268,8 +271,7 @@ impl Record {
 
     fn open_by(&self, shown: impl Fn(Precondition) -> bool) -> impl Iterator<Item = Precondition> {
         let holds = move |p: Precondition| if is_live(p) { shown(p) } else { self.holds(p) };
-        let all = Precondition::ALL.iter().copied().filter(|p| self.gates(*p));
-        all.filter(move |p| self.needs(*p) && !holds(*p))
+        self.needed().iter().filter(move |p| self.gates(*p) && !holds(*p))
     }
 
     /// Whether `go` waits for it.
@@ -291,8 +293,7 @@ impl Record {
 
     /// What was confirmed for the hands and holds.
     pub(crate) fn held(&self, now: Mono) -> Vec<Precondition> {
-        let all = Precondition::ALL.iter().copied().filter(|p| !p.gates());
-        all.filter(|p| self.needs(*p) && self.holds_now(*p, now)).collect()
+        self.needed().iter().filter(|p| !p.gates() && self.holds_now(*p, now)).collect()
     }
 
     /// The fluid is changed: this is no recheck and no check.
