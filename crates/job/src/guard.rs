@@ -134,8 +134,13 @@ const fn rule(
 
 /// The row that forbids this advice to this seat, if one does.
 pub fn harms(s: &Situation, advice: Advice, seat: Role) -> Option<&'static Rule> {
+    first(s, advice, seat).map(|(_, rule)| rule)
+}
+
+/// The same with its place in the table.
+fn first(s: &Situation, advice: Advice, seat: Role) -> Option<(usize, &'static Rule)> {
     let ask = asks(advice);
-    RULES.iter().find(|rule| (rule.harms)(s, advice, ask, seat))
+    RULES.iter().enumerate().find(|(_, rule)| (rule.harms)(s, advice, ask, seat))
 }
 
 /// What may be said in place of what is wanted.
@@ -150,9 +155,9 @@ pub fn guarded(s: &Situation, wanted: Said) -> Said {
         let seats = [Role::Under, Role::Inside];
         let row = seats
             .into_iter()
-            .filter_map(|seat| harms(s, said.at(seat), seat))
-            .min_by_key(|rule| place(rule.id));
-        let Some(row) = row else { break };
+            .filter_map(|seat| first(s, said.at(seat), seat))
+            .min_by_key(|(place, _)| *place);
+        let Some((_, row)) = row else { break };
         let (under, inside) = (row.must)(s);
         said = if s.alone {
             let one = Said::to(under, inside).advice;
@@ -162,10 +167,6 @@ pub fn guarded(s: &Situation, wanted: Said) -> Said {
         };
     }
     said
-}
-
-fn place(id: &str) -> usize {
-    RULES.iter().position(|rule| rule.id == id).unwrap_or(RULES.len())
 }
 
 fn running(s: &Situation) -> bool {

@@ -151,8 +151,12 @@ impl Job {
 
     /// What to do with the hands now, for each seat: what the procedure wants, past the guard.
     pub fn said(&self, now: Mono, verdict: &VerdictNow) -> Said {
-        let situation = self.situation(now, verdict);
-        let mut said = guard::guarded(&situation, acts::wanted(&situation));
+        self.said_in(&self.situation(now, verdict))
+    }
+
+    /// The same in the situation of this moment, where that is known already.
+    pub fn said_in(&self, situation: &Situation) -> Said {
+        let mut said = guard::guarded(situation, acts::wanted(situation));
         if let Some(record) = self.running() {
             said.millilitres = top_up::amount_of(record, &said);
             said.asks = record.asks();

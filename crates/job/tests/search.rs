@@ -17,11 +17,12 @@
 )]
 
 mod bench;
+#[path = "search/mixed.rs"]
+mod mixed;
 #[path = "search/page.rs"]
 mod page;
 
 use std::borrow::Cow;
-use std::collections::HashSet;
 use std::hash::{Hash, Hasher};
 use std::panic::resume_unwind;
 use std::sync::atomic::{AtomicUsize, Ordering};
@@ -30,6 +31,7 @@ use std::time::Duration;
 use bench::{c, ml, request, utc};
 use events::*;
 use job::{Ask, Job, Situation, VerdictNow, asks, harms};
+use mixed::{Mixed, Seen};
 use units::*;
 
 /// Something that happens in the bay.
@@ -109,6 +111,8 @@ struct World {
     volts: i32,
     truth: Truth,
     said: Said,
+    /// As it was when all had come to rest.
+    situation: Situation,
     guard: Guard,
     people: bool,
 }
@@ -197,6 +201,7 @@ impl World {
             volts: 13_500,
             truth: Truth::default(),
             said: Advice::StartJob.into(),
+            situation: Situation::default(),
             guard,
             people: false,
         };
@@ -247,10 +252,9 @@ impl World {
     /// What the gate makes of it, what follows, and what is said.
     fn settle(&mut self) {
         for _ in 0..20 {
-            let open = self.job.open(self.now);
             let gated = self.job.is_gated();
             let want = if gated { self.want } else { Verdict::Go };
-            let go = want == Verdict::Go && open.is_empty() && self.job.is_running();
+            let go = want == Verdict::Go && self.job.is_running() && self.job.open(self.now).is_empty();
             let verdict = if want == Verdict::Go && !go { Verdict::Wait } else { want };
             let reasons = match verdict {
                 _ if !gated => vec![Reason::NoBand],
@@ -260,6 +264,7 @@ impl World {
                 Verdict::TooHot => vec![Reason::AboveBand],
             };
             if verdict != self.verdict.verdict || self.verdict.reasons != reasons {
+                let open = self.job.open(self.now);
                 (self.verdict.verdict, self.verdict.reasons) = (verdict, reasons.clone());
                 self.put(Body::Verdict {
                     verdict,
@@ -280,11 +285,13 @@ impl World {
             if news {
                 continue;
             }
+            let situation = self.job.situation(self.now, &self.verdict);
             let said = match self.guard {
-                Guard::On => self.job.said(self.now, &self.verdict),
-                Guard::Off => job::wanted(&self.situation()),
+                Guard::On => self.job.said_in(&situation),
+                Guard::Off => job::wanted(&situation),
             };
             if said == self.said {
+                self.situation = situation;
                 return;
             }
             self.said = said;
@@ -431,13 +438,9 @@ impl World {
         }
     }
 
-    fn situation(&self) -> Situation {
-        self.job.situation(self.now, &self.verdict)
-    }
-
     fn key(&self) -> u64 {
-        let mut hasher = std::hash::DefaultHasher::new();
-        (self.situation(), self.truth, self.said.under, self.said.inside, self.want).hash(&mut hasher);
+        let mut hasher = Mixed::default();
+        (self.situation, self.truth, self.said.under, self.said.inside, self.want).hash(&mut hasher);
         hasher.finish()
     }
 }
@@ -676,7 +679,7 @@ fn inputs() -> Vec<Input> {
 /// What somebody does who does what is said; `None` where the job has ended.
 fn obeys(world: &World, ground: &Ground) -> Option<Input> {
     use Role::{Inside as I, Under as U};
-    let (said, s) = (world.said, world.situation());
+    let (said, s) = (world.said, world.situation);
     let confirm = |what: Precondition| {
         use Precondition::{BrakeHeld, InPosition, ModeOn, Parked, ReadyOff, SelectorCycled};
         let by = if matches!(what, InPosition | Parked | BrakeHeld | SelectorCycled | ModeOn | ReadyOff) {
@@ -779,15 +782,15 @@ struct Node {
 struct Search<'a> {
     ground: &'a Ground,
     guard: Guard,
-    seen: HashSet<u64>,
+    seen: Seen,
     nodes: Vec<Node>,
     /// States from which whoever does what is said comes to a result.
-    ends: HashSet<u64>,
+    ends: Seen,
 }
 
 impl<'a> Search<'a> {
     fn new(ground: &'a Ground, guard: Guard) -> Self {
-        Self { ground, guard, seen: HashSet::new(), nodes: Vec::new(), ends: HashSet::new() }
+        Self { ground, guard, seen: Seen::default(), nodes: Vec::new(), ends: Seen::default() }
     }
 
     fn way(&self, mut at: usize) -> String {
@@ -802,7 +805,7 @@ impl<'a> Search<'a> {
 
     /// Everything that must hold in a state.
     fn judge(&mut self, world: &World, at: usize) {
-        let s = world.situation();
+        let s = world.situation;
         for seat in [Role::Under, Role::Inside] {
             let advice = world.said.at(seat);
             if let Some(rule) = harms(&s, advice, seat) {
@@ -838,7 +841,7 @@ impl<'a> Search<'a> {
             };
             next = Cow::Owned(after);
         }
-        panic!("no end, after {}\nthen\n{}\n{:?}", self.way(at), told(&done), next.situation());
+        panic!("no end, after {}\nthen\n{}\n{:?}", self.way(at), told(&done), next.situation);
     }
 
     /// The state of a node: the moment of the good job that its way began at, and the way from there. States are not kept:
