@@ -25,6 +25,8 @@ mod memory;
 mod outbox;
 mod recorder;
 mod shown;
+#[cfg(test)]
+mod six_hops;
 mod socket;
 mod translate;
 pub mod trouble;

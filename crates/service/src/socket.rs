@@ -333,4 +333,4 @@ fn line(word: &Word) -> String {
 }
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;

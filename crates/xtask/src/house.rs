@@ -5,6 +5,7 @@
 #![allow(clippy::indexing_slicing, reason = "a missing key of a serde_json::Value is null, not a panic")]
 
 mod dependencies;
+mod map;
 mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -138,6 +139,7 @@ pub fn check() -> Done {
     }
     let ours: Vec<&str> = MAY_USE.iter().map(|(name, _)| *name).collect();
     broken.extend(dependencies::check(&root(), &ours));
+    broken.extend(map::check(&root()));
     broken.extend(words::check(&root()));
     if broken.is_empty() { Ok(()) } else { Err(broken.join("\n  ")) }
 }

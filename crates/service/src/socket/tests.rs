@@ -10,16 +10,16 @@ use super::*;
 use crate::journal::Journal;
 
 /// A daemon of which only the socket is real: the test answers what clients want.
-struct Daemon {
-    shared: Shared,
+pub(crate) struct Daemon {
+    pub(crate) shared: Shared,
     asked: mpsc::Receiver<Want>,
     door: Door,
-    journal: Journal,
+    pub(crate) journal: Journal,
     _folder: tempfile::TempDir,
 }
 
 impl Daemon {
-    fn for_clients(clients: usize) -> Self {
+    pub(crate) fn for_clients(clients: usize) -> Self {
         let (wants, asked) = mpsc::channel(64);
         let folder = tempfile::tempdir().unwrap();
         let (journal, _) = Journal::open(folder.path(), "bay").unwrap();
@@ -51,7 +51,7 @@ impl Daemon {
         let _ = wanted.send(snapshot(seq));
     }
 
-    async fn client(&mut self) -> Peer {
+    pub(crate) async fn client(&mut self) -> Peer {
         let stream = self.connect();
         let last = self.shared.hub.last().0;
         self.greet(last).await;
@@ -63,7 +63,7 @@ impl Daemon {
 }
 
 /// The other end.
-struct Peer {
+pub(crate) struct Peer {
     lines: Lines<BufReader<OwnedReadHalf>>,
     writing: OwnedWriteHalf,
 }
@@ -80,7 +80,7 @@ impl Peer {
     }
 
     /// The next line, within a simulated minute.
-    async fn line(&mut self) -> String {
+    pub(crate) async fn line(&mut self) -> String {
         let line = tokio::time::timeout(Duration::from_secs(60), self.lines.next_line()).await;
         line.expect("silence").unwrap().expect("closed")
     }
