@@ -213,6 +213,8 @@ impl Bay {
         }
         if let Some(sheet) = self.job.sheet().filter(|_| self.job.is_running()) {
             self.take_sheet(sheet.clone());
+            self.codes.restore(facts);
+            self.new_gate();
         }
     }
 

@@ -6,7 +6,7 @@
 
 use std::time::Duration;
 
-use events::{Body, Fault, Reason, Request, Seq, Sheet, Told, Utc};
+use events::{Body, Durability, Event, Fault, Reason, Request, Seq, Sheet, Told, Utc};
 use service::{Bay, Moment};
 use units::Mono;
 
@@ -18,27 +18,34 @@ const NONE: &str = "7E8 02 43 00\r";
 const STORED: &str = "7E8 04 43 01 01 16\r";
 const OTHER_NONE: &str = "7E9 02 43 00\r";
 const OTHER_STORED: &str = "7E9 04 43 01 01 16\r";
+const NONE_PENDING: &str = "7E8 02 47 00\r";
 const NO_DATA: &str = "NO DATA\r";
 
 fn moment(mono: Mono) -> Moment {
     Moment { mono, utc: Utc::from_millis(1_767_225_600_000 + i64::try_from(mono.as_millis()).unwrap()) }
 }
 
+fn sheet() -> Sheet {
+    Sheet::parse(include_str!("../../../fixtures/sheets/demo-coolant-only.toml")).unwrap()
+}
+
 struct Bench {
     bay: Bay,
     now: Mono,
-    events: Vec<Body>,
+    events: Vec<Event>,
     vin: &'static str,
+    /// The answer to the request for pending codes.
+    pending: &'static str,
 }
 
 impl Bench {
     /// A job by the coolant's temperature, with the signal proved and in the band.
     fn new() -> Self {
-        let sheet = Sheet::parse(include_str!("../../../fixtures/sheets/demo-coolant-only.toml")).unwrap();
-        let mut bay = Bay::new(sheet, Seq(1), 0);
+        let mut bay = Bay::new(sheet(), Seq(1), 0);
         bay.boot("test", "0", moment(Mono::ZERO));
         bay.link_opened(None, moment(Mono::ZERO));
-        let mut bench = Self { bay, now: Mono::ZERO, events: Vec::new(), vin: "ZZ9DEM6S9XY000042" };
+        let mut bench =
+            Self { bay, now: Mono::ZERO, events: Vec::new(), vin: "ZZ9DEM6S9XY000042", pending: NO_DATA };
         bench.run(10, NO_DATA);
         bench.tell(Request::start());
         bench.run(250, NO_DATA);
@@ -67,6 +74,7 @@ impl Bench {
             "010C" => "7E8 04 41 0C 0A F0\r".to_owned(),
             "010D" => "7E8 03 41 0D 00\r".to_owned(),
             _ if ask.starts_with("03") => stored.to_owned(),
+            _ if ask.starts_with("07") => self.pending.to_owned(),
             "0902" => {
                 let hex: Vec<String> = self.vin.bytes().map(|b| format!("{b:02X}")).collect();
                 let (first, rest) = hex.split_at(3);
@@ -90,7 +98,7 @@ impl Bench {
                 let reply = self.reply(&String::from_utf8(line).unwrap(), stored);
                 self.bay.bytes(reply.as_bytes(), moment(self.now));
             }
-            self.events.extend(std::iter::from_fn(|| self.bay.poll_event()).map(|event| event.body));
+            self.events.extend(std::iter::from_fn(|| self.bay.poll_event()));
             self.now = self.now.after(STEP);
         }
     }
@@ -98,6 +106,18 @@ impl Bench {
     fn unplug(&mut self) {
         self.bay.link_closed("unplugged", moment(self.now));
         self.now = self.now.after(Duration::from_secs(5));
+        self.bay.link_opened(None, moment(self.now));
+    }
+
+    /// Another daemon goes on with the job, by the facts that this one wrote.
+    fn restart(&mut self) {
+        self.events.extend(std::iter::from_fn(|| self.bay.poll_event()));
+        self.events.retain(|event| event.body.durability() == Durability::Fact);
+        let next = self.events.last().unwrap().seq.next();
+        self.bay = Bay::new(sheet(), next, 1);
+        self.bay.restore(&self.events);
+        self.now = Mono::ZERO;
+        self.bay.boot("again", "0", moment(self.now));
         self.bay.link_opened(None, moment(self.now));
     }
 
@@ -115,7 +135,7 @@ impl Bench {
     }
 
     fn told(&self) -> usize {
-        let code = |body: &&Body| matches!(body, Body::Fault { fault: Fault::CodeStored, .. });
+        let code = |event: &&Event| matches!(event.body, Body::Fault { fault: Fault::CodeStored, .. });
         self.events.iter().filter(code).count()
     }
 }
@@ -174,5 +194,17 @@ fn another_vehicle_does_not_take_this_ones_codes_away() {
     bench.run(ASKED, NO_DATA);
     assert!(bench.has_code(), "{:?}", bench.reasons());
     bench.run(ASKED, NONE);
+    assert!(!bench.has_code(), "{:?}", bench.reasons());
+}
+
+#[test]
+fn a_daemon_that_starts_again_knows_the_jobs_codes_until_their_unit_has_none() {
+    let mut bench = Bench::new();
+    bench.run(ASKED, STORED);
+    bench.restart();
+    bench.run(ASKED, NO_DATA);
+    assert!(bench.has_code(), "{:?}", bench.reasons());
+    bench.pending = NONE_PENDING;
+    bench.run(2 * ASKED, NONE);
     assert!(!bench.has_code(), "{:?}", bench.reasons());
 }

@@ -13,6 +13,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use events::{Body, Event, Fault, LinkChange};
 use frames::Ask;
 
 use super::sources::Unit;
@@ -66,6 +67,24 @@ impl Codes {
             }
         }
         heard
+    }
+
+    /// What an earlier daemon wrote of the job that goes on. Which request a code came by is not written: it stays until its unit
+    /// answers both without it. Where the vehicle had a number, it is read first.
+    pub(super) fn restore(&mut self, facts: &[Event]) {
+        for event in facts {
+            match &event.body {
+                Body::Fault { fault: Fault::CodeStored, detail: Some(code), from } => {
+                    let unit = from.as_deref().and_then(|from| from.parse().ok());
+                    let said = [(unit, vec![code.clone()])];
+                    for ask in [Ask::StoredCodes, Ask::PendingCodes] {
+                        self.hear(ask, &said, false);
+                    }
+                }
+                Body::Link(LinkChange::Vehicle { .. }) => self.lost(true),
+                _ => {}
+            }
+        }
     }
 
     /// Whether there is room for it.
