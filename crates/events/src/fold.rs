@@ -335,16 +335,15 @@ impl Request {
 
 impl Step {
     /// The step in hand, where each stands as `steps` say: the first that is begun or went wrong, else the first that is not done.
-    /// What was left open while preparing holds up nothing once the old fluid is out.
+    /// What was left open while preparing holds up nothing once a later step is begun.
     pub fn in_hand(steps: &[(Self, StepState)]) -> Self {
-        let passed = Self::Drain.state_in(steps) == StepState::Done;
-        let due = Self::ALL.iter().copied().filter(|step| *step != Self::Prepare || !passed);
-        // The recheck comes days later: it waits behind whatever is not done.
-        let begun = |step: &Self| {
-            matches!(step.state_in(steps), StepState::Started | StepState::Failed) && *step != Self::Recheck
-        };
+        let begun = |step: &Self| matches!(step.state_in(steps), StepState::Started | StepState::Failed);
         let undone = |step: &Self| step.state_in(steps) != StepState::Done;
-        due.clone().find(begun).or_else(|| due.clone().find(undone)).unwrap_or(Self::Recheck)
+        // The recheck comes days later: it waits behind whatever is not done.
+        let later = |step: &Self| *step != Self::Prepare && *step != Self::Recheck;
+        let all = || Self::ALL.iter().copied();
+        let in_hand = all().filter(later).find(begun).or_else(|| all().find(undone));
+        in_hand.unwrap_or(Self::Recheck)
     }
 
     /// Where it stands; what nothing is said of is not begun.

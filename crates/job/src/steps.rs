@@ -52,7 +52,9 @@ pub(crate) fn states(record: &Record, live: &Live, now: Mono, verdict: Verdict) 
     if record.needs_more() || record.awaits_fill() && record.filled() {
         states.set(Step::Fill, StepState::Started);
     }
-    if states.get(Step::Prepare) == StepState::Started && record.drained() {
+    // Where no fluid is changed, preparing is passed when the engine has run.
+    let passed = record.drained() && (record.changes() || record.circulated || record.rounds > 0);
+    if states.get(Step::Prepare) == StepState::Started && passed {
         let next = [Step::Drain, Step::Fill, Step::Circulate, Step::Window];
         if let Some(next) = next.into_iter().find(|s| states.get(*s) == StepState::Open)
             && !record.port_open()

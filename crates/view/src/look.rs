@@ -106,6 +106,11 @@ impl State {
         self.known.sheet.as_ref().map(|s| s.check.signal)
     }
 
+    /// The signal is told by a person.
+    fn is_typed(&self) -> bool {
+        self.signal().is_some_and(Signal::is_typed)
+    }
+
     /// How old the reading is that everything is gated on.
     fn age(&self, now: Mono) -> Option<Duration> {
         let quantity = self.signal()?.quantity();
@@ -117,7 +122,7 @@ impl State {
         let numberless = self.signal() == Some(Signal::Lamp);
         let unseen =
             (self.known.estimate.is_none() && !numberless) || self.known.reasons.iter().any(|r| r.is_blind());
-        let typed = self.signal().is_some_and(Signal::is_typed);
+        let typed = self.is_typed();
         let stale = !typed && self.age(now).is_none_or(|age| age > STALE);
         let silent = self.known.verdict == Verdict::Go && now.since(heard) > SILENT;
         // A look that asks for no temperature goes without a reading.
@@ -321,7 +326,9 @@ impl State {
             },
             Surface::TooHot => span(expected.back_in, "until it is back in the band, engine off"),
             Surface::NoReading => {
-                let silent = self.age(now).unwrap_or(now.since(heard)).as_secs();
+                // What nobody has told yet is not late.
+                let unread = if self.is_typed() { Duration::ZERO } else { now.since(heard) };
+                let silent = self.age(now).unwrap_or(unread).as_secs();
                 Some(Clock { text: format!("{silent}\u{202f}s"), what: "without a reading" })
                     .filter(|_| self.running() && silent > 0)
             }
@@ -338,6 +345,7 @@ impl State {
             }
             let reason = self.known.reasons.iter().find(|r| !r.remedy().is_empty() && !r.is_at_edge());
             return match reason.filter(|r| !matches!(r, Reason::PreconditionOpen)) {
+                Some(r @ Reason::NoReading) if self.is_typed() => format!("{} A person tells it.", r.says()),
                 Some(r) => format!("{} {}", r.says(), r.remedy()),
                 None => "The last reading is too old. It comes back by itself.".to_owned(),
             };
@@ -393,8 +401,7 @@ impl State {
 
     /// What keeps the signal from being read. A thermometer that is typed in needs no adapter, until the daemon says so.
     fn trouble(&self) -> Option<Trouble> {
-        let typed =
-            self.signal().is_some_and(Signal::is_typed) && !self.known.reasons.contains(&Reason::LinkLost);
+        let typed = self.is_typed() && !self.known.reasons.contains(&Reason::LinkLost);
         self.known.link.trouble.filter(|_| !typed)
     }
 
