@@ -53,13 +53,16 @@ impl fmt::Display for Campaign {
         if wrong == 0 {
             writeln!(
                 f,
-                "{runs} rehearsals, no claim broken: a rate below {:.4} % (95 %, rule of three)",
+                "{runs} rehearsals, no claim on verdict and record broken: a rate below {:.4} % (95 %, rule of three)",
                 100.0 * rule_of_three(runs)
             )?;
         } else {
             let (low, high) = wilson(wrong, runs);
             writeln!(f, "{runs} rehearsals, {wrong} with a broken claim: {}", share(wrong, runs, low, high))?;
         }
+        let harmful = self.harmful().count() as u64;
+        let (low, high) = wilson(harmful, runs);
+        writeln!(f, "{harmful} with an advice that would have harmed: {}", share(harmful, runs, low, high))?;
         writeln!(f, "{within} with a `go` outside the band by less than it stated (k·u)")?;
         let (missed, possible) = self.missed_of_possible();
         let (low, high) = wilson(missed, possible);
