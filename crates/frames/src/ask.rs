@@ -258,8 +258,14 @@ pub struct AskHex(Ask);
 
 impl fmt::Display for AskHex {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        // Written at each exchange: two digits at a time, without the formatter's way through widths and signs.
         let (bytes, count) = self.0.bytes();
-        bytes.iter().take(count).try_for_each(|byte| write!(f, "{byte:02X}"))
+        let pair = |byte: u8| {
+            [byte >> 4, byte & 0x0F].map(|digit| if digit < 10 { b'0' + digit } else { b'A' + digit - 10 })
+        };
+        let mut digits = bytes.map(pair);
+        let digits = digits.as_flattened_mut().get(..2 * count).ok_or(fmt::Error)?;
+        f.write_str(core::str::from_utf8(digits).map_err(|_| fmt::Error)?)
     }
 }
 

@@ -103,7 +103,7 @@ pub(super) fn is_spaced(reply: &Reply) -> bool {
     reply
         .lines()
         .map(<[u8]>::trim_ascii)
-        .any(|line| whole(data, line).is_some() && line.iter().filter(|byte| **byte == b' ').count() >= 2)
+        .any(|line| line.iter().filter(|byte| **byte == b' ').count() >= 2 && whole(data, line).is_some())
 }
 
 /// Whether `reply` ends with one CR, and no line end beside it.
