@@ -106,19 +106,20 @@ impl Work {
         let mut link = Link::new(Daemon::own(self.source.socket.clone()));
         let mut beat = tokio::time::interval(BEAT);
         beat.set_missed_tick_behavior(tokio::time::MissedTickBehavior::Delay);
-        let mut is_news = false;
+        let (mut is_news, mut away) = (false, false);
         loop {
             tokio::select! {
                 // What was said is taken in before it is shown, all that there is.
                 biased;
                 news = link.next() => {
+                    away = matches!(news, News::Lost | News::Away(_));
                     is_news |= self.take(news, &mut link);
                     continue;
                 },
                 () = std::future::ready(()), if is_news => {}
-                ask = asked.recv() => {
+                // Who tells while the first connection is being made waits for it. Without a daemon nobody can be told; the page says so.
+                ask = asked.recv(), if link.is_open() || away => {
                     let Some(ask) = ask else { return };
-                    // Without a daemon nobody can be told; the page says so.
                     let told = self.wait_for(ask);
                     if !link.tell(&told).await {
                         self.waiting.remove(&told.id);
