@@ -323,9 +323,7 @@ impl Request {
             _ => before,
         }
     }
-}
 
-impl Request {
     /// Whether what was to be filled is not due any more: it was filled, or the next look has begun.
     pub const fn answers_top_up(&self, port_was_open: bool) -> bool {
         let looked = !port_was_open && self.port_after(false);
