@@ -29,13 +29,22 @@ pub struct Harm {
     open_since: Option<Mono>,
     /// Since when the engine truly stands.
     off_since: Option<Mono>,
+    /// What was in it when it was last full to the rim as a start was said, as mL at 15 °C: with so much it may be started again,
+    /// wherever the fluid stands.
+    enough_15: Option<f64>,
     first: Option<String>,
 }
 
 impl Harm {
     /// Nothing said yet.
     pub const fn new(sheet: &Sheet) -> Self {
-        Self { tolerance_ml: sheet.check.tolerance_ml, open_since: None, off_since: None, first: None }
+        Self {
+            tolerance_ml: sheet.check.tolerance_ml,
+            open_since: None,
+            off_since: None,
+            enough_15: None,
+            first: None,
+        }
     }
 
     /// Time has passed.
@@ -57,6 +66,9 @@ impl Harm {
             let advice = said.at(seat);
             if let Some(why) = self.harms(advice, seat, place, world, now) {
                 self.first.get_or_insert_with(|| format!("`{advice}` to {seat} at {now}: {why}"));
+            }
+            if advice == Advice::StartEngine && is_full(world) {
+                self.enough_15 = Some(world.mass_15());
             }
         }
     }
@@ -97,12 +109,14 @@ impl Harm {
         );
         let out = world.out();
         let short = out.drained_15 - out.filled_15 - LEFT_TO_JUGS_ML;
+        let enough = self.enough_15.is_some_and(|ml| world.mass_15() >= ml - LEFT_TO_JUGS_ML);
         let rows = [
             (turns && place.below, "he is below"),
             (goes_below && seat == Role::Under && !place.raised, "it does not stand on its stands"),
-            // Full to the rim with the engine off, the pump draws no air: the rest comes once it runs.
+            // Full to the rim with the engine off, the pump draws no air: the rest comes once it runs. Stopped and started again it
+            // stands lower, because converter and cooler still hold some of it; what is in it counts then.
             (
-                advice == A::StartEngine && !running && short > 0.0 && world.excess_ml() < -LEFT_TO_JUGS_ML,
+                advice == A::StartEngine && !running && short > 0.0 && !is_full(world) && !enough,
                 "less was filled than came out",
             ),
             (advice == A::StartEngine && open_for_long, "the check port is open"),
@@ -119,6 +133,11 @@ impl Harm {
         ];
         rows.into_iter().find(|(holds, _)| *holds).map(|(_, why)| why)
     }
+}
+
+/// It stands at the rim with what two jugs may hide.
+fn is_full(world: &World) -> bool {
+    world.excess_ml() >= -LEFT_TO_JUGS_ML
 }
 
 /// What two jugs read together may hide, mL.
@@ -194,5 +213,31 @@ mod tests {
         let mut world = world();
         idling_open(&mut world);
         assert_eq!(said(&world, out, A::ClosePort, A::StopEngine, 5), None);
+    }
+
+    #[test]
+    fn started_again_with_the_same_amount_in_it_is_no_harm_and_with_less_it_is() {
+        let mut world = world();
+        let (place, start) =
+            (Place { below: false, raised: true }, Said::to(Advice::StayOut, Advice::StartEngine));
+        let mut harm = Harm::new(&embedded::eight_speed());
+        let mut say = |world: &World, at_s| harm.hear(&start, place, world, Mono::from_secs(at_s));
+        // Half drained, and filled to the rim with the engine off: the converter's share is missing still.
+        world.drain(0.5);
+        while world.excess_ml() < 0.0 {
+            world.fill(50.0, 20.0);
+        }
+        say(&world, 10);
+        // Driven round by the pump, then stopped for a moment.
+        world.start_engine();
+        world.advance(Mono::from_secs(70));
+        world.stop_engine();
+        assert!(world.excess_ml() < -LEFT_TO_JUGS_ML, "the converter holds {} mL of it", -world.excess_ml());
+        say(&world, 80);
+        assert_eq!(harm.first, None);
+        let mut say = |world: &World, at_s| harm.hear(&start, place, world, Mono::from_secs(at_s));
+        world.let_out(2.0 * LEFT_TO_JUGS_ML);
+        say(&world, 90);
+        assert!(harm.first.is_some_and(|why| why.contains("less was filled")));
     }
 }
