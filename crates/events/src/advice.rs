@@ -20,6 +20,7 @@ words! {
         Drain "drain" "Drain it, the pipe out too. Measure how much, how warm.",
         DrainAgain "drain-again" "Engine off, keep both closed. Then drain and fill once more.",
         PutPipeIn "put-pipe-in" "Pipe in by hand, to its stop. Too tight, it cracks.",
+        WasPipeOut "was-pipe-out" "Little came out: was the pipe out? Then put it back in.",
         IsPipeIn "is-pipe-in" "Is the pipe back in? Without it the sump runs out.",
         Fill "fill" "Fill what came out, and the extra.",
         CloseUp "close-up" "Both plugs in by hand. Hose and tray away.",
@@ -36,6 +37,7 @@ words! {
         ConfirmOpen "confirm-open" "Something is still open. Put it right, then confirm it.",
         StayClear "stay-clear" "Stay out. The right temperature is still to come.",
         KeepIdling "keep-idling" "Keep it idling in P. Foot off, touch nothing.",
+        MayStop "may-stop" "It stopped unasked at this time before. Touch nothing.",
         KeepIdlingUntilClosed "keep-idling-until-closed" "Keep it idling until below says closed.",
         BeReady "be-ready" "Go below now. Keep the port closed.",
         LookPosition "look-position" "Foot on the brake. Selector to the position of the look.",
@@ -114,7 +116,7 @@ impl Advice {
             Self::ReadContainer => P::FluidRight,
             Self::OpenFillPort => P::FillPortOpen,
             Self::SwitchReadyOff => P::ReadyOff,
-            Self::PutPipeIn | Self::IsPipeIn => P::PipeIn,
+            Self::PutPipeIn | Self::WasPipeOut | Self::IsPipeIn => P::PipeIn,
             Self::CloseUp => P::ClosedUp,
             Self::PutPinIn => P::CoolerBypass,
             Self::LeadExhaust | Self::CheckExhaust => P::ExhaustOutside,
@@ -143,6 +145,7 @@ impl Advice {
                 | Self::Settle
                 | Self::WaitForClear
                 | Self::KeepIdling
+                | Self::MayStop
                 | Self::KeepIdlingUntilClosed
                 | Self::KeepOff
                 | Self::KeepClosed

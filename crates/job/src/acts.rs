@@ -63,6 +63,7 @@ fn idling(s: &Situation) -> Advice {
         Motor::Stopped => Advice::Wait,
         _ if s.ask_engine => Advice::AskEngine,
         _ if s.ask_inside => Advice::ReadInside,
+        _ if s.may_stop => Advice::MayStop,
         _ => Advice::KeepIdling,
     }
 }
@@ -82,6 +83,10 @@ fn prepared(s: &Situation) -> bool {
 fn fill_due(s: &Situation) -> bool {
     // To the edge it is filled by the look, and what belongs in besides comes after it.
     !s.filled || s.awaits_fill || (s.changes && s.short > Short::Vessels && !s.rim_seen && !s.to_the_edge)
+}
+/// The pipe is to be in before new fluid.
+fn pipe_due(s: &Situation) -> bool {
+    s.changes && s.pipe && !s.pipe_in && new_fluid(s)
 }
 /// New fluid is to go in after a drain.
 fn new_fluid(s: &Situation) -> bool {
@@ -143,7 +148,8 @@ pub const ACTS: &[Act] = {
     act("drain",         |s| !s.drained,                                            A::Drain,          off),
     act("shims-late",    |s| s.level_refused && s.drained,                          A::ShimStands,     off),
     act("prepare-late",  |s| !prepared(s) && s.drained,                             A::PrepareVehicle, off),
-    act("pipe-in",       |s| s.changes && s.pipe && !s.pipe_in && (!s.filled || s.awaits_fill), A::PutPipeIn, off),
+    act("pipe-asked",    |s| pipe_due(s) && s.little_out,                           A::WasPipeOut,     off),
+    act("pipe-in",       pipe_due,                                                  A::PutPipeIn,      off),
     act("fill-to-edge",  |s| new_fluid(s) && s.to_the_edge,                         A::FillToEdge,     off),
     act("fill",          new_fluid,                                                 A::Fill,           off),
     act("amount-low",    |s| s.amount_low,                                          A::FillFirst,      off),

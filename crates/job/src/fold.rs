@@ -13,7 +13,7 @@ use units::Mono;
 
 use crate::hands::Hands;
 use crate::job::Core;
-use crate::live::Live;
+use crate::live::{Engine, Live};
 use crate::record::{Record, Run};
 use crate::round::{Moment, Ran, Stream};
 use crate::shift::Seen;
@@ -71,7 +71,11 @@ impl Core {
                 if *precondition == Precondition::EngineRunning {
                     self.live.forget_run_time();
                 }
+                let stands = self.stands(mono);
                 if let Some(record) = self.running() {
+                    if *precondition == Precondition::EngineRunning && !holds && stands {
+                        record.hands.stopped_unasked(record.idled_ms(mono));
+                    }
                     precondition_said(record, *precondition, *holds, mono);
                 }
             }
@@ -117,6 +121,11 @@ impl Core {
 
     fn running(&mut self) -> Option<&mut Record> {
         self.record.as_mut().filter(|r| r.result.is_none())
+    }
+
+    /// Whether the engine is seen, or told, at rest; an adapter that is gone shows nothing of it.
+    fn stands(&self, mono: Mono) -> bool {
+        self.record.as_ref().is_some_and(|r| self.live.engine(mono, &r.sheet) == Engine::Stopped)
     }
 
     /// The clock starts again, so nothing that was read counts any more.

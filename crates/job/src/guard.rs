@@ -86,7 +86,7 @@ pub const fn asks(advice: Advice) -> Ask {
         A::FeelPan => Ask::BELOW,
         A::ReadInside => Ask::IDLE,
         A::AskEngine => Ask::WATCH.and(Ask::IDLE),
-        A::PutPipeIn => Ask::BELOW.and(Ask::PIPE),
+        A::PutPipeIn | A::WasPipeOut => Ask::BELOW.and(Ask::PIPE),
         A::Drain | A::DrainAgain => Ask::BELOW.and(Ask::DRAIN),
         A::DrainWrong | A::LetOut | A::ReadJug | A::TakePinOut | A::WipeDry => Ask::BELOW,
         A::Fill | A::FillFirst | A::FillToEdge | A::AddAmount | A::FillHere => Ask::BELOW.and(Ask::FILL),
@@ -102,7 +102,7 @@ pub const fn asks(advice: Advice) -> Ask {
         A::CycleSelector => Ask::SHIFT.and(Ask::IDLE),
         A::HoldBrake => Ask::IDLE,
         A::ReadGauge | A::ReadAgain | A::DrawOut => Ask::NEAR.and(Ask::IDLE),
-        A::KeepIdling => Ask::IDLE.and(Ask::WAIT),
+        A::KeepIdling | A::MayStop => Ask::IDLE.and(Ask::WAIT),
         A::KeepIdlingUntilClosed => Ask::HELPER,
         A::StayClear | A::ConfirmOpen => Ask::IDLE,
         A::Settle => Ask::NOTHING,
@@ -179,6 +179,10 @@ fn not_running(s: &Situation) -> bool {
 /// How much is too much is known only once the jug has been read.
 pub(crate) const fn let_out(s: &Situation) -> Advice {
     if s.jug_due { Advice::ReadJug } else { Advice::LetOut }
+}
+/// Where little came out it may never have been out, and the old fluid is in there still.
+const fn pipe(s: &Situation) -> Advice {
+    if s.little_out { Advice::WasPipeOut } else { Advice::PutPipeIn }
 }
 /// The people who are below are somebody else than the one at the key.
 fn two(s: &Situation) -> bool {
@@ -296,7 +300,7 @@ pub const RULES: &[Rule] = {
     rule("wrong-fluid",          |s, _, k, _| !s.fluid_right && k.has(Ask::DRAIN.and(Ask::FILL)),      |s| if s.port.is_open() { shut_then(s, A::ReadContainer) } else { (A::ReadContainer, A::Wait) }),
     rule("hot-drain",            |s, a, _, _| s.hot && matches!(a, A::Drain),                          |_| (A::CoolBeforeDrain, A::Wait)),
     rule("pipe-torque-late",     |s, _, k, _| s.filled && !s.awaits_fill && k.has(Ask::PIPE),          |_| (A::IsPipeIn, A::Wait)),
-    rule("pipe-left-out",        |s, _, k, _| s.pipe && s.changes && s.drained && !s.pipe_in && !s.set && k.has(Ask::FILL.and(Ask::START)), |s| if s.port.is_open() || running(s) { shut_then(s, A::IsPipeIn) } else { (A::PutPipeIn, A::Wait) }),
+    rule("pipe-left-out",        |s, _, k, _| s.pipe && s.changes && s.drained && !s.pipe_in && !s.set && k.has(Ask::FILL.and(Ask::START)), |s| if s.port.is_open() || running(s) { shut_then(s, A::IsPipeIn) } else { (pipe(s), A::Wait) }),
     rule("portions-endless",     |s, _, k, _| s.stays_low() && k.has(Ask::FILL),                        |s| shut_then(s, A::LookWhyLow)),
     // the rest
     rule("tilt-eye-after",       |s, a, k, _| s.level_refused && (k.has(Ask::OPEN) || matches!(a, A::BeReady)), |s| shut_then(s, A::ShimStands)),

@@ -40,6 +40,8 @@ pub(crate) struct Hands {
     /// Something was spilled where it may burn.
     pub(crate) wet: bool,
     pub(crate) leak: Option<Leak>,
+    /// The one that was seen to be gone last, should that be taken back.
+    pub(crate) mended: Option<Leak>,
     /// The selector is out of its first position.
     pub(crate) moving: bool,
     /// When the exhaust hose is asked for again, in milliseconds of idling; absent: at the sheet's first time.
@@ -47,6 +49,9 @@ pub(crate) struct Hands {
     /// The last word from below, and whether somebody was sent there.
     word_below: Option<Mono>,
     sent_below: bool,
+    /// The one inside was told last to let the engine run; after so much idling it stopped all the same, in milliseconds.
+    to_run: bool,
+    stopped_after_ms: Option<u64>,
     /// Fills after a look.
     pub(crate) top_ups: u32,
     /// A look has shown that it was low.
@@ -87,10 +92,13 @@ impl Hands {
             no_drive: false,
             wet: false,
             leak: None,
+            mended: None,
             moving: false,
             exhaust_again_ms: None,
             word_below: None,
             sent_below: false,
+            to_run: false,
+            stopped_after_ms: None,
             top_ups: 0,
             was_low: false,
             dry_after_ml: None,
@@ -149,6 +157,7 @@ impl Hands {
     pub(crate) fn advised(&mut self, said: &Said, now: Mono) {
         let under = said.at(Role::Under);
         let goes_below = asks(under).has(Ask::BELOW);
+        self.to_run = asks(said.at(Role::Inside)).has(Ask::IDLE.and(Ask::WAIT));
         if goes_below && !self.sent_below {
             self.word_below = Some(now);
         }
@@ -188,6 +197,25 @@ impl Hands {
         if !runs {
             self.exhaust_again_ms = None;
         }
+    }
+
+    /// It stands after so much idling, and nobody was told to stop it. After less it stalled, or was not meant to run yet.
+    pub(crate) fn stopped_unasked(&mut self, idled_ms: u64) {
+        if self.to_run && idled_ms >= STOPS_NOT_BEFORE_MS {
+            self.stopped_after_ms = Some(idled_ms);
+        }
+    }
+
+    /// Whether the engine has idled about as long as before it stopped unasked.
+    pub(crate) fn may_stop(&self, idled_ms: u64) -> bool {
+        let warned =
+            |at: u64| idled_ms.saturating_add(WARNED_MS) >= at && idled_ms < at.saturating_add(WARNED_MS);
+        self.stopped_after_ms.is_some_and(warned)
+    }
+
+    /// After which idling that begins and ends, in milliseconds.
+    pub(crate) fn may_stop_ms(&self) -> Option<[u64; 2]> {
+        self.stopped_after_ms.map(|at| [at.saturating_sub(WARNED_MS), at.saturating_add(WARNED_MS)])
     }
 
     /// The rounds are done, the selector is back: he may go below, and is not clear any more.
@@ -258,6 +286,7 @@ impl Record {
             Request::Leak { how: Leak::Dry } if self.rounds > 0 => {}
             Request::Leak { how: Leak::Dry } => self.hands.leak = None,
             Request::Leak { how } => {
+                self.act(Act::Leaked(self.hands.leak, self.asked));
                 self.hands.leak = Some(*how);
                 self.take_back(Precondition::NoLeak);
             }
@@ -280,7 +309,7 @@ impl Record {
             Precondition::OnStands => self.hands.lowered = false,
             Precondition::Parked | Precondition::InPosition => self.hands.moving = false,
             Precondition::CoolerBypass => self.take_back(Precondition::BypassOut),
-            Precondition::NoLeak => self.hands.leak = None,
+            Precondition::NoLeak => self.hands.mended = self.hands.leak.take(),
             Precondition::Dry => self.hands.wet = false,
             Precondition::ExhaustOutside => {
                 let idled = self.idled_ms(now);
@@ -304,6 +333,10 @@ const CLEAR_FOR: Duration = Duration::from_secs(300);
 const START_WITHIN: Duration = Duration::from_secs(15);
 /// The same where a person tells that it runs (own choice).
 const START_TOLD_WITHIN: Duration = Duration::from_secs(45);
+/// An engine that ends its idling by itself does so after minutes (own choice).
+const STOPS_NOT_BEFORE_MS: u64 = 180_000;
+/// So long before that time, and after it, it is warned of (own choice, as the table of hazards has it).
+const WARNED_MS: u64 = 120_000;
 /// So long without a word from below, and somebody calls (own choice).
 const SILENT_FOR: Duration = Duration::from_secs(600);
 /// The hose is asked for again after so much more idling (own choice).

@@ -249,6 +249,8 @@ impl Job {
             record.hands.expires(),
             self.core.live.engine_asked_at(after),
             record.hands.silent_at(record.port_open()),
+            record.may_stop_at()[0],
+            record.may_stop_at()[1],
             run_out::endless_due(record),
             record.settles_at()[0],
             record.settles_at()[1],

@@ -256,6 +256,13 @@ impl Record {
         [(look.wait_from_s() > 0).then(|| after(look.wait_from_s())).flatten(), over]
     }
 
+    /// Since the last fill so little was drained that the pipe may have stayed in; told in a vessel or by the sheet's word.
+    pub(crate) fn little_out(&self) -> bool {
+        let since = self.ledger.iter().rev().take_while(|e| e.kind != Kind::Filled);
+        let mut drained = since.filter(|e| e.kind == Kind::Drained).map(|e| e.amount.to_f64()).peekable();
+        drained.peek().is_some() && drained.sum::<f64>() < LITTLE_OUT * self.sheet.fluid.drain_ml
+    }
+
     /// The look in hand was good, and is not the last: the next one is in hand.
     pub(crate) fn count_look(&mut self) {
         let good = self.round.as_ref().is_some_and(Round::is_good) && !self.contradicted();
@@ -367,5 +374,7 @@ const ITS_PLACE: [Precondition; 3] =
 const AT_EDGE_MM: f64 = 0.5;
 /// A stated amount is one at about this temperature (own choice).
 const WORKSHOP_C: f64 = 20.0;
+/// Less than this share of what the sheet expects comes out where the pipe has stayed in (own choice, as the table of hazards has it).
+const LITTLE_OUT: f64 = 0.7;
 /// Drained fully is this share of what the sheet expects (own choice).
 const DRAINED_FULLY: f64 = 0.9;

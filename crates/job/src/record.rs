@@ -3,6 +3,7 @@
 //! In: told things that were accepted. Out: facts about the job. Not here: whether a request is accepted
 //! (`decide.rs`), steps (`steps.rs`), amounts at one temperature (`balance.rs`).
 
+use core::time::Duration;
 use std::sync::Arc;
 
 use events::{
@@ -463,6 +464,13 @@ impl Record {
     /// How long the engine is known to have run by now; 0 while it does not.
     pub(crate) fn idled_ms(&self, now: Mono) -> u64 {
         self.run.since.map_or(0, |_| self.run.at_least_ms(now))
+    }
+
+    /// When a time begins and ends in which the engine may stop by itself, if it runs on until then.
+    pub(crate) fn may_stop_at(&self) -> [Option<Mono>; 2] {
+        let (Some(since), Some(after)) = (self.run.since, self.hands.may_stop_ms()) else { return [None; 2] };
+        let at = |ms: u64| since.after(Duration::from_millis(ms.saturating_sub(self.run.before_ms)));
+        after.map(|ms| Some(at(ms)))
     }
 
     /// Whether it is open if the engine ran on while adapter or daemon were away.

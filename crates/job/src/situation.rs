@@ -4,8 +4,8 @@
 //! said (`acts.rs`), what would harm (`guard.rs`).
 
 use events::{
-    Advice, Alarm, Caution, Drive, FillFrom, On, Outcome, Precondition, Reason, Rim, Step, SumpOpens, Task,
-    Verdict,
+    Advice, Alarm, Caution, Drive, FillFrom, Leak, On, Outcome, Precondition, Reason, Rim, Step, SumpOpens,
+    Task, Verdict,
 };
 use units::Mono;
 
@@ -210,6 +210,8 @@ pub struct Situation {
     pub wrong_in: bool,
     /// The pipe is back.
     pub pipe_in: bool,
+    /// So little came out that it may never have been out.
+    pub little_out: bool,
     /// Plugs in, tray away.
     pub closed_up: bool,
     /// The pin is in.
@@ -235,6 +237,8 @@ pub struct Situation {
     pub motor: Motor,
     /// With the ignition off the vehicle says nothing, and nothing is wrong with the adapter.
     pub ignition_off: bool,
+    /// It stopped unasked before, after about as much idling as now.
+    pub may_stop: bool,
     /// Coolant or fluid above the stop limit.
     pub overheating: bool,
     /// The battery is low.
@@ -441,13 +445,15 @@ impl Situation {
         self.pin_in = holds(Precondition::CoolerBypass);
         self.pin_out = holds(Precondition::BypassOut);
         self.no_leak = holds(Precondition::NoLeak);
-        self.leak = hands.leak.is_some();
+        // Damp is wiped and looked at again, not mended.
+        self.leak = hands.leak.is_some_and(|how| how != Leak::Damp);
         self.refitted = holds(Precondition::Refitted);
         self.mode_on = holds(Precondition::ModeOn);
         self.ready_off = holds(Precondition::ReadyOff);
         self.wet = hands.wet;
         self.no_drive = hands.no_drive;
         let runs = core.live.engine(now, &record.sheet) == Engine::Running;
+        self.may_stop = runs && hands.may_stop(record.idled_ms(now));
         self.silent_below = runs && hands.silent_below(now, record.port_open());
     }
 
@@ -512,6 +518,7 @@ impl Situation {
         self.drained = record.drained();
         self.filled = record.filled();
         self.awaits_fill = record.awaits_fill();
+        self.little_out = record.little_out();
         self.drains_again = record.drains_again();
         let (short, margin) = (record.short_ml(), record.sheet.fluid.margin_ml);
         self.short = if short <= 0.0 {

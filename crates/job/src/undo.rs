@@ -3,7 +3,7 @@
 //! In: the record. Out: the record without the last told thing. Not here: whether it may be told (`decide.rs`). What has happened (a port
 //! that was opened, fluid that ran) is never taken back, and the journal keeps both the told thing and the undo.
 
-use events::{Precondition, Request, Step};
+use events::{Leak, Precondition, Request, Step};
 
 use crate::asked::Asked;
 use crate::ledger::Kind;
@@ -25,6 +25,8 @@ pub(crate) enum Act {
     Answered(Asked),
     /// The place of a leak was told.
     Placed,
+    /// A leak was told; what was known of one before, and what was told with it.
+    Leaked(Option<Leak>, Asked),
     Torqued,
     TestDriven,
 }
@@ -47,8 +49,11 @@ impl Record {
         let step = match act {
             Act::Confirmed(what) => {
                 self.confirmed.remove(what);
-                if what == Precondition::Clear {
-                    self.hands.drop_clear();
+                match what {
+                    Precondition::Clear => self.hands.drop_clear(),
+                    // Nobody has seen that it is gone, then.
+                    Precondition::NoLeak => self.hands.leak = self.hands.leak.or(self.hands.mended.take()),
+                    _ => {}
                 }
                 step_of(&Request::Confirm { what })
             }
@@ -88,6 +93,11 @@ impl Record {
             }
             Act::Placed => {
                 self.leak_placed(None);
+                None
+            }
+            Act::Leaked(before, asked) => {
+                self.hands.leak = before;
+                self.asked = asked;
                 None
             }
             Act::Torqued => {

@@ -176,7 +176,7 @@ fn low_says_for_how_long_and_by_whom_and_is_looked_at_again() {
 /// The row `leak-hidden`.
 #[test]
 fn a_leak_is_mended_first_and_no_days_are_named() {
-    for told in ["damp", "drops", "runs"] {
+    for told in ["drops", "runs"] {
         let mut bay = begun();
         bay.tells(&format!("confirm on-stands\nleak {told}"));
         at_the_port(&mut bay);

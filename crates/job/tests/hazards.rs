@@ -204,6 +204,8 @@ const SAID: &[(&str, &str)] = &[
     ("lift-inside",         "get out. Raise it, lower it onto the locks"),
     ("person-in-lifted-car", "Sit down before the other goes below"),
     ("fan-key-off",         "The fan may start by itself"),
+    ("idle-shut-off",       "It stopped unasked at this time before"),
+    ("pipe-left-in",        "was the pipe out? Then put it back in"),
     ("orange-cables",       "Orange is high voltage"),
     ("exhaust-touch",       "Fluid, pan and exhaust are hot"),
     ("eye-under-port",      "from the side. Glasses on"),

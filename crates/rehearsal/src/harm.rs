@@ -98,6 +98,7 @@ impl Harm {
                 | A::Drain
                 | A::DrainAgain
                 | A::PutPipeIn
+                | A::WasPipeOut
                 | A::PutPinIn
                 | A::CloseUp
                 | A::BeReady

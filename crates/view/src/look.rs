@@ -361,16 +361,13 @@ impl State {
 
     /// At the plugs, the torques are what the eyes want.
     fn torques(&self, units: UnitSystem) -> Option<String> {
-        let torque = self
-            .known
-            .sheet
-            .as_ref()?
-            .torque_nm
-            .as_ref()
-            .filter(|_| matches!(self.known.said.at(Role::Under), Advice::Tighten | Advice::PutPipeIn))?;
+        let torque = self.known.sheet.as_ref()?.torque_nm.as_ref().filter(|_| {
+            let at_a_plug = [Advice::Tighten, Advice::PutPipeIn, Advice::WasPipeOut];
+            at_a_plug.contains(&self.known.said.at(Role::Under))
+        })?;
         // The pipe before the fill; at the end its port would have to be opened for it.
         let plugs: &[(&str, Option<f64>)] = match self.known.said.at(Role::Under) {
-            Advice::PutPipeIn => &[("Pipe", torque.standpipe)],
+            Advice::PutPipeIn | Advice::WasPipeOut => &[("Pipe", torque.standpipe)],
             _ => &[("Check plug", torque.check_port), ("fill plug", torque.fill_port)],
         };
         let said: Vec<String> = plugs

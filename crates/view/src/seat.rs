@@ -42,7 +42,7 @@ pub(crate) const fn next(advice: Advice) -> Option<&'static str> {
         Advice::OpenFillPort | Advice::ReadContainer => "Drain.",
         Advice::Drain | Advice::DrainWrong => "Pipe back in, by hand.",
         Advice::DrainAgain => "Fill again, and let it circulate again.",
-        Advice::PutPipeIn | Advice::IsPipeIn => "Fill what came out, and the extra.",
+        Advice::PutPipeIn | Advice::WasPipeOut | Advice::IsPipeIn => "Fill what came out, and the extra.",
         Advice::Fill | Advice::FillFirst | Advice::PutPinIn => "Both plugs in, tray away, come out.",
         Advice::CloseUp => "Come out. Then the engine starts.",
         Advice::StartEngine => "Foot on the brake, selector through its positions.",
