@@ -297,14 +297,17 @@ fn stands(record: &Record, stand: Stand) -> Result<(), Refusal> {
     refuse_if(!level::stands_level(&record.sheet, tilt) && !news, Refusal::NotLevel)
 }
 
-/// Once, and once more after each fill: several rounds of draining and filling.
+/// Once, and once more after each fill: several rounds of draining and filling. The rest that comes with a pipe that had stayed in is
+/// told beside it.
 fn drained(record: &Record, amount: Millilitres, celsius: Option<Celsius>) -> Result<(), Refusal> {
     refuse_if(record.port_open(), Refusal::PortOpen)?;
     // A check changes no fluid, but for the wrong one that got in, and for what was far too much.
     let lets_out = record.hands.wrong_in || record.too_much_in();
     refuse_if(!record.changes() && !lets_out, Refusal::NotNeeded)?;
     refuse_if(!record.holds(Precondition::OnStands), Refusal::NotYet)?;
-    refuse_if(record.awaits_fill(), Refusal::AlreadyDone)?;
+    let the_rest =
+        record.needs(Precondition::PipeIn) && !record.holds(Precondition::PipeIn) && record.little_out();
+    refuse_if(record.awaits_fill() && !the_rest, Refusal::AlreadyDone)?;
     goes_out(record, amount, celsius)
 }
 

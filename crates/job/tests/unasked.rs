@@ -28,10 +28,16 @@ fn where_little_came_out_it_is_asked_whether_the_pipe_was_out() {
         bay.tells("confirm pipe-in");
         assert_eq!(bay.advice(), Advice::Fill);
     }
-    // Pulled after the question: what comes then is told, and it is no longer little.
+    // Pulled after the question: the rest is told beside what was, and it is no longer little; nor is a third word taken.
     let mut bay = prepared();
-    bay.tells("drained 400 40\nundo\ndrained 2300 40");
+    bay.tells("drained 900 40\ndrained 1400 40");
     assert_eq!(bay.advice(), Advice::PutPipeIn);
+    assert_eq!(bay.tell("drained 1400 40"), Err(Refusal::AlreadyDone));
+    bay.tells("confirm pipe-in");
+    assert_eq!((bay.advice(), bay.advise().millilitres), (Advice::Fill, Some(ml(2_770))));
+    let mut bay = prepared();
+    bay.tells("drained 900 40\nconfirm pipe-in");
+    assert_eq!(bay.tell("drained 1400 40"), Err(Refusal::AlreadyDone), "with the pipe back in none comes");
 }
 
 /// The row `idle-shut-off`: after so much idling it stopped although it was to run; two minutes before that time it is said.

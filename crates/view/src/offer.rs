@@ -191,6 +191,7 @@ fn running(ground: &Ground<'_>) -> Vec<Offer> {
         Advice::Fill | Advice::FillFirst | Advice::FillToEdge | Advice::AddAmount | Advice::FillHere => {
             offers.push(amount("filled", "Filled: how much"))
         }
+        Advice::WasPipeOut => offers.push(amount("drained", "It was in, and more came out: how much")),
         Advice::ReadJug => offers.push(amount("ran-out", "Ran out: how much")),
         Advice::DrainAgain | Advice::DrainWrong | Advice::LetOut => {
             offers.push(amount("drained", "Drained: how much"));
