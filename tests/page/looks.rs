@@ -28,7 +28,7 @@ pub async fn browser_at(driver: &Driver, moment: &str, path: &str) -> (Browser, 
 }
 
 /// Nothing hangs out of the screen, the word is huge, the main button is at the thumb.
-async fn is_laid_out(browser: &Browser, what: &str) {
+pub async fn is_laid_out(browser: &Browser, what: &str) {
     let wide = browser.run("return document.documentElement.scrollWidth - innerWidth").await;
     assert!(wide.as_i64().unwrap() <= 0, "{what}: {wide} pixels hang out to the right");
     let word = "const r = document.createRange(); r.selectNodeContents(document.getElementById('word')); return r.getBoundingClientRect()";
@@ -90,7 +90,7 @@ async fn frame_is_painted(browser: &Browser, surface: &str) {
 }
 
 /// With BLESS set, pictures for `docs/` are written; looking at them is a person's work.
-async fn keep_picture(browser: &Browser, moment: &str, size: &str) {
+pub async fn keep_picture(browser: &Browser, moment: &str, size: &str) {
     if std::env::var_os("BLESS").is_some() {
         let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("docs/screens");
         std::fs::create_dir_all(&folder).unwrap();

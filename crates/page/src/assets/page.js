@@ -307,9 +307,9 @@ function fill(offer) {
   const of = {
     nothing: () => [],
     amount: () => [field('amount', 'How much', number, units.amount), field('at', 'How warm it was', { ...number, required: false }, degrees)],
-    depth: () => [field('depth', 'Millimetres', number, 'mm')],
+    depth: () => [field('depth', 'Read or measured', number, 'mm')],
     level: () => [field('pitch', 'Pitch, nose up is positive', number, 'degrees'), field('roll', 'Roll, left side up is positive', number, 'degrees')],
-    temperature: () => [field('at', 'The display shows', number, degrees)],
+    temperature: () => [field('at', 'Temperature', number, degrees)],
     spot: () => [field('at', 'The thermometer shows', number, degrees), choice('surface', 'Held to or pointed at', offer.ask.spot)],
     text: () => [field('text', 'In your words', { maxLength: 200, required: true })],
     choice: () => [choice('text', 'Which', offer.ask.choice.map(name => [name, name]))],
@@ -322,7 +322,8 @@ function fill(offer) {
 $('form').onsubmit = async event => {
   event.preventDefault();
   const value = id => { const e = $('fields').querySelector('#' + id); return e && e.value.trim() !== '' ? e.value.trim() : undefined };
-  const unit = (id, u) => { const v = value(id); return v === undefined ? undefined : v + u };
+  // A unit that was typed counts; a bare number has the one beside its field.
+  const unit = (id, u) => { const v = value(id); return v !== undefined && /[0-9]$/.test(v) ? v + u : v };
   const said = {
     tell: asking.tell, what: asking.what, amount: unit('depth', 'mm') || unit('amount', units.amount), at: unit('at', units.at),
     pitch: unit('pitch', 'deg'), roll: unit('roll', 'deg'), surface: value('surface'), text: value('text') || asking.text,
