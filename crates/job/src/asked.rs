@@ -112,10 +112,10 @@ impl Asked {
 impl Record {
     /// What is asked beside what is to be done now.
     pub(crate) fn asks(&self) -> Option<Question> {
-        if self.hands.task != Task::Check || self.recheck_of.is_some() || self.result.is_some() {
+        if self.hands.task != Task::Check || self.which.recheck_of.is_some() || self.result.is_some() {
             return None;
         }
-        if self.rounds > 0 {
+        if self.port.rounds > 0 {
             let due = self.asked.looks == 0 && !self.port_open() && !self.amount_only();
             return due.then_some(Question::Fluid);
         }
@@ -123,7 +123,7 @@ impl Record {
             return Some(Question::Symptoms);
         }
         let below = self.holds(Precondition::OnStands) || self.reads_a_gauge();
-        let rests = !self.circulated && !self.said.holds.contains(Precondition::EngineRunning);
+        let rests = !self.motion.circulated && !self.said.holds.contains(Precondition::EngineRunning);
         match self.asked.leak_before {
             _ if !below || !rests => None,
             None => Some(Question::Leaks),

@@ -38,8 +38,9 @@ pub(crate) fn causes(record: &Record) -> Vec<Cause> {
         && is_far(record) == Some(true)
         && let Some(closure) = closure_ml(record)
     {
-        let stopped = record.round.as_ref().is_some_and(|r| r.ran == Ran::Stopped) || record.stopped_open;
-        if closure > 0.0 && record.opened_early {
+        let stopped =
+            record.port.round.as_ref().is_some_and(|r| r.ran == Ran::Stopped) || record.port.stopped_open;
+        if closure > 0.0 && record.port.opened_early {
             causes.push(Cause::OpenedEarly);
         }
         if closure > 0.0 && stopped {

@@ -97,26 +97,10 @@ pub(crate) fn tilted(core: &Core, request: &Request) -> Option<Body> {
         Request::Level { pitch_degrees, roll_degrees } => {
             Stand::by_inclination(*pitch_degrees, *roll_degrees)
         }
-        Request::Corners { .. } => corners(record, request)?.ok()?,
+        Request::Corners { .. } => Stand::of_corners(&record.sheet, request)?.ok()?,
         _ => return None,
     };
     Some(Body::Tilted { pitch_degrees: stand.pitch, roll_degrees: stand.roll })
-}
-
-/// How it stands by the heights of four corners; `None` where something else is told.
-fn corners(record: &Record, request: &Request) -> Option<Result<Stand, Refusal>> {
-    let Request::Corners {
-        front_left_millimetres: fl,
-        front_right_millimetres: fr,
-        rear_left_millimetres: rl,
-        rear_right_millimetres: rr,
-        wheelbase_millimetres,
-        track_millimetres,
-    } = request
-    else {
-        return None;
-    };
-    Some(Stand::by_corners(&record.sheet, [*fl, *fr, *rl, *rr], *wheelbase_millimetres, *track_millimetres))
 }
 
 /// The steps at the port that a request is, and their states.
@@ -164,7 +148,7 @@ fn acceptable(
         Request::Level { pitch_degrees, roll_degrees } => {
             stands(record, Stand::by_inclination(*pitch_degrees, *roll_degrees))
         }
-        Request::Corners { .. } => match corners(record, request) {
+        Request::Corners { .. } => match Stand::of_corners(&record.sheet, request) {
             Some(stand) => stands(record, stand?),
             None => Ok(()),
         },
@@ -204,8 +188,8 @@ fn acceptable(
         Request::Air { celsius } => {
             refuse_if(record.sheet.check.hot_band_c.is_none(), Refusal::NotNeeded)?;
             air(*celsius, live)?;
-            let begun = record.circulated
-                || record.rounds > 0
+            let begun = record.motion.circulated
+                || record.port.rounds > 0
                 || record.said.holds.contains(Precondition::EngineRunning);
             refuse_if(begun || record.for_air(*celsius).is_none(), Refusal::BandDecided)
         }
@@ -229,12 +213,12 @@ fn acceptable(
         Request::Closed => refuse_if(!record.port_open(), Refusal::PortClosed),
         Request::Torqued => {
             refuse_if(record.port_open(), Refusal::PortOpen)?;
-            refuse_if(record.round.is_none() && !record.amount_only(), Refusal::NotYet)?;
-            refuse_if(record.torqued, Refusal::AlreadyDone)
+            refuse_if(record.port.round.is_none() && !record.amount_only(), Refusal::NotYet)?;
+            refuse_if(record.plugs.are_torqued(), Refusal::AlreadyDone)
         }
         Request::TestDriven => {
-            refuse_if(!record.torqued, Refusal::NotYet)?;
-            refuse_if(record.test_driven, Refusal::AlreadyDone)
+            refuse_if(!record.plugs.are_torqued(), Refusal::NotYet)?;
+            refuse_if(record.plugs.are_driven(), Refusal::AlreadyDone)
         }
         Request::Done => Ok(()),
         Request::Undo => refuse_if(!record.can_undo(), Refusal::NothingToUndo),
@@ -254,8 +238,9 @@ fn confirm(record: &Record, live: &Live, what: Precondition, now: Mono) -> Resul
     refuse_if(is_live(what), Refusal::ShownByVehicle)?;
     match what {
         Precondition::StartedCold => {
-            let shown =
-                record.cold.is_some() || live.shows_air() || live.cold(now, &record.sheet) != Cold::Unknown;
+            let shown = record.motion.cold.is_some()
+                || live.shows_air()
+                || live.cold(now, &record.sheet) != Cold::Unknown;
             refuse_if(shown, Refusal::ShownByVehicle)?;
         }
         Precondition::Filled => refuse_if(!record.holds(what), Refusal::NotYet)?,
@@ -287,13 +272,13 @@ fn may_shift(record: &Record, live: &Live, now: Mono) -> bool {
 fn shifted(record: &Record, live: &Live, position: &str, now: Mono) -> Result<(), Refusal> {
     let selector = record.sheet.before.selector.as_ref().ok_or(Refusal::NotNeeded)?;
     refuse_if(!may_shift(record, live, now), Refusal::NotYet)?;
-    record.shifts.accepts(selector, position, now)
+    record.selector.told.accepts(selector, position, now)
 }
 
 /// What contradicts an earlier word, or tells how it stood when the port was open, is evidence and never refused.
 fn stands(record: &Record, stand: Stand) -> Result<(), Refusal> {
     let tilt = level::tilt(&record.sheet, Some(stand)).ok_or(Refusal::ImpossibleValue)?;
-    let news = record.holds(Precondition::VehicleLevel) || record.round.is_some();
+    let news = record.holds(Precondition::VehicleLevel) || record.port.round.is_some();
     refuse_if(!level::stands_level(&record.sheet, tilt) && !news, Refusal::NotLevel)
 }
 
@@ -321,7 +306,7 @@ fn filled(record: &Record, amount: Millilitres, celsius: Option<Celsius>) -> Res
 }
 
 fn ran_out(record: &Record, amount: Millilitres, celsius: Option<Celsius>) -> Result<(), Refusal> {
-    refuse_if(record.rounds == 0, Refusal::PortClosed)?;
+    refuse_if(record.port.rounds == 0, Refusal::PortClosed)?;
     refuse_if(record.port_open(), Refusal::PortOpen)?;
     goes_out(record, amount, celsius)
 }
@@ -339,7 +324,7 @@ fn spilled(record: &Record, amount: Millilitres, of: Way) -> Result<(), Refusal>
             goes_out(record, amount, None)
         }
         Way::RanOut => {
-            refuse_if(record.rounds == 0, Refusal::PortClosed)?;
+            refuse_if(record.port.rounds == 0, Refusal::PortClosed)?;
             goes_out(record, amount, None)
         }
     }
@@ -375,7 +360,7 @@ fn spot(celsius: Celsius, surface: Surface) -> Result<(), Refusal> {
 
 /// An open port may be looked at again: fluid may come after all, and what was told too early may be told at `go`.
 fn flowing(record: &Record, verdict: Verdict) -> Result<(), Refusal> {
-    let Some(round) = record.round.as_ref().filter(|r| r.is_open()) else { return Ok(()) };
+    let Some(round) = record.port.round.as_ref().filter(|r| r.is_open()) else { return Ok(()) };
     let doubtful = !round.flowed_at_go() || round.ran != Ran::On;
     if record.is_a_wave() {
         // It says nothing, and is taken down.
@@ -388,7 +373,7 @@ fn flowing(record: &Record, verdict: Verdict) -> Result<(), Refusal> {
 }
 
 fn nothing_flows(record: &Record, verdict: Verdict, now: Mono) -> Result<(), Refusal> {
-    let Some(round) = record.round.as_ref().filter(|r| r.is_open()) else { return Ok(()) };
+    let Some(round) = record.port.round.as_ref().filter(|r| r.is_open()) else { return Ok(()) };
     // What came was only what stood on the plug.
     let gush = (record.has_a_gush() || record.expects_a_stream())
         && round.trickle.is_none()
@@ -408,7 +393,7 @@ fn sign(record: &Record, request: &Request, verdict: Verdict) -> Result<(), Refu
         _ => wanted == Right::Trickle,
     };
     refuse_if(!known, Refusal::NotTheSign)?;
-    let round = record.round.as_ref().filter(|r| r.is_open());
+    let round = record.port.round.as_ref().filter(|r| r.is_open());
     refuse_if(round.is_none() && !drips, Refusal::PortClosed)?;
     refuse_if(round.is_some_and(|r| r.trickle.is_some()), Refusal::AlreadyDone)?;
     refuse_if(verdict != Verdict::Go, Refusal::NotGo)?;
@@ -419,7 +404,7 @@ fn sign(record: &Record, request: &Request, verdict: Verdict) -> Result<(), Refu
 /// Where the fluid stands in the open hole. What is seen is told at any time; the result says what it is worth.
 fn at_edge(record: &Record, request: &Request) -> Result<(), Refusal> {
     let height = record.height(request).ok_or(Refusal::NotTheSign)?;
-    let round = record.round.as_ref().filter(|r| r.is_open());
+    let round = record.port.round.as_ref().filter(|r| r.is_open());
     let told = round.is_some_and(|r| r.trickle.is_some() && height == Height::Right);
     refuse_if(told, Refusal::AlreadyDone)
 }

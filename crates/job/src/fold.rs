@@ -96,7 +96,8 @@ impl Core {
             }
             Body::TopUp(top_up) => {
                 if let Some(record) = self.running() {
-                    (record.said.top_up, record.said.top_up_after) = (Some(*top_up), Some(record.rounds));
+                    (record.said.top_up, record.said.top_up_after) =
+                        (Some(*top_up), Some(record.port.rounds));
                 }
             }
             Body::Caution { caution } if caution.is_stop_rule() => {
@@ -134,18 +135,18 @@ impl Core {
         let last = self.last;
         let Some(record) = self.running() else { return };
         record.said.holds.retain(|p| !crate::record::is_live(p));
-        record.shifts.boot();
+        record.selector.told.boot();
         record.hands.boot();
         record.typed.forget();
-        record.seen = Seen::default();
+        record.selector.read = Seen::default();
         record.looks.boot();
-        if let Some(round) = &mut record.round {
+        if let Some(round) = &mut record.port.round {
             round.boot();
         }
-        let ran_ms = last.map_or(0, |(mono, _)| record.run.at_least_ms(mono));
+        let ran_ms = last.map_or(0, |(mono, _)| record.motion.run.at_least_ms(mono));
         // Civil time can only ask for more proof here, never for less: a clock set back counts as no time.
         let away_ms = last.map_or(0, |(_, before)| at.as_millis().saturating_sub(before.as_millis()).max(0));
-        record.run = Run { since: None, before_ms: ran_ms.saturating_add(away_ms.unsigned_abs()) };
+        record.motion.run = Run { since: None, before_ms: ran_ms.saturating_add(away_ms.unsigned_abs()) };
     }
 
     fn link(&mut self, change: &LinkChange) {
@@ -157,14 +158,14 @@ impl Core {
             record.without_adapter();
         }
         let lost = matches!(change, LinkChange::Lost { .. } | LinkChange::VehicleSilent { .. });
-        if let Some(round) = self.running().and_then(|r| r.round.as_mut()).filter(|_| lost) {
+        if let Some(round) = self.running().and_then(|r| r.port.round.as_mut()).filter(|_| lost) {
             round.lose_link();
         }
     }
 
     /// The vehicle told who it is. What was read before that of another one than the job's is void.
     fn vehicle(&mut self, vin: &str) {
-        let ours = self.running().map(|record| &**record.vin.get_or_insert_with(|| vin.into()) == vin);
+        let ours = self.running().map(|record| &**record.which.vin.get_or_insert_with(|| vin.into()) == vin);
         if ours == Some(false) {
             self.live.forget();
         }
@@ -175,10 +176,10 @@ impl Core {
         self.live.verdict = verdict;
         let Some(record) = self.running() else { return };
         match verdict {
-            Verdict::Go => (record.too_hot, record.doubted) = (false, false),
+            Verdict::Go => (record.port.too_hot, record.port.doubted) = (false, false),
             Verdict::TooHot => {
-                record.too_hot = true;
-                if let Some(round) = &mut record.round {
+                record.port.too_hot = true;
+                if let Some(round) = &mut record.port.round {
                     round.heat();
                 }
             }
@@ -186,15 +187,16 @@ impl Core {
         }
         // A doubt counts where nothing else stood in the way: a forgotten pin or a warm start is not the sensor's fault, and
         // a slow start keeps a sound one still.
-        let alone = record.circulated && record.open_as_said().is_empty() && record.short_ml() <= VESSELS_ML;
+        let alone =
+            record.motion.circulated && record.open_as_said().is_empty() && record.short_ml() <= VESSELS_ML;
         let slow = record.idled_ms(mono) < SLOW_START_MS;
         let counts =
             |r: Reason| is_doubt(r) && !(slow && matches!(r, Reason::NotAlive | Reason::CopiesCoolant));
         if alone && reasons.iter().any(|r| counts(*r)) {
-            record.doubted = true;
+            record.port.doubted = true;
         } else if alone && !reasons.iter().any(|r| r.is_blind() || is_doubt(*r)) {
             // Only where it would count again is it seen to be gone.
-            record.doubted = false;
+            record.port.doubted = false;
         }
     }
 
@@ -223,26 +225,26 @@ pub(crate) const fn is_doubt(reason: Reason) -> bool {
 fn step_said(record: &mut Record, step: Step, state: StepState, judged: Option<Judged>) {
     record.said.steps.set(step, state);
     if state == StepState::Done {
-        record.undone.remove(step);
-        record.circulated |= step == Step::Circulate && record.needs_engine();
+        record.trail.undone.remove(step);
+        record.motion.circulated |= step == Step::Circulate && record.needs_engine();
     }
     let Some(judged) = judged else { return };
     if step == Step::Circulate
-        && let Some(round) = record.round.as_mut().filter(|r| r.ran == Ran::Unproven)
+        && let Some(round) = record.port.round.as_mut().filter(|r| r.ran == Ran::Unproven)
     {
         round.ran = if state == StepState::Done { Ran::On } else { Ran::Stopped };
-        record.stopped_open |= round.ran == Ran::Stopped && round.stream == Stream::Flows;
+        record.port.stopped_open |= round.ran == Ran::Stopped && round.stream == Stream::Flows;
     }
     let mut open = record.open_as_said();
     // Closed after nothing ran out: that more must be filled follows from it and was not open before.
     if open.contains(Precondition::Filled) && record.needs_more() {
         open.remove(Precondition::Filled);
     }
-    if step == Step::RunOut && record.round.as_ref().is_some_and(|r| r.gauge.is_some()) {
+    if step == Step::RunOut && record.port.round.as_ref().is_some_and(|r| r.gauge.is_some()) {
         record.gauge_judged(Moment { judged, open });
         return;
     }
-    let Some(round) = &mut record.round else { return };
+    let Some(round) = &mut record.port.round else { return };
     let moment = match step {
         Step::RunOut if round.is_open() => Some(&mut round.looked),
         Step::Trickle if round.is_open() => round.trickle.as_mut(),
@@ -264,7 +266,7 @@ fn selector_read(record: &mut Record, place: u8, mono: Mono) {
     let runs = record.said.holds.contains(Precondition::EngineRunning);
     let ready = runs && record.filled() && !record.awaits_fill() && record.holds(Precondition::BrakeHeld);
     if let Some(selector) = record.sheet.before.selector.clone().filter(|s| s.reported.is_some() && ready) {
-        record.seen.read(&selector, place, mono);
+        record.selector.read.read(&selector, place, mono);
         record.hands.moving = place != 0;
     }
 }
@@ -275,7 +277,7 @@ fn precondition_said(record: &mut Record, precondition: Precondition, holds: boo
         engine_said(record, holds, mono);
     }
     if precondition == Precondition::StartedCold {
-        record.cold = Some(holds);
+        record.motion.cold = Some(holds);
     }
     if precondition == Precondition::Clear && !holds {
         record.take_back(precondition);
@@ -284,8 +286,8 @@ fn precondition_said(record: &mut Record, precondition: Precondition, holds: boo
     if precondition == Precondition::SelectorCycled && holds {
         // Neither confirmed nor told position by position: then the vehicle showed it.
         let told = record.confirmed.contains(precondition)
-            || record.sheet.before.selector.as_ref().is_some_and(|s| record.shifts.done(s));
-        record.seen_cycled |= !told;
+            || record.sheet.before.selector.as_ref().is_some_and(|s| record.selector.told.done(s));
+        record.selector.shown |= !told;
         record.hands.rounds_done();
     }
     let settles = [Precondition::SelectorCycled, Precondition::EngineOff, Precondition::InPosition];
@@ -301,10 +303,10 @@ fn precondition_said(record: &mut Record, precondition: Precondition, holds: boo
 
 /// The engine came to run, or is not seen running any more. While it is open whether it ran on, the count goes on.
 fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
-    if !runs && let Some(round) = &mut record.round {
+    if !runs && let Some(round) = &mut record.port.round {
         round.lose_sight();
     }
-    if let Some(round) = record.round.as_mut().filter(|_| runs) {
+    if let Some(round) = record.port.round.as_mut().filter(|_| runs) {
         round.engine_came();
     }
     record.hands.engine(runs);
@@ -313,18 +315,18 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
         record.take_back(Precondition::InPosition);
     }
     if runs {
-        let stood = record.stopped.take().is_some_and(|at| mono.since(at) >= CIRCUITS_KEEP);
+        let stood = record.motion.stopped.take().is_some_and(|at| mono.since(at) >= CIRCUITS_KEEP);
         if stood && record.look().idles() && !record.is_set() {
             record.cycle_anew();
         }
         record.typed.forget();
-        record.restarted |= record.circulated && !record.is_set();
-        record.mixed = true;
+        record.motion.restarted |= record.motion.circulated && !record.is_set();
+        record.motion.mixed = true;
         record.take_back(Precondition::ReadyOff);
     } else {
-        record.stopped = Some(mono);
+        record.motion.stopped = Some(mono);
         // What drained back fills the pipe's foot again, and what has cooled has shrunk: the next stream may be no more than a gush.
-        record.streamed = false;
+        record.port.ran.ends_with_the_engine();
         record.said.stops.retain(|stop| stop.outlasts(Ends::EngineStopped));
         if record.by_lamp() {
             // The mode ends with the ignition.
@@ -332,10 +334,10 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
         }
     }
     let unproven = record.unproven();
-    record.run = match (runs, unproven) {
-        (true, true) => Run { since: record.run.since.or(Some(mono)), ..record.run },
+    record.motion.run = match (runs, unproven) {
+        (true, true) => Run { since: record.motion.run.since.or(Some(mono)), ..record.motion.run },
         (true, false) => Run { since: Some(mono), before_ms: 0 },
-        (false, true) => record.run,
+        (false, true) => record.motion.run,
         (false, false) => Run::default(),
     };
 }

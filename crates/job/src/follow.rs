@@ -75,11 +75,11 @@ impl<'a> Scribe<'a> {
     /// What the vehicle shows about a cold start, where that is news. Judged once, when the engine first runs; with
     /// the engine stopped agreement counts at any time, also after the vehicle was found warm and left to cool.
     fn cold_start(&self, record: &Record) -> Option<bool> {
-        if !record.needs(Precondition::StartedCold) || record.cold == Some(true) {
+        if !record.needs(Precondition::StartedCold) || record.motion.cold == Some(true) {
             return None;
         }
         let live = &self.core.live;
-        match (live.engine(self.now, &record.sheet), live.cold(self.now, &record.sheet), record.cold) {
+        match (live.engine(self.now, &record.sheet), live.cold(self.now, &record.sheet), record.motion.cold) {
             (Engine::Stopped, Cold::Agree, _) => Some(true),
             (Engine::Running, Cold::Agree, None) if !live.ran_long(self.now) => Some(true),
             (Engine::Running, Cold::Disagree, None) => Some(false),
@@ -94,7 +94,9 @@ impl<'a> Scribe<'a> {
         let ran_on = match live.engine(self.now, &record.sheet) {
             Engine::Stopped if record.port_open() => false,
             Engine::Running => match live.run_time() {
-                Some((at, ran_ms)) => ran_ms.saturating_add(RUN_TIME_SLACK_MS) >= record.run.at_least_ms(at),
+                Some((at, ran_ms)) => {
+                    ran_ms.saturating_add(RUN_TIME_SLACK_MS) >= record.motion.run.at_least_ms(at)
+                }
                 None => return,
             },
             _ => return,
@@ -146,8 +148,8 @@ impl<'a> Scribe<'a> {
     /// Nothing ran out at `go`: how much to fill, told once for each opening.
     fn top_up(&mut self) {
         let Some(record) = self.running() else { return };
-        let told = record.said.top_up_after == Some(record.rounds);
-        let nothing = record.round.as_ref().is_some_and(Round::nothing_at_go) && !record.refilled();
+        let told = record.said.top_up_after == Some(record.port.rounds);
+        let nothing = record.port.round.as_ref().is_some_and(Round::nothing_at_go) && !record.refilled();
         if nothing && !told {
             let top_up = top_up::top_up(record, &self.core.live, self.now);
             self.put(Body::TopUp(top_up));

@@ -10,7 +10,7 @@
 use events::{ChartAt, Look};
 use units::{Celsius, Kelvins, Millilitres, Millimetres, Mono};
 
-use crate::record::Record;
+use crate::record::{Plugs, Record};
 use crate::round::{Moment, Round, Stream};
 use crate::undo::Act;
 
@@ -95,27 +95,27 @@ impl Record {
 
     /// What two readings of the look in hand come to, while nothing was filled or drawn out since.
     pub(crate) fn gauge_mean(&self) -> Option<Mean> {
-        let gauge = self.round.as_ref().filter(|_| !self.refilled())?.gauge.as_ref()?;
+        let gauge = self.port.round.as_ref().filter(|_| !self.refilled())?.gauge.as_ref()?;
         gauge.mean(self.look())
     }
 
     /// What the gauge shows, while nothing was filled or drawn out since.
     pub(crate) fn gauge_shows(&self) -> Shows {
-        let gauge = self.round.as_ref().filter(|_| !self.refilled()).and_then(|r| r.gauge.as_ref());
+        let gauge = self.port.round.as_ref().filter(|_| !self.refilled()).and_then(|r| r.gauge.as_ref());
         gauge.map_or(Shows::Nothing, |gauge| gauge.shows(self.look()))
     }
 
     /// One reading was told.
     pub(crate) fn gauge_read(&mut self, mm: Millimetres, moment: Moment, now: Mono) {
-        let fresh = self.round.as_ref().is_some_and(|r| r.gauge.as_ref().is_some_and(|g| !g.stale));
+        let fresh = self.port.round.as_ref().is_some_and(|r| r.gauge.as_ref().is_some_and(|g| !g.stale));
         if !fresh || self.refilled() {
             self.looks_anew();
             let mut round = Round::opened(Stream::Unread, moment, now, &self.sheet, self.look());
             round.gauge = Some(Gauge::default());
-            self.round = Some(round);
-            self.rounds = self.rounds.saturating_add(1);
+            self.port.round = Some(round);
+            self.port.rounds = self.port.rounds.saturating_add(1);
         }
-        if let Some(gauge) = self.round.as_mut().and_then(|r| r.gauge.as_mut()) {
+        if let Some(gauge) = self.port.round.as_mut().and_then(|r| r.gauge.as_mut()) {
             if gauge.readings.len() >= 2 {
                 gauge.readings.remove(0);
             }
@@ -128,7 +128,7 @@ impl Record {
 
     /// The last reading was judged by this.
     pub(crate) fn gauge_judged(&mut self, moment: Moment) {
-        let gauge = self.round.as_mut().and_then(|r| r.gauge.as_mut());
+        let gauge = self.port.round.as_mut().and_then(|r| r.gauge.as_mut());
         if let Some(last) = gauge.and_then(|g| g.readings.last_mut()) {
             last.moment = moment;
         }
@@ -137,7 +137,7 @@ impl Record {
 
     /// The last reading is taken back.
     pub(crate) fn gauge_undo(&mut self) {
-        if let Some(gauge) = self.round.as_mut().and_then(|r| r.gauge.as_mut()) {
+        if let Some(gauge) = self.port.round.as_mut().and_then(|r| r.gauge.as_mut()) {
             gauge.readings.pop();
         }
         self.gauge_says();
@@ -146,7 +146,7 @@ impl Record {
     /// What the readings come to, in the words of an opening that was closed with the last of them.
     fn gauge_says(&mut self) {
         let look = self.look().clone();
-        let Some(round) = &mut self.round else { return };
+        let Some(round) = &mut self.port.round else { return };
         let Some(gauge) = &round.gauge else { return };
         let shows = gauge.shows(&look);
         round.stream = match shows {
@@ -161,8 +161,8 @@ impl Record {
         round.closed = Some(round.looked);
         round.trickle = (shows == Shows::Right).then_some(round.looked);
         if shows != Shows::Right {
-            (self.torqued, self.test_driven) = (false, false);
-            self.trail.retain(|a| !matches!(a, Act::Torqued | Act::TestDriven));
+            self.plugs = Plugs::Loose;
+            self.trail.acts.retain(|a| !matches!(a, Act::Torqued | Act::TestDriven));
         }
     }
 

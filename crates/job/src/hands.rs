@@ -271,7 +271,7 @@ impl Record {
                 }
                 self.take_back(Precondition::NoLeak);
                 self.hands.no_drive = false;
-                self.hands.top_ups += u32::from(self.rounds > 0 && self.looks.to_add_ml.is_none());
+                self.hands.top_ups += u32::from(self.port.rounds > 0 && self.looks.to_add_ml.is_none());
             }
             Request::Spilled { of, .. } => self.hands.wet |= *of == Way::Filled || runs,
             Request::Flowing
@@ -283,7 +283,7 @@ impl Record {
                 self.take_back(Precondition::Refitted);
             }
             // Told before anybody looked at the level it puts the first answer right; after that only the leak look frees.
-            Request::Leak { how: Leak::Dry } if self.rounds > 0 => {}
+            Request::Leak { how: Leak::Dry } if self.port.rounds > 0 => {}
             Request::Leak { how: Leak::Dry } => self.hands.leak = None,
             Request::Leak { how } => {
                 self.act(Act::Leaked(self.hands.leak, self.asked));
@@ -322,7 +322,7 @@ impl Record {
     /// A confirmation that does not hold any more; `undo` has nothing to take back of it then.
     pub(crate) fn take_back(&mut self, what: Precondition) {
         if self.confirmed.remove(what) {
-            self.trail.retain(|a| *a != Act::Confirmed(what));
+            self.trail.acts.retain(|a| *a != Act::Confirmed(what));
         }
     }
 }

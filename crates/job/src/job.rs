@@ -124,7 +124,7 @@ impl Job {
         let Some(record) = self.core.record.as_ref().filter(|r| r.result.is_none()) else {
             return Vec::new();
         };
-        let at = record.ending.map_or(record.started, |(at, _)| at);
+        let at = record.ending.map_or(record.which.started, |(at, _)| at);
         let mut scribe = Scribe::new(&self.core, now, at, verdict);
         scribe.preconditions();
         scribe.proof();
@@ -187,16 +187,16 @@ impl Job {
             steps::states(record, &self.core.live, now, self.core.live.verdict).iter().collect();
         let ended = record.result.is_some();
         Some(JobView {
-            job: record.number,
+            job: record.which.number,
             sheet: record.sheet.name.clone(),
-            started: record.started,
+            started: record.which.started,
             step: if ended { Step::Recheck } else { Step::in_hand(&steps) },
             steps,
             open: if ended { Vec::new() } else { record.open(&self.core.live, now) },
             balance: balance::balance(record),
             closure: closure::causes(record),
-            vehicle: record.vehicle.as_deref().map(str::to_owned),
-            recheck_of: record.recheck_of,
+            vehicle: record.which.vehicle.as_deref().map(str::to_owned),
+            recheck_of: record.which.recheck_of,
             top_up: record.said.top_up.filter(|_| !ended),
             stops: if ended { Vec::new() } else { record.said.stops.iter().collect() },
             selector: record.rounds_due(now),
@@ -234,7 +234,7 @@ impl Job {
 
     /// Whether the adapter is plugged into another vehicle than the running job's, as far as both told who they are.
     pub fn in_other_vehicle(&self) -> bool {
-        let ours = self.running().and_then(|record| record.vin.as_ref());
+        let ours = self.running().and_then(|record| record.which.vin.as_ref());
         ours.zip(self.core.live.vin.as_ref()).is_some_and(|(ours, here)| ours != here)
     }
 

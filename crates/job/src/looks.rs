@@ -167,14 +167,14 @@ impl Record {
     /// Fluid told flowing now is a wave of the clutch: between two of them it dripped.
     pub(crate) fn is_a_wave(&self) -> bool {
         let dripped = |r: &Round| r.is_open() && r.trickle.is_some() && !r.gush;
-        self.sheet.level.wave.is_some() && self.round.as_ref().is_some_and(dripped)
+        self.sheet.level.wave.is_some() && self.port.round.as_ref().is_some_and(dripped)
     }
 
     /// Drips are the sign, and nothing flowed before them in this opening.
     pub(crate) fn drips_come_first(&self) -> bool {
         let drips = matches!(self.look().right, Right::Drips | Right::FirstDrips);
         let flowed = |r: &Round| r.is_open() && r.flowed_at_go();
-        drips && !self.round.as_ref().is_some_and(flowed)
+        drips && !self.port.round.as_ref().is_some_and(flowed)
     }
 
     /// Where the fluid is told to stand; `None` where that is not this look's sign.
@@ -238,7 +238,8 @@ impl Record {
         };
         let waited = now.since(since);
         // Once the sign was told in time, closing takes as long as it takes.
-        let told = self.round.as_ref().is_some_and(|r| r.trickle.is_some() && (r.is_open() || r.is_good()));
+        let told =
+            self.port.round.as_ref().is_some_and(|r| r.trickle.is_some() && (r.is_open() || r.is_good()));
         if waited < Duration::from_secs(u64::from(from)) {
             Settled::NotYet
         } else if !told && to.is_some_and(|to| waited > Duration::from_secs(u64::from(to))) {
@@ -265,14 +266,14 @@ impl Record {
 
     /// The look in hand was good, and is not the last: the next one is in hand.
     pub(crate) fn count_look(&mut self) {
-        let good = self.round.as_ref().is_some_and(Round::is_good) && !self.contradicted();
+        let good = self.port.round.as_ref().is_some_and(Round::is_good) && !self.contradicted();
         if !good || self.is_last_look() {
             return;
         }
         let look = self.look();
         let add = Some(look.then_add_ml).filter(|ml| *ml > 0.0);
         self.looks.rim_seen |= !look.idles();
-        (self.looks.to_add_ml, self.round) = (add, None);
+        (self.looks.to_add_ml, self.port.round) = (add, None);
         self.looks.done += 1;
     }
 

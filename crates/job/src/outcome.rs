@@ -82,7 +82,7 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
         level_error,
         shortfalls,
         closure: closure::causes(record),
-        recheck_of: record.recheck_of,
+        recheck_of: record.which.recheck_of,
         // The least that a look has shown; what was filled without one may have been enough.
         low_by_more_than_millilitres: record
             .dry_after()
@@ -170,9 +170,9 @@ fn judge(record: &Record, error: &LevelError) -> Outcome {
 /// not old when the port was closed, a measured stand, and where a stream was expected one that outlasted a first gush.
 fn is_thin(record: &Record) -> bool {
     let streamed = record.reads_a_gauge()
-        || record.round.as_ref().is_none_or(|round| {
+        || record.port.round.as_ref().is_none_or(|round| {
             let expected = round.expected_s.is_some() || record.hands.was_low;
-            !expected || record.streamed || round.outlasted_a_gush()
+            !expected || record.port.ran.is_since() || round.outlasted_a_gush()
         });
     record.hands.people && !(record.typed.closed_on_two() && record.level.is_some() && streamed)
 }
@@ -192,8 +192,8 @@ fn leaks(record: &Record) -> bool {
 fn drivable(record: &Record, outcome: Outcome) -> Drivable {
     let hands = &record.hands;
     // A later look at the wrong moment takes nothing back of what an earlier one has shown.
-    let was_dry = record.dry_after().is_some() && !record.ran_ever && !record.refilled();
-    let dry = record.round.as_ref().is_some_and(Round::nothing_at_go) || record.only_a_gush() || was_dry;
+    let was_dry = record.dry_after().is_some() && !record.port.ran.is_ever() && !record.refilled();
+    let dry = record.port.round.as_ref().is_some_and(Round::nothing_at_go) || record.only_a_gush() || was_dry;
     let short = record.short_ml() > VESSELS_ML;
     let right = matches!(outcome, Outcome::Set | Outcome::SetUnsure | Outcome::Checked);
     if hands.wrong_in || hands.no_drive || (!right && (short || dry)) || outcome == Outcome::SetLow {
@@ -232,13 +232,13 @@ fn untold(record: &Record) -> Vec<Precondition> {
     if record.has(Kind::Drained) {
         asked.extend([Precondition::FluidRight, Precondition::FillPortOpen, Precondition::PipeIn]);
     }
-    if record.circulated {
+    if record.motion.circulated {
         asked.push(Precondition::ClosedUp);
     }
     if record.confirmed.contains(Precondition::CoolerBypass) {
         asked.push(Precondition::BypassOut);
     }
-    if record.test_driven || record.looks.drove {
+    if record.plugs.are_driven() || record.looks.drove {
         asked.extend([Precondition::NoLeak, Precondition::Refitted]);
     }
     asked.extend([Precondition::Dry]);
@@ -260,7 +260,7 @@ fn faults(record: &Record, open: &[Precondition]) -> Vec<Shortfall> {
         return faults;
     }
     let unseen = if record.reads_a_gauge() { Shortfall::NotReadTwice } else { Shortfall::NotOpened };
-    let mut faults = match &record.round {
+    let mut faults = match &record.port.round {
         None => vec![unseen],
         // A look that is not the last sets nothing.
         Some(_) if !record.is_last_look() => vec![Shortfall::NotOpened],
@@ -283,7 +283,7 @@ fn faults(record: &Record, open: &[Precondition]) -> Vec<Shortfall> {
         faults.retain(|s| !matches!(s, Shortfall::GaugeLow | Shortfall::GaugeHigh | Shortfall::NotReadTwice));
         faults.push(unseen);
     }
-    if open.contains(&Precondition::StartedCold) && record.cold == Some(false) {
+    if open.contains(&Precondition::StartedCold) && record.motion.cold == Some(false) {
         faults.push(Shortfall::StartedWarm);
     }
     if open.contains(&Precondition::VehicleLevel) {
@@ -295,13 +295,13 @@ fn faults(record: &Record, open: &[Precondition]) -> Vec<Shortfall> {
     // What stood in the way of `go`, where `go` was not there to be used.
     if !record.is_set() {
         let already = |s: &Shortfall| matches!(s, Shortfall::TooHotBeforeTrickle | Shortfall::ClosedLate);
-        if record.too_hot && !faults.iter().any(already) {
+        if record.port.too_hot && !faults.iter().any(already) {
             faults.push(Shortfall::TooHot);
         }
-        if record.opened_early && !faults.contains(&Shortfall::OpenedBeforeGo) {
+        if record.port.opened_early && !faults.contains(&Shortfall::OpenedBeforeGo) {
             faults.push(Shortfall::OpenedBeforeGo);
         }
-        if record.doubted {
+        if record.port.doubted {
             faults.push(Shortfall::SensorUntrusted);
         }
     }
@@ -315,13 +315,13 @@ fn open(record: &Record) -> Vec<Precondition> {
         Precondition::Filled if record.stays_low() => false,
         Precondition::VehicleLevel => record.needs(p) && record.level.is_none() && !record.holds(p),
         // The position counts at the port alone: it ends with the engine.
-        Precondition::InPosition if record.round.is_some() => false,
+        Precondition::InPosition if record.port.round.is_some() => false,
         _ => record.needs(p) && !is_live(p) && !record.holds(p),
     };
     // A lamp's mode counts at the port alone: it ends with the engine.
     let never = Precondition::ALL.iter().copied().filter(|p| p.gates() && lacks(*p));
     let mut open: Vec<Precondition> =
-        never.chain(record.round.as_ref().map(Round::open).unwrap_or_default().iter()).collect();
+        never.chain(record.port.round.as_ref().map(Round::open).unwrap_or_default().iter()).collect();
     open.sort_unstable();
     open.dedup();
     open
@@ -336,17 +336,17 @@ fn level_error(record: &Record) -> Option<LevelError> {
     if record.reads_a_gauge() {
         // Low and high are read as well as right.
         let mean = record.gauge_mean()?;
-        let apart = record.restarted && record.sheet.check.signal == Signal::Coolant;
+        let apart = record.motion.restarted && record.sheet.check.signal == Signal::Coolant;
         let known = Some((mean.celsius, mean.u));
         return level::error(&record.sheet, known, apart, None, record.level, level::Seen::Gauge(mean));
     }
     let signed = |r: &&Round| matches!(r.stream, Stream::Flows | Stream::Stands) && r.trickle.is_some();
-    let round = record.round.as_ref().filter(signed).filter(|_| record.is_last_look())?;
+    let round = record.port.round.as_ref().filter(signed).filter(|_| record.is_last_look())?;
     let closed = round.closed.as_ref().filter(|_| !record.refilled())?;
     let judged = closed.judged;
     let warms =
         round.trickle.as_ref().and_then(|t| t.judged.kelvins_per_minute).or(judged.kelvins_per_minute);
-    let apart = record.restarted && record.sheet.check.signal == Signal::Coolant;
+    let apart = record.motion.restarted && record.sheet.check.signal == Signal::Coolant;
     let look = record.look();
     let seen = match (round.below_edge_mm, look.mm) {
         (Some(told_mm), mm) => level::Seen::BelowEdge { told_mm, range_mm: mm.unwrap_or([0.0, 0.0]) },

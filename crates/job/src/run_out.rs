@@ -49,7 +49,7 @@ pub(crate) fn endless_at(round: &Round) -> Option<Mono> {
 
 /// The same, while it may come to be.
 pub(crate) fn endless_due(record: &Record) -> Option<Mono> {
-    let round = record.round.as_ref().filter(|r| r.is_open() && r.trickle.is_none())?;
+    let round = record.port.round.as_ref().filter(|r| r.is_open() && r.trickle.is_none())?;
     endless_at(round)
 }
 

@@ -367,7 +367,7 @@ impl Situation {
         self.to_the_edge = record.fills_to_the_edge();
         self.height = look.reads_a_height();
         self.gauge = record.reads_a_gauge();
-        let readings = record.round.as_ref().and_then(|r| r.gauge.as_ref());
+        let readings = record.port.round.as_ref().and_then(|r| r.gauge.as_ref());
         self.reads = readings.map_or(0, Gauge::count);
         self.again = self.reads > 0 && !record.refilled() && !record.is_set();
         self.reads_high = record.gauge_shows() == Shows::High;
@@ -470,8 +470,8 @@ impl Situation {
         self.low_volts = record.said.stops.contains(Caution::LowVoltage);
         let typed = verdict.estimate.filter(|_| record.sheet.check.signal.is_typed()).map(|e| e.celsius);
         self.hot = live.fluid_now(now).or(typed).is_some_and(|t| t.to_f64() > DRAIN_AT_MOST_C);
-        self.warm = record.cold == Some(false)
-            || (record.cold.is_none()
+        self.warm = record.motion.cold == Some(false)
+            || (record.motion.cold.is_none()
                 && engine == Engine::Stopped
                 && live.cold(now, &record.sheet) == Cold::Disagree);
         self.warm &= record.needs(Precondition::StartedCold) && !record.holds(Precondition::StartedCold);
@@ -479,7 +479,7 @@ impl Situation {
         let stopped_hot =
             core.advised.is_some_and(|said| said.at(events::Role::Inside) == Advice::StopAndCool);
         self.cooling = stopped_hot && engine != Engine::Running && deep(record, verdict, true);
-        let waits_for_the_engine = record.round.is_none() && !record.circulated;
+        let waits_for_the_engine = record.port.round.is_none() && !record.motion.circulated;
         self.no_signal =
             !verdict.link_up || (verdict.reasons.iter().any(|r| r.is_blind()) && !waits_for_the_engine);
         self.typed = verdict.link_up && record.sheet.check.signal.is_typed();
@@ -509,8 +509,8 @@ impl Situation {
         };
         let near = self.soon || verdict.reasons.iter().all(words);
         let open = record.port_open();
-        self.ask_engine =
-            live.asks_engine(now) && (open || (near && engine == Engine::Running && record.circulated));
+        self.ask_engine = live.asks_engine(now)
+            && (open || (near && engine == Engine::Running && record.motion.circulated));
         self.engine_silent = open && live.engine_silent(now);
     }
 
@@ -534,16 +534,16 @@ impl Situation {
         self.jug_due = record.jug_due();
         self.needs_more = record.needs_more();
         self.portions_done = record.portions_done();
-        self.circulated = record.circulated;
+        self.circulated = record.motion.circulated;
         self.set = record.is_set();
-        (self.torqued, self.driven) = (record.torqued, record.test_driven);
+        (self.torqued, self.driven) = (record.plugs.are_torqued(), record.plugs.are_driven());
         self.drove = record.looks.drove;
     }
 
     fn port(&mut self, record: &Record, now: Mono) {
         self.endless = record.ran_out_too_much();
         self.gush = record.only_a_gush();
-        let Some(round) = record.round.as_ref().filter(|r| r.is_open()) else { return };
+        let Some(round) = record.port.round.as_ref().filter(|r| r.is_open()) else { return };
         self.port = match round.stream {
             Stream::Nothing if round.looked.is_go() => Port::Nothing,
             Stream::Dry if round.opened_well() && round.too_hot.is_none() => Port::Dry,

@@ -3,7 +3,7 @@
 //! In: what was measured, and the sheet. Out: [`Stand`], pitch and roll with what is known of them, or why not. Not here:
 //! what it costs at the standpipe (`level.rs`), the plane through four points (`fluid::tilt`).
 
-use events::{Refusal, Sheet};
+use events::{Refusal, Request, Sheet};
 use fluid::tilt::{Corners, Warp, from_corners};
 use units::{Degrees, Millimetres};
 
@@ -32,6 +32,22 @@ impl Stand {
     pub(crate) fn judged(self, sheet: &Sheet) -> Self {
         let is_level = level::tilt(sheet, Some(self)).is_some_and(|tilt| level::stands_level(sheet, tilt));
         Self { is_level, ..self }
+    }
+
+    /// By the corners that were told; `None` where something else was.
+    pub(crate) fn of_corners(sheet: &Sheet, request: &Request) -> Option<Result<Self, Refusal>> {
+        let Request::Corners {
+            front_left_millimetres: fl,
+            front_right_millimetres: fr,
+            rear_left_millimetres: rl,
+            rear_right_millimetres: rr,
+            wheelbase_millimetres,
+            track_millimetres,
+        } = request
+        else {
+            return None;
+        };
+        Some(Self::by_corners(sheet, [*fl, *fr, *rl, *rr], *wheelbase_millimetres, *track_millimetres))
     }
 
     /// By the heights of four corners: front left, front right, rear left, rear right.

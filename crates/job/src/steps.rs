@@ -53,7 +53,7 @@ pub(crate) fn states(record: &Record, live: &Live, now: Mono, verdict: Verdict) 
         states.set(Step::Fill, StepState::Started);
     }
     // Where no fluid is changed, preparing is passed when the engine has run.
-    let passed = record.drained() && (record.changes() || record.circulated || record.rounds > 0);
+    let passed = record.drained() && (record.changes() || record.motion.circulated || record.port.rounds > 0);
     if states.get(Step::Prepare) == StepState::Started && passed {
         let next = [Step::Drain, Step::Fill, Step::Circulate, Step::Window];
         if let Some(next) = next.into_iter().find(|s| states.get(*s) == StepState::Open)
@@ -64,7 +64,7 @@ pub(crate) fn states(record: &Record, live: &Live, now: Mono, verdict: Verdict) 
     }
     port(record, &mut states);
     afterwards(record, &mut states);
-    for step in record.undone.iter() {
+    for step in record.trail.undone.iter() {
         if states.get(step) != StepState::Done {
             states.set(step, StepState::Undone);
         }
@@ -84,7 +84,7 @@ fn done_by_order(record: &Record, live: &Live, now: Mono, verdict: Verdict) -> [
     let circulated = record.has_circulated(engine_runs);
     // A look that needs no engine has nothing to circulate.
     let still = record.filled() && !record.awaits_fill() && !record.needs_engine();
-    let at_go = record.round.as_ref().is_some_and(Round::flowed_at_go) && record.port_open();
+    let at_go = record.port.round.as_ref().is_some_and(Round::flowed_at_go) && record.port_open();
     [
         (Step::Prepare, prepared.into_iter().all(|p| !record.needs(p) || record.holds(p))),
         (Step::Drain, record.drained()),
@@ -97,7 +97,7 @@ fn done_by_order(record: &Record, live: &Live, now: Mono, verdict: Verdict) -> [
 /// Run-out, trickle and closing follow the last round.
 fn port(record: &Record, states: &mut Steps) {
     use StepState::{Done, Failed, Open, Started};
-    let (run_out, trickle, close) = match &record.round {
+    let (run_out, trickle, close) = match &record.port.round {
         _ if record.amounts_right() => (Done, Done, Done),
         _ if record.refilled() || record.looks.again => (Open, Open, Open),
         None => (Open, Open, Open),
@@ -117,9 +117,12 @@ fn port(record: &Record, states: &mut Steps) {
 fn afterwards(record: &Record, states: &mut Steps) {
     let closed = record.is_set();
     let state = |done: bool, begun: bool| if done { StepState::Done } else { begun_or_open(begun) };
-    states.set(Step::Torque, state(record.torqued, closed && !record.port_open()));
-    states.set(Step::TestDrive, state(record.test_driven || record.looks.drove, closed && record.torqued));
-    states.set(Step::Recheck, begun_or_open(record.test_driven));
+    states.set(Step::Torque, state(record.plugs.are_torqued(), closed && !record.port_open()));
+    states.set(
+        Step::TestDrive,
+        state(record.plugs.are_driven() || record.looks.drove, closed && record.plugs.are_torqued()),
+    );
+    states.set(Step::Recheck, begun_or_open(record.plugs.are_driven()));
 }
 
 const fn begun_or_open(begun: bool) -> StepState {

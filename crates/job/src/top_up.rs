@@ -18,7 +18,8 @@ use crate::record::Record;
 pub(crate) fn top_up(record: &Record, live: &Live, now: Mono) -> TopUp {
     let sheet = &record.sheet;
     let amount = missing_and_margin(record);
-    let fluid = record.round.as_ref().and_then(|r| r.looked.judged.celsius).unwrap_or(sheet.check.middle());
+    let fluid =
+        record.port.round.as_ref().and_then(|r| r.looked.judged.celsius).unwrap_or(sheet.check.middle());
     let air = live.air_now(now).map_or(USUAL_AIR_C, |t| t.to_f64());
     let rate = live.estimate.and_then(|e| e.kelvins_per_minute).map_or(0.0, |k| k.to_f64());
     let rate = if rate >= LEAST_RATE_K_MIN { rate } else { USUAL_RATE_K_MIN };
@@ -35,15 +36,15 @@ pub(crate) fn missing_and_margin(record: &Record) -> Millilitres {
     }
     if !record.changes() && record.hands.top_ups == 0 && record.short_ml() <= 0.0 {
         // A recheck finds a level that was right some days ago: only the foot of the pipe may be missing.
-        let half = if record.recheck_of.is_some() { 0.0 } else { record.sheet.fluid.margin_ml / 2.0 };
+        let half = if record.which.recheck_of.is_some() { 0.0 } else { record.sheet.fluid.margin_ml / 2.0 };
         return up(half.max(LEAST_PORTION_ML), STEP_ML);
     }
     // Found low, it is a portion at a time; before any look, the margin.
-    let looked = record.round.as_ref().is_some_and(|r| r.nothing_at_go() || r.gush);
+    let looked = record.port.round.as_ref().is_some_and(|r| r.nothing_at_go() || r.gush);
     let fluid = &record.sheet.fluid;
     let over = match looked {
         // It ran, and has only cooled and drained back since: little is missing.
-        true if record.ran_since_fill => fluid.portion_ml().min(LEAST_PORTION_ML),
+        true if record.port.ran.is_since_the_fill() => fluid.portion_ml().min(LEAST_PORTION_ML),
         true => fluid.portion_ml(),
         false => fluid.margin_ml,
     };

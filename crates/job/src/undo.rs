@@ -7,7 +7,7 @@ use events::{Leak, Precondition, Request, Step};
 
 use crate::asked::Asked;
 use crate::ledger::Kind;
-use crate::record::Record;
+use crate::record::{Plugs, Record};
 use crate::stand::Stand;
 
 /// A told thing that can be taken back.
@@ -34,18 +34,18 @@ pub(crate) enum Act {
 impl Record {
     /// The last told thing that can be taken back.
     pub(crate) fn can_undo(&self) -> bool {
-        !self.trail.is_empty()
+        !self.trail.acts.is_empty()
     }
 
     pub(crate) fn act(&mut self, act: Act) {
-        if self.trail.len() >= TRAIL {
-            self.trail.remove(0);
+        if self.trail.acts.len() >= TRAIL {
+            self.trail.acts.remove(0);
         }
-        self.trail.push(act);
+        self.trail.acts.push(act);
     }
 
     pub(crate) fn undo(&mut self) {
-        let Some(act) = self.trail.pop() else { return };
+        let Some(act) = self.trail.acts.pop() else { return };
         let step = match act {
             Act::Confirmed(what) => {
                 self.confirmed.remove(what);
@@ -63,7 +63,7 @@ impl Record {
             }
             Act::Measured => {
                 let Some(entry) = self.ledger.pop() else { return };
-                self.vacant = Some((entry.kind, entry.after_rounds));
+                self.trail.vacant = Some((entry.kind, entry.after_rounds));
                 // Nothing is in that could be the wrong one.
                 self.hands.wrong_in &= self.has(Kind::Filled);
                 match entry.kind {
@@ -74,11 +74,11 @@ impl Record {
                 }
             }
             Act::Shifted => {
-                self.shifts.undo();
+                self.selector.told.undo();
                 Some(Step::Circulate)
             }
             Act::Trickled => {
-                if let Some(round) = self.round.as_mut().filter(|r| r.is_open()) {
+                if let Some(round) = self.port.round.as_mut().filter(|r| r.is_open()) {
                     (round.trickle, round.gush, round.ran_s) = (None, false, None);
                 }
                 Some(Step::Trickle)
@@ -101,16 +101,16 @@ impl Record {
                 None
             }
             Act::Torqued => {
-                self.torqued = false;
+                self.plugs = Plugs::Loose;
                 Some(Step::Torque)
             }
             Act::TestDriven => {
                 self.not_driven();
-                self.test_driven = false;
+                self.plugs = Plugs::Torqued;
                 Some(Step::TestDrive)
             }
         };
-        self.undone.extend(step);
+        self.trail.undone.extend(step);
     }
 }
 

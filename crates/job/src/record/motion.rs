@@ -1,0 +1,112 @@
+//! What engine and selector did with the fluid: how long it idled, whether it circulated, whether the rounds are done.
+//!
+//! In: announced facts. Out: facts. Not here: what the vehicle shows now (`live.rs`), how the rounds are counted (`shift.rs`).
+
+use core::time::Duration;
+
+use events::{Precondition, Selector, SelectorView};
+use units::Mono;
+
+use super::Record;
+use crate::shift::{Seen, Shifts};
+use crate::undo::Act;
+
+/// See the module's words.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Motion {
+    pub(crate) run: Run,
+    /// Since when the engine is not seen running, on the clock of this boot.
+    pub(crate) stopped: Option<Mono>,
+    /// What the vehicle showed at the first engine start; absent while it has not shown it.
+    pub(crate) cold: Option<bool>,
+    /// Whether the engine ran since the last fill.
+    pub(crate) mixed: bool,
+    /// The engine ran with fluid in and the selector was moved.
+    pub(crate) circulated: bool,
+    /// The engine was started again, or may have been, after fluid had circulated and before the level was set.
+    pub(crate) restarted: bool,
+}
+
+impl Motion {
+    pub(super) fn new() -> Self {
+        let run = Run::default();
+        Self { run, stopped: None, cold: None, mixed: true, circulated: false, restarted: false }
+    }
+}
+
+/// How long the engine is known to have run without a stop.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(crate) struct Run {
+    /// Seen running since, on the clock of this boot.
+    pub(crate) since: Option<Mono>,
+    /// And before this boot, in milliseconds.
+    pub(crate) before_ms: u64,
+}
+
+impl Run {
+    /// By `now`, if it did not stop meanwhile.
+    pub(crate) fn at_least_ms(&self, now: Mono) -> u64 {
+        let here = self.since.map_or(0, |since| now.as_millis().saturating_sub(since.as_millis()));
+        self.before_ms.saturating_add(here)
+    }
+}
+
+/// The selector's rounds, by each of three witnesses.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(crate) struct Rounds {
+    /// Told position by position.
+    pub(crate) told: Shifts,
+    /// By the readings of a control unit.
+    pub(crate) read: Seen,
+    /// These were seen to be complete, which is a fact.
+    pub(crate) shown: bool,
+}
+
+impl Record {
+    /// The selector was moved as the sheet asks: confirmed as a whole, or counted position by position.
+    pub(super) fn cycled(&self) -> bool {
+        let done =
+            |s: &Selector| self.selector.told.done(s) || (s.reported.is_some() && self.selector.read.done(s));
+        let counted = self.sheet.before.selector.as_ref().is_some_and(done);
+        counted || self.selector.shown || self.confirmed.contains(Precondition::SelectorCycled)
+    }
+
+    /// What the rounds filled has drained back, or was drained.
+    pub(crate) fn cycle_anew(&mut self) {
+        self.selector.told = Shifts::default();
+        (self.selector.read, self.selector.shown) = (Seen::default(), false);
+        self.confirmed.remove(Precondition::SelectorCycled);
+        self.trail.acts.retain(|a| *a != Act::Confirmed(Precondition::SelectorCycled) && *a != Act::Shifted);
+    }
+
+    /// How long the engine is known to have run by now; 0 while it does not.
+    pub(crate) fn idled_ms(&self, now: Mono) -> u64 {
+        self.motion.run.since.map_or(0, |_| self.motion.run.at_least_ms(now))
+    }
+
+    /// When a time begins and ends in which the engine may stop by itself, if it runs on until then.
+    pub(crate) fn may_stop_at(&self) -> [Option<Mono>; 2] {
+        let (Some(since), Some(after)) = (self.motion.run.since, self.hands.may_stop_ms()) else {
+            return [None; 2];
+        };
+        let at = |ms: u64| since.after(Duration::from_millis(ms.saturating_sub(self.motion.run.before_ms)));
+        after.map(|ms| Some(at(ms)))
+    }
+
+    /// The rounds as they stand, while they are to be done.
+    pub(crate) fn rounds_due(&self, now: Mono) -> Option<SelectorView> {
+        let selector = self.sheet.before.selector.as_ref()?;
+        if self.result.is_some() || self.holds(Precondition::SelectorCycled) {
+            return None;
+        }
+        let told =
+            if self.selector.told.is_empty() { self.selector.read.as_shifts() } else { self.selector.told };
+        told.view(selector, now)
+    }
+
+    /// The engine ran with fluid in it and the selector was moved where the sheet asks for it.
+    pub(crate) fn has_circulated(&self, engine_runs: bool) -> bool {
+        let cycled = !self.needs(Precondition::SelectorCycled) || self.holds(Precondition::SelectorCycled);
+        self.filled() && !self.awaits_fill() && cycled && (self.motion.circulated || engine_runs)
+    }
+}
