@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use adapter::recording::{Head, RECORDING};
+use adapter::recording::{About, Head, RECORDING};
 use adapter::{Device, Held, Link, LinkError, Opener, Port};
 use clap::Args;
 use events::{Sheet, Signal, Utc};
@@ -165,7 +165,8 @@ fn who_answers(device: &Device) -> Option<String> {
 pub fn recorder(path: &std::path::Path, device: &str) -> Result<Recorder, Failure> {
     let started = Utc::from_millis(SystemClock::start().wall_millis()).to_string();
     let program = format!("standpipe {}", env!("CARGO_PKG_VERSION"));
-    let head = Head { recording: RECORDING, program, device: device.to_owned(), started };
+    let head =
+        Head { recording: RECORDING, program, device: device.to_owned(), started, about: About::default() };
     Recorder::create(path, &head).map_err(|e| {
         Failure::new(Exit::CannotCreate, format!("the recording {} cannot be begun: {e}", path.display()))
             .try_this("name a file that is not there yet, in a folder that you may write to")

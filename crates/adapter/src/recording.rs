@@ -31,6 +31,32 @@ pub struct Head {
     pub device: String,
     /// The civil time of the start, RFC 3339.
     pub started: String,
+    /// What is known of it beside that.
+    #[serde(flatten)]
+    pub about: About,
+}
+
+/// What a recording that is kept says of itself, so that somebody may judge it years later; each absent where nobody knows it.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+pub struct About {
+    /// The adapter's firmware.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub firmware: Option<String>,
+    /// The vehicle's bus.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub bus: Option<String>,
+    /// The vehicle.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub vehicle: Option<String>,
+    /// Which behaviour it guards.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub guards: Option<String>,
+    /// Who recorded it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub by: Option<String>,
+    /// Under which licence it may be kept.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub licence: Option<String>,
 }
 
 /// One moment.
@@ -198,6 +224,7 @@ mod tests {
             program: "standpipe 0".into(),
             device: "tcp:bench:1".into(),
             started: "2026-01-01T08:00:00Z".into(),
+            about: About { guards: Some("a test".into()), ..About::default() },
         }
     }
 

@@ -82,7 +82,7 @@ fn write(inbox: &Receiver<Entry>, mut file: BufWriter<File>) -> std::io::Result<
 
 #[cfg(test)]
 mod tests {
-    use adapter::recording::{RECORDING, read};
+    use adapter::recording::{About, RECORDING, read};
 
     use super::*;
 
@@ -95,6 +95,7 @@ mod tests {
             program: "standpipe".into(),
             device: "memory".into(),
             started: "2026-01-01T00:00:00Z".into(),
+            about: About::default(),
         };
         let recorder = Recorder::create(&path, &head).unwrap();
         recorder.note(Mono::from_millis(1), Said::Opened);
