@@ -18,9 +18,9 @@ use crate::lamp::LampSeen;
 use crate::learned::{Learned, Ways};
 use crate::limits::{CODES, CodeOf, Limits, SpotLimits};
 use crate::nodes::{Cooler, Running};
-use crate::reasons::{ReasonSet, Reasons};
 use crate::spot::Spots;
 use crate::track::{Engine, Proof, Track};
+use crate::verdict::{ReasonSet, Reasons};
 use crate::warming::{Warmed, Warming};
 use crate::witnesses::Witnesses;
 

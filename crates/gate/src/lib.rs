@@ -48,14 +48,14 @@ mod limits;
 mod moves;
 mod nodes;
 mod promise;
-mod reasons;
 mod spot;
 mod track;
+mod verdict;
 mod warming;
 mod witnesses;
 
 pub use judge::{Gate, Judgement};
 pub use limits::{Limits, SpotLimits};
 pub use nodes::Cooler;
-pub use reasons::Reasons;
+pub use verdict::Reasons;
 pub use warming::Warming;

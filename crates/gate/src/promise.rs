@@ -15,7 +15,7 @@ use crate::estimate::Known;
 use crate::forecast::{self, Display, Way};
 use crate::judge::Gate;
 use crate::moves::Line;
-use crate::reasons::ReasonSet;
+use crate::verdict::ReasonSet;
 
 impl Gate {
     /// How long until the signal shows `target` or more, from below. `None` where nothing is worth promising. The
