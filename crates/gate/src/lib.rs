@@ -1,13 +1,17 @@
 //! Readings and time to estimate, forecast and verdict: pure, and `wait` unless all is known.
 //!
 //! ```text
-//!  reading ──► observe ──┬─► track    value, moves, slope, strays ─┐
-//!                        ├─► spot     typed readings, surface ─────┼─► estimate ─► place ─┐
-//!                        └─► copying  fluid against coolant ──┐    │    T, u    in the band│
-//!  fault code ─► code_stored ─────────────────────────────────┼────┴─► forecast           │
-//!  adapter gone ─► link_lost ─────────────────────────────────┴─► reasons ──► hold ─► verdict
-//!  time, open preconditions ─► judge ──────────────────────────────┘
+//!  reading ──► observe ──┬─► evidence   signal (track, slope, copies), thermometer, lamp, codes ─┐
+//!                        ├─► vehicle    engine and mixing, driving, air ───────────────────────┤
+//!                        └─► nodes      two witnesses of the fluid ────────────────────────────┤
+//!  fault code ─► code_stored ─► evidence                                                        │
+//!  adapter gone ─► link_lost ─► evidence                              all of it at one instant: picture
+//!                                                                                               │
+//!  time, open preconditions ─► judge ─► estimate ─► verdict (band, hold, reasons) ─► forecast ◄─┘
 //! ```
+//!
+//! Each part owns its state and stands in a folder of its own; [`Gate`] joins them. Imports run one way: `signal`, `estimate`,
+//! `verdict` and `vehicle`, `nodes`, `evidence`, `picture`, `forecast`, `gate`.
 //!
 //! In: readings, fault codes, losses of the link, the open preconditions, and the time as [`units::Mono`]. Out: a
 //! [`Judgement`] at every wake-up. Not here: reading a clock, deciding what the technician does next (`job`), the
@@ -34,28 +38,20 @@
 //! assert_eq!((silent.verdict, silent.reasons[0]), (Verdict::Wait, Reason::Stale));
 //! ```
 
-mod blend;
-mod copying;
-mod decide;
-mod drive;
 mod estimate;
+mod evidence;
 mod forecast;
-mod judge;
-mod jumps;
-mod lamp;
-pub mod learned;
+mod gate;
 mod limits;
-mod moves;
 mod nodes;
-mod promise;
-mod spot;
-mod track;
+mod picture;
+mod signal;
+mod span;
+mod vehicle;
 mod verdict;
-mod warming;
-mod witnesses;
 
-pub use judge::{Gate, Judgement};
+pub use forecast::{Warming, learned};
+pub use gate::{Gate, Judgement};
 pub use limits::{Limits, SpotLimits};
 pub use nodes::Cooler;
 pub use verdict::Reasons;
-pub use warming::Warming;

@@ -5,7 +5,9 @@
 //! which is what `x' P x` asks for and costs a ninth of carrying the whole spread along.
 //! Derivation: docs/gate.md, "Two nodes".
 
-use super::{ENGINE, Look, Nodes, Running, State, noise};
+#![allow(clippy::indexing_slicing, reason = "named constant places in vectors of fixed size")]
+
+use super::filter::{ENGINE, Look, Nodes, Running, State, noise};
 
 /// A span of time with how far it may be off, as the standard deviation of its logarithm.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -67,7 +69,7 @@ const THERMOSTAT_C: f64 = 92.0;
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::nodes::Cooler;
+    use crate::nodes::filter::Cooler;
 
     fn soaked() -> Nodes {
         let mut nodes = Nodes::unread(Cooler::PinnedThrough);

@@ -1,7 +1,7 @@
 //! Reasons without an allocation, handed out in the order in which people should read them.
 //!
 //! In: reasons. Out: the same ones, each once, first what makes the evidence worthless, then where the temperature
-//! lies, then what else is open. Not here: which reasons apply (`judge.rs`, `decide.rs`).
+//! lies, then what else is open. Not here: which reasons apply (`evidence/mod.rs`, `band.rs`).
 
 use core::fmt;
 use core::ops::Deref;

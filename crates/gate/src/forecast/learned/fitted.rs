@@ -1,6 +1,6 @@
 //! Made by `cargo xtask fit` from 33 recordings of fixtures/warmups/climbs; not written by hand.
 
-use super::{Learned, Weights};
+use super::rates::{Learned, Weights};
 
 /// Seconds for each degree in rows of ten, in air of 0, 10 and 20 °C, and the weights of effort, air and pace.
 #[rustfmt::skip]

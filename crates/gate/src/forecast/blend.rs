@@ -1,12 +1,12 @@
 //! Forecasts made one, each with the weight that its past errors on this vehicle give it.
 //!
 //! In: what each forecast expects of the next turns of the display, and the turns. Out: one median, and how far it has
-//! been off of late. Not here: the forecasts themselves (`forecast.rs`, `nodes/ahead.rs`, `warming.rs`), the calibrated spread (`promise.rs`).
+//! been off of late. Not here: the forecasts themselves (`intervals.rs`, `nodes/ahead.rs`, `warming.rs`), the calibrated spread (`forecaster.rs`).
 //! Method: docs/gate.md, "Forecast": inverse mean square of the errors of the logarithm.
 
 use units::Mono;
 
-use crate::track::minutes;
+use crate::span::minutes;
 
 /// A forecast and its record on this vehicle.
 #[derive(Debug, Clone, Copy)]

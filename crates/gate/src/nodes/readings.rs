@@ -2,7 +2,7 @@
 //!
 //! In: readings with their time. Out: the filter brought up to any time. A signal that changes slowly in steps says the same thing
 //! over and over; so coolant counts every few seconds, air once a minute, the identifier when it turns. Not here: the
-//! filter itself (`nodes.rs`), the budget of a typed reading (`spot.rs`).
+//! filter itself (`filter.rs`), the budget of a typed reading (`thermometer.rs`).
 //! Method: docs/gate.md, "Two nodes".
 
 use core::time::Duration;
@@ -10,8 +10,8 @@ use core::time::Duration;
 use units::Mono;
 
 use super::ahead::Ahead;
-use super::{Cooler, Gauss, Look, Nodes, Running};
-use crate::track::minutes;
+use super::filter::{Cooler, Gauss, Look, Nodes, Running};
+use crate::span::minutes;
 
 /// The filter with what was last done to it.
 #[derive(Debug, Clone, Copy)]

@@ -2,15 +2,15 @@
 //!
 //! In: every reading. Out: what coolant, air, start and thermometer say of the fluid without the signal (to find a
 //! signal that cannot be right), and what all together say of the time ahead. A witness may take a `go` away; it never gives one.
-//! Not here: the filter (`nodes.rs`), the signal's own budget (`estimate.rs`), the verdict (`judge.rs`).
+//! Not here: the filter (`filter.rs`), the signal's own budget (`estimate/budget.rs`), the verdict (`gate.rs`).
 
 use events::{FluidEstimate, Narrowing, Narrows, Signal};
 use units::{Celsius, Kelvins, Mono};
 
 use crate::estimate::Known;
 use crate::nodes::ahead::Ahead;
-use crate::nodes::evidence::Witness;
-use crate::nodes::{Cooler, Look, Running};
+use crate::nodes::filter::{Cooler, Look, Running};
+use crate::nodes::readings::Witness;
 
 /// Both witnesses of one gate.
 #[derive(Debug, Clone, Copy)]

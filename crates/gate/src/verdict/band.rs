@@ -1,22 +1,19 @@
-//! From what is known to the verdict: where the temperature lies in the guarded band, and how long all has been well.
+//! Where a temperature lies in the guarded band.
 //!
-//! In: an estimate, the band, the guard factor, the reasons collected so far. Out: a [`Place`] with its reason; whether
-//! the gate may open yet ([`Hold`]). Pure. Not here: the evidence (`judge.rs`).
-//! Source: JCGM 106:2012, guarded acceptance, through `fluid::measurement`; `docs/gate.md`, "Verdict".
+//! In: an estimate, the band, the guard factor. Out: a [`Place`] with its reason. Pure. Not here: the evidence
+//! (`evidence/mod.rs`), how long all has been well (`hold.rs`).
+//! Source: JCGM 106:2012, guarded acceptance, through `fluid::measurement`; docs/gate.md, "Verdict".
 
-use core::time::Duration;
-
-use events::{Check, Reason};
+use events::{Check, LampState, Reason};
 use fluid::measurement::{Acceptance, Guard, acceptance};
-use units::Mono;
 
 use crate::estimate::Known;
 
 /// The band with its guard factor.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Band {
-    pub(crate) low: f64,
-    pub(crate) high: f64,
+    low: f64,
+    high: f64,
     k: f64,
 }
 
@@ -38,6 +35,11 @@ pub(crate) enum Place {
 impl Band {
     pub(crate) fn new(check: &Check) -> Self {
         Self { low: check.low().to_f64(), high: check.high().to_f64(), k: check.k }
+    }
+
+    /// Its edges, °C.
+    pub(crate) const fn edges(&self) -> (f64, f64) {
+        (self.low, self.high)
     }
 
     /// The interval in which an estimate with this uncertainty is accepted. `None` where there is none.
@@ -70,6 +72,15 @@ impl Band {
 }
 
 impl Place {
+    /// Where the vehicle's own lamp puts the fluid: its band is the maker's, so that it needs no guard.
+    pub(crate) const fn by_lamp(state: LampState) -> Self {
+        match state {
+            LampState::TooCold => Self::Below,
+            LampState::Right => Self::In,
+            LampState::TooHot => Self::Above,
+        }
+    }
+
     /// What this place says against `go`; nothing for a place in the band.
     pub(crate) const fn reason(self) -> Option<Reason> {
         match self {
@@ -79,47 +90,6 @@ impl Place {
             Self::Above => Some(Reason::AboveBand),
             Self::TooUncertain => Some(Reason::TooUncertain),
         }
-    }
-}
-
-/// How long all has been well: the gate opens late and closes at once.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Hold {
-    hold_for: Duration,
-    hold_readings: u32,
-    since: Option<Mono>,
-    readings: u32,
-}
-
-impl Hold {
-    pub(crate) const fn new(hold_for: Duration, hold_readings: u32) -> Self {
-        Self { hold_for, hold_readings, since: None, readings: 0 }
-    }
-
-    /// One more reading of the signal came.
-    pub(crate) const fn reading(&mut self) {
-        self.readings = self.readings.saturating_add(1);
-    }
-
-    /// All is well at `now`. True once it has been for long enough, and not before `settled`.
-    pub(crate) fn well(&mut self, now: Mono, settled: Option<Mono>) -> bool {
-        if self.since.is_none() {
-            self.since = Some(now);
-            self.readings = 0;
-        }
-        let opens_at = self.opens_at().map(|at| settled.map_or(at, |settled| at.max(settled)));
-        opens_at.is_some_and(|at| now >= at) && self.readings >= self.hold_readings
-    }
-
-    /// Something speaks against it.
-    pub(crate) const fn broken(&mut self) {
-        self.since = None;
-        self.readings = 0;
-    }
-
-    /// When it will have been well for long enough, if it stays so.
-    pub(crate) fn opens_at(&self) -> Option<Mono> {
-        self.since.map(|since| since.after(self.hold_for))
     }
 }
 
@@ -161,22 +131,5 @@ mod tests {
         let shimmer = |t: f64| Known { highest: t + 0.5, ..known(t, 0.67) };
         assert_eq!(BAND.place(shimmer(36.5), None), Place::In, "35 + 2 u is 36.34");
         assert_eq!(BAND.place(shimmer(43.5), None), Place::Guard, "44 is beyond 45 - 2 u");
-    }
-
-    #[test]
-    fn the_gate_opens_late_and_closes_at_once() {
-        let mut hold = Hold::new(Duration::from_secs(3), 3);
-        let mut well = |seconds: u64, readings: u32| {
-            (0..readings).for_each(|_| hold.reading());
-            hold.well(Mono::from_secs(seconds), None)
-        };
-        assert!(!well(10, 5), "readings from before do not count");
-        assert!(!well(13, 2), "long enough, too few readings");
-        assert!(well(14, 1));
-        hold.broken();
-        assert!(!hold.well(Mono::from_secs(15), None), "starts again");
-        (0..3).for_each(|_| hold.reading());
-        assert!(!hold.well(Mono::from_secs(19), Some(Mono::from_secs(60))), "not before the fluid has mixed");
-        assert!(hold.well(Mono::from_secs(60), Some(Mono::from_secs(60))));
     }
 }

@@ -2,16 +2,17 @@
 //!
 //! In: readings with their times. Out: the last believed value, its slope, how far it may have fallen behind
 //! ([`Track::behind`]), and whether it is proven, settled, straying. Pure; a reading older than the last is ignored.
-//! Not here: plausibility of one value and staleness (`judge.rs`), agreement with the coolant (`copying.rs`).
+//! Not here: plausibility of one value and staleness (`evidence/mod.rs`), agreement with the coolant (`copies.rs`).
 //! Method: `docs/gate.md`, "Does the signal follow?". The numbers live in [`Limits`].
 
 use core::time::Duration;
 
 use units::Mono;
 
-use crate::Limits;
-use crate::jumps::{Jumps, Stray};
-use crate::moves::{Line, Moves, Slope};
+use crate::limits::Limits;
+use crate::signal::slope::{Line, Moves, Slope};
+use crate::signal::unexplained::{Stray, Unexplained};
+use crate::span::{Sample, minutes};
 
 /// Whether a move upward says that the sensor follows the world.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -20,13 +21,6 @@ pub(crate) enum Proof {
     Counts,
     /// It does not: the value moves in step with the coolant and may be made up from it.
     CountsNothing,
-}
-
-/// A believed reading.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Sample {
-    pub(crate) at: Mono,
-    pub(crate) value: f64,
 }
 
 /// Whether the engine can be warming the fluid.
@@ -65,7 +59,7 @@ pub(crate) struct Track {
     engine: Engine,
     rises: u32,
     proven: bool,
-    jumps: Jumps,
+    unexplained: Unexplained,
     /// Until then what was filled in may bring the signal down at once.
     poured_until: Option<Mono>,
 }
@@ -85,7 +79,7 @@ impl Track {
             engine: Engine::MayRun,
             rises: 0,
             proven: false,
-            jumps: Jumps::new(),
+            unexplained: Unexplained::new(),
             poured_until: None,
         }
     }
@@ -98,7 +92,7 @@ impl Track {
         }
         let gap = at.since(last.at);
         // A run of strays that has begun is judged to its end, however long ago the last good reading is by then.
-        if gap > self.limits.forget_after && !self.jumps.straying() {
+        if gap > self.limits.forget_after && !self.unexplained.straying() {
             self.forget();
             return self.begin(at, value);
         }
@@ -108,11 +102,11 @@ impl Track {
                 return self.take_stray(at, Some(value));
             }
             self.forget();
-            self.jumps.settle_until(at.after(self.limits.settle_after_jump));
+            self.unexplained.settle_until(at.after(self.limits.settle_after_jump));
             return self.begin(at, value);
         }
-        self.jumps.contradicted(at, &self.limits);
-        self.jumps.leave_open(self.left_open(value, last, at));
+        self.unexplained.contradicted(at, &self.limits);
+        self.unexplained.leave_open(self.left_open(value, last, at));
         self.last = Some(Sample { at, value });
         self.high = self.high.filter(|high| high.value > value && at.since(high.at) <= SHIMMER).or(self.last);
         self.move_to(at, value, gap, proof);
@@ -120,16 +114,16 @@ impl Track {
 
     /// A reading that cannot be. `value` is absent where it is not even a temperature of fluid.
     pub(crate) fn take_stray(&mut self, at: Mono, value: Option<f64>) {
-        let Stray::Jump { from } = self.jumps.stray(at, self.last, &self.limits) else { return };
+        let Stray::Jump { from } = self.unexplained.stray(at, self.last, &self.limits) else { return };
         self.forget();
         match (value, from) {
             (Some(value), Some(from)) => {
-                self.jumps.displace(value - from.value, self.reach(Duration::ZERO));
-                self.jumps.compare_with(None);
+                self.unexplained.displace(value - from.value, self.reach(Duration::ZERO));
+                self.unexplained.compare_with(None);
                 self.begin(at, value);
             }
             (Some(value), None) => self.begin(at, value),
-            (None, from) => self.jumps.compare_with(from),
+            (None, from) => self.unexplained.compare_with(from),
         }
     }
 
@@ -140,6 +134,10 @@ impl Track {
 
     pub(crate) const fn step(&self) -> f64 {
         self.step
+    }
+
+    pub(crate) const fn limits(&self) -> &Limits {
+        &self.limits
     }
 
     pub(crate) const fn last(&self) -> Option<Sample> {
@@ -162,11 +160,11 @@ impl Track {
 
     /// Whether the last jump or stray reading is still too near, or a jump was never explained.
     pub(crate) fn unsettled(&self, now: Mono) -> bool {
-        self.jumps.unsettled(now)
+        self.unexplained.unsettled(now)
     }
 
     pub(crate) const fn settled_at(&self) -> Option<Mono> {
-        self.jumps.settled_at()
+        self.unexplained.settled_at()
     }
 
     /// Where the newest move upward brought the display, and when. `None` unless it is going up.
@@ -238,7 +236,7 @@ impl Track {
 
     /// What silences have left open, K.
     pub(crate) const fn unseen(&self) -> f64 {
-        self.jumps.unseen()
+        self.unexplained.unseen()
     }
 
     /// Whether the signal has fallen so far behind that it must be stuck.
@@ -249,7 +247,7 @@ impl Track {
     /// Throws the history away, but not what an unexplained jump says of all that follows.
     pub(crate) fn forget(&mut self) {
         *self = Self {
-            jumps: self.jumps,
+            unexplained: self.unexplained,
             engine: self.engine,
             poured_until: self.poured_until,
             ..Self::new(self.limits, self.step)
@@ -257,10 +255,10 @@ impl Track {
     }
 
     fn begin(&mut self, at: Mono, value: f64) {
-        if let Some(before) = self.jumps.begin(at) {
+        if let Some(before) = self.unexplained.begin(at) {
             let off = value - before.value;
             if off.abs() > self.reach(at.since(before.at)) {
-                self.jumps.displace(off, self.reach(Duration::ZERO));
+                self.unexplained.displace(off, self.reach(Duration::ZERO));
             }
         }
         self.last = Some(Sample { at, value });
@@ -345,7 +343,7 @@ impl Track {
         if self.too_fast(gap) {
             self.forget();
             self.begin(at, value);
-            self.jumps.settle_until(at.after(self.limits.settle_after_jump));
+            self.unexplained.settle_until(at.after(self.limits.settle_after_jump));
         }
     }
 
@@ -375,10 +373,6 @@ impl Track {
     pub(crate) fn u_move(&self) -> f64 {
         (self.step / 4.0).max(self.limits.noise_c / 2.0) / 3.0_f64.sqrt()
     }
-}
-
-pub(crate) fn minutes(span: Duration) -> f64 {
-    span.as_secs_f64() / 60.0
 }
 
 /// A rising value that was seen within this time may be the true one although a lower one is shown: at 1 K/min and

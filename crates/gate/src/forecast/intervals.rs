@@ -9,8 +9,8 @@ use events::Interval;
 use fluid::cooling::Cooling;
 
 use crate::estimate::Known;
-use crate::learned::Took;
-use crate::moves::Line;
+use crate::forecast::learned::Took;
+use crate::signal::slope::Line;
 
 /// The way a temperature is going.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -141,7 +141,7 @@ const EXACT: f64 = 1e-6;
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::moves::Slope;
+    use crate::signal::slope::Slope;
 
     fn line(value: f64, c_min: f64, u_c_min: f64) -> Line {
         Line { slope: Slope { c_min, u_c_min }, value }

@@ -9,7 +9,7 @@
 //! In: what any reading says of one of these, and how well. Out: the fluid's temperature with its standard uncertainty, and
 //! which further reading would narrow it most. The parameters are unknown and part of the state: they begin with the
 //! spread of the physics and are learned as the vehicle warms. Rates are carried as logarithms, since none can be
-//! negative. Not here: which readings come (`evidence.rs`), how long until a temperature is reached (`ahead.rs`).
+//! negative. Not here: which readings come (`readings.rs`), how long until a temperature is reached (`ahead.rs`).
 //! Derivation: docs/gate.md, "Two nodes".
 
 #![allow(
@@ -17,17 +17,14 @@
     reason = "named constant places in vectors of fixed size; no input chooses one"
 )]
 
-pub(crate) mod ahead;
-pub(crate) mod evidence;
-
 use nalgebra::{SMatrix, SVector};
 
 /// How many numbers the state has.
 const N: usize = 9;
-type State = SVector<f64, N>;
+pub(super) type State = SVector<f64, N>;
 type Spread = SMatrix<f64, N, N>;
 
-const ENGINE: usize = 0;
+pub(super) const ENGINE: usize = 0;
 const FLUID: usize = 1;
 const ENGINE_HEAT: usize = 2;
 const FLUID_HEAT: usize = 3;
@@ -61,7 +58,7 @@ pub enum Cooler {
 
 /// A linear look at the state: the sum of some of its entries times their weights.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Look(State);
+pub(crate) struct Look(pub(super) State);
 
 impl Look {
     pub(crate) fn engine() -> Self {
@@ -102,8 +99,8 @@ pub(crate) struct Gauss {
 /// The filter.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Nodes {
-    x: State,
-    p: Spread,
+    pub(super) x: State,
+    pub(super) p: Spread,
 }
 
 impl Nodes {
@@ -208,7 +205,7 @@ impl Nodes {
     }
 
     /// f(x): how fast each entry changes, per minute.
-    fn rates(&self, running: Running) -> State {
+    pub(super) fn rates(&self, running: Running) -> State {
         let Terms { a, b, h, e, g, .. } = self.terms(running);
         let (te, tt, ta) = (self.x[ENGINE], self.x[FLUID], self.x[AIR]);
         let across = h * (te - tt);
@@ -219,7 +216,7 @@ impl Nodes {
     }
 
     /// df/dx. The parameters are logarithms: the derivative by `ln a` is the term itself.
-    fn slope_of(&self, running: Running) -> Spread {
+    pub(super) fn slope_of(&self, running: Running) -> Spread {
         let Terms { a, b, h, e, g, pumped } = self.terms(running);
         let r = CAPACITY_RATIO;
         let (te, tt, ta) = (self.x[ENGINE], self.x[FLUID], self.x[AIR]);
@@ -272,7 +269,7 @@ struct Terms {
 }
 
 /// What the model does not know, as variance per minute.
-fn noise(running: Running) -> State {
+pub(super) fn noise(running: Running) -> State {
     let (heat, fluid) = match running {
         Running::Driven => (DRIVEN_NOISE.0, DRIVEN_NOISE.1),
         Running::Idle | Running::Off => (IDLE_NOISE.0, IDLE_NOISE.1),

@@ -11,10 +11,10 @@ use events::Surface;
 use fluid::measurement::{half_width_u, quantisation_u};
 use units::Mono;
 
-use crate::estimate::Known;
+use crate::estimate::known::Known;
 use crate::limits::{DISPLAY, DISPLAY_STEP_C, SURFACES, SpotLimits, SurfaceRow};
-use crate::moves::Slope;
-use crate::track::minutes;
+use crate::signal::slope::Slope;
+use crate::span::minutes;
 
 /// The latest typed readings.
 #[derive(Debug, Clone, Copy)]
@@ -37,6 +37,10 @@ struct Spot {
 impl Spots {
     pub(crate) const fn new(limits: SpotLimits, step: f64) -> Self {
         Self { limits, kept: [None; KEPT], step, mixing_since: None }
+    }
+
+    pub(crate) const fn limits(&self) -> &SpotLimits {
+        &self.limits
     }
 
     /// Keeps a reading. Bare metal is not kept, and a reading older than the newest one neither.

@@ -6,12 +6,12 @@
 
 use units::Mono;
 
-use crate::Limits;
-use crate::track::Sample;
+use crate::limits::Limits;
+use crate::span::Sample;
 
-/// The memory of jumps.
+/// The memory of jumps, strays and silences.
 #[derive(Debug, Clone, Copy)]
-pub(crate) struct Jumps {
+pub(crate) struct Unexplained {
     strays: u32,
     settled_at: Option<Mono>,
     /// When the first reading of all came.
@@ -34,7 +34,7 @@ pub(crate) enum Stray {
     Jump { from: Option<Sample> },
 }
 
-impl Jumps {
+impl Unexplained {
     pub(crate) const fn new() -> Self {
         Self { strays: 0, settled_at: None, born: None, before: None, displaced: 0.0, unseen: 0.0 }
     }

@@ -8,12 +8,14 @@ use core::time::Duration;
 
 use units::Mono;
 
-use crate::track::Sample;
+use crate::span::Sample;
 
 /// Watches the difference between fluid and coolant.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Copying {
     fluid: Option<Sample>,
+    /// The coarser of the steps of fluid and coolant, K.
+    coarse: f64,
     pairs: [Pair; OFFSETS.len()],
 }
 
@@ -29,20 +31,28 @@ struct Pair {
 }
 
 impl Copying {
-    pub(crate) fn new() -> Self {
-        Self { fluid: None, pairs: OFFSETS.map(Pair::new) }
+    /// `step`: what either is shown in while no reading names more, K.
+    pub(crate) fn new(step: f64) -> Self {
+        Self { fluid: None, coarse: step, pairs: OFFSETS.map(Pair::new) }
     }
 
-    pub(crate) fn fluid(&mut self, at: Mono, value: f64) {
+    /// A fluid reading; `step`: what it names as its step, K.
+    pub(crate) fn fluid(&mut self, at: Mono, value: f64, step: Option<f64>) {
+        self.coarsen(step);
         self.fluid = Some(Sample { at, value });
     }
 
-    /// A coolant reading, compared with the fluid reading next before it. `step`: the coarser of the two steps, K.
-    pub(crate) fn coolant(&mut self, at: Mono, value: f64, step: f64) {
+    /// A coolant reading, compared with the fluid reading next before it; `step`: what it names as its step, K.
+    pub(crate) fn coolant(&mut self, at: Mono, value: f64, step: Option<f64>) {
+        self.coarsen(step);
         let Some(fluid) = self.fluid.filter(|f| at.since(f.at) <= TOGETHER) else { return };
         for pair in &mut self.pairs {
-            pair.compare(at, fluid.value, value, step);
+            pair.compare(at, fluid.value, value, self.coarse);
         }
+    }
+
+    fn coarsen(&mut self, step: Option<f64>) {
+        self.coarse = step.map_or(self.coarse, |step| self.coarse.max(step));
     }
 
     /// Whether the two are in step just now, so that a move of the fluid reading proves nothing.
@@ -121,11 +131,11 @@ mod tests {
 
     /// Two minutes of both, once a second; `fluid` and `coolant` of the second.
     fn watched(fluid: impl Fn(f64) -> f64, coolant: impl Fn(f64) -> f64) -> Copying {
-        let mut copying = Copying::new();
+        let mut copying = Copying::new(1.0);
         for s in 0..120_u32 {
             let (at, t) = (Mono::from_secs(u64::from(s)), f64::from(s));
-            copying.fluid(at, fluid(t).round());
-            copying.coolant(at.after(Duration::from_millis(200)), coolant(t + 0.2).round(), 1.0);
+            copying.fluid(at, fluid(t).round(), None);
+            copying.coolant(at.after(Duration::from_millis(200)), coolant(t + 0.2).round(), None);
         }
         copying
     }

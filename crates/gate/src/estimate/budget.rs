@@ -1,49 +1,21 @@
 //! The temperature of the signal now, with its uncertainty: the budget of one reading on a quantised ramp.
 //!
-//! In: a track and the time. Out: [`Known`], rounded so that the stored uncertainty is never smaller than the
-//! computed one. Not here: typed readings (`spot.rs`), whether the evidence may be used at all (`judge.rs`).
+//! In: a track and the time. Out: [`Known`]. Not here: typed readings (`thermometer.rs`), whether the evidence may be used at all
+//! (`evidence/mod.rs`).
 //! The formula is `fluid::measurement::bring_forward`; the budget: `docs/gate.md`, "Estimate".
 
-use events::Estimate;
 use fluid::measurement::{OldReading, bring_forward, half_width_u, quantisation_u};
-use units::{Celsius, Kelvins, Mono};
+use units::Mono;
 
-use crate::Limits;
-use crate::moves::Slope;
-use crate::track::Track;
-
-/// What is known of the temperature now.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Known {
-    pub(crate) celsius: Celsius,
-    pub(crate) u: Kelvins,
-    pub(crate) slope: Option<Slope>,
-    /// The highest temperature that the display stands for, °C: above the estimate while it shimmers between two steps.
-    pub(crate) highest: f64,
-    /// The step in which the signal shows it, K: two values closer than that are the same.
-    pub(crate) step: f64,
-}
-
-impl Known {
-    /// Rounds to the stored steps: the temperature to the nearest, the uncertainty up.
-    pub(crate) fn new(celsius: f64, u: f64, slope: Option<Slope>, step: f64) -> Option<Self> {
-        let up = (u * f64::from(Kelvins::PER_UNIT)).ceil() / f64::from(Kelvins::PER_UNIT);
-        let celsius = Celsius::from_f64(celsius)?;
-        Some(Self { celsius, u: Kelvins::from_f64(up)?, slope, highest: celsius.to_f64(), step })
-    }
-
-    pub(crate) fn to_event(self) -> Estimate {
-        let kelvins_per_minute = self.slope.and_then(|s| Kelvins::from_f64(s.c_min));
-        Estimate { celsius: self.celsius, u: self.u, kelvins_per_minute, fluid: None }
-    }
-}
+use crate::estimate::known::Known;
+use crate::signal::track::Track;
 
 /// The estimate from the last believed reading. `None` without one, or where the budget has no answer.
 ///
 /// `behind`: what the signal may have fallen behind by, K; added to the uncertainty in full, since it is no random
 /// error but a world that may have moved on in one direction. What silences have left open is added likewise.
-pub(crate) fn from_track(track: &Track, limits: &Limits, now: Mono, behind: f64) -> Option<Known> {
-    let last = track.last()?;
+pub(crate) fn from_track(track: &Track, now: Mono, behind: f64) -> Option<Known> {
+    let (last, limits) = (track.last()?, track.limits());
     let slope = track.slope();
     let shimmers_to = track.shimmers_to(now);
     let shown = shimmers_to.map_or(last.value, |high| f64::midpoint(last.value, high));
@@ -72,16 +44,17 @@ pub(crate) fn from_track(track: &Track, limits: &Limits, now: Mono, behind: f64)
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::track::Proof;
+    use crate::limits::Limits;
+    use crate::signal::track::Proof;
 
     #[test]
     fn the_budget_of_a_fresh_whole_degree_is_seven_tenths() {
         let mut track = Track::new(Limits::FLUID, 1.0);
         track.take(Mono::ZERO, 40.0, Proof::Counts);
-        let known = from_track(&track, &Limits::FLUID, Mono::ZERO, 0.0).unwrap();
+        let known = from_track(&track, Mono::ZERO, 0.0).unwrap();
         // 1/12 (step) + 1/12 (rounded or truncated) + 1/3 (sensor, ±1 K) = 1/2
         assert_eq!((known.celsius.to_f64(), known.u.to_f64()), (40.0, 0.71));
-        let behind = from_track(&track, &Limits::FLUID, Mono::ZERO, 1.5).unwrap();
+        let behind = from_track(&track, Mono::ZERO, 1.5).unwrap();
         assert_eq!(behind.u.to_f64(), 2.21, "what it may be behind by is added in full");
     }
 
@@ -91,15 +64,9 @@ mod tests {
         for (second, shown) in [(0, 38.0), (60, 39.0), (120, 40.0), (121, 39.0)] {
             track.take(Mono::from_secs(second), shown, Proof::Counts);
         }
-        let known = from_track(&track, &Limits::FLUID, Mono::from_secs(121), 0.0).unwrap();
+        let known = from_track(&track, Mono::from_secs(121), 0.0).unwrap();
         // 0.3²/3 (noise at the edge) + 1/12 (rounded or truncated) + 1/3 (sensor) + lag: a little less than within a step.
         assert!((known.celsius.to_f64() - 39.6).abs() < 0.11, "{known:?}");
         assert!(known.u.to_f64() < 0.71 && known.highest > 40.0, "{known:?}");
-    }
-
-    #[test]
-    fn the_uncertainty_is_rounded_up() {
-        assert_eq!(Known::new(40.0, 0.700_1, None, 1.0).unwrap().u.to_f64(), 0.71);
-        assert!(Known::new(40.0, f64::NAN, None, 1.0).is_none());
     }
 }

@@ -1,15 +1,15 @@
 //! The vehicle's own lamp, as a person tells it: too cold, right, too hot.
 //!
-//! In: its states with their times. Out: where it puts the fluid, and what is known of the temperature then. Not here: whether the
-//! mode is on in which it means that (`job`), a thermometer beside it (`judge.rs`).
+//! In: its states with their times. Out: the newest one, and what is known of the temperature then. Not here: whether the
+//! mode is on in which it means that (`job`), a thermometer beside it
+//! (`picture.rs`), where it puts the fluid (`verdict/band.rs`).
 //! A lamp may be lit for another reason: it is believed once it was seen too cold first.
 
 use events::LampState;
 use fluid::measurement::half_width_u;
 use units::Mono;
 
-use crate::decide::{Band, Place};
-use crate::estimate::Known;
+use crate::estimate::known::Known;
 use crate::limits::LAMP_EDGE_C;
 
 /// What was told of it.
@@ -36,39 +36,35 @@ impl LampSeen {
         self.seen_cold
     }
 
-    pub(crate) fn place(&self) -> Option<Place> {
-        self.newest.map(|(_, state)| match state {
-            LampState::TooCold => Place::Below,
-            LampState::Right => Place::In,
-            LampState::TooHot => Place::Above,
-        })
+    /// What it shows, as it was told last.
+    pub(crate) fn shows(&self) -> Option<LampState> {
+        self.newest.map(|(_, state)| state)
     }
 
-    /// Somewhere in its band, whose edges are not known well; nothing that would be a number where it is not right.
-    pub(crate) fn estimate(&self, band: &Band) -> Option<Known> {
+    /// Somewhere in its band (`low` to `high`, °C), whose edges are not known well; nothing that would be a number where it is not right.
+    pub(crate) fn estimate(&self, (low, high): (f64, f64)) -> Option<Known> {
         self.newest.filter(|(_, state)| *state == LampState::Right)?;
-        let half = (band.high - band.low) / 2.0;
+        let half = (high - low) / 2.0;
         let u = half_width_u(half).ok()?.hypot(LAMP_EDGE_C);
-        Known::new(band.low + half, u, None, 2.0 * half)
+        Known::new(low + half, u, None, 2.0 * half)
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use events::{Check, Signal};
 
     #[test]
     fn right_is_somewhere_in_its_band_and_the_others_are_no_number() {
-        let band = Band::new(&Check::of(Signal::Lamp, [35.0, 45.0]));
+        let band = (35.0, 45.0);
         let mut lamp = LampSeen::default();
         lamp.take(Mono::ZERO, LampState::TooCold);
-        assert!(lamp.proven() && lamp.estimate(&band).is_none() && lamp.place() == Some(Place::Below));
+        assert!(lamp.proven() && lamp.estimate(band).is_none() && lamp.shows() == Some(LampState::TooCold));
         lamp.take(Mono::from_secs(1), LampState::Right);
-        let known = lamp.estimate(&band).unwrap();
+        let known = lamp.estimate(band).unwrap();
         // 10/sqrt(12) and 2 K of the edges: sqrt(8.33 + 4).
         assert_eq!((known.celsius.to_f64(), known.u.to_f64()), (40.0, 3.52));
         lamp.take(Mono::ZERO, LampState::TooHot);
-        assert_eq!(lamp.place(), Some(Place::In), "an older word is no news");
+        assert_eq!(lamp.shows(), Some(LampState::Right), "an older word is no news");
     }
 }

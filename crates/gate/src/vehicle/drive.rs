@@ -3,14 +3,12 @@
 //!
 //! In: vehicle speed, engine speed, coolant and, where a log has it, the air flow into the engine. Out: running means of
 //! effort, whether it has moved lately, and when the last degrees were reached. Not here: what follows from them
-//! (`learned.rs`).
+//! (`forecast/learned/rates.rs`).
 //! Method: docs/gate.md, "Driven and standing".
 
 use core::time::Duration;
 
 use units::Mono;
-
-use crate::learned::Climbed;
 
 /// How the vehicle has been moving of late.
 #[derive(Debug, Clone, Copy, Default)]
@@ -31,6 +29,19 @@ pub(crate) struct Drive {
 struct Sampled {
     at: Mono,
     value: f64,
+}
+
+/// The last few degrees that were climbed, and when.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Climbed {
+    /// °C.
+    pub(crate) from: f64,
+    /// °C, shown now.
+    pub(crate) to: f64,
+    /// Seconds from `from` to `to`.
+    pub(crate) seconds: f64,
+    /// Seconds since `to` was first shown.
+    pub(crate) since: f64,
 }
 
 /// A running mean that forgets with a time constant; while it is younger than that, the plain mean.

@@ -2,11 +2,11 @@
 //! air and pace change them.
 //!
 //! In: where the display stands, where it is to go, [`Ways`] of driving. Out: an interval of the time it takes.
-//! The figures are data (`learned/fitted.rs`), made by `cargo xtask fit`; the fit is not here.
+//! The figures are data (`fitted.rs`), made by `cargo xtask fit`; the fit is not here.
 //! Method: docs/gate.md, "Learned rates": `ln(D/D_table) = w.x` for three quantiles by weighted least absolute values,
 //! and a margin by conformal prediction over days that the fit had not seen.
 
-mod fitted;
+use crate::vehicle::drive::Climbed;
 
 /// What was learned of one kind of vehicle.
 #[derive(Debug, Clone, PartialEq)]
@@ -41,19 +41,6 @@ pub struct Ways {
     pub features: [f64; FEATURES],
 }
 
-/// The last few degrees that were climbed, and when.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Climbed {
-    /// °C.
-    pub(crate) from: f64,
-    /// °C, shown now.
-    pub(crate) to: f64,
-    /// Seconds from `from` to `to`.
-    pub(crate) seconds: f64,
-    /// Seconds since `to` was first shown.
-    pub(crate) since: f64,
-}
-
 /// A stretch of time, s.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Took {
@@ -66,9 +53,6 @@ pub struct Took {
 }
 
 impl Learned {
-    /// Fitted on the recordings of fixtures/warmups.
-    pub const FITTED: Self = fitted::FITTED;
-
     /// Median seconds from `from` to `to` in air of this temperature (°C), by the table alone: between two of [`AIRS`] in
     /// proportion, beyond the outermost as there. `None` where the table does not reach.
     pub fn by_table(&self, from: f64, to: f64, air: f64) -> Option<f64> {

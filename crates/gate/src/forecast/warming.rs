@@ -6,7 +6,7 @@
 
 use units::Mono;
 
-use crate::track::minutes;
+use crate::span::minutes;
 
 /// Seconds that each degree took at idle, from [`Warming::FIRST`] on; 0 where it was not seen.
 #[derive(Debug, Clone, Copy, PartialEq)]
