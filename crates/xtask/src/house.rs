@@ -1,11 +1,14 @@
-//! The rules of the house: imports run one way, the pure crates are pure, and no crate depends on what it does not name.
+//! The rules of the house: imports run one way, the pure crates are pure, and no crate depends on what it does not name;
+//! no circle of files where none is allowed, and no number of the gate without its source.
 //!
 //! In: `cargo metadata` and the sources. Out: every rule that is broken, by name. The rules are the two tables.
 
 #![allow(clippy::indexing_slicing, reason = "a missing key of a serde_json::Value is null, not a panic")]
 
+mod circles;
 mod dependencies;
 mod map;
+mod sources;
 mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -140,6 +143,8 @@ pub fn check() -> Done {
     let ours: Vec<&str> = MAY_USE.iter().map(|(name, _)| *name).collect();
     broken.extend(dependencies::check(&root(), &ours));
     broken.extend(map::check(&root()));
+    broken.extend(circles::check(&root()));
+    broken.extend(sources::check(&root()));
     broken.extend(words::check(&root()));
     if broken.is_empty() { Ok(()) } else { Err(broken.join("\n  ")) }
 }

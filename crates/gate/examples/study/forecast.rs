@@ -1,6 +1,6 @@
 //! Learning rates from recorded warm-ups, and scoring the forecast on days that were not learned from.
 //!
-//! In: a folder of recordings. Out: `crates/gate/src/learned/fitted.rs` (`fit`), tables on stdout (`score`).
+//! In: a folder of recordings. Out: `crates/gate/src/forecast/learned/fitted.rs` (`fit`), tables on stdout (`score`).
 //! Not here: the model itself (`gate::learned`), the gate.
 
 mod baseline;
@@ -24,7 +24,7 @@ pub fn fit_and_write(folder: &Path) -> Done {
     let recordings = recording::read(folder)?;
     let learned = fit::fit(&recordings.iter().collect::<Vec<_>>());
     let text = fit::source(&learned, recordings.len());
-    let path = root().join("crates/gate/src/learned/fitted.rs");
+    let path = root().join("crates/gate/src/forecast/learned/fitted.rs");
     std::fs::write(&path, text).map_err(|e| format!("{}: {e}", path.display()))?;
     println!("fitted on {} recordings: {}", recordings.len(), path.display());
     Ok(())

@@ -1,7 +1,7 @@
 //! The forecast learned and scored on recorded warm-ups, and the pictures of docs/gate.md.
 //!
 //! ```text
-//!  study fit [DIR]                 writes crates/gate/src/learned/fitted.rs
+//!  study fit [DIR]                 writes crates/gate/src/forecast/learned/fitted.rs
 //!  study score [DIR] [built-in]    tables on stdout
 //!  study plots [--check]           writes docs/pictures/gate-*.svg, or says which is not as the program draws it
 //! ```

@@ -183,7 +183,7 @@ fn dot(a: &[f64; FEATURES], b: &[f64; FEATURES]) -> f64 {
     a.iter().zip(b).map(|(a, b)| a * b).sum()
 }
 
-/// The source of `crates/gate/src/learned/fitted.rs`.
+/// The source of `crates/gate/src/forecast/learned/fitted.rs`.
 pub fn source(learned: &Learned, recordings: usize) -> String {
     let row = |w: &[f64; FEATURES]| w.iter().map(|x| format!("{x:.4}")).collect::<Vec<_>>().join(", ");
     let weights = |name: &str, w: &Weights| {
@@ -204,7 +204,7 @@ pub fn source(learned: &Learned, recordings: usize) -> String {
     });
     format!(
         "//! Made by `cargo xtask fit` from {recordings} recordings of fixtures/warmups/climbs; not written by hand.\n\n\
-         use super::{{Learned, Weights}};\n\n\
+         use super::rates::{{Learned, Weights}};\n\n\
          /// Seconds for each degree in rows of ten, in air of 0, 10 and 20 °C, and the weights of effort, air and pace.\n#[rustfmt::skip]\n\
          pub(super) const FITTED: Learned = Learned {{\n    seconds_per_degree: [\n{}    ],\n{}{}}};\n",
         tables.collect::<String>(),
