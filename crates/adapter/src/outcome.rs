@@ -7,7 +7,7 @@
 use std::time::Duration;
 
 use frames::{Ask, Bus, Ecu, Message, NegativeReply, Status};
-use units::Mono;
+use units::{Mono, words};
 
 use crate::command::{Command, Header, Protocol};
 use crate::level::Tested;
@@ -156,196 +156,147 @@ pub struct Identity {
     pub tested: Tested,
 }
 
-/// How somebody is silent.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-pub enum Silence {
-    /// Every protocol was tried.
-    #[error("no protocol was answered: is the ignition on?")]
-    NoProtocol,
-    /// No answer within the adapter's wait.
-    #[error("no data")]
-    NoData,
-    /// A bus that has to be woken did not wake.
-    #[error("the bus did not start: is the ignition on?")]
-    BusInit,
-    /// The bus, or its wiring.
-    #[error("{0}")]
-    Bus(Status),
-    /// Only refusals came.
-    #[error("the control units only refuse")]
-    OnlyRefusals,
-    /// The adapter does not understand the request.
-    #[error("the adapter does not understand the request")]
-    NotUnderstood,
-    /// The adapter was broken off.
-    #[error("the adapter was interrupted")]
-    Interrupted,
-    /// The adapter lost lines, or has a fault.
-    #[error("the adapter reports {0}")]
-    Adapter(Status),
-    /// The control unit asked for more time again and again.
-    #[error("the control unit asked for more time and did not answer")]
-    Pending,
-    /// No complete reply in time.
-    #[error("no reply from the adapter in time")]
-    TimedOut,
-    /// Several control units answered, and the adapter does not say who sent what.
-    #[error("several control units answer and the adapter does not name them: another adapter is needed")]
-    SendersUnknown,
-    /// An answer came, but it may be one of several buses, and the adapter does not say which.
-    #[error("the vehicle answers, but the adapter does not name its protocol: another adapter is needed")]
-    Unnamed,
-    /// Something came that is no answer.
-    #[error("what came is no answer")]
-    Malformed,
-}
-
-/// What is wrong with something that came.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-pub enum Doubt {
-    /// Another control unit than the one that was asked.
-    #[error("{got} answered, {want} was asked")]
-    WrongSender {
-        /// Who was asked.
-        want: Ecu,
-        /// Who answered.
-        got: Ecu,
-    },
-    /// The reply does not name its sender, and one was asked.
-    #[error("the reply does not name its sender")]
-    NoSender,
-    /// An answer to another request.
-    #[error("the answer belongs to another request")]
-    OtherRequest,
-    /// Spoilt, cut, or incomplete; the word of the parser.
-    #[error("the reply is not whole ({0})")]
-    Malformed(&'static str),
-    /// Longer than any reply may be.
-    #[error("the reply is longer than any may be")]
-    TooLong,
-    /// The request cannot be addressed on this bus or with this adapter.
-    #[error("the request cannot be addressed to {0} here")]
-    NotAddressable(Header),
-    /// Three answers in a row to the same request differ.
-    #[error("the answers differ from one to the next")]
-    Unsteady,
-    /// The form of the reply says that the settings are lost.
-    #[error("the adapter has lost its settings")]
-    AfterReset,
-}
-
-/// What speaks against an adapter.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-pub enum Stranger {
-    /// The text of a modem.
-    #[error("it answers like a modem")]
-    Modem,
-    /// Only what was sent comes back.
-    #[error("it only sends back what it is sent: a bare cable, or an adapter without supply")]
-    Loop,
-    /// Bytes without sense.
-    #[error("it sends noise: perhaps the rate is wrong")]
-    Noise,
-    /// Text, and never a prompt.
-    #[error("it talks, but not like an adapter")]
-    Talk,
-}
-
-/// By what a reset was noticed.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-pub enum ResetSign {
-    /// Its banner, unasked.
-    #[error("the adapter has started anew")]
-    Banner,
-    /// `LV RESET`.
-    #[error("the adapter's supply dipped, as when the engine is cranked")]
-    LowVoltage,
-    /// `ERR94`, or another fault of its own.
-    #[error("the adapter has a fault of its own ({0})")]
-    Fault(Status),
-    /// It goes to sleep.
-    #[error("the adapter goes to sleep")]
-    Sleep,
-    /// Echo, spaces or headers are as after a start.
-    #[error("the adapter answers as after a start: {0}")]
-    Form(&'static str),
-    /// Three exchanges in a row without a reply in time.
-    #[error("the adapter misses replies")]
-    Misses,
-}
-
-/// How contact was lost.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
-pub enum Loss {
-    /// The link itself: unplugged, or cut.
-    #[error("the link is gone")]
-    LinkClosed,
-    /// Nothing came, after every attempt to get back in step.
-    #[error("the adapter does not answer")]
-    Silent,
-    /// Something came, but nothing got it back in step.
-    #[error("the adapter cannot be brought back in step")]
-    OutOfStep,
-    /// It reports the same fault again after a new start.
-    #[error("the adapter reports a fault of its own again ({0})")]
-    Fault(Status),
-}
-
-macro_rules! words {
-    ($($type:ident { $($variant:pat => $word:literal),+ $(,)? })+) => { $(
-        impl $type {
-            /// The kebab-case word for events.
-            pub const fn word(&self) -> &'static str {
-                match self { $($variant => $word),+ }
-            }
-        }
-    )+ };
+words! {
+    /// How somebody is silent.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+    carrying Silence {
+        /// Every protocol was tried.
+        #[error("no protocol was answered: is the ignition on?")]
+        NoProtocol "no-protocol",
+        /// No answer within the adapter's wait.
+        #[error("no data")]
+        NoData "no-data",
+        /// A bus that has to be woken did not wake.
+        #[error("the bus did not start: is the ignition on?")]
+        BusInit "bus-init",
+        /// The bus, or its wiring.
+        #[error("{0}")]
+        Bus "bus-error" (Status),
+        /// Only refusals came.
+        #[error("the control units only refuse")]
+        OnlyRefusals "only-refusals",
+        /// The adapter does not understand the request.
+        #[error("the adapter does not understand the request")]
+        NotUnderstood "not-understood",
+        /// The adapter was broken off.
+        #[error("the adapter was interrupted")]
+        Interrupted "interrupted",
+        /// The adapter lost lines, or has a fault.
+        #[error("the adapter reports {0}")]
+        Adapter "adapter-fault" (Status),
+        /// The control unit asked for more time again and again.
+        #[error("the control unit asked for more time and did not answer")]
+        Pending "pending",
+        /// No complete reply in time.
+        #[error("no reply from the adapter in time")]
+        TimedOut "timed-out",
+        /// Several control units answered, and the adapter does not say who sent what.
+        #[error("several control units answer and the adapter does not name them: another adapter is needed")]
+        SendersUnknown "senders-unknown",
+        /// An answer came, but it may be one of several buses, and the adapter does not say which.
+        #[error("the vehicle answers, but the adapter does not name its protocol: another adapter is needed")]
+        Unnamed "protocol-unnamed",
+        /// Something came that is no answer.
+        #[error("what came is no answer")]
+        Malformed "malformed",
+    }
 }
 
 words! {
-    Silence {
-        Self::NoProtocol => "no-protocol",
-        Self::NoData => "no-data",
-        Self::BusInit => "bus-init",
-        Self::Bus(_) => "bus-error",
-        Self::OnlyRefusals => "only-refusals",
-        Self::NotUnderstood => "not-understood",
-        Self::Interrupted => "interrupted",
-        Self::Adapter(_) => "adapter-fault",
-        Self::Pending => "pending",
-        Self::TimedOut => "timed-out",
-        Self::SendersUnknown => "senders-unknown",
-        Self::Unnamed => "protocol-unnamed",
-        Self::Malformed => "malformed",
+    /// What is wrong with something that came.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+    carrying Doubt {
+        /// Another control unit than the one that was asked.
+        #[error("{got} answered, {want} was asked")]
+        WrongSender "wrong-sender" {
+            /// Who was asked.
+            want: Ecu,
+            /// Who answered.
+            got: Ecu,
+        },
+        /// The reply does not name its sender, and one was asked.
+        #[error("the reply does not name its sender")]
+        NoSender "no-sender",
+        /// An answer to another request.
+        #[error("the answer belongs to another request")]
+        OtherRequest "other-request",
+        /// Spoilt, cut, or incomplete; the word of the parser.
+        #[error("the reply is not whole ({0})")]
+        Malformed "malformed" (&'static str),
+        /// Longer than any reply may be.
+        #[error("the reply is longer than any may be")]
+        TooLong "too-long",
+        /// The request cannot be addressed on this bus or with this adapter.
+        #[error("the request cannot be addressed to {0} here")]
+        NotAddressable "not-addressable" (Header),
+        /// Three answers in a row to the same request differ.
+        #[error("the answers differ from one to the next")]
+        Unsteady "unsteady",
+        /// The form of the reply says that the settings are lost.
+        #[error("the adapter has lost its settings")]
+        AfterReset "after-reset",
     }
-    Doubt {
-        Self::WrongSender { .. } => "wrong-sender",
-        Self::NoSender => "no-sender",
-        Self::OtherRequest => "other-request",
-        Self::Malformed(_) => "malformed",
-        Self::TooLong => "too-long",
-        Self::NotAddressable(_) => "not-addressable",
-        Self::Unsteady => "unsteady",
-        Self::AfterReset => "after-reset",
+}
+
+words! {
+    /// What speaks against an adapter.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+    carrying Stranger {
+        /// The text of a modem.
+        #[error("it answers like a modem")]
+        Modem "modem",
+        /// Only what was sent comes back.
+        #[error("it only sends back what it is sent: a bare cable, or an adapter without supply")]
+        Loop "loop",
+        /// Bytes without sense.
+        #[error("it sends noise: perhaps the rate is wrong")]
+        Noise "noise",
+        /// Text, and never a prompt.
+        #[error("it talks, but not like an adapter")]
+        Talk "talk",
     }
-    Stranger {
-        Self::Modem => "modem",
-        Self::Loop => "loop",
-        Self::Noise => "noise",
-        Self::Talk => "talk",
+}
+
+words! {
+    /// By what a reset was noticed.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+    carrying ResetSign {
+        /// Its banner, unasked.
+        #[error("the adapter has started anew")]
+        Banner "banner",
+        /// `LV RESET`.
+        #[error("the adapter's supply dipped, as when the engine is cranked")]
+        LowVoltage "low-voltage",
+        /// `ERR94`, or another fault of its own.
+        #[error("the adapter has a fault of its own ({0})")]
+        Fault "fault" (Status),
+        /// It goes to sleep.
+        #[error("the adapter goes to sleep")]
+        Sleep "sleep",
+        /// Echo, spaces or headers are as after a start.
+        #[error("the adapter answers as after a start: {0}")]
+        Form "form" (&'static str),
+        /// Three exchanges in a row without a reply in time.
+        #[error("the adapter misses replies")]
+        Misses "misses",
     }
-    ResetSign {
-        Self::Banner => "banner",
-        Self::LowVoltage => "low-voltage",
-        Self::Fault(_) => "fault",
-        Self::Sleep => "sleep",
-        Self::Form(_) => "form",
-        Self::Misses => "misses",
-    }
-    Loss {
-        Self::LinkClosed => "link-closed",
-        Self::Silent => "silent",
-        Self::OutOfStep => "out-of-step",
-        Self::Fault(_) => "fault",
+}
+
+words! {
+    /// How contact was lost.
+    #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+    carrying Loss {
+        /// The link itself: unplugged, or cut.
+        #[error("the link is gone")]
+        LinkClosed "link-closed",
+        /// Nothing came, after every attempt to get back in step.
+        #[error("the adapter does not answer")]
+        Silent "silent",
+        /// Something came, but nothing got it back in step.
+        #[error("the adapter cannot be brought back in step")]
+        OutOfStep "out-of-step",
+        /// It reports the same fault again after a new start.
+        #[error("the adapter reports a fault of its own again ({0})")]
+        Fault "fault" (Status),
     }
 }

@@ -1,6 +1,6 @@
 //! One connection: hello, snapshot, then line after line.
 
-use events::{Line, Seq, Snapshot, Told, Word};
+use events::{Seq, Snapshot, SocketLine, Told, Word};
 use tokio::io::AsyncWriteExt as _;
 use tokio::net::unix::{OwnedReadHalf, OwnedWriteHalf};
 use tokio_stream::StreamExt as _;
@@ -21,11 +21,11 @@ pub struct Client {
 }
 
 /// One line, as text and understood.
-pub struct Heard {
+pub struct ReadLine {
     /// As it came.
     pub text: String,
     /// Understood; absent where a newer daemon says something we do not know.
-    pub line: Option<Line>,
+    pub line: Option<SocketLine>,
 }
 
 impl Client {
@@ -40,19 +40,19 @@ impl Client {
     }
 
     /// The daemon's first word: version, bay, boot.
-    pub fn hello(&self) -> Line {
-        Line::Word(self.hello.clone())
+    pub fn hello(&self) -> SocketLine {
+        SocketLine::Word(self.hello.clone())
     }
 
     /// The next line; `None` when the daemon has closed. May be given up while it waits; nothing is lost then.
     ///
     /// # Errors
     /// Where the socket fails, or a line is too long.
-    pub async fn next(&mut self) -> Result<Option<Heard>, ClientError> {
+    pub async fn next(&mut self) -> Result<Option<ReadLine>, ClientError> {
         let text = self.wire.next().await?;
         Ok(text.map(|text| {
-            let line = Line::read(&text).ok();
-            Heard { text, line }
+            let line = SocketLine::read(&text).ok();
+            ReadLine { text, line }
         }))
     }
 
@@ -115,13 +115,15 @@ impl Opening {
     pub(crate) async fn greet(&mut self) -> Result<Box<Snapshot>, ClientError> {
         loop {
             let text = self.wire.next().await?.unwrap_or_default();
-            match (Line::read(&text), &self.hello) {
-                (Ok(Line::Word(Word::Hello { protocol, .. })), None) if protocol != events::PROTOCOL => {
+            match (SocketLine::read(&text), &self.hello) {
+                (Ok(SocketLine::Word(Word::Hello { protocol, .. })), None)
+                    if protocol != events::PROTOCOL =>
+                {
                     return Err(ClientError::Protocol { at: self.wire.at.clone(), theirs: protocol });
                 }
-                (Ok(Line::Word(hello @ Word::Hello { .. })), None) => self.hello = Some(hello),
-                (Ok(Line::Word(Word::Snapshot(snapshot))), Some(_)) => return Ok(snapshot),
-                (Ok(Line::Word(Word::Bye { reason })), _) => return Err(ClientError::Bye { reason }),
+                (Ok(SocketLine::Word(hello @ Word::Hello { .. })), None) => self.hello = Some(hello),
+                (Ok(SocketLine::Word(Word::Snapshot(snapshot))), Some(_)) => return Ok(snapshot),
+                (Ok(SocketLine::Word(Word::Bye { reason })), _) => return Err(ClientError::Bye { reason }),
                 _ => return Err(ClientError::NoDaemon { at: self.wire.at.clone() }),
             }
         }

@@ -1,7 +1,7 @@
 //! A client of the daemon's socket, the same for every front end: `events`, `tell`, `watch`, `rehearse`, and the page.
 //!
-//! In: a socket's path. Out: the daemon's lines, as text and understood; requests go the other way. What listens must be ours, speak
-//! our protocol, and send no line longer than [`LONGEST_LINE`].
+//! In: a socket's path. Out: the daemon's lines, as text and understood; requests go the other way. What listens must
+//! be ours, speak our protocol, and send no line longer than [`LONGEST_LINE`].
 //! Not here: what the lines say together (`events::Snapshot::apply`), what a seat sees of it (`view`).
 //!
 //! ```text
@@ -16,7 +16,7 @@ mod error;
 mod link;
 mod patience;
 
-pub use client::{Client, Heard, LONGEST_LINE};
+pub use client::{Client, LONGEST_LINE, ReadLine};
 pub use daemon::Daemon;
 pub use error::ClientError;
 pub use link::{Link, News};

@@ -1,15 +1,16 @@
 //! Connection after connection: the daemon is lost, and found again by itself.
 //!
-//! In: a [`Daemon`]. Out: [`News`], one after the other. A daemon that was restarted is found again at once, one that turns us away is asked
-//! ever less often. Waiting for news may be given up at any moment, by a screen that must paint; nothing is lost then.
+//! In: a [`Daemon`]. Out: [`News`], one after the other. A daemon that was restarted is found again at once, one that
+//! turns us away is asked ever less often. Waiting for news may be given up at any moment, by a screen that must paint;
+//! nothing is lost then.
 
 use std::pin::Pin;
 use std::time::Duration;
 
-use events::{Line, Told, Word};
+use events::{SocketLine, Told, Word};
 use tokio::time::Instant;
 
-use crate::client::{Client, Heard, Opening};
+use crate::client::{Client, Opening, ReadLine};
 use crate::daemon::Daemon;
 use crate::error::ClientError;
 use crate::patience::Patience;
@@ -20,9 +21,9 @@ const GREETS_WITHIN: Duration = Duration::from_secs(5);
 /// What happened on the link.
 pub enum News {
     /// A connection stands: the daemon's first two lines.
-    Connected(Box<[Line; 2]>),
+    Connected(Box<[SocketLine; 2]>),
     /// A line.
-    Line(Box<Heard>),
+    Line(Box<ReadLine>),
     /// The connection is gone.
     Lost,
     /// There is no connection, and why.
@@ -32,7 +33,7 @@ pub enum News {
 /// A connection that is being made.
 type Connecting = Pin<Box<dyn Future<Output = Result<Opening, ClientError>> + Send>>;
 
-enum State {
+enum Contact {
     Away,
     Connecting(Connecting),
     Opening(Opening),
@@ -42,7 +43,7 @@ enum State {
 /// The link to a daemon that may come and go.
 pub struct Link {
     daemon: Daemon,
-    state: State,
+    state: Contact,
     patience: Patience,
     /// Since when it is opening or open.
     since: Instant,
@@ -57,7 +58,7 @@ impl Link {
         let now = Instant::now();
         Self {
             daemon,
-            state: State::Away,
+            state: Contact::Away,
             patience: Patience::default(),
             since: now,
             next_try: now,
@@ -75,19 +76,19 @@ impl Link {
     pub async fn next(&mut self) -> News {
         loop {
             match &mut self.state {
-                State::Away => {
+                Contact::Away => {
                     tokio::time::sleep_until(self.next_try).await;
                     let daemon = self.daemon.clone();
-                    self.state = State::Connecting(Box::pin(async move { Opening::begin(&daemon).await }));
+                    self.state = Contact::Connecting(Box::pin(async move { Opening::begin(&daemon).await }));
                 }
-                State::Connecting(connecting) => match connecting.await {
+                Contact::Connecting(connecting) => match connecting.await {
                     Ok(opening) => {
                         self.since = Instant::now();
-                        self.state = State::Opening(opening);
+                        self.state = Contact::Opening(opening);
                     }
                     Err(why) => return self.away(why),
                 },
-                State::Opening(opening) => {
+                Contact::Opening(opening) => {
                     let greeted =
                         tokio::time::timeout_at(self.since + self.greets_within, opening.greet()).await;
                     match greeted.unwrap_or_else(|_| Err(ClientError::Silent { at: self.daemon.at() })) {
@@ -95,9 +96,9 @@ impl Link {
                         Err(why) => return self.away(why),
                     }
                 }
-                State::Open(client) => match client.next().await {
+                Contact::Open(client) => match client.next().await {
                     Ok(Some(heard)) => {
-                        if matches!(heard.line, Some(Line::Word(Word::Bye { .. }))) {
+                        if matches!(heard.line, Some(SocketLine::Word(Word::Bye { .. }))) {
                             return self.lost(true);
                         }
                         return News::Line(Box::new(heard));
@@ -111,14 +112,14 @@ impl Link {
     /// Tells something; `false` where there is no connection, or it has just broken.
     pub async fn tell(&mut self, told: &Told) -> bool {
         match &mut self.state {
-            State::Open(client) => client.tell(told).await.is_ok(),
-            State::Away | State::Connecting(_) | State::Opening(_) => false,
+            Contact::Open(client) => client.tell(told).await.is_ok(),
+            Contact::Away | Contact::Connecting(_) | Contact::Opening(_) => false,
         }
     }
 
     /// Whether a connection stands.
     pub const fn is_open(&self) -> bool {
-        matches!(self.state, State::Open(_))
+        matches!(self.state, Contact::Open(_))
     }
 
     /// Gives the connection up for a new one, and with it a new snapshot.
@@ -127,13 +128,13 @@ impl Link {
     }
 
     fn connected(&mut self, snapshot: Box<events::Snapshot>) -> News {
-        let State::Opening(opening) = std::mem::replace(&mut self.state, State::Away) else {
+        let Contact::Opening(opening) = std::mem::replace(&mut self.state, Contact::Away) else {
             return News::Lost;
         };
         match opening.open(snapshot) {
             Ok(client) => {
-                let lines = [client.hello(), Line::Word(Word::Snapshot(client.snapshot.clone()))];
-                self.state = State::Open(client);
+                let lines = [client.hello(), SocketLine::Word(Word::Snapshot(client.snapshot.clone()))];
+                self.state = Contact::Open(client);
                 News::Connected(Box::new(lines))
             }
             Err(why) => self.away(why),
@@ -151,7 +152,7 @@ impl Link {
     }
 
     fn wait(&mut self, lasted: Duration, turned_away: bool) {
-        self.state = State::Away;
+        self.state = Contact::Away;
         self.patience.ended(lasted, turned_away);
         self.next_try = Instant::now() + self.patience.pause();
     }

@@ -23,8 +23,8 @@ impl Default for Patience {
 }
 
 impl Patience {
-    /// A connection has ended after so long, with a last line from the daemon or without one. Whoever is turned away again
-    /// and again asks ever less often; after one that lasted, the daemon is looked for soon.
+    /// A connection has ended after so long, with a last line from the daemon or without one. Whoever is turned away
+    /// again and again asks ever less often; after one that lasted, the daemon is looked for soon.
     pub(crate) fn ended(&mut self, lasted: Duration, bye: bool) {
         if lasted >= LONGEST {
             self.next = FIRST;

@@ -5,7 +5,7 @@
 use std::time::Duration;
 
 use client::{Client, ClientError, Daemon, LONGEST_LINE, Link, News};
-use events::{Line, PROTOCOL, Seq, Snapshot, Word};
+use events::{PROTOCOL, Seq, Snapshot, SocketLine, Word};
 use tokio::io::AsyncWriteExt as _;
 use tokio::net::UnixListener;
 
@@ -17,14 +17,14 @@ fn hello(protocol: u32) -> String {
         boot: "a".to_owned(),
         last_seq: Seq(0),
     };
-    line(&Line::Word(word))
+    line(&SocketLine::Word(word))
 }
 
 fn snapshot() -> String {
-    line(&Line::Word(Word::Snapshot(Box::default())))
+    line(&SocketLine::Word(Word::Snapshot(Box::default())))
 }
 
-fn line(line: &Line) -> String {
+fn line(line: &SocketLine) -> String {
     serde_json::to_string(line).unwrap() + "\n"
 }
 
@@ -54,7 +54,7 @@ async fn heard(text: String) -> Result<usize, ClientError> {
 #[tokio::test]
 async fn what_is_no_daemon_of_ours_is_told_apart() {
     let greeting = || hello(PROTOCOL) + &snapshot();
-    let bye = line(&Line::Word(Word::Bye { reason: "64 clients are here".to_owned() }));
+    let bye = line(&SocketLine::Word(Word::Bye { reason: "64 clients are here".to_owned() }));
     let long = "x".repeat(LONGEST_LINE + 1) + "\n";
     let longest = "x".repeat(LONGEST_LINE) + "\n";
     assert_eq!(heard(greeting()).await.unwrap(), 0);
@@ -96,7 +96,7 @@ async fn who_is_not_there_is_said_with_what_to_try() {
 }
 
 /// The first two lines of the next connection.
-async fn greeted(link: &mut Link) -> Box<[Line; 2]> {
+async fn greeted(link: &mut Link) -> Box<[SocketLine; 2]> {
     loop {
         match link.next().await {
             News::Away(_) | News::Lost => {}
@@ -134,7 +134,7 @@ async fn a_daemon_that_goes_and_comes_is_found_again_and_waiting_may_be_given_up
         assert!(early.is_err(), "half a greeting is none");
         stream.write_all(snapshot().as_bytes()).await.unwrap();
         let lines = greeted(&mut link).await;
-        assert!(matches!(&lines[1], Line::Word(Word::Snapshot(s)) if **s == Snapshot::default()));
+        assert!(matches!(&lines[1], SocketLine::Word(Word::Snapshot(s)) if **s == Snapshot::default()));
         assert!(link.is_open());
         drop((stream, listener));
         std::fs::remove_file(&path).unwrap();

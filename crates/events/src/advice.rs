@@ -1,14 +1,13 @@
 //! What to do with the hands now, and what to beware of. One sentence each.
 
-use crate::words::words;
 use crate::{Question, Right, Rim, Role};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use units::Millilitres;
+use units::{Millilitres, words};
 
 words! {
     /// The one thing to do now, for one of the two seats. Made by `job`; a front end only shows it.
-    Advice {
+    json Advice {
         StartJob "start-job" "Choose the vehicle. Then start.",
         PrepareVehicle "prepare-vehicle" "Put it on four stands or a lift. Level, exhaust hose outside.",
         ShimStands "shim-stands" "Come out. Then level it at the stands, and measure again.",
@@ -160,7 +159,8 @@ impl Advice {
 
 /// What both seats are told.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
-pub struct Said {
+#[schemars(rename = "Said")]
+pub struct SeatAdvice {
     /// The more urgent of the two.
     pub advice: Advice,
     /// To the technician under the vehicle; absent in journals of before there was one for each seat.
@@ -228,7 +228,7 @@ impl Shims {
     }
 }
 
-impl Said {
+impl SeatAdvice {
     /// Both at once; the more urgent one stands in front.
     pub const fn to(under: Advice, inside: Advice) -> Self {
         let advice = if under.accompanies() && !inside.accompanies() { inside } else { under };
@@ -260,7 +260,7 @@ impl Said {
     }
 }
 
-impl Said {
+impl SeatAdvice {
     /// The sentence for one seat; `show` writes an amount.
     pub fn sentence(&self, seat: Role, show: impl Fn(Millilitres) -> String) -> String {
         let advice = self.at(seat);
@@ -290,7 +290,7 @@ impl Said {
     }
 }
 
-impl Said {
+impl SeatAdvice {
     /// The words where the level stands at a hole, or another sign than a trickle is asked for.
     fn of_its_kind(&self, advice: Advice) -> Option<&'static str> {
         let hole = matches!(self.rim, Some(Rim::SideHole | Rim::FillHole));
@@ -325,7 +325,7 @@ impl Said {
     }
 }
 
-impl From<Advice> for Said {
+impl From<Advice> for SeatAdvice {
     /// As before there was one for each seat.
     fn from(advice: Advice) -> Self {
         Self {
@@ -343,7 +343,7 @@ impl From<Advice> for Said {
 
 words! {
     /// A caution, shown at the step where it matters. The vehicle maker's procedure and local rules come first.
-    Caution {
+    json Caution {
         MakerFirst "maker-first" "Follow the maker's text, local rules and licensed practice where they differ.",
         FourStands "four-stands" "Four stands, or a lift on its locks. A jack alone kills.",
         HotFluid "hot-fluid" "Gloves, sleeves, glasses on. Fluid, pan and exhaust are hot.",

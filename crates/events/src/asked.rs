@@ -1,16 +1,16 @@
-//! What a check asks beside the hands' own things: why the vehicle is here, whether it leaks, how its fluid looks, and what the
-//! answers mean together with the level that was found.
+//! What a check asks beside the hands' own things: why the vehicle is here, whether it leaks, how its fluid looks, and
+//! what the answers mean together with the level that was found.
 //!
 //! Words and types only. When what is asked, and what follows from the answers: `job`.
 
 use crate::Leak;
-use crate::words::words;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use units::words;
 
 words! {
     /// Why the vehicle is here. Several may be told; `none` is an answer too.
-    Symptom {
+    json Symptom {
         Slips "slips" "It slips in gear.",
         Flares "flares" "The engine flares between two gears.",
         Late "late" "It engages late.",
@@ -26,7 +26,7 @@ words! {
 
 words! {
     /// Where it leaks.
-    LeakPlace {
+    json LeakPlace {
         Pan "pan" "At the pan.",
         Port "pipe-or-plug" "At the pipe or a plug.",
         CoolerLine "cooler-line" "At a cooler line.",
@@ -38,7 +38,7 @@ words! {
 
 words! {
     /// How the fluid looks on the first drops. Several may be told.
-    FluidLook {
+    json FluidLook {
         Red "red" "Red, or as new.",
         Brown "brown" "Brown.",
         Black "black" "Black.",
@@ -50,7 +50,7 @@ words! {
 
 words! {
     /// What is asked beside what the hands do. It holds up nothing.
-    Question {
+    json Question {
         Symptoms "symptoms" "Why is it here?",
         Leaks "leaks" "Look below: does it leak?",
         LeakPlace "leak-place" "Where does it leak?",
@@ -60,7 +60,7 @@ words! {
 
 words! {
     /// What the answers mean together with the level that was found.
-    Meaning {
+    json Meaning {
         OtherCause "other-cause" "The level was right: the symptom has another cause. A change of fluid is no cure. Read the codes.",
         DrivenLow "driven-low" "It was driven low. Ask for slip, read the codes, tell the customer.",
         AskHistory "ask-history" "It was low and no leak is seen. Ask who worked on it, and when.",

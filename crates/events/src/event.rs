@@ -1,13 +1,16 @@
 //! The event: everything that happens becomes one.
 
-use crate::words::words;
 use crate::{
     Balance, Caution, Estimate, Forecast, Interval, JobResult, Judged, People, Precondition, Quantity,
-    Reading, Reason, Said, SelectorView, Sheet, Step, StepState, Task, Told, TopUp, Trouble, Utc, Verdict,
+    Reading, Reason, SeatAdvice, SelectorView, Sheet, Step, StepState, Task, Told, TopUp, Trouble, Utc,
+    Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use units::{Celsius, Degrees, Kelvins, Mono};
+use units::{Celsius, Degrees, Kelvins, Mono, words};
+
+use Durability::{Fact, Sample};
+use InLog::{Quiet, Warned};
 
 /// The number of an event. It only grows and is never used again, across crashes too.
 #[derive(
@@ -135,7 +138,7 @@ pub enum Body {
         caution: Caution,
     },
     /// What to do with the hands now, for each seat.
-    Advice(Said),
+    Advice(SeatAdvice),
     /// A stand was measured that costs more than the sheet allows. The word was refused, and what it told is kept: a level by
     /// eye does not count after it.
     Tilted {
@@ -169,35 +172,80 @@ pub enum Durability {
 }
 
 impl Body {
+    /// Of which kind it is.
+    pub const fn of(&self) -> Kind {
+        match self {
+            Self::Boot { .. } => Kind::Boot,
+            Self::Link { .. } => Kind::Link,
+            Self::Reading { .. } => Kind::Reading,
+            Self::Estimate { .. } => Kind::Estimate,
+            Self::Forecast { .. } => Kind::Forecast,
+            Self::Verdict { .. } => Kind::Verdict,
+            Self::Job { .. } => Kind::Job,
+            Self::Step { .. } => Kind::Step,
+            Self::Told { .. } => Kind::Told,
+            Self::Precondition { .. } => Kind::Precondition,
+            Self::Selector { .. } => Kind::Selector,
+            Self::Balance { .. } => Kind::Balance,
+            Self::TopUp { .. } => Kind::TopUp,
+            Self::Caution { .. } => Kind::Caution,
+            Self::Advice { .. } => Kind::Advice,
+            Self::Tilted { .. } => Kind::Tilted,
+            Self::Fault { .. } => Kind::Fault,
+            Self::Result { .. } => Kind::Result,
+        }
+    }
+
     /// The word in the JSON's `kind`.
     pub const fn kind(&self) -> &'static str {
-        match self {
-            Self::Boot { .. } => "boot",
-            Self::Link(_) => "link",
-            Self::Reading(_) => "reading",
-            Self::Estimate(_) => "estimate",
-            Self::Forecast(_) => "forecast",
-            Self::Verdict { .. } => "verdict",
-            Self::Job { .. } => "job",
-            Self::Step { .. } => "step",
-            Self::Told(_) => "told",
-            Self::Precondition { .. } => "precondition",
-            Self::Selector(_) => "selector",
-            Self::Balance(_) => "balance",
-            Self::TopUp(_) => "top-up",
-            Self::Caution { .. } => "caution",
-            Self::Advice(_) => "advice",
-            Self::Tilted { .. } => "tilted",
-            Self::Fault { .. } => "fault",
-            Self::Result(_) => "result",
-        }
+        self.of().word()
     }
 
     /// Facts are durable before they are visible; samples are not.
     pub const fn durability(&self) -> Durability {
+        self.of().durability()
+    }
+}
+
+words! {
+    /// The kinds of events. Facts are durable before they are visible.
+    Kind, pub durability: Durability {
+        Boot "boot" "The daemon started: `mono_ms` counts from here." => Fact,
+        Link "link" "The link to the adapter changed." => Fact,
+        Reading "reading" "A quantity was read." => Sample,
+        Estimate "estimate" "The temperature as it is known now." => Sample,
+        Forecast "forecast" "What is to be expected." => Sample,
+        Verdict "verdict" "The verdict or its reasons changed." => Fact,
+        Job "job" "A job began, with this sheet." => Fact,
+        Step "step" "A step of the job changed." => Fact,
+        Told "told" "A person told something and it was accepted." => Fact,
+        Precondition "precondition" "A precondition came to hold, or ceased to." => Fact,
+        Selector "selector" "The selector's rounds went on, or back; that they are done is said by the precondition `selector-cycled`." => Fact,
+        Balance "balance" "The balance changed." => Fact,
+        TopUp "top-up" "Nothing ran out at `go`: fill so much and look again." => Fact,
+        Caution "caution" "A caution: for the step that begins, or because something asks for it now." => Fact,
+        Advice "advice" "What to do with the hands now, for each seat." => Fact,
+        Tilted "tilted" "A stand was measured that costs more than the sheet allows." => Fact,
+        Fault "fault" "Something is wrong with the adapter, the vehicle or ourselves." => Fact,
+        Result "result" "The job ended." => Fact,
+    }
+}
+
+impl LinkChange {
+    /// Whether it ends the contact with the vehicle: what was read before it is no more of now.
+    pub const fn ends_contact(&self) -> bool {
         match self {
-            Self::Reading(_) | Self::Estimate(_) | Self::Forecast(_) => Durability::Sample,
-            _ => Durability::Fact,
+            Self::VehicleSilent { .. } | Self::Lost { .. } => true,
+            Self::Opening { .. }
+            | Self::Found { .. }
+            | Self::Rate { .. }
+            | Self::Said { .. }
+            | Self::Protocol { .. }
+            | Self::Source { .. }
+            | Self::People
+            | Self::Vehicle { .. }
+            | Self::Quirk { .. }
+            | Self::Trouble { .. } => false,
         }
     }
 }
@@ -286,21 +334,37 @@ pub enum LinkChange {
 
 words! {
     /// A fault.
-    Fault {
-        CodeStored "code-stored" "The vehicle stores a fault code.",
-        NotAnAdapter "not-an-adapter" "What answers at this port is not an adapter of this kind.",
-        AdapterFault "adapter-fault" "The adapter reports a fault of its own.",
-        BusFault "bus-fault" "The vehicle's bus disturbs the exchange.",
-        NoAnswer "no-answer" "A control unit does not answer a request.",
-        Declined "declined" "A control unit declines a request.",
-        Undecodable "undecodable" "A reply could not be decoded, so it became no reading.",
-        UnitsDisagree "units-disagree" "Control units tell different values for one quantity.",
-        Avoided "avoided" "The connection ended each time this was sent; it is sent last and seldom from now on.",
-        WrongSender "wrong-sender" "A control unit answered that was not asked.",
-        JournalSlow "journal-slow" "The disk is slow.",
-        JournalFailed "journal-failed" "The journal cannot be written.",
-        JournalRepaired "journal-repaired" "The journal was damaged; what can be read of it goes on, and the damaged file is kept.",
-        JournalDamaged "journal-damaged" "Something that the journal holds is not what was written.",
+    json Fault, log: InLog {
+        CodeStored "code-stored" "The vehicle stores a fault code." => Quiet,
+        NotAnAdapter "not-an-adapter" "What answers at this port is not an adapter of this kind." => Warned,
+        AdapterFault "adapter-fault" "The adapter reports a fault of its own." => Quiet,
+        BusFault "bus-fault" "The vehicle's bus disturbs the exchange." => Quiet,
+        NoAnswer "no-answer" "A control unit does not answer a request." => Quiet,
+        Declined "declined" "A control unit declines a request." => Quiet,
+        Undecodable "undecodable" "A reply could not be decoded, so it became no reading." => Quiet,
+        UnitsDisagree "units-disagree" "Control units tell different values for one quantity." => Quiet,
+        Avoided "avoided" "The connection ended each time this was sent; it is sent last and seldom from now on." => Warned,
+        WrongSender "wrong-sender" "A control unit answered that was not asked." => Quiet,
+        JournalSlow "journal-slow" "The disk is slow." => Quiet,
+        JournalFailed "journal-failed" "The journal cannot be written." => Quiet,
+        JournalRepaired "journal-repaired" "The journal was damaged; what can be read of it goes on, and the damaged file is kept." => Warned,
+        JournalDamaged "journal-damaged" "Something that the journal holds is not what was written." => Warned,
+    }
+}
+
+/// What the program's own log says of a fault.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum InLog {
+    /// It is warned of.
+    Warned,
+    /// It stands in the events, and that is enough.
+    Quiet,
+}
+
+impl Fault {
+    /// Whether the program's own log warns of it.
+    pub fn is_warned_of(self) -> bool {
+        self.log() == Warned
     }
 }
 

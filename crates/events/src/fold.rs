@@ -1,10 +1,10 @@
 //! The one fold of the events: where a bay stands after each of them, as its snapshot says it.
 //!
-//! In: events in their order. Out: the [`Snapshot`] that a client would get if it connected now. Daemon, screens, report and the
-//! technician of a rehearsal all read this one, so that a rule about what an event changes stands here and nowhere else. Total:
-//! an event that does not fit is let pass.
-//! Not here: what grows old by itself (who shows a reading knows when it came), and what follows from the procedure, which `job`
-//! decides and says as further events.
+//! In: events in their order. Out: the [`Snapshot`] that a client would get if it connected now. Daemon, screens,
+//! report and the technician of a rehearsal all read this one, so that a rule about what an event changes stands here
+//! and nowhere else. Total: an event that does not fit is let pass.
+//! Not here: what grows old by itself (who shows a reading knows when it came), and what follows from the procedure,
+//! which `job` decides and says as further events.
 
 use crate::{
     Advice, Balance, Body, Caution, Event, Forecast, JobView, LinkChange, LinkView, People, Precondition,
@@ -105,7 +105,7 @@ impl Snapshot {
 
     fn linked(&mut self, change: &LinkChange) {
         self.link.apply(change);
-        if matches!(change, LinkChange::VehicleSilent { .. } | LinkChange::Lost { .. }) {
+        if change.ends_contact() {
             self.forget();
         }
     }

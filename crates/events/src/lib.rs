@@ -24,6 +24,7 @@ mod asked;
 mod event;
 mod fold;
 mod precondition;
+mod quantity;
 mod reading;
 mod reason;
 mod request;
@@ -35,16 +36,16 @@ pub mod text;
 mod trouble;
 mod utc;
 mod verdict;
-mod words;
 
-pub use advice::{Advice, Caution, Said, Shims};
+pub use advice::{Advice, Caution, SeatAdvice, Shims};
 pub use asked::{Complaint, FluidLook, LeakPlace, LeakTold, Meaning, Question, Symptom};
-pub use event::{Body, Durability, Event, Fault, LinkChange, Seq};
+pub use event::{Body, Durability, Event, Fault, Kind, LinkChange, Seq};
 pub use fold::Ends;
 pub use precondition::Precondition;
-pub use reading::{LampState, Measure, Quantity, Reading, Surface};
-pub use reason::Reason;
-pub use request::{Alarm, EngineWord, Leak, Part, People, Refusal, Request, Role, Task, Told, Way};
+pub use quantity::{Asked, Measure, Need, Quantity};
+pub use reading::{LampState, Reading, Surface};
+pub use reason::{Bearing, Reason};
+pub use request::{Alarm, EngineWord, Leak, Part, People, Refusal, Request, Role, Sort, Task, Told, Way};
 pub use result::{
     Balance, Cause, CausePart, ClosureCause, Drivable, JobResult, LevelError, Outcome, Shortfall, TopUp,
 };
@@ -53,7 +54,7 @@ pub use sheet::{
     LookOpen, On, PARSE_LIMIT, RecheckPlan, Reported, Right, Rim, Selector, Sheet, SheetError, Signal, Stand,
     Standpipe, StepPlan, Steps, Stop, SumpOpens, Torque, Vehicle, VehicleBus, Wave,
 };
-pub use snapshot::{JobView, Line, LinkView, PROTOCOL, SelectorView, Snapshot, Word};
+pub use snapshot::{JobView, LinkView, PROTOCOL, SelectorView, Snapshot, SocketLine, Word};
 pub use step::{Confirms, Step, StepState};
 pub use trouble::{Party, Trouble};
 pub use utc::Utc;

@@ -1,60 +1,88 @@
 //! What must hold before `go` is possible.
 
-use crate::words::words;
+use units::words;
+
+use Holds::{Hands, Verdict};
+use Shown::{Live, Once, Told};
 
 words! {
     /// What must hold: some for `go` ([`Precondition::gates`]), the others before hands may do the next thing. Some are
     /// confirmed from readings, the others only by the person.
-    Precondition {
-        OnStands "on-stands" "On four stands or a lift made for it, on hard level floor, shaken, firm.",
-        VehicleLevel "vehicle-level" "The vehicle is level.",
+    json Precondition, row: (Holds, Shown) {
+        OnStands "on-stands" "On four stands or a lift made for it, on hard level floor, shaken, firm." => (Verdict, Told),
+        VehicleLevel "vehicle-level" "The vehicle is level." => (Verdict, Told),
         /// `ventilated` is an older word for it.
-        #[serde(alias = "ventilated")]
-        ExhaustOutside "exhaust-outside" "Exhaust hose on, its end outside; or the vehicle outdoors.",
-        BrakeHeld "brake-held" "The brake is held while the selector moves.",
-        CoolerBypass "cooler-bypass" "The cooler bypass is pinned open.",
-        SelectorCycled "selector-cycled" "The selector has been moved through its positions as the sheet says.",
-        Filled "filled" "New fluid has been filled in, with a margin.",
-        StartedCold "started-cold" "It started cold: coolant and air agreed, or it had stood for 8 hours.",
-        EngineRunning "engine-running" "The engine runs.",
-        EngineIdling "engine-idling" "The engine idles within the range of the sheet.",
-        EngineOff "engine-off" "The engine is off, as this look asks.",
-        Settled "settled" "It has settled for as long as the sheet says.",
-        InPosition "in-position" "The selector stands where the sheet wants it at the look.",
-        StandingStill "standing-still" "The vehicle stands still.",
-        Parked "parked" "Selector in P, parking brake on and holding, chocks where wheels stay down.",
-        FillPortOpen "fill-port-open" "The fill port was opened: it moves.",
-        FluidRight "fluid-right" "The container was read aloud beside the vehicle data: the same.",
-        PipeIn "pipe-in" "The overflow pipe is back, by hand to its stop, then its small torque.",
-        ClosedUp "closed-up" "Check plug and fill plug in by hand, tray and hose away.",
-        Clear "clear" "The one below has come out, tools too, and said so.",
-        BypassOut "bypass-out" "The cooler pin is out.",
-        NoLeak "no-leak" "Engine idling on a dry underside: no leak seen.",
-        Refitted "refitted" "Covers and wheel are back on, the nuts tightened on the ground.",
-        ModeOn "mode-on" "Service mode on, stop-start off.",
-        ReadyOff "ready-off" "Drive off, key with the one below.",
-        Dry "dry" "What was spilled is soaked up, the exhaust wiped.",
-        AllSafe "all-safe" "Everybody is out of danger.",
+        ExhaustOutside "exhaust-outside" or "ventilated" "Exhaust hose on, its end outside; or the vehicle outdoors." => (Verdict, Told),
+        BrakeHeld "brake-held" "The brake is held while the selector moves." => (Verdict, Told),
+        CoolerBypass "cooler-bypass" "The cooler bypass is pinned open." => (Verdict, Told),
+        SelectorCycled "selector-cycled" "The selector has been moved through its positions as the sheet says." => (Verdict, Told),
+        Filled "filled" "New fluid has been filled in, with a margin." => (Verdict, Told),
+        StartedCold "started-cold" "It started cold: coolant and air agreed, or it had stood for 8 hours." => (Verdict, Once),
+        EngineRunning "engine-running" "The engine runs." => (Verdict, Live),
+        EngineIdling "engine-idling" "The engine idles within the range of the sheet." => (Verdict, Live),
+        EngineOff "engine-off" "The engine is off, as this look asks." => (Verdict, Live),
+        Settled "settled" "It has settled for as long as the sheet says." => (Verdict, Live),
+        InPosition "in-position" "The selector stands where the sheet wants it at the look." => (Verdict, Told),
+        StandingStill "standing-still" "The vehicle stands still." => (Verdict, Live),
+        Parked "parked" "Selector in P, parking brake on and holding, chocks where wheels stay down." => (Hands, Told),
+        FillPortOpen "fill-port-open" "The fill port was opened: it moves." => (Hands, Told),
+        FluidRight "fluid-right" "The container was read aloud beside the vehicle data: the same." => (Hands, Told),
+        PipeIn "pipe-in" "The overflow pipe is back, by hand to its stop, then its small torque." => (Hands, Told),
+        ClosedUp "closed-up" "Check plug and fill plug in by hand, tray and hose away." => (Hands, Told),
+        Clear "clear" "The one below has come out, tools too, and said so." => (Hands, Told),
+        BypassOut "bypass-out" "The cooler pin is out." => (Hands, Told),
+        NoLeak "no-leak" "Engine idling on a dry underside: no leak seen." => (Hands, Told),
+        Refitted "refitted" "Covers and wheel are back on, the nuts tightened on the ground." => (Hands, Told),
+        ModeOn "mode-on" "Service mode on, stop-start off." => (Hands, Told),
+        ReadyOff "ready-off" "Drive off, key with the one below." => (Hands, Told),
+        Dry "dry" "What was spilled is soaked up, the exhaust wiped." => (Hands, Told),
+        AllSafe "all-safe" "Everybody is out of danger." => (Hands, Told),
     }
+}
+
+/// What a precondition holds up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Holds {
+    /// The verdict: without it there is no `go`.
+    Verdict,
+    /// What hands are to do next.
+    Hands,
+}
+
+/// By whom it is known to hold.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) enum Shown {
+    /// The vehicle shows it moment by moment.
+    Live,
+    /// The vehicle shows it, and it is judged once.
+    Once,
+    /// A person tells it.
+    Told,
 }
 
 impl Precondition {
     /// True where the vehicle itself shows it, so that readings confirm it and a person cannot.
     pub const fn shown_by_vehicle(self) -> bool {
-        matches!(
-            self,
-            Self::EngineRunning
-                | Self::EngineIdling
-                | Self::EngineOff
-                | Self::Settled
-                | Self::StandingStill
-                | Self::StartedCold
-        )
+        match self.row().1 {
+            Live | Once => true,
+            Told => false,
+        }
+    }
+
+    /// Whether the vehicle shows it moment by moment. A cold start is shown too, but judged once.
+    pub const fn is_live(self) -> bool {
+        match self.row().1 {
+            Live => true,
+            Once | Told => false,
+        }
     }
 
     /// Whether `go` waits for it. The others guard what is advised and hold up no verdict.
     pub const fn gates(self) -> bool {
-        (self as u32) <= (Self::StandingStill as u32)
+        match self.row().0 {
+            Verdict => true,
+            Hands => false,
+        }
     }
 
     /// Whether `go` waits for it in a job by this sheet: a lamp means what the sheet says only in its mode.

@@ -1,14 +1,13 @@
 //! What a person may tell the daemon, and why it may be refused.
 
-use crate::words::words;
 use crate::{FluidLook, LampState, LeakPlace, Precondition, Surface, Symptom};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use units::{Celsius, Degrees, Millilitres, Millimetres, Rpm};
+use units::{Celsius, Degrees, Millilitres, Millimetres, Rpm, words};
 
 words! {
     /// Who tells: the technician below or the helper inside. Either may tell anything.
-    Role {
+    json Role {
         Under "under" "The technician under the vehicle.",
         Inside "inside" "The helper in the vehicle.",
     }
@@ -16,7 +15,7 @@ words! {
 
 words! {
     /// Which amount something was missed of.
-    Way {
+    json Way {
         Drained "drained" "Of what came out at the drain.",
         Filled "filled" "Of what was meant to go in.",
         RanOut "ran-out" "Of what ran out at the check port.",
@@ -25,7 +24,7 @@ words! {
 
 words! {
     /// A part that old fluid leaves with, beside the drain.
-    Part {
+    json Part {
         Filter "filter" "The old filter, soaked.",
         Cooler "cooler" "The cooler and its lines, emptied.",
         Pan "pan" "The pan, taken off: what the drain had left in it.",
@@ -35,7 +34,7 @@ words! {
 
 words! {
     /// What a job is for.
-    Task {
+    json Task {
         Change "change" "The fluid is changed and the level set.",
         Check "check" "Nothing is drained: is it low?",
     }
@@ -43,7 +42,7 @@ words! {
 
 words! {
     /// How many hands there are.
-    People {
+    json People {
         Two "two" "One below, one inside.",
         One "one" "One person alone.",
     }
@@ -51,7 +50,7 @@ words! {
 
 words! {
     /// A leak that was looked for.
-    Leak {
+    json Leak {
         Dry "dry" "Dry.",
         Damp "damp" "Damp: no drop hangs.",
         Drops "drops" "Drops form.",
@@ -61,7 +60,7 @@ words! {
 
 words! {
     /// What the engine does, as a person hears it. Taken only where there is no adapter: else the vehicle shows it.
-    EngineWord {
+    json EngineWord {
         Idling "idling" "It idles.",
         Stopped "stopped" "It is off.",
     }
@@ -69,7 +68,7 @@ words! {
 
 words! {
     /// A danger to a person, from any seat at any time.
-    Alarm {
+    json Alarm {
         Air "air" "Bad air: dizzy, headache.",
         Burn "burn" "Somebody is burnt.",
         Caught "caught" "Somebody is caught.",
@@ -320,6 +319,23 @@ pub enum Request {
     },
 }
 
+/// What a request is to the job.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sort {
+    /// It sets what the daemon goes by: the sheet, the air.
+    Sets,
+    /// It begins a job.
+    Begins,
+    /// It is for the record alone.
+    Remarks,
+    /// It ends the job.
+    Ends,
+    /// It takes the last one back.
+    TakesBack,
+    /// It tells what hands have done, or what was seen.
+    Works,
+}
+
 impl Request {
     /// The usual job: fluid changed, two people.
     pub const fn start() -> Self {
@@ -370,6 +386,48 @@ impl Request {
             Self::Undo => "undo",
             Self::Abort { .. } => "abort",
             Self::Note { .. } => "note",
+        }
+    }
+
+    /// Of which sort it is.
+    pub const fn sort(&self) -> Sort {
+        match self {
+            Self::Sheet { .. } | Self::Air { .. } => Sort::Sets,
+            Self::Start { .. } | Self::Recheck { .. } => Sort::Begins,
+            Self::Vehicle { .. } | Self::Photo { .. } | Self::Note { .. } => Sort::Remarks,
+            Self::Done | Self::Abort { .. } => Sort::Ends,
+            Self::Undo => Sort::TakesBack,
+            Self::Confirm { .. }
+            | Self::Level { .. }
+            | Self::Drained { .. }
+            | Self::Filled { .. }
+            | Self::RanOut { .. }
+            | Self::Spilled { .. }
+            | Self::TakenOut { .. }
+            | Self::Kept { .. }
+            | Self::Corners { .. }
+            | Self::Shifted { .. }
+            | Self::Spot { .. }
+            | Self::Display { .. }
+            | Self::Lamp { .. }
+            | Self::Engine { .. }
+            | Self::Flowing
+            | Self::NothingFlows
+            | Self::Trickle
+            | Self::Drips
+            | Self::AtEdge
+            | Self::BelowEdge { .. }
+            | Self::Gauge { .. }
+            | Self::Leak { .. }
+            | Self::LeakAt { .. }
+            | Self::Symptom { .. }
+            | Self::FluidLooks { .. }
+            | Self::NoDrive
+            | Self::FluidWrong
+            | Self::Alarm { .. }
+            | Self::Closed
+            | Self::Torqued
+            | Self::TestDriven => Sort::Works,
         }
     }
 
@@ -436,7 +494,7 @@ pub struct Told {
 
 words! {
     /// Why a request was not carried out.
-    Refusal {
+    json Refusal {
         NoJob "no-job" "No job has been started: `tell start` first.",
         JobRunning "job-running" "A job is running: end it with `tell done` or `tell abort` first.",
         NotYet "not-yet" "That comes later in the job; a step before it is still open.",

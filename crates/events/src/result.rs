@@ -1,9 +1,8 @@
 //! The balance of one job and what came of it.
 
-use crate::words::words;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use units::{Celsius, Millilitres, Millimetres};
+use units::{Celsius, Millilitres, Millimetres, words};
 
 /// Drained, filled and run out, each as measured and together at one reference temperature.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -72,7 +71,7 @@ impl Balance {
 
 words! {
     /// Why the balance may not close. Several may be named, the likeliest first.
-    ClosureCause {
+    json ClosureCause {
         OpenedEarly "opened-early" "The check port was open before the window: what the converter would have taken ran out too. Fill, and set the level again.",
         EngineStopped "engine-stopped" "The engine stopped with the check port open: what drains back from the converter ran out too. Set the level again.",
         WrongTemperature "wrong-temperature" "An amount was told without its temperature, or with a wrong one: warm fluid takes more room. Measure warmth and amount together.",
@@ -87,7 +86,7 @@ words! {
 
 words! {
     /// What came of the job.
-    Outcome {
+    json Outcome {
         Set "set" "The level is set.",
         SetLow "set-low" "The level is set, but low by more than the sheet allows.",
         SetHigh "set-high" "The level is set, but high by more than the sheet allows.",
@@ -99,7 +98,7 @@ words! {
 
 words! {
     /// What the vehicle may do now.
-    Drivable {
+    json Drivable {
         Yes "yes" "It may be driven.",
         WorkshopOnly "workshop-only" "It may be moved in the workshop only.",
         No "no" "It must not be driven; moved only with its driven wheels off the ground.",
@@ -108,7 +107,7 @@ words! {
 
 words! {
     /// A part of the level error.
-    Cause {
+    json Cause {
         Temperature "temperature" "The fluid was not at mid-band when the port was closed.",
         Tilt "tilt" "The vehicle was not exactly level.",
         Warming "warming" "The fluid warmed while it dripped: the stream never fell to the nominal trickle, so more stood above the rim.",
@@ -145,7 +144,7 @@ pub struct LevelError {
 
 words! {
     /// What went wrong, in the words of the job. Each says what to do about it.
-    Shortfall {
+    json Shortfall {
         NothingRanOut "nothing-ran-out" "Nothing ran out at `go`, so the level is low. Fill more, then look again inside the window.",
         StaysDry "stays-dry" "Nothing ran out at `go` although more was filled than can be missing. Fill no more: look for a leak, another plug, how it stands.",
         GushOnly "gush-only" "Only the first gush came out: it is low. Fill what is missing and the extra, then look again.",
@@ -243,7 +242,10 @@ pub struct TopUp {
 impl Outcome {
     /// Whether the level is right, as far as it is known.
     pub const fn is_right(self) -> bool {
-        matches!(self, Self::Set | Self::SetUnsure | Self::Checked)
+        match self {
+            Self::Set | Self::SetUnsure | Self::Checked => true,
+            Self::SetLow | Self::SetHigh | Self::NotSet => false,
+        }
     }
 
     /// The one sentence, with the level error where one is known; positive is too much. `show` writes an amount.

@@ -7,9 +7,8 @@ use core::fmt;
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use units::Celsius;
+use units::{Celsius, words};
 
-use crate::words::words;
 use crate::{Caution, Confirms, Quantity, Step};
 
 mod check;
@@ -21,7 +20,7 @@ pub use look::{ChartAt, Look, LookEngine, LookGate, LookOpen, Right};
 
 words! {
     /// The temperature that the check is gated on.
-    Signal {
+    json Signal {
         Fluid "fluid" "An identifier of a control unit that carries the fluid's own temperature.",
         Coolant "coolant" "The engine coolant stands in for the fluid.",
         Spot "spot" "A thermometer, typed in.",
@@ -55,7 +54,7 @@ impl Signal {
 
 words! {
     /// The bus on which a vehicle's control units answer.
-    VehicleBus {
+    json VehicleBus {
         Can11Fast "can-11-500" "ISO 15765-4, 11-bit identifiers, 500 kbit/s.",
         Can29Fast "can-29-500" "ISO 15765-4, 29-bit identifiers, 500 kbit/s.",
         Can11Slow "can-11-250" "ISO 15765-4, 11-bit identifiers, 250 kbit/s.",
@@ -126,7 +125,7 @@ pub struct Sheet {
 
 words! {
     /// What the level stands at.
-    Rim {
+    json Rim {
         Pipe "pipe" "The rim of an overflow pipe in the sump.",
         JobPipe "job-pipe" "A pipe that is screwed in for the job only.",
         SideHole "side-hole" "The lower edge of a hole in the side; filled elsewhere.",
@@ -138,7 +137,7 @@ words! {
 
 words! {
     /// From where it is filled.
-    FillFrom {
+    json FillFrom {
         UpperPort "upper-port" "A fill port of its own, above.",
         CheckPort "check-port" "The open check port, with hose and pump.",
         LevelHole "level-hole" "The hole of the level.",
@@ -148,7 +147,7 @@ words! {
 
 words! {
     /// What drives.
-    Drive {
+    json Drive {
         Engine "engine" "An engine that runs while it is told to.",
         EngineAtWill "engine-at-will" "An engine that may start and stop by itself.",
         None "none" "No engine.",
@@ -157,7 +156,7 @@ words! {
 
 words! {
     /// How the old fluid leaves the sump.
-    SumpOpens {
+    json SumpOpens {
         Pipe "pipe" "The pipe is taken out.",
         Plug "plug" "A plug of its own.",
         Pan "pan" "The pan comes off.",
@@ -167,7 +166,7 @@ words! {
 
 words! {
     /// What it stands on while the level is looked at.
-    On {
+    json On {
         Raised "raised" "On stands or a lift, wheels free.",
         Wheels "wheels" "On its wheels: drive-on lift or pit.",
         Either "either" "As it comes.",

@@ -2,7 +2,7 @@
 
 use crate::{
     Advice, Balance, Caution, ClosureCause, Estimate, Event, Forecast, JobResult, Precondition, Reading,
-    Reason, Refusal, Said, Seq, Sheet, Step, StepState, TopUp, Trouble, Utc, Verdict,
+    Reason, Refusal, SeatAdvice, Seq, Sheet, Step, StepState, TopUp, Trouble, Utc, Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -118,7 +118,7 @@ pub struct Snapshot {
     pub reasons: Vec<Reason>,
     /// What to do now, for each seat.
     #[serde(flatten)]
-    pub said: Said,
+    pub said: SeatAdvice,
     /// The estimate.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub estimate: Option<Estimate>,
@@ -143,16 +143,17 @@ pub struct Snapshot {
 /// A line from the daemon: an event, or a word to this one client.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(untagged)]
-pub enum Line {
+#[schemars(rename = "Line")]
+pub enum SocketLine {
     /// An event of the stream.
     Event(Event),
     /// A word to this client alone.
     Word(Word),
 }
 
-impl Line {
-    /// A line as every front end reads it: in all its text, characters that could command a terminal or forge a line are
-    /// spelled out ([`crate::text`]), for it may hold what an adapter said or an old journal kept.
+impl SocketLine {
+    /// A line as every front end reads it: in all its text, characters that could command a terminal or forge a line
+    /// are spelled out ([`crate::text`]), for it may hold what an adapter said or an old journal kept.
     ///
     /// # Errors
     /// Where it is no line of this protocol: a newer daemon may say what we do not know.

@@ -1,10 +1,10 @@
 //! The steps of one job, in their order.
 
-use crate::words::words;
+use units::words;
 
 words! {
     /// A step of the job.
-    Step {
+    json Step {
         Prepare "prepare" "Prepare: stands, level, ventilation, tools, containers; fill port opens before the drain.",
         Drain "drain" "Drain, and measure what came out and how warm it was.",
         Fill "fill" "Fill what came out and the margin of the sheet.",
@@ -21,7 +21,7 @@ words! {
 
 words! {
     /// Where a step stands.
-    StepState {
+    json StepState {
         Open "open" "Not begun.",
         Started "started" "Begun.",
         Done "done" "Done.",
@@ -32,7 +32,7 @@ words! {
 
 words! {
     /// Who confirms that a step is done.
-    Confirms {
+    json Confirms {
         Under "under" "The technician under the vehicle.",
         Inside "inside" "The helper in the vehicle.",
         Either "either" "Either of the two.",

@@ -1,9 +1,9 @@
 //! Which characters may stand in words of others, and how those that may not are shown where they stand all the same.
 //!
-//! In: text that a person typed, a sheet holds, an adapter said, an old journal kept. Out: a refusal that names the place,
-//! or the same text with every such character spelled out. A character that moves the cursor, ends the line, hides or
-//! turns round what stands beside it could command a terminal or put words into a record that nobody said. Not here: what
-//! is markup somewhere (`src/report`, `src/plan`).
+//! In: text that a person typed, a sheet holds, an adapter said, an old journal kept. Out: a refusal that names the
+//! place, or the same text with every such character spelled out. A character that moves the cursor, ends the line,
+//! hides or turns round what stands beside it could command a terminal or put words into a record that nobody said. Not
+//! here: what is markup somewhere (`src/report`, `src/plan`).
 
 use std::borrow::Cow;
 

@@ -1,14 +1,14 @@
-//! What keeps the signal from being read, and who has to be looked at. To add a trouble: one row here; the compiler names
-//! the rest.
+//! What keeps the signal from being read, and who has to be looked at. To add a trouble: one row here; the compiler
+//! names the rest.
 //!
-//! Not here: how it was noticed (`adapter`, `service`), what it says of an adapter's worth (`probe`), why the verdict is
-//! what it is ([`crate::Reason`]).
+//! Not here: how it was noticed (`adapter`, `service`), what it says of an adapter's worth (`probe`), why the verdict
+//! is what it is ([`crate::Reason`]).
 
-use crate::words::words;
+use units::words;
 
 words! {
     /// What keeps the signal that the check is gated on from being read.
-    Trouble {
+    json Trouble {
         PortGone "port-gone" "The connection to the adapter is cut.",
         AdapterSilent "adapter-silent" "The adapter does not answer.",
         AdapterMute "adapter-mute" "The adapter says nothing, though its port was opened anew.",

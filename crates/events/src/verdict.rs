@@ -1,13 +1,12 @@
 //! The verdict and the two things beside it: what is known now, and what is to be expected.
 
-use crate::words::words;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use units::{Celsius, Kelvins};
+use units::{Celsius, Kelvins, words};
 
 words! {
     /// May the check port be open now? Anything unknown is `wait`.
-    Verdict {
+    json Verdict {
         Wait "wait" "Not now: keep the check port closed.",
         Go "go" "The fluid is inside the band and everything else holds.",
         TooHot "too-hot" "The fluid is above the band: a level set now ends low.",
@@ -38,7 +37,7 @@ pub struct Estimate {
 
 words! {
     /// A reading that would tell more of the fluid.
-    Narrowing {
+    json Narrowing {
         SpotOnTape "spot-on-tape" "A thermometer reading on tape or matt paint on the sump.",
         AirUnderVehicle "air-under-vehicle" "The temperature of the air under the vehicle.",
     }
@@ -141,7 +140,7 @@ pub struct RunOutAhead {
 
 words! {
     /// Whether the excess runs out before the window closes.
-    Fits {
+    json Fits {
         InTime "in-time" "The excess will have run out before the window closes.",
         Tight "tight" "The window is hardly longer than the excess needs: have everything at hand and open at once.",
         TooLong "too-long" "The excess will not have run out before the window closes: close the port in time and set the level in a second round, or let it cool and begin earlier.",

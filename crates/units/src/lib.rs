@@ -21,13 +21,19 @@
 //! assert_eq!(later - fluid, Kelvins::from_f64(1.5).unwrap());
 //! ```
 //!
-//! Not here: physics (`fluid`), words (`events`). [`text`] is the only place that knows °F, quarts and feet.
+//! Every list of words in the house is made by [`words!`], a row each: it lives here because every crate may use this
+//! one.
+//!
+//! Not here: physics (`fluid`), the words themselves (`events`). [`text`] is the only place that knows °F, quarts and
+//! feet.
 
 mod clock;
 mod quantity;
 pub mod text;
+mod words;
 
 pub use clock::{Clock, Mono, Sleep};
 pub use quantity::{
     Celsius, Degrees, Kelvins, KilometresPerHour, Millilitres, Millimetres, Millivolts, NewtonMetres, Rpm,
 };
+pub use words::{Listed, UnknownWord};

@@ -1,8 +1,8 @@
 //! From text to a sheet whose every value is plausible.
 //!
 //! In: TOML text. Out: a [`Sheet`], or the first fault with its line and column. Four passes, coarse to fine:
-//! TOML's own grammar; hidden characters; unknown keys (with the nearest known one); types, then ranges. The ranges are what cars
-//! can have, common practice without a source unless the row says otherwise.
+//! TOML's own grammar; hidden characters; unknown keys (with the nearest known one); types, then ranges. The ranges are
+//! what cars can have, common practice without a source unless the row says otherwise.
 
 use toml::de::{DeTable, DeValue};
 

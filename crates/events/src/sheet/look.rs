@@ -1,17 +1,17 @@
 //! The looks: a procedure is a list of them. Each has an engine state, a wait, a gate and a sign that it is right.
 //!
-//! In: the tables `[[look]]` of a sheet. Out: [`Look`], and what is wrong between them. Not here: the ranges of the other tables
-//! (`check.rs`), what a look asks of the hands (`job`).
+//! In: the tables `[[look]]` of a sheet. Out: [`Look`], and what is wrong between them. Not here: the ranges of the
+//! other tables (`check.rs`), what a look asks of the hands (`job`).
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use units::words;
 
 use super::{Drive, FillFrom, Rim, Sheet};
-use crate::words::words;
 
 words! {
     /// What the engine does while it is looked.
-    LookEngine {
+    json LookEngine {
         Idle "idle" "It idles.",
         Off "off" "It is off.",
         ReadyOff "ready-off" "It is off and cannot start by itself.",
@@ -20,7 +20,7 @@ words! {
 
 words! {
     /// Whether a look waits for the temperature.
-    LookGate {
+    json LookGate {
         Band "band" "Only inside the band.",
         None "none" "At any temperature.",
     }
@@ -28,7 +28,7 @@ words! {
 
 words! {
     /// When the port may be opened.
-    LookOpen {
+    json LookOpen {
         InBand "in-band" "When the verdict is go.",
         AtLowEdge "at-low-edge" "At the low edge of the band: it is watched while the fluid warms.",
         Any "any" "At any temperature.",
@@ -37,7 +37,7 @@ words! {
 
 words! {
     /// The sign that the level is right.
-    Right {
+    json Right {
         Trickle "trickle" "A stream that has become a thin thread.",
         FirstDrips "first-drips" "Dry when it is opened, drips before the high edge.",
         Drips "drips" "Drop by drip, or a stream that has become so.",

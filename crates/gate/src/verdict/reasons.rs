@@ -128,6 +128,9 @@ pub(crate) const ORDER: &[Reason] = &[
     Reason::NotAlive, Reason::PreconditionOpen, Reason::Hysteresis, Reason::InBand, Reason::NoBand,
 ];
 
+// A reason without a place would never be said.
+const _: () = assert!(ORDER.len() == MOST);
+
 #[cfg(test)]
 mod tests {
     use super::*;
