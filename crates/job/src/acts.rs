@@ -7,7 +7,7 @@
 //! guard), what the one below is told, what the one inside is told. What counts as done is the word that the advice awaits
 //! ([`Advice::awaits`]) or the word of its step; what undoes it stands in `hands.rs` and `record.rs`.
 
-use events::{Advice, Said, Verdict};
+use events::{Advice, SeatAdvice, Verdict};
 
 use crate::situation::{Motor, OffLook, Port, Short, Situation, Stage};
 
@@ -33,9 +33,11 @@ const fn act(
 }
 
 /// What the procedure wants to say.
-pub fn wanted(s: &Situation) -> Said {
+pub fn wanted(s: &Situation) -> SeatAdvice {
     let row = ACTS.iter().find(|act| (act.due)(s));
-    row.map_or(Said::to(Advice::ConfirmOpen, Advice::KeepIdling), |act| Said::to(act.under, (act.inside)(s)))
+    row.map_or(SeatAdvice::to(Advice::ConfirmOpen, Advice::KeepIdling), |act| {
+        SeatAdvice::to(act.under, (act.inside)(s))
+    })
 }
 
 /// While the port is open: it goes on idling until he says closed.

@@ -20,7 +20,7 @@ use crate::ledger::{Flow, Kind, part_ml};
 use crate::level;
 use crate::live::{Cold, Engine, Live};
 use crate::looks::Height;
-use crate::record::{Record, is_live};
+use crate::record::Record;
 use crate::round::{Ran, Round, Stream};
 use crate::stand::Stand;
 
@@ -235,7 +235,7 @@ fn confirm(record: &Record, live: &Live, what: Precondition, now: Mono) -> Resul
     // A cold start is asked for before the first look, though it counts at a later one.
     let ahead = what == Precondition::StartedCold && record.wants_cold();
     refuse_if(!record.needs(what) && !ahead, Refusal::NotNeeded)?;
-    refuse_if(is_live(what), Refusal::ShownByVehicle)?;
+    refuse_if(what.is_live(), Refusal::ShownByVehicle)?;
     match what {
         Precondition::StartedCold => {
             let shown = record.motion.cold.is_some()

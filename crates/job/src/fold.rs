@@ -7,7 +7,8 @@ use core::time::Duration;
 use std::sync::Arc;
 
 use events::{
-    Body, Ends, Judged, LinkChange, Measure, Precondition, Reason, Request, Step, StepState, Utc, Verdict,
+    Bearing, Body, Ends, Judged, LinkChange, Measure, Precondition, Reason, Request, Step, StepState, Utc,
+    Verdict,
 };
 use units::Mono;
 
@@ -134,7 +135,7 @@ impl Core {
         self.live = Live::default();
         let last = self.last;
         let Some(record) = self.running() else { return };
-        record.said.holds.retain(|p| !crate::record::is_live(p));
+        record.said.holds.retain(|p| !p.is_live());
         record.selector.told.boot();
         record.hands.boot();
         record.typed.forget();
@@ -157,7 +158,7 @@ impl Core {
         if let Some(record) = self.running().filter(|_| *change == LinkChange::People) {
             record.without_adapter();
         }
-        let lost = matches!(change, LinkChange::Lost { .. } | LinkChange::VehicleSilent { .. });
+        let lost = change.ends_contact();
         if let Some(round) = self.running().and_then(|r| r.port.round.as_mut()).filter(|_| lost) {
             round.lose_link();
         }
@@ -190,11 +191,10 @@ impl Core {
         let alone =
             record.motion.circulated && record.open_as_said().is_empty() && record.short_ml() <= VESSELS_ML;
         let slow = record.idled_ms(mono) < SLOW_START_MS;
-        let counts =
-            |r: Reason| is_doubt(r) && !(slow && matches!(r, Reason::NotAlive | Reason::CopiesCoolant));
+        let counts = |r: Reason| r.is_doubt() && !(slow && r.bearing() == Bearing::Unproven);
         if alone && reasons.iter().any(|r| counts(*r)) {
             record.port.doubted = true;
-        } else if alone && !reasons.iter().any(|r| r.is_blind() || is_doubt(*r)) {
+        } else if alone && !reasons.iter().any(|r| r.is_blind() || r.is_doubt()) {
             // Only where it would count again is it seen to be gone.
             record.port.doubted = false;
         }
@@ -204,21 +204,6 @@ impl Core {
     fn judged(&self) -> Judged {
         Judged::by(self.live.verdict, self.live.estimate)
     }
-}
-
-/// Whether a reason says that the temperature cannot be trusted.
-pub(crate) const fn is_doubt(reason: Reason) -> bool {
-    matches!(
-        reason,
-        Reason::Frozen
-            | Reason::SteppedAway
-            | Reason::NotAlive
-            | Reason::CopiesCoolant
-            | Reason::Disagrees
-            | Reason::SensorCode
-            | Reason::OverheatCode
-            | Reason::Implausible
-    )
 }
 
 /// A step was announced. One at the port brings what it was judged by; that counts, and not what was folded so far.

@@ -10,7 +10,7 @@ use units::Mono;
 
 use crate::job::{Core, VerdictNow};
 use crate::live::{Cold, Engine};
-use crate::record::{Record, is_live};
+use crate::record::Record;
 use crate::round::Round;
 use crate::{balance, outcome, procedure, steps, stop, top_up};
 
@@ -57,7 +57,7 @@ impl<'a> Scribe<'a> {
         watched.insert(Precondition::EngineRunning);
         for precondition in watched.iter() {
             let holds = match precondition {
-                p if is_live(p) => record.shows(p, &self.core.live, self.now),
+                p if p.is_live() => record.shows(p, &self.core.live, self.now),
                 p => record.holds_now(p, self.now),
             };
             if holds != record.said.holds.contains(precondition) {

@@ -10,7 +10,7 @@
 //! Where two rows meet, the earlier wins: somebody in danger, overheating, the port, the engine, out from below, fluid that is
 //! missing, the rest. The other one waits and is not dropped.
 
-use events::{Advice, Alarm, Role, Said};
+use events::{Advice, Alarm, Role, SeatAdvice};
 
 use crate::situation::{Clear, Motor, Port, Short, Situation};
 
@@ -144,11 +144,11 @@ fn first(s: &Situation, advice: Advice, seat: Role) -> Option<(usize, &'static R
 }
 
 /// What may be said in place of what is wanted.
-pub fn guarded(s: &Situation, wanted: Said) -> Said {
+pub fn guarded(s: &Situation, wanted: SeatAdvice) -> SeatAdvice {
     let mut said = wanted;
     if s.alone {
         // One after the other: the more urgent one, for both seats.
-        said = Said::to(wanted.advice, wanted.advice);
+        said = SeatAdvice::to(wanted.advice, wanted.advice);
     }
     // A row may lead to another one; each is asked once more than there are rows at the most.
     for _ in RULES {
@@ -160,10 +160,10 @@ pub fn guarded(s: &Situation, wanted: Said) -> Said {
         let Some((_, row)) = row else { break };
         let (under, inside) = (row.must)(s);
         said = if s.alone {
-            let one = Said::to(under, inside).advice;
-            Said::to(one, one)
+            let one = SeatAdvice::to(under, inside).advice;
+            SeatAdvice::to(one, one)
         } else {
-            Said::to(under, inside)
+            SeatAdvice::to(under, inside)
         };
     }
     said

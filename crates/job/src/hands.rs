@@ -16,7 +16,7 @@
 
 use core::time::Duration;
 
-use events::{Advice, Leak, People, Precondition, Request, Role, Said, Task, Way};
+use events::{Advice, Leak, People, Precondition, Request, Role, SeatAdvice, Task, Way};
 use units::{Degrees, Mono};
 
 use crate::guard::{Ask, asks};
@@ -154,7 +154,7 @@ impl Hands {
     }
 
     /// What was advised: who is sent below is not clear, and a start that was said must come.
-    pub(crate) fn advised(&mut self, said: &Said, now: Mono) {
+    pub(crate) fn advised(&mut self, said: &SeatAdvice, now: Mono) {
         let under = said.at(Role::Under);
         let goes_below = asks(under).has(Ask::BELOW);
         self.to_run = asks(said.at(Role::Inside)).has(Ask::IDLE.and(Ask::WAIT));

@@ -5,7 +5,8 @@
 use core::fmt;
 use core::marker::PhantomData;
 
-use events::{Caution, Precondition, Step};
+use events::Precondition;
+use units::Listed;
 
 /// Preconditions.
 pub(crate) type Held = Set<Precondition>;
@@ -14,23 +15,18 @@ pub(crate) type Held = Set<Precondition>;
 #[derive(Clone, Copy, PartialEq, Eq)]
 pub(crate) struct Set<T>(u32, PhantomData<T>);
 
-/// What such a set is of.
-pub(crate) trait Word: Copy + fmt::Debug + 'static {
-    /// Every one of them, each at its own place.
-    const ALL: &'static [Self];
-
-    /// Its place among them.
-    fn place(self) -> u32;
-}
-
 impl<T> Default for Set<T> {
     fn default() -> Self {
         Self(0, PhantomData)
     }
 }
 
-impl<T: Word> Set<T> {
+impl<T: Listed> Set<T> {
+    /// One bit for each.
+    const FITS: () = assert!(T::ALL.len() <= 32);
+
     fn bit(word: T) -> u32 {
+        let () = Self::FITS;
         1 << word.place()
     }
 
@@ -78,7 +74,7 @@ impl<T: Word> Set<T> {
     }
 }
 
-impl<T: Word> FromIterator<T> for Set<T> {
+impl<T: Listed> FromIterator<T> for Set<T> {
     fn from_iter<I: IntoIterator<Item = T>>(words: I) -> Self {
         let mut set = Self::default();
         set.extend(words);
@@ -86,7 +82,7 @@ impl<T: Word> FromIterator<T> for Set<T> {
     }
 }
 
-impl<T: Word> Extend<T> for Set<T> {
+impl<T: Listed> Extend<T> for Set<T> {
     fn extend<I: IntoIterator<Item = T>>(&mut self, words: I) {
         for word in words {
             self.insert(word);
@@ -94,25 +90,8 @@ impl<T: Word> Extend<T> for Set<T> {
     }
 }
 
-impl<T: Word> fmt::Debug for Set<T> {
+impl<T: Listed> fmt::Debug for Set<T> {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.debug_set().entries(self.iter()).finish()
     }
 }
-
-macro_rules! word {
-    ($($name:ident)+) => {$(
-        impl Word for $name {
-            const ALL: &'static [Self] = Self::ALL;
-
-            fn place(self) -> u32 {
-                self as u32
-            }
-        }
-
-        // One bit for each.
-        const _: () = assert!($name::ALL.len() <= 32);
-    )+};
-}
-
-word! { Precondition Step Caution }

@@ -8,7 +8,7 @@ use std::sync::Arc;
 
 use events::{
     Advice, Alarm, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Reason, Refusal, Right,
-    Rim, Role, RunOutAhead, Said, Seq, Sheet, Step, Told, Utc, Verdict,
+    Rim, Role, RunOutAhead, SeatAdvice, Seq, Sheet, Step, Told, Utc, Verdict,
 };
 use units::{Celsius, Mono};
 
@@ -61,7 +61,7 @@ pub(crate) struct Core {
     pub(crate) record: Option<Record>,
     pub(crate) last_job: u64,
     /// What was advised last, so that an advice near its edge does not flicker.
-    pub(crate) advised: Option<Said>,
+    pub(crate) advised: Option<SeatAdvice>,
     /// Somebody is in danger; told with a job and without.
     pub(crate) alarm: Option<Alarm>,
     /// When the last event happened, by both clocks.
@@ -150,12 +150,12 @@ impl Job {
     }
 
     /// What to do with the hands now, for each seat: what the procedure wants, past the guard.
-    pub fn said(&self, now: Mono, verdict: &VerdictNow) -> Said {
+    pub fn said(&self, now: Mono, verdict: &VerdictNow) -> SeatAdvice {
         self.said_in(&self.situation(now, verdict))
     }
 
     /// The same in the situation of this moment, where that is known already.
-    pub fn said_in(&self, situation: &Situation) -> Said {
+    pub fn said_in(&self, situation: &Situation) -> SeatAdvice {
         let mut said = guard::guarded(situation, acts::wanted(situation));
         if let Some(record) = self.running() {
             said.millilitres = top_up::amount_of(record, &said);

@@ -149,7 +149,7 @@ impl Live {
             | LinkChange::Trouble { .. } => {}
             _ => self.silent = false,
         }
-        if matches!(change, LinkChange::Lost { .. } | LinkChange::VehicleSilent { .. }) {
+        if change.ends_contact() {
             (self.rpm, self.rpm_before, self.speed, self.estimate) = (None, None, None, None);
             self.vin = None;
             self.forget_run_time();

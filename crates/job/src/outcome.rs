@@ -16,7 +16,7 @@ use units::Millilitres;
 use crate::guess::is_guessed;
 use crate::ledger::{Flow, Kind};
 use crate::means::{Found, LOOK_AGAIN_DAYS, means};
-use crate::record::{Ending, Record, is_live};
+use crate::record::{Ending, Record};
 use crate::round::{Round, Stream};
 use crate::situation::VESSELS_ML;
 use crate::{balance, closure, level, top_up};
@@ -195,7 +195,7 @@ fn drivable(record: &Record, outcome: Outcome) -> Drivable {
     let was_dry = record.dry_after().is_some() && !record.port.ran.is_ever() && !record.refilled();
     let dry = record.port.round.as_ref().is_some_and(Round::nothing_at_go) || record.only_a_gush() || was_dry;
     let short = record.short_ml() > VESSELS_ML;
-    let right = matches!(outcome, Outcome::Set | Outcome::SetUnsure | Outcome::Checked);
+    let right = outcome.is_right();
     if hands.wrong_in || hands.no_drive || (!right && (short || dry)) || outcome == Outcome::SetLow {
         return Drivable::No;
     }
@@ -316,7 +316,7 @@ fn open(record: &Record) -> Vec<Precondition> {
         Precondition::VehicleLevel => record.needs(p) && record.level.is_none() && !record.holds(p),
         // The position counts at the port alone: it ends with the engine.
         Precondition::InPosition if record.port.round.is_some() => false,
-        _ => record.needs(p) && !is_live(p) && !record.holds(p),
+        _ => record.needs(p) && !p.is_live() && !record.holds(p),
     };
     // A lamp's mode counts at the port alone: it ends with the engine.
     let never = Precondition::ALL.iter().copied().filter(|p| p.gates() && lacks(*p));

@@ -224,7 +224,7 @@ impl Record {
     }
 
     fn open_by(&self, shown: impl Fn(Precondition) -> bool) -> impl Iterator<Item = Precondition> {
-        let holds = move |p: Precondition| if is_live(p) { shown(p) } else { self.holds(p) };
+        let holds = move |p: Precondition| if p.is_live() { shown(p) } else { self.holds(p) };
         self.needed().iter().filter(move |p| self.gates(*p) && !holds(*p))
     }
 
@@ -271,16 +271,4 @@ impl Record {
         let cold = self.sheet.check.hot_from_air_c.is_some_and(|from| air.to_f64() < from);
         (!cold || !sheet.is_in_the_heat()).then_some(sheet)
     }
-}
-
-/// Whether the vehicle shows it moment by moment. A cold start is shown too, but judged once.
-pub(crate) const fn is_live(precondition: Precondition) -> bool {
-    matches!(
-        precondition,
-        Precondition::EngineRunning
-            | Precondition::EngineIdling
-            | Precondition::EngineOff
-            | Precondition::Settled
-            | Precondition::StandingStill
-    )
 }

@@ -4,12 +4,12 @@
 //! said (`acts.rs`), what would harm (`guard.rs`).
 
 use events::{
-    Advice, Alarm, Caution, Drive, FillFrom, Leak, On, Outcome, Precondition, Reason, Rim, Step, SumpOpens,
-    Task, Verdict,
+    Advice, Alarm, Caution, Drive, FillFrom, Leak, On, Precondition, Reason, Rim, Step, SumpOpens, Task,
+    Verdict,
 };
 use units::Mono;
 
-use crate::fold::{SLOW_START_MS, is_doubt};
+use crate::fold::SLOW_START_MS;
 use crate::gauge::{Gauge, Shows};
 use crate::job::{Core, VerdictNow};
 use crate::ledger::Kind;
@@ -342,9 +342,7 @@ impl Situation {
         let mut s = Self { alarm: core.alarm, verdict: verdict.verdict, ..Self::default() };
         s.stage = match &record.result {
             None => Stage::Running,
-            Some(r) if matches!(r.outcome, Outcome::Set | Outcome::SetUnsure | Outcome::Checked) => {
-                Stage::Right
-            }
+            Some(r) if r.outcome.is_right() => Stage::Right,
             Some(_) => Stage::Ended,
         };
         s.sheet(record);
@@ -387,9 +385,7 @@ impl Situation {
             return;
         }
         // Warm first, where the look waits for the temperature.
-        let against = |r: &Reason| {
-            !matches!(r, Reason::InBand | Reason::NoBand | Reason::PreconditionOpen | Reason::Hysteresis)
-        };
+        let against = |r: &Reason| !r.passes();
         let in_band = verdict.verdict == Verdict::Go || !verdict.reasons.iter().any(against);
         let warm = self.no_run || (self.circulated && self.cycled && in_band);
         self.off_look = match (self.motor, settled) {
@@ -490,7 +486,7 @@ impl Situation {
             Reason::NotAlive => false,
             Reason::CopiesCoolant => !slow,
             Reason::UnitsDisagree => true,
-            r => is_doubt(r),
+            r => r.is_doubt(),
         };
         let doubts = |r: &Reason| counts(*r);
         self.doubt = verdict.reasons.iter().any(doubts);
@@ -504,10 +500,7 @@ impl Situation {
         let cold = Precondition::StartedCold;
         self.cold_untold = live.people && record.wants_cold() && !record.holds(cold);
         // Nothing but words stands between this moment and `go`.
-        let words = |r: &Reason| {
-            matches!(r, Reason::InBand | Reason::NoBand | Reason::PreconditionOpen | Reason::Hysteresis)
-        };
-        let near = self.soon || verdict.reasons.iter().all(words);
+        let near = self.soon || verdict.reasons.iter().all(|r| r.passes());
         let open = record.port_open();
         self.ask_engine = live.asks_engine(now)
             && (open || (near && engine == Engine::Running && record.motion.circulated));

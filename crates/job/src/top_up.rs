@@ -7,7 +7,7 @@
 //! needs an over-fill again. Where a gauge shows how much is missing it is that, a portion at a time.
 //! The time is that of warming the mixture back, `V*(T - air)/(V + total)` over the rate of warming.
 
-use events::{Advice, Said, Sheet, TopUp};
+use events::{Advice, SeatAdvice, Sheet, TopUp};
 use units::{Millilitres, Mono};
 
 use crate::ledger::Kind;
@@ -61,7 +61,7 @@ fn here(record: &Record) -> Millilitres {
 }
 
 /// How much an advice is about.
-pub(crate) fn amount_of(record: &Record, said: &Said) -> Option<Millilitres> {
+pub(crate) fn amount_of(record: &Record, said: &SeatAdvice) -> Option<Millilitres> {
     let short = record.short_ml();
     let drains = record.ledger.iter().filter(|e| e.kind == Kind::Drained).count();
     let last = usize::try_from(record.sheet.fluid.exchanges).is_ok_and(|wanted| drains >= wanted);

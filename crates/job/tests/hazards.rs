@@ -10,7 +10,7 @@
     reason = "test code"
 )]
 
-use events::{Advice as A, Alarm, Precondition, Role, Said};
+use events::{Advice as A, Alarm, Precondition, Role, SeatAdvice};
 use job::{Clear, Motor, Port, RULES, Short, Situation, Stage, guarded, harms};
 
 /// The fields of a line, with quotes.
@@ -144,7 +144,7 @@ fn every_rule_forbids_where_its_row_holds_and_lets_go_where_it_is_freed() {
         assert_eq!(found, Some(*id), "`{never}` to {seat}");
         assert_eq!(harms(freed, *never, *seat).map(|rule| rule.id), None, "{id}: `{never}` is free again");
         // Whatever was wanted, what is said in its place harms nobody.
-        let said = guarded(holds, Said::to(*never, *never));
+        let said = guarded(holds, SeatAdvice::to(*never, *never));
         for seat in [Role::Under, Role::Inside] {
             assert_eq!(harms(holds, said.at(seat), seat).map(|rule| rule.id), None, "{id}: {said:?}");
         }

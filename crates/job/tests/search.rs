@@ -110,7 +110,7 @@ struct World {
     seq: u64,
     volts: i32,
     truth: Truth,
-    said: Said,
+    said: SeatAdvice,
     /// As it was when all had come to rest.
     situation: Situation,
     guard: Guard,

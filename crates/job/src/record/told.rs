@@ -5,7 +5,7 @@
 
 use std::sync::Arc;
 
-use events::{Judged, LampState, Precondition, Request, Surface, Told, Utc};
+use events::{Judged, LampState, Precondition, Request, Sort, Surface, Told, Utc};
 use units::{Celsius, Millilitres, Mono};
 
 use super::{Ending, Plugs, Record};
@@ -24,7 +24,7 @@ impl Record {
         if leaves_the_amounts(request) {
             self.trail.vacant = vacant;
         }
-        if matches!(request, Request::Note { .. } | Request::Photo { .. } | Request::Vehicle { .. }) {
+        if request.sort() == Sort::Remarks {
             self.words.told(now);
         }
         if let Some(step) = step_of(request) {

@@ -272,7 +272,7 @@ impl Bay {
     }
 
     /// What is said now, as an event, as the daemon does it.
-    pub(crate) fn advise(&mut self) -> Said {
+    pub(crate) fn advise(&mut self) -> SeatAdvice {
         let said = self.job.said(self.now, &self.verdict);
         let last =
             self.events.iter().rev().find_map(|e| if let Body::Advice(s) = e.body { Some(s) } else { None });
