@@ -19,7 +19,7 @@ use std::time::Duration;
 use adapter::Driver;
 use events::{
     Advice, Body, EngineWord, Event, Fault, Forecast, LinkChange, Quantity, Reading, Reason, Refusal,
-    RunOutAhead, Said, Seq, Sheet, Snapshot, Told, Utc, Verdict, Word,
+    RunOutAhead, SeatAdvice, Seq, Sheet, Snapshot, Told, Utc, Verdict, Word,
 };
 use gate::{Gate, Judgement, Warming};
 use job::{Job, VerdictNow};
@@ -79,7 +79,7 @@ pub struct Bay {
     people: bool,
     job: Job,
     now: Judgement,
-    advice: Option<Said>,
+    advice: Option<SeatAdvice>,
     /// What was said, as a client folds it.
     known: Snapshot,
     last_link: Option<LinkChange>,
@@ -461,7 +461,7 @@ impl Bay {
     }
 
     /// What is said to both seats.
-    fn advised(&self) -> Said {
+    fn advised(&self) -> SeatAdvice {
         self.advice.unwrap_or_else(|| Advice::StartJob.into())
     }
 

@@ -450,12 +450,7 @@ fn log(body: &Body) {
         Body::Link(LinkChange::Protocol { protocol, control_units }) => {
             tracing::info!(%protocol, ?control_units, "vehicle answers");
         }
-        Body::Fault { fault, detail, .. }
-            if matches!(
-                fault,
-                Fault::NotAnAdapter | Fault::JournalRepaired | Fault::JournalDamaged | Fault::Avoided
-            ) =>
-        {
+        Body::Fault { fault, detail, .. } if fault.is_warned_of() => {
             tracing::warn!(detail = detail.as_deref().unwrap_or_default(), "{}", fault.says());
         }
         Body::Verdict { verdict, reasons, .. } => tracing::info!(%verdict, ?reasons, "verdict"),

@@ -13,32 +13,11 @@ use units::Kelvins;
 /// The gating signal is asked this often.
 const GATING_EVERY: Duration = Duration::from_millis(500);
 
-/// What else is asked, and how often. The engine's state matters for `go`, the rest only for the record.
-const OTHERS: &[(u8, Duration)] = &[
-    (0x0C, Duration::from_secs(1)),
-    (0x0D, Duration::from_secs(2)),
-    (0x05, Duration::from_secs(2)),
-    (0x0F, Duration::from_secs(5)),
-    (0x46, Duration::from_secs(5)),
-    (0x1F, Duration::from_secs(10)),
-    (0x42, Duration::from_secs(10)),
-];
 /// Stored and pending codes are asked this often: a sensor may fail in the middle of a job.
 const CODES_EVERY: Duration = Duration::from_secs(60);
 
 /// A fault code has so many bytes.
 const CODE_BYTES: usize = 2;
-
-/// Which number of service 01 is which quantity.
-const NAMES: &[(&str, Quantity)] = &[
-    ("engine-coolant-temperature", Quantity::CoolantTemperature),
-    ("intake-air-temperature", Quantity::IntakeAirTemperature),
-    ("ambient-air-temperature", Quantity::AmbientAirTemperature),
-    ("engine-speed", Quantity::EngineSpeed),
-    ("vehicle-speed", Quantity::VehicleSpeed),
-    ("time-since-engine-start", Quantity::RunTime),
-    ("control-module-voltage", Quantity::ModuleVoltage),
-];
 
 /// The selector is asked this often: its shortest dwell is a second.
 const SELECTOR_EVERY: Duration = Duration::from_millis(500);
@@ -88,9 +67,9 @@ pub fn schedule(sheet: &Sheet) -> Schedule {
     let gating = gating(sheet);
     let signal = gating.as_ref().map(|(ask, _)| *ask);
     let poll = |ask, header, every| Poll { ask, header, every };
-    let mut others: Vec<Poll> = OTHERS
+    let mut others: Vec<Poll> = Quantity::all_asked()
         .iter()
-        .map(|&(pid, every)| poll(Ask::Current(pid), None, every))
+        .map(|asked| poll(Ask::Current(asked.identifier), None, asked.every))
         .filter(|p| Some(p.ask) != signal)
         .collect();
     others.extend(selector(sheet).map(|(ask, header)| poll(ask, Some(header), SELECTOR_EVERY)));
@@ -248,8 +227,8 @@ fn identifier(sheet: &Sheet, ask: Ask, data: &[u8]) -> Result<Translated, Decode
 fn numbers(ask: Ask, data: &[u8]) -> Result<Translated, DecodeError> {
     let mut readings = Vec::new();
     for value in frames::values(ask, data)? {
-        let Some((_, quantity)) = NAMES.iter().find(|(name, _)| *name == value.name) else { continue };
-        let Some(measure) = value.number().and_then(|n| Measure::from_plain(*quantity, n, None)) else {
+        let Some(quantity) = Quantity::asked_by_name(value.name) else { continue };
+        let Some(measure) = value.number().and_then(|n| Measure::from_plain(quantity, n, None)) else {
             continue;
         };
         let step = measure.celsius().map(|_| Kelvins::clamped(1.0));
@@ -285,6 +264,17 @@ mod tests {
             Some(Measure::Fluid(celsius(38.0)))
         );
         assert_eq!(reading(Ask::Identifier(0x4D07), &[0x62, 0x4D, 0x07]), None, "too short is no reading");
+    }
+
+    #[test]
+    fn every_quantity_that_is_asked_is_the_value_of_its_identifier() {
+        for &quantity in Quantity::ALL {
+            let Some(asked) = quantity.asked() else { continue };
+            let answer = [&[0x41, asked.identifier][..], &[1; 4]].concat();
+            let read =
+                (3..=answer.len()).filter_map(|n| reading(Ask::Current(asked.identifier), &answer[..n]));
+            assert_eq!(read.map(Measure::quantity).next(), Some(quantity), "{quantity}");
+        }
     }
 
     #[test]

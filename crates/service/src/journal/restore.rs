@@ -6,7 +6,7 @@
 //!
 //! Not here: files (`open.rs`, `repair.rs`), what the facts mean (`job`).
 
-use events::{Body, Durability, Event, Request, Seq};
+use events::{Body, Durability, Event, Kind, Seq, Sort};
 use rusqlite::{Connection, OptionalExtension as _, params};
 
 use super::damage::{Damage, Span};
@@ -179,7 +179,9 @@ impl Walk {
         (job, first): (u64, u64),
         batch: &mut Batch,
     ) -> bool {
-        let is_sample = matches!(kind_of(line), Some("reading" | "estimate" | "forecast"));
+        let is_sample = kind_of(line)
+            .and_then(|kind| kind.parse::<Kind>().ok())
+            .is_some_and(|kind| kind.durability() == Durability::Sample);
         if seq >= first {
             // The columns that lists go by are under no seal.
             batch.wrong |= of != Some(job) || fact == is_sample;
@@ -194,7 +196,7 @@ impl Walk {
             return false;
         };
         let begins = matches!(&event.body, Body::Job { job: number, .. } if *number == job) && seq == first;
-        let asked = matches!(&event.body, Body::Told(told) if matches!(told.request, Request::Start { .. } | Request::Recheck { .. }));
+        let asked = matches!(&event.body, Body::Told(told) if told.request.sort() == Sort::Begins);
         if (seq >= first || asked) && event.body.durability() == Durability::Fact {
             self.facts.push(event);
         }
