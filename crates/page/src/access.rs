@@ -1,8 +1,8 @@
 //! Who may see and who may tell: pairings, one-time codes, links that only show.
 //!
 //! In: codes and tokens as they come. Out: what their bearer may. Kept in one file, mode 0600, which the daemon and the
-//! `page` command share under a lock; codes and tokens lie in it only as SHA-256. A code is for once and lives ten minutes;
-//! an address that guesses is shut out (`guess.rs`), and what others guess never voids a code. Not here: HTTP.
+//! `page` command share under a lock; codes and tokens lie in it only as SHA-256. A code is for once and lives ten
+//! minutes; an address that guesses is shut out (`guess.rs`), and what others guess never voids a code. Not here: HTTP.
 
 use std::fs::File;
 use std::io::Write as _;
@@ -89,13 +89,13 @@ const CODE_LENGTH: usize = 8;
 pub struct Pairings {
     path: PathBuf,
     clock: Arc<dyn Clock>,
-    seen: Mutex<Seen>,
+    seen: Mutex<PairingsRead>,
     guessers: Mutex<Guessing>,
 }
 
 /// The pairings as they were read last, and from which state of the file.
 #[derive(Debug, Default)]
-struct Seen {
+struct PairingsRead {
     /// Which file, from when, how long: another one is laid there for every change.
     stamp: Option<(u64, i64, i64, u64)>,
     pairings: Vec<Pairing>,
@@ -200,7 +200,7 @@ impl Pairings {
         let found = std::fs::metadata(&self.path).ok();
         let stamp = found.map(|m| (m.ino(), m.mtime(), m.mtime_nsec(), m.len()));
         if stamp.is_none() || stamp != seen.stamp {
-            *seen = Seen { stamp, pairings: self.read().map(|b| b.pairings).unwrap_or_default() };
+            *seen = PairingsRead { stamp, pairings: self.read().map(|b| b.pairings).unwrap_or_default() };
         }
         seen.pairings.iter().find(|p| p.hash == hash).map(|p| (p.id, p.may))
     }

@@ -1,8 +1,8 @@
 //! The doors: how many come in at a time, how long they may take, who goes when it is full.
 //!
-//! In: connections. Out: requests to the router. When all places are taken, one that has shown nothing yet makes room for
-//! the next one: ten thousand that only stand there shut nobody out. Not here: what a request may, and who goes first
-//! (`places.rs`).
+//! In: connections. Out: requests to the router. When all places are taken, one that has shown nothing yet makes room
+//! for the next one: ten thousand that only stand there shut nobody out. Not here: what a request may, and who goes
+//! first (`places.rs`).
 
 use std::collections::HashMap;
 use std::net::SocketAddr;

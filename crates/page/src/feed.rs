@@ -1,7 +1,8 @@
 //! The client of the daemon behind all pages: one connection, one fold, the newest view of each seat.
 //!
-//! In: lines of the socket; requests of the pages. Out: frames, ready to send; answers. When the daemon is gone the frames
-//! say so, and it is looked for until it is back. A frame goes out whenever something was said, and at least every
+//! In: lines of the socket; requests of the pages. Out: frames, ready to send; answers. When the daemon is gone the
+//! frames say so, and it is looked for until it is back. A frame goes out whenever something was said, and at least
+//! every
 //! [`BEAT`]: silence tells a page that we are gone.
 
 use std::collections::HashMap;
@@ -10,7 +11,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use client::{Daemon, Link, News};
-use events::{Line, Sheet, Told, Word};
+use events::{Sheet, SocketLine, Told, Word};
 use serde::Serialize;
 use tokio::sync::{mpsc, oneshot, watch};
 use units::text::UnitSystem;
@@ -117,7 +118,8 @@ impl Work {
                     continue;
                 },
                 () = std::future::ready(()), if is_news => {}
-                // Who tells while the first connection is being made waits for it. Without a daemon nobody can be told; the page says so.
+                // Who tells while the first connection is being made waits for it. Without a daemon nobody can be told;
+                // the page says so.
                 ask = asked.recv(), if link.is_open() || away => {
                     let Some(ask) = ask else { return };
                     let told = self.wait_for(ask);
@@ -167,9 +169,9 @@ impl Work {
     }
 
     /// Takes a line in; whether there is something new to see.
-    fn hear(&mut self, line: Line) -> bool {
+    fn hear(&mut self, line: SocketLine) -> bool {
         match line {
-            Line::Word(word @ (Word::Accepted { .. } | Word::Refused { .. })) => {
+            SocketLine::Word(word @ (Word::Accepted { .. } | Word::Refused { .. })) => {
                 self.answer(word);
                 false
             }

@@ -4,8 +4,8 @@
 //! reach us under a name of its own (host), cannot make a browser speak for its owner (origin), and whoever has no
 //! pairing learns nothing. Only a browser on the machine itself needs none, and only while nobody stands in between.
 //!
-//! What a proxy says of the request it passes on is believed only where a name was given for one and the other end is this
-//! machine, and only where whoever lies harms none but himself. Not here: sizes and times (`doors.rs`).
+//! What a proxy says of the request it passes on is believed only where a name was given for one and the other end is
+//! this machine, and only where whoever lies harms none but himself. Not here: sizes and times (`doors.rs`).
 
 use std::net::IpAddr;
 use std::sync::Arc;
@@ -147,16 +147,16 @@ impl Guard {
         }
     }
 
-    /// Whose guesses are counted: the other end's; where that is our proxy, of whom the proxy itself says that he asks (the
-    /// last one: what stands before it anybody may write).
+    /// Whose guesses are counted: the other end's; where that is our proxy, of whom the proxy itself says that he asks
+    /// (the last one: what stands before it anybody may write).
     pub(crate) fn guesser(&self, headers: &HeaderMap, from: IpAddr) -> IpAddr {
         let said = headers.get_all("x-forwarded-for").iter().next_back().and_then(|v| v.to_str().ok());
         let last = said.and_then(|said| said.rsplit(',').next()).and_then(|ip| ip.trim().parse().ok());
         last.filter(|_| self.is_proxy(from)).unwrap_or(from)
     }
 
-    /// Whether the browser came by https, so that its cookie must never travel in clear. Its own origin says so; whoever
-    /// says it falsely gets a cookie that his own browser keeps to itself.
+    /// Whether the browser came by https, so that its cookie must never travel in clear. Its own origin says so;
+    /// whoever says it falsely gets a cookie that his own browser keeps to itself.
     pub(crate) fn is_secure(&self, headers: &HeaderMap, from: IpAddr) -> bool {
         let host = text(headers, header::HOST.as_str()).unwrap_or_default();
         let said = text(headers, "x-forwarded-proto").filter(|_| self.is_proxy(from));

@@ -1,7 +1,8 @@
 //! Who guesses codes, and is not listened to for a while.
 //!
-//! In: wrong codes, by where they come from. Out: who is shut out. Each address for itself: nobody's guesses keep another
-//! from pairing. How much a guesser with many addresses can try is reckoned in `docs/security.md`. Not here: codes.
+//! In: wrong codes, by where they come from. Out: who is shut out. Each address for itself: nobody's guesses keep
+//! another from pairing. How much a guesser with many addresses can try is reckoned in `docs/security.md`. Not here:
+//! codes.
 
 use std::collections::HashMap;
 use std::net::{IpAddr, Ipv4Addr, Ipv6Addr};

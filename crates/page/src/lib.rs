@@ -7,8 +7,8 @@
 //! ```
 //!
 //! One fold for all pages; each takes the newest view when it can take it, so that a slow page costs no queue.
-//! It runs on a thread of its own beside the daemon and reads the socket like any other front end: whatever browsers do,
-//! no reading and no verdict waits for them. Nothing is loaded from elsewhere, nothing needs a build step.
+//! It runs on a thread of its own beside the daemon and reads the socket like any other front end: whatever browsers
+//! do, no reading and no verdict waits for them. Nothing is loaded from elsewhere, nothing needs a build step.
 //!
 //! Not here: what is shown (`view`), reports and plans (a [`Shelf`] brings them), the command line (`src/page.rs`).
 

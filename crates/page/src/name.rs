@@ -90,7 +90,8 @@ mod tests {
         type Case<'a> = (&'a str, &'a str, Texts<'a>, Texts<'a>, Texts<'a>, Texts<'a>);
         #[rustfmt::skip]
         let cases: &[Case<'_>] = &[
-            // typed               url                         hosts                      not           origins                       not
+            // typed               url                         hosts                      not           origins         
+            //              not
             ("bay.example",        "http://bay.example:8600",  &["bay.example", "BAY.example:8600", "bay.example:9"], &["bay.example.evil", "ay.example"],
                                                                &["http://bay.example:8600", "https://bay.example"], &["ftp://bay.example", "null", "bay.example"]),
             ("https://Bay.example/", "https://bay.example",    &["bay.example", "bay.example:443"], &["bay.example:8600", "bay.example:80"],

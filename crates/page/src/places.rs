@@ -1,8 +1,9 @@
 //! Whose connections stay when there are more than may be.
 //!
 //! In: who comes, from where, what he turned out to be. Out: which connection goes for it. First goes what has shown
-//! nothing, and of that the oldest from the address that has most of it: whoever floods us pushes out himself. Then a link
-//! that only shows, then a browser that tells; always of whoever has most. Pure; not here: connections (`doors.rs`).
+//! nothing, and of that the oldest from the address that has most of it: whoever floods us pushes out himself. Then a
+//! link that only shows, then a browser that tells; always of whoever has most. Pure; not here: connections
+//! (`doors.rs`).
 
 use std::cmp::Reverse;
 use std::collections::HashMap;

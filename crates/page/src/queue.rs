@@ -1,7 +1,7 @@
 //! Who reads the journal when: one at a time, so many whole answers in memory at a time, and browsers that tell first.
 //!
-//! In: whoever wants a report. Out: a ticket when it is his turn, held until he has it; or that too many wait. A report is
-//! made in the daemon's process: a hundred of them at once would take its memory. Not here: what is in a report.
+//! In: whoever wants a report. Out: a ticket when it is his turn, held until he has it; or that too many wait. A report
+//! is made in the daemon's process: a hundred of them at once would take its memory. Not here: what is in a report.
 
 use std::sync::Arc;
 use std::sync::atomic::{AtomicUsize, Ordering};

@@ -19,7 +19,7 @@ use tokio::sync::oneshot;
 use tokio_stream::StreamExt as _;
 use tokio_stream::wrappers::WatchStream;
 use units::text::UnitSystem;
-use view::{Pattern, Said, Seat};
+use view::{Pattern, Seat, TypedRequest};
 
 use crate::access::{Admission, May};
 use crate::doors::Caller;
@@ -204,7 +204,7 @@ struct Telling {
     id: String,
     #[serde(default)]
     seat: Seat,
-    said: Said,
+    said: TypedRequest,
 }
 
 #[derive(Serialize)]

@@ -201,7 +201,8 @@ impl Page {
     }
 }
 
-/// The address that this machine would send from; nothing is sent to find it. (192.0.2.0/24 is for documents, RFC 5737.)
+/// The address that this machine would send from; nothing is sent to find it. (192.0.2.0/24 is for documents, RFC
+/// 5737.)
 fn own_address() -> Option<IpAddr> {
     let socket = std::net::UdpSocket::bind("0.0.0.0:0").ok()?;
     socket.connect("192.0.2.1:9").ok()?;

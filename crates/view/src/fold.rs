@@ -4,7 +4,9 @@
 
 use std::collections::BTreeMap;
 
-use events::{Body, Event, Line, Precondition, Quantity, Reading, Request, Seq, Sheet, Snapshot, Word};
+use events::{
+    Body, Event, Precondition, Quantity, Reading, Request, Seq, Sheet, Snapshot, SocketLine, Sort, Word,
+};
 use units::Mono;
 
 /// See the module's words.
@@ -14,12 +16,12 @@ pub struct Fold {
     pub(crate) connected: bool,
     pub(crate) heard: Mono,
     pub(crate) seq: Seq,
-    pub(crate) state: Option<State>,
+    pub(crate) state: Option<BayState>,
 }
 
 /// What is known, and since when: what the daemon says carries no age of its own here.
 #[derive(Debug, Clone)]
-pub(crate) struct State {
+pub(crate) struct BayState {
     /// Where the bay stands.
     pub(crate) known: Snapshot,
     pub(crate) forecast_at: Mono,
@@ -42,22 +44,22 @@ impl Default for Fold {
 
 impl Fold {
     /// Takes a line in, heard at `now`.
-    pub fn hear(&mut self, line: &Line, now: Mono) {
+    pub fn hear(&mut self, line: &SocketLine, now: Mono) {
         self.heard = now;
         match line {
-            Line::Word(Word::Hello { bay, .. }) => {
+            SocketLine::Word(Word::Hello { bay, .. }) => {
                 self.bay.clone_from(bay);
                 self.connected = true;
             }
-            Line::Word(Word::Snapshot(snapshot)) => {
+            SocketLine::Word(Word::Snapshot(snapshot)) => {
                 self.connected = true;
                 self.seq = snapshot.seq;
                 let told = self.state.take().and_then(|s| s.told);
-                self.state = Some(State::new((**snapshot).clone(), told, now));
+                self.state = Some(BayState::new((**snapshot).clone(), told, now));
             }
-            Line::Word(Word::Bye { .. }) => self.lost(now),
-            Line::Word(_) => {}
-            Line::Event(event) => {
+            SocketLine::Word(Word::Bye { .. }) => self.lost(now),
+            SocketLine::Word(_) => {}
+            SocketLine::Event(event) => {
                 self.seq = event.seq;
                 if let Some(state) = &mut self.state {
                     state.take(event, now);
@@ -90,7 +92,7 @@ impl Fold {
     }
 }
 
-impl State {
+impl BayState {
     fn new(snapshot: Snapshot, told: Option<(String, Mono)>, now: Mono) -> Self {
         let mut state = Self {
             known: Snapshot::default(),
@@ -112,7 +114,7 @@ impl State {
             Body::Reading(reading) => self.reading(reading, now),
             Body::Told(told) => {
                 self.told = can_be_taken_back(&told.request).map(|what| (what, now));
-                self.outdated |= matches!(told.request, Request::Sheet { .. } | Request::Air { .. });
+                self.outdated |= told.request.sort() == Sort::Sets;
             }
             Body::Job { .. } | Body::Result(_) => self.told = None,
             Body::Selector(_) => self.rounds_at = now,

@@ -1,19 +1,19 @@
 //! The look: what a seat sees of a [`Fold`] at one moment.
 //!
-//! In: what was folded, the time, the seat, the units. Out: a [`View`], put together from the modules beside this one. A reading
-//! that is too old and a daemon that says nothing are found here, because only the time tells them.
+//! In: what was folded, the time, the seat, the units. Out: a [`View`], put together from the modules beside this one.
+//! A reading that is too old and a daemon that says nothing are found here, because only the time tells them.
 
 use core::time::Duration;
 
 use events::{
-    Advice, Balance, Caution, Estimate, Forecast, Outcome, Precondition, Quantity, Reason, Rim, Role, Signal,
+    Advice, Balance, Bearing, Caution, Estimate, Forecast, Precondition, Quantity, Reason, Rim, Role, Signal,
     Step, Trouble, Verdict,
 };
 use units::Mono;
 use units::text::{UnitSystem, show_celsius, show_millilitres, show_newton_metres};
 
 use crate::cue::Cue;
-use crate::fold::{Fold, State};
+use crate::fold::{BayState, Fold};
 use crate::offer::{self, Ground, Offer};
 use crate::rounds::Rounds;
 use crate::scale::Scale;
@@ -80,7 +80,7 @@ impl Fold {
             offers: Vec::new(),
             undo: None,
             rounds: None,
-            cue: self.state.as_ref().is_some_and(State::running).then_some(Cue::NoReading),
+            cue: self.state.as_ref().is_some_and(BayState::running).then_some(Cue::NoReading),
             job: None,
             seq: self.seq.0,
         }
@@ -97,7 +97,7 @@ impl Fold {
     }
 }
 
-impl State {
+impl BayState {
     fn running(&self) -> bool {
         self.known.running().is_some()
     }
@@ -344,7 +344,7 @@ impl State {
                 return silence::why(trouble, self.known.link.request.as_deref());
             }
             let reason = self.known.reasons.iter().find(|r| !r.remedy().is_empty() && !r.is_at_edge());
-            return match reason.filter(|r| !matches!(r, Reason::PreconditionOpen)) {
+            return match reason.filter(|r| r.bearing() != Bearing::Work) {
                 Some(r @ Reason::NoReading) if self.is_typed() => format!("{} A person tells it.", r.says()),
                 Some(r) => format!("{} {}", r.says(), r.remedy()),
                 None => "The last reading is too old. It comes back by itself.".to_owned(),
@@ -396,7 +396,8 @@ impl State {
         }
     }
 
-    /// What keeps the signal from being read. A thermometer that is typed in needs no adapter, until the daemon says so.
+    /// What keeps the signal from being read. A thermometer that is typed in needs no adapter, until the daemon says
+    /// so.
     fn trouble(&self) -> Option<Trouble> {
         let typed = self.is_typed() && !self.known.reasons.contains(&Reason::LinkLost);
         self.known.link.trouble.filter(|_| !typed)
@@ -415,8 +416,7 @@ impl State {
     fn cue(&self, surface: Surface, step: Option<Step>, expected: &Forecast) -> Option<Cue> {
         let result = self.known.job.as_ref().and_then(|j| j.result.as_ref());
         if let Some(result) = result {
-            return matches!(result.outcome, Outcome::Set | Outcome::SetUnsure | Outcome::Checked)
-                .then_some(Cue::Done);
+            return result.outcome.is_right().then_some(Cue::Done);
         }
         // Before the engine runs and after the port is closed there is nothing to be called to.
         if !step.is_some_and(|s| s >= Step::Circulate && s <= Step::Close) {

@@ -110,7 +110,8 @@ pub(crate) fn may_shift(open: &[Precondition]) -> bool {
 pub(crate) fn offers(ground: &Ground<'_>) -> Vec<Offer> {
     let mut offers = if ground.running { running(ground) } else { idle(ground) };
     if ground.seat == Seat::Inside {
-        // Inside, only the helper's own things are in front; rounds that are told one by one need no word for the whole.
+        // Inside, only the helper's own things are in front; rounds that are told one by one need no word for the
+        // whole.
         let counted = offers.iter().any(|o| o.tell == "shifted");
         for offer in &mut offers {
             let whole = counted && offer.what == Some(Precondition::SelectorCycled.word());
@@ -522,7 +523,7 @@ mod tests {
             assert_eq!(air, usize::from(asks_air), "running {running}");
             assert!(all.iter().all(|o| o.tell != "air" || !o.primary), "running {running}");
         }
-        let said = crate::Said { at: Some("36C".into()), ..crate::Said::word("air") };
+        let said = crate::TypedRequest { at: Some("36C".into()), ..crate::TypedRequest::word("air") };
         assert!(matches!(said.request(), Ok(events::Request::Air { .. })));
     }
 
@@ -531,7 +532,8 @@ mod tests {
         for &question in Question::ALL {
             let Offer { tell, ask: Ask::Choice(words), .. } = asked(question) else { panic!("{question}") };
             for word in words {
-                let said = crate::Said { text: Some(word.clone()), ..crate::Said::word(tell) };
+                let said =
+                    crate::TypedRequest { text: Some(word.clone()), ..crate::TypedRequest::word(tell) };
                 assert!(said.request().is_ok(), "{tell} {word}");
             }
         }

@@ -1,7 +1,7 @@
 //! The selector's rounds, for the seat inside: which position, how much longer, what comes next.
 //!
-//! In: the sheet's positions, what the daemon last said of the rounds, how long ago. Out: [`Rounds`]. The daemon counts; between two of its words
-//! only the seconds go down here.
+//! In: the sheet's positions, what the daemon last said of the rounds, how long ago. Out: [`Rounds`]. The daemon
+//! counts; between two of its words only the seconds go down here.
 
 use core::time::Duration;
 

@@ -2,7 +2,7 @@
 //!
 //! In: the advice and who looks. Out: one sentence, and what comes next. The advice itself is `job`'s.
 
-use events::{Advice, Role, Said};
+use events::{Advice, Role, SeatAdvice};
 use serde::{Deserialize, Serialize};
 use units::text::{UnitSystem, show_millilitres};
 
@@ -27,7 +27,7 @@ impl Seat {
     }
 
     /// What these hands do now.
-    pub fn sentence(self, said: &Said, units: UnitSystem) -> String {
+    pub fn sentence(self, said: &SeatAdvice, units: UnitSystem) -> String {
         said.sentence(self.role(), |v| show_millilitres(v, units))
     }
 }
@@ -89,9 +89,9 @@ mod tests {
 
     #[test]
     fn an_amount_stands_in_the_sentence() {
-        let said = Said {
+        let said = SeatAdvice {
             millilitres: units::Millilitres::from_steps(2_900),
-            ..Said::to(Advice::Fill, Advice::Wait)
+            ..SeatAdvice::to(Advice::Fill, Advice::Wait)
         };
         let metric = UnitSystem::Metric;
         assert_eq!(Seat::Under.sentence(&said, metric), "Fill 2.90\u{202f}L: what came out, and the extra.");

@@ -1,7 +1,7 @@
 //! Who is silent, and what these hands can do about it: the words where no reading comes.
 //!
-//! In: what keeps the signal from being read, as the daemon told it. Out: a sentence for the reason, one for the hands, two
-//! words for the corner. Not here: the troubles themselves and what to try about each (`events`).
+//! In: what keeps the signal from being read, as the daemon told it. Out: a sentence for the reason, one for the hands,
+//! two words for the corner. Not here: the troubles themselves and what to try about each (`events`).
 
 use events::{LinkView, Party, Signal, Trouble};
 
@@ -17,7 +17,8 @@ pub(crate) fn why(trouble: Trouble, request: Option<&str>) -> String {
     }
 }
 
-/// What to do with the hands where the advice is to look after the adapter. Whoever is silent, an open port comes first.
+/// What to do with the hands where the advice is to look after the adapter. Whoever is silent, an open port comes
+/// first.
 pub(crate) fn hands(trouble: Trouble, seat: Seat) -> String {
     let first = match seat {
         Seat::Under => "Close the check port if it is open.",

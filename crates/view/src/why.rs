@@ -90,10 +90,7 @@ pub(crate) fn why(
         parts.extend(ahead.filter(|(a, _)| soon || a.fits != Fits::InTime).map(|(a, _)| run_out(a)));
     }
     // What is open has a list of its own.
-    let told = |r: &&Reason| {
-        use Reason::{AboveBand, BelowBand, InBand, NoJob, PreconditionOpen};
-        !matches!(r, InBand | BelowBand | AboveBand | NoJob | PreconditionOpen)
-    };
+    let told = |r: &&Reason| !r.has_own_place();
     parts.extend(reasons.iter().filter(told).take(2).map(|r| r.says().to_owned()));
     parts.join(" ")
 }

@@ -15,20 +15,20 @@ fn s(seconds: f64) -> Mono {
     Mono::from_millis((seconds * 1_000.0) as u64)
 }
 
-fn event(body: Body) -> Line {
-    Line::Event(Event { seq: Seq(2), at: Utc::from_millis(0), mono_ms: Mono::ZERO, body })
+fn event(body: Body) -> SocketLine {
+    SocketLine::Event(Event { seq: Seq(2), at: Utc::from_millis(0), mono_ms: Mono::ZERO, body })
 }
 
-fn fluid(celsius: f64) -> Line {
+fn fluid(celsius: f64) -> SocketLine {
     let measure = events::Measure::Fluid(Celsius::from_f64(celsius).unwrap());
     event(Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 }))
 }
 
-fn verdict(verdict: Verdict, reason: Reason) -> Line {
+fn verdict(verdict: Verdict, reason: Reason) -> SocketLine {
     judged(verdict, reason, &[])
 }
 
-fn judged(verdict: Verdict, reason: Reason, open: &[Precondition]) -> Line {
+fn judged(verdict: Verdict, reason: Reason, open: &[Precondition]) -> SocketLine {
     let closes_in = Some(Interval { low: 95.0, median: 140.0, high: 210.0, coverage: 0.8 });
     let reasons = vec![reason];
     event(Body::Verdict {
@@ -57,7 +57,7 @@ fn at_go() -> Fold {
         fluid: None,
     };
     let lines = [
-        Line::Word(Word::Snapshot(Box::new(snapshot))),
+        SocketLine::Word(Word::Snapshot(Box::new(snapshot))),
         event(Body::Job {
             job: 1,
             sheet: sheet(),
@@ -194,7 +194,7 @@ fn nothing_at_go_says_how_much_to_fill_and_a_stop_rule_comes_before_the_other_ca
     let top_up =
         events::TopUp { millilitres: units::Millilitres::from_steps(500).unwrap(), seconds: Some(100) };
     fold.hear(&event(Body::TopUp(top_up)), s(10.5));
-    let said = events::Said { millilitres: Some(top_up.millilitres), ..Advice::FillMore.into() };
+    let said = events::SeatAdvice { millilitres: Some(top_up.millilitres), ..Advice::FillMore.into() };
     fold.hear(&event(Body::Advice(said)), s(10.5));
     fold.hear(&event(Body::Caution { caution: Caution::Overheating }), s(10.5));
     let view = look(&fold, 10.5);
@@ -217,7 +217,7 @@ fn inside(fold: &Fold, at: f64) -> View {
     fold.look(&Look { now: s(at), seat: Seat::Inside, units: UnitSystem::Metric })
 }
 
-fn said(told: u32, at: &str, next: &str, left_seconds: u32) -> Line {
+fn said(told: u32, at: &str, next: &str, left_seconds: u32) -> SocketLine {
     let (stands_in, next) = (Some(at.to_owned()), next.to_owned());
     event(Body::Selector(SelectorView {
         stands_in,
@@ -264,7 +264,7 @@ fn inside_the_rounds_are_counted_position_by_position() {
 #[test]
 fn before_the_brake_is_held_no_position_can_be_told() {
     let mut fold = at_the_rounds(&[Precondition::BrakeHeld, Precondition::SelectorCycled]);
-    fold.hear(&event(Body::Advice(events::Said::to(Advice::StayOut, Advice::HoldBrake))), s(11.0));
+    fold.hear(&event(Body::Advice(events::SeatAdvice::to(Advice::StayOut, Advice::HoldBrake))), s(11.0));
     let view = inside(&fold, 12.0);
     assert_eq!(view.now, Advice::HoldBrake.says());
     assert_eq!(look(&fold, 12.0).now, Advice::StayOut.says());
@@ -378,7 +378,7 @@ fn a_trouble_is_over_with_the_next_reading_and_comes_with_a_snapshot() {
     let snapshot = r#"{"seq":1,"at":"2026-03-02T08:00:00Z","verdict":"wait","reasons":["link-lost"],"advice":"start-job",
         "link":{"up":false,"trouble":"refused-locked","request":"222C41 to 7E1, code 33"},"readings":[]}"#;
     let snapshot: Snapshot = serde_json::from_str(snapshot).unwrap();
-    fold.hear(&Line::Word(Word::Snapshot(Box::new(snapshot))), s(30.0));
+    fold.hear(&SocketLine::Word(Word::Snapshot(Box::new(snapshot))), s(30.0));
     let why = look(&fold, 30.0).why;
     assert!(why.starts_with("The control unit refuses: it keeps this value locked (222C41"), "{why}");
 }

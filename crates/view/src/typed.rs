@@ -9,7 +9,7 @@ use units::{Millimetres, Rpm, text};
 /// A request with its fields as text: `2.4L`, `22C`, `0.1deg`.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields, default)]
-pub struct Said {
+pub struct TypedRequest {
     /// The word of the request.
     pub tell: String,
     /// The precondition, for `confirm`.
@@ -47,7 +47,7 @@ impl core::fmt::Display for Unsaid {
 
 impl core::error::Error for Unsaid {}
 
-impl Said {
+impl TypedRequest {
     /// Only a word.
     pub fn word(tell: &str) -> Self {
         Self { tell: tell.to_owned(), ..Self::default() }
@@ -325,12 +325,19 @@ mod tests {
 
     #[test]
     fn what_is_typed_becomes_a_request() {
-        let amount = Said { amount: Some("2,4 L".into()), at: Some("22C".into()), ..Said::word("drained") };
+        let amount = TypedRequest {
+            amount: Some("2,4 L".into()),
+            at: Some("22C".into()),
+            ..TypedRequest::word("drained")
+        };
         let want =
             Request::Drained { millilitres: Millilitres::clamped(2_400.0), celsius: Celsius::from_f64(22.0) };
         assert_eq!(amount.request(), Ok(want));
-        let level =
-            Said { pitch: Some("-0.2deg".into()), roll: Some("0.1deg".into()), ..Said::word("level") };
+        let level = TypedRequest {
+            pitch: Some("-0.2deg".into()),
+            roll: Some("0.1deg".into()),
+            ..TypedRequest::word("level")
+        };
         let want =
             Request::Level { pitch_degrees: Degrees::clamped(-0.2), roll_degrees: Degrees::clamped(0.1) };
         assert_eq!(level.request(), Ok(want));
@@ -407,7 +414,7 @@ mod tests {
     fn every_request_is_written_and_read_back() {
         let all = one_of_each();
         for request in &all {
-            let said = Said::of(request);
+            let said = TypedRequest::of(request);
             assert_eq!(said.request().as_ref(), Ok(request), "{said:?}");
         }
         // The schema knows them all, and so the list above is whole.
@@ -424,18 +431,21 @@ mod tests {
 
     #[test]
     fn what_is_missing_or_wrong_is_said() {
-        let cases: &[(Said, &str)] = &[
-            (Said::word("drained"), "Say how much."),
+        let cases: &[(TypedRequest, &str)] = &[
+            (TypedRequest::word("drained"), "Say how much."),
             (
-                Said { amount: Some("2.4".into()), ..Said::word("filled") },
+                TypedRequest { amount: Some("2.4".into()), ..TypedRequest::word("filled") },
                 "`2.4` has no unit; write it like `2.4L`.",
             ),
-            (Said::word("fly"), "`fly` is nothing that can be told."),
+            (TypedRequest::word("fly"), "`fly` is nothing that can be told."),
             (
-                Said { what: Some("luck".into()), ..Said::word("confirm") },
+                TypedRequest { what: Some("luck".into()), ..TypedRequest::word("confirm") },
                 "`luck` is nothing that can be confirmed.",
             ),
-            (Said { at: Some("38C".into()), ..Said::word("spot") }, "Say where the thermometer was held."),
+            (
+                TypedRequest { at: Some("38C".into()), ..TypedRequest::word("spot") },
+                "Say where the thermometer was held.",
+            ),
         ];
         for (said, want) in cases {
             assert_eq!(said.request(), Err(Unsaid((*want).to_owned())), "{said:?}");
