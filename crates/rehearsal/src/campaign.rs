@@ -4,15 +4,15 @@
 //!   seeds ─► Setup::draw ─► stage::run with the program ─► Finding, one a run ─► Campaign: claims, shares with bounds, a table
 //! ```
 //!
-//! In: seeds, sheets, how a program is made for a sheet. Out: [`Campaign`]. The findings are in the order of their seeds, whatever
-//! thread they came from.
-//! Claims over every run: the verdict is never `go` while the true signal lies outside the band by more than k·u as stated then; no job
-//! ends as `set` with a true level error beyond what its record states; no advice would harm whoever obeys it, by who is below and what is in
-//! the box in truth (`harm.rs`). And a share: of the runs in which `go` was possible
-//! (`observer.rs`), those in which it never came. In a second mode all faults of link and vehicle end at a drawn moment, and the signal is
-//! read again in time (`liveness.rs`).
-//! Bounds at 95 %: none seen in n runs, the rule of three, 3/n (Hanley and Lippman-Hand, JAMA 249, 1983); a share, the interval
-//! of Wilson (J. Am. Stat. Assoc. 22, 1927). Both from memory.
+//! In: seeds, sheets, how a program is made for a sheet. Out: [`Campaign`]. The findings are in the order of their
+//! seeds, whatever thread they came from.
+//! Claims over every run: the verdict is never `go` while the true signal lies outside the band by more than k·u as
+//! stated then; no job ends as `set` with a true level error beyond what its record states; no advice would harm
+//! whoever obeys it, by who is below and what is in the box in truth (`harm.rs`). And a share: of the runs in which
+//! `go` was possible (`observer.rs`), those in which it never came. In a second mode all faults of link and vehicle end
+//! at a drawn moment, and the signal is read again in time (`liveness.rs`).
+//! Bounds at 95 %: none seen in n runs, the rule of three, 3/n (Hanley and Lippman-Hand, JAMA 249, 1983); a share, the
+//! interval of Wilson (J. Am. Stat. Assoc. 22, 1927). Both from memory.
 
 mod check;
 mod table;

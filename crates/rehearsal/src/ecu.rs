@@ -9,8 +9,8 @@
 //! from the tables of `frames`, by which the program decodes them too.
 //! A physical request for what a unit does not have is declined (`7F 22 31`); a functional one is passed over in
 //! silence, as ISO 14229-1 wants it (from memory). The sheet's address counts where it has the form of the bus;
-//! elsewhere the transmission is 7E1 (11 bit) or 18 (29 bit and the older buses). What is longer than the bus can carry is
-//! out of range there. Not here: lines, frames and waiting (`car/`).
+//! elsewhere the transmission is 7E1 (11 bit) or 18 (29 bit and the older buses). What is longer than the bus can carry
+//! is out of range there. Not here: lines, frames and waiting (`car/`).
 
 use events::{Identifier, Sheet};
 use frames::{Ask, ByteOrder, Code, Counted, Ecu, Encoding, Vin};

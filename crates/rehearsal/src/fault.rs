@@ -5,42 +5,12 @@
 //! Not here: what a technician does wrong (`mistake.rs`).
 //! Source of the list: adapter reference, dialect, section 18.
 
-use core::fmt;
 use core::str::FromStr;
 use core::time::Duration;
 
-use units::Mono;
+use units::{Mono, UnknownWord, words};
 
-macro_rules! kinds {
-    ($(#[$doc:meta])* $name:ident { $($variant:ident $word:literal $says:literal),+ $(,)? }) => {
-        $(#[$doc])*
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-        pub enum $name { $(#[doc = $says] $variant,)+ }
-
-        impl $name {
-            /// Every one of them, in the order of the table.
-            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
-
-            /// The name, kebab-case.
-            pub const fn word(self) -> &'static str {
-                match self { $(Self::$variant => $word,)+ }
-            }
-
-            /// What it is, in a sentence.
-            pub const fn says(self) -> &'static str {
-                match self { $(Self::$variant => $says,)+ }
-            }
-        }
-
-        impl fmt::Display for $name {
-            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-                f.write_str(self.word())
-            }
-        }
-    };
-}
-
-kinds! {
+words! {
     /// What is wrong.
     FaultKind {
         SensorFrozen "sensor-frozen" "The fluid temperature stays what it is.",
@@ -159,13 +129,8 @@ pub struct Fault {
 #[non_exhaustive]
 pub enum FaultError {
     /// The name is not known.
-    #[error("`{name}` is no fault; known: {known}")]
-    Unknown {
-        /// The name.
-        name: String,
-        /// All names.
-        known: String,
-    },
+    #[error("`{}` is no fault; {}", .0.text(), .0.known())]
+    Unknown(UnknownWord),
     /// The part after `@` is no number of seconds.
     #[error("`{text}` after @ is no number of seconds from the start, 0 to 100000")]
     Time {
@@ -222,12 +187,8 @@ impl FromStr for Fault {
             Some(Ok(seconds)) if seconds <= 100_000 => seconds,
             Some(_) => return Err(FaultError::Time { text: from.unwrap_or("").to_owned() }),
         };
-        let kind =
-            FaultKind::ALL.iter().find(|kind| kind.word() == name).ok_or_else(|| FaultError::Unknown {
-                name: name.to_owned(),
-                known: FaultKind::ALL.iter().map(|kind| kind.word()).collect::<Vec<_>>().join(", "),
-            })?;
-        Ok(Self::new(*kind, from_s))
+        let kind = name.parse::<FaultKind>().map_err(FaultError::Unknown)?;
+        Ok(Self::new(kind, from_s))
     }
 }
 

@@ -1,11 +1,13 @@
-//! Harmful advice, judged by the truth: who is below, whether the engine turns, whether the port is open, what is in it.
+//! Harmful advice, judged by the truth: who is below, whether the engine turns, whether the port is open, what is in
+//! it.
 //!
-//! In: each advice as it is said, the technician's place, the world. Out: the first that would have harmed whoever obeyed it, with why.
-//! Knows nothing of the program's own guard (`job::guard`), on purpose: the rows are written once more, from what is so and not from what
-//! was told. A person needs some seconds between a deed and its word; what is said within them is not held against the program.
+//! In: each advice as it is said, the technician's place, the world. Out: the first that would have harmed whoever
+//! obeyed it, with why. Knows nothing of the program's own guard (`job::guard`), on purpose: the rows are written once
+//! more, from what is so and not from what was told. A person needs some seconds between a deed and its word; what is
+//! said within them is not held against the program.
 //! Not here: a wrong `go` (`stage.rs`).
 
-use events::{Advice, Role, Said, Sheet};
+use events::{Advice, Role, SeatAdvice, Sheet};
 use units::Mono;
 
 use crate::sump::Port;
@@ -60,7 +62,7 @@ impl Harm {
     }
 
     /// This is said now.
-    pub fn hear(&mut self, said: &Said, place: Place, world: &World, now: Mono) {
+    pub fn hear(&mut self, said: &SeatAdvice, place: Place, world: &World, now: Mono) {
         self.look(world, now);
         for seat in [Role::Under, Role::Inside] {
             let advice = said.at(seat);
@@ -163,7 +165,7 @@ mod tests {
     fn said(world: &World, place: Place, under: Advice, inside: Advice, after_s: u64) -> Option<String> {
         let mut harm = Harm::new(&embedded::eight_speed());
         harm.look(world, Mono::from_secs(10));
-        harm.hear(&Said::to(under, inside), place, world, Mono::from_secs(10 + after_s));
+        harm.hear(&SeatAdvice::to(under, inside), place, world, Mono::from_secs(10 + after_s));
         harm.into_first()
     }
 
@@ -220,7 +222,7 @@ mod tests {
     fn started_again_with_the_same_amount_in_it_is_no_harm_and_with_less_it_is() {
         let mut world = world();
         let (place, start) =
-            (Place { below: false, raised: true }, Said::to(Advice::StayOut, Advice::StartEngine));
+            (Place { below: false, raised: true }, SeatAdvice::to(Advice::StayOut, Advice::StartEngine));
         let mut harm = Harm::new(&embedded::eight_speed());
         let mut say = |world: &World, at_s| harm.hear(&start, place, world, Mono::from_secs(at_s));
         // Half drained, and filled to the rim with the engine off: the converter's share is missing still.

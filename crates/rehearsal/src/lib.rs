@@ -31,7 +31,7 @@ pub use campaign::Campaign;
 pub use car::{Car, SerialLine};
 pub use fault::{Fault, FaultError, FaultKind};
 pub use firmware::Firmware;
-pub use mistake::{Mistake, MistakeError};
+pub use mistake::Mistake;
 pub use observer::can_be_read;
 pub use setup::{Keep, Setup};
 pub use stage::{Ending, FalseGo, Program, Truth};

@@ -1,8 +1,9 @@
-//! Is the signal read once nothing keeps it away? The other half of "no wrong value": an adapter that is never read gives none.
+//! Is the signal read once nothing keeps it away? The other half of "no wrong value": an adapter that is never read
+//! gives none.
 //!
-//! In: at each instant the true state of link and faults, and each reading of the signal. Out: when the signal had not been read for
-//! [`READS_WITHIN`] though nothing was wrong all that time; none, if that never was. Not here: whether `go` was possible
-//! (`observer.rs`).
+//! In: at each instant the true state of link and faults, and each reading of the signal. Out: when the signal had not
+//! been read for [`READS_WITHIN`] though nothing was wrong all that time; none, if that never was. Not here: whether
+//! `go` was possible (`observer.rs`).
 
 use std::time::Duration;
 
@@ -17,7 +18,8 @@ use crate::observer::{can_be_addressed, can_be_read};
 use crate::setup::Setup;
 use crate::world::Plug;
 
-/// From the moment on at which nothing is wrong the signal is read within this (docs/adapters.md, "Something is always ahead").
+/// From the moment on at which nothing is wrong the signal is read within this (docs/adapters.md, "Something is always
+/// ahead").
 pub const READS_WITHIN: Duration = Duration::from_secs(60);
 
 /// Watches one rehearsal.
@@ -78,8 +80,8 @@ enum Stands {
 }
 
 impl Setup {
-    /// The same rehearsal, whose faults of link and vehicle end at a moment that its seed draws, 2 to 60 s after they began, if they
-    /// do not end sooner.
+    /// The same rehearsal, whose faults of link and vehicle end at a moment that its seed draws, 2 to 60 s after they
+    /// began, if they do not end sooner.
     #[must_use]
     pub fn with_faults_that_end(mut self) -> Self {
         let mut dice = Dice::part(self.seed, FAULTS_END);

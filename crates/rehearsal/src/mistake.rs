@@ -2,48 +2,27 @@
 //!
 //! In: a name. Out: [`Mistake`]. Not here: how it is played (`technician`), what the vehicle is like then (`setup.rs`).
 
-use core::fmt;
-use core::str::FromStr;
+use units::words;
 
-macro_rules! mistakes {
-    ($($variant:ident $word:literal $says:literal),+ $(,)?) => {
-        /// What goes wrong in a rehearsal.
-        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
-        pub enum Mistake { $(#[doc = $says] $variant,)+ }
-
-        impl Mistake {
-            /// Every one of them, in the order of the table.
-            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
-
-            /// The name, kebab-case.
-            pub const fn word(self) -> &'static str {
-                match self { $(Self::$variant => $word,)+ }
-            }
-
-            /// What it is, in a sentence.
-            pub const fn says(self) -> &'static str {
-                match self { $(Self::$variant => $says,)+ }
-            }
-        }
-    };
-}
-
-mistakes! {
-    StartedHot "started-hot" "The vehicle comes hot from the road and the job begins at once.",
-    UnderFilled "under-filled" "Less goes in than is told: nothing runs out at go.",
-    NotLevel "not-level" "The vehicle stands nose up by more than a degree; it is measured, told, and left so.",
-    OpenedLate "opened-late" "The check port is opened only after the window has closed.",
-    ClosedLate "closed-late" "The check port stays open until the fluid is too hot.",
-    WrongOrder "wrong-order" "The check port is opened right after filling, engine off.",
-    BypassNotPinned "bypass-not-pinned" "The cooler bypass is not pinned, so the cooler stays empty.",
-    AdapterUnplugged "adapter-unplugged" "The adapter is pulled in the middle of the warm-up and plugged in again; the job recovers.",
-    SensorFrozen "sensor-frozen" "The fluid sensor sticks near the band while the fluid warms on.",
-    NothingTold "nothing-told" "The technician works but tells nothing between start and done.",
-    DrainedNotFully "drained-not-fully" "A quarter of the old fluid is left in; the run-out still sets the level.",
-    StaysBelow "stays-below" "The one below stays there and says nothing for minutes: no start is said; then he comes out, and the job recovers.",
-    HoseForgotten "hose-forgotten" "The exhaust hose is forgotten: it is asked for before the start, and the job recovers.",
-    HelperStops "helper-stops" "The one inside stops the engine while the check port is open.",
-    LowBefore "low-before" "It was low before by more than the margin; it is topped up as advised.",
+words! {
+    /// What goes wrong in a rehearsal.
+    Mistake {
+        StartedHot "started-hot" "The vehicle comes hot from the road and the job begins at once.",
+        UnderFilled "under-filled" "Less goes in than is told: nothing runs out at go.",
+        NotLevel "not-level" "The vehicle stands nose up by more than a degree; it is measured, told, and left so.",
+        OpenedLate "opened-late" "The check port is opened only after the window has closed.",
+        ClosedLate "closed-late" "The check port stays open until the fluid is too hot.",
+        WrongOrder "wrong-order" "The check port is opened right after filling, engine off.",
+        BypassNotPinned "bypass-not-pinned" "The cooler bypass is not pinned, so the cooler stays empty.",
+        AdapterUnplugged "adapter-unplugged" "The adapter is pulled in the middle of the warm-up and plugged in again; the job recovers.",
+        SensorFrozen "sensor-frozen" "The fluid sensor sticks near the band while the fluid warms on.",
+        NothingTold "nothing-told" "The technician works but tells nothing between start and done.",
+        DrainedNotFully "drained-not-fully" "A quarter of the old fluid is left in; the run-out still sets the level.",
+        StaysBelow "stays-below" "The one below stays there and says nothing for minutes: no start is said; then he comes out, and the job recovers.",
+        HoseForgotten "hose-forgotten" "The exhaust hose is forgotten: it is asked for before the start, and the job recovers.",
+        HelperStops "helper-stops" "The one inside stops the engine while the check port is open.",
+        LowBefore "low-before" "It was low before by more than the margin; it is topped up as advised.",
+    }
 }
 
 impl Mistake {
@@ -65,33 +44,6 @@ impl Mistake {
     pub const fn misreports(self) -> bool {
         matches!(self, Self::UnderFilled | Self::NothingTold)
     }
-}
-
-impl fmt::Display for Mistake {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str(self.word())
-    }
-}
-
-impl FromStr for Mistake {
-    type Err = MistakeError;
-
-    fn from_str(name: &str) -> Result<Self, MistakeError> {
-        Self::ALL.iter().copied().find(|mistake| mistake.word() == name).ok_or_else(|| MistakeError {
-            name: name.to_owned(),
-            known: Self::ALL.iter().map(|mistake| mistake.word()).collect::<Vec<_>>().join(", "),
-        })
-    }
-}
-
-/// A name that is no mistake.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error("`{name}` is no mistake that can be rehearsed; known: {known}")]
-pub struct MistakeError {
-    /// The name.
-    pub name: String,
-    /// All names.
-    pub known: String,
 }
 
 #[cfg(test)]

@@ -1,12 +1,14 @@
 //! An ideal observer: could the verdict have been `go` in this rehearsal, judged by the truth?
 //!
-//! In: at each instant the true world, the program's own list of what is open, the link. Out: [`Possible`], once everything has
-//! been well for [`long_enough`] in a row. It knows more than any program: the true temperature, which faults hold and what the
-//! sensor shows before it is put into bytes. So a `go` that was possible and never came was missed, by gate or link.
+//! In: at each instant the true world, the program's own list of what is open, the link. Out: [`Possible`], once
+//! everything has been well for [`long_enough`] in a row. It knows more than any program: the true temperature, which
+//! faults hold and what the sensor shows before it is put into bytes. So a `go` that was possible and never came was
+//! missed, by gate or link.
 //!
-//! Well is: a job runs and the program itself lists nothing as open; the true signal lies in the band; what the sensor shows lies in the
-//! guarded band of the best estimate that can be had (JCGM 106:2012, guarded acceptance), with [`best_u`]; no sensor fault acts on the
-//! signal; the firmware can be read, and the sheet's address has the form of the bus; the link is there and no fault holds, or has only just ended, that takes readings away.
+//! Well is: a job runs and the program itself lists nothing as open; the true signal lies in the band; what the sensor
+//! shows lies in the guarded band of the best estimate that can be had (JCGM 106:2012, guarded acceptance), with
+//! [`best_u`]; no sensor fault acts on the signal; the firmware can be read, and the sheet's address has the form of
+//! the bus; the link is there and no fault holds, or has only just ended, that takes readings away.
 //! Not here: what was said in the end (`stage.rs`), the counting over many runs (`campaign.rs`).
 
 use std::time::Duration;
@@ -95,9 +97,10 @@ fn is_there(car: &Car, signal: Signal, now: Mono) -> bool {
         && !world.faults().iter().any(|fault| takes_readings(fault, signal, now))
 }
 
-/// How long everything must be well before `go` counts as possible: the gate wants three seconds and three readings, the link may
-/// be busy for ten more with what the campaign does to it (docs/adapters.md, the usual gap), and half a minute is what a technician
-/// under the vehicle can use at all. A thermometer is read every twenty seconds, and two readings half a minute apart are wanted.
+/// How long everything must be well before `go` counts as possible: the gate wants three seconds and three readings,
+/// the link may be busy for ten more with what the campaign does to it (docs/adapters.md, the usual gap), and half a
+/// minute is what a technician under the vehicle can use at all. A thermometer is read every twenty seconds, and two
+/// readings half a minute apart are wanted.
 pub const fn long_enough(signal: Signal) -> Duration {
     Duration::from_secs(match signal {
         Signal::Fluid | Signal::Coolant => 30,
@@ -105,8 +108,8 @@ pub const fn long_enough(signal: Signal) -> Duration {
     })
 }
 
-/// The best standard uncertainty of a fresh reading, K: limits of ±1 K of the sensor and whole degrees (JCGM 100: a/√3 and q/√12);
-/// of tape, the physics reference, section 8.
+/// The best standard uncertainty of a fresh reading, K: limits of ±1 K of the sensor and whole degrees (JCGM 100: a/√3
+/// and q/√12); of tape, the physics reference, section 8.
 pub const fn best_u(signal: Signal) -> f64 {
     match signal {
         Signal::Fluid | Signal::Coolant => 0.645,
@@ -117,14 +120,15 @@ pub const fn best_u(signal: Signal) -> f64 {
     }
 }
 
-/// Whether this vehicle can be read through it: two control units answer, so a reply must name its sender. One that serves
-/// a single link is not counted on: after a loss only a hand helps.
+/// Whether this vehicle can be read through it: two control units answer, so a reply must name its sender. One that
+/// serves a single link is not counted on: after a loss only a hand helps.
 pub fn can_be_read(firmware: &Firmware) -> bool {
     firmware.reads() && !firmware.has(Habit::HeadersStay) && !firmware.has(Habit::FirstLinkOnly)
 }
 
-/// Whether the sheet's address has the form of the bus. A sheet names the control unit by the address that it has on the bus of its
-/// vehicle; the campaign draws other buses too, on which nobody but the simulation knows where that unit is.
+/// Whether the sheet's address has the form of the bus. A sheet names the control unit by the address that it has on
+/// the bus of its vehicle; the campaign draws other buses too, on which nobody but the simulation knows where that unit
+/// is.
 pub fn can_be_addressed(sheet: &Sheet, bus: &Bus) -> bool {
     let eleven_bits = |header: &str| header.trim().len() == 3;
     sheet.check.signal != Signal::Fluid
@@ -140,7 +144,8 @@ fn takes_readings(fault: &Fault, signal: Signal, now: Mono) -> bool {
         return false;
     }
     let seconds = match fault.kind {
-        // A valid answer to what was asked that is not this vehicle's fluid, or not of now: nothing true comes any more.
+        // A valid answer to what was asked that is not this vehicle's fluid, or not of now: nothing true comes any
+        // more.
         FaultKind::RepeatedReply => return true,
         FaultKind::WrongEcu | FaultKind::LengthChanges => return signal == Signal::Fluid,
         // Closed again before much was read.

@@ -107,8 +107,8 @@ impl Setup {
         }
     }
 
-    /// The recheck of job `of`: the same vehicle after a night, nothing drained and filled. `shortage_ml` is what is missing in it
-    /// now, at mid-band; negative is too much.
+    /// The recheck of job `of`: the same vehicle after a night, nothing drained and filled. `shortage_ml` is what is
+    /// missing in it now, at mid-band; negative is too much.
     pub fn recheck(of: u64, shortage_ml: f64, sheet: &Sheet, warmup: Option<Warmup>, seed: u64) -> Self {
         let mut setup = Self::named(None, sheet, warmup, seed);
         setup.vehicle.shape.shortage_ml = shortage_ml;
@@ -116,8 +116,8 @@ impl Setup {
         setup
     }
 
-    /// The check of a vehicle that nobody knows: nothing is drained, and `shortage_ml` is missing in it, at mid-band; negative is
-    /// too much.
+    /// The check of a vehicle that nobody knows: nothing is drained, and `shortage_ml` is missing in it, at mid-band;
+    /// negative is too much.
     pub fn check(shortage_ml: f64, sheet: &Sheet, warmup: Option<Warmup>, seed: u64) -> Self {
         let mut setup = Self::named(None, sheet, warmup, seed);
         setup.vehicle.shape.shortage_ml = shortage_ml;
@@ -125,8 +125,8 @@ impl Setup {
         setup
     }
 
-    /// The procedure of any sheet: he does what he is told, and nothing else. `shortage_ml` is what is missing before the job, at
-    /// mid-band; negative is too much.
+    /// The procedure of any sheet: he does what he is told, and nothing else. `shortage_ml` is what is missing before
+    /// the job, at mid-band; negative is too much.
     pub fn by_advice(shortage_ml: f64, sheet: &Sheet, warmup: Option<Warmup>, seed: u64) -> Self {
         let mut setup = Self::named(None, sheet, warmup, seed);
         setup.vehicle.shape.shortage_ml = shortage_ml;
@@ -139,7 +139,8 @@ impl Setup {
         Dice::part(seed, 0x0C4E).between(CHECKED_ML.0, CHECKED_ML.1)
     }
 
-    /// The check of a drawn vehicle by a drawn technician who makes no mistake, all in good order; the level is anything from
+    /// The check of a drawn vehicle by a drawn technician who makes no mistake, all in good order; the level is
+    /// anything from
     /// `CHECKED_ML` too low to as much too high.
     pub fn draw_check(seed: u64, sheets: &[Sheet]) -> Self {
         let mut setup = Self::draw(seed, sheets);
@@ -153,8 +154,8 @@ impl Setup {
         setup
     }
 
-    /// The procedure of a drawn sheet: a drawn vehicle, and somebody who does what he is told, with a second person, alone or without
-    /// an adapter. No mistake is made; faults of link and vehicle are as they come.
+    /// The procedure of a drawn sheet: a drawn vehicle, and somebody who does what he is told, with a second person,
+    /// alone or without an adapter. No mistake is made; faults of link and vehicle are as they come.
     pub fn draw_procedure(seed: u64, sheets: &[Sheet]) -> Self {
         let mut setup = Self::draw(seed, sheets);
         let mut dice = Dice::part(seed, 0x9_0CED);
@@ -303,7 +304,8 @@ impl Setup {
     }
 }
 
-/// Whether the scripted way knows the sheet's procedure: one look at a pipe that is filled from above, the engine idling.
+/// Whether the scripted way knows the sheet's procedure: one look at a pipe that is filled from above, the engine
+/// idling.
 pub fn is_usual(sheet: &Sheet) -> bool {
     let level = &sheet.level;
     let engine = level.drive == Drive::Engine && level.fill_from == FillFrom::UpperPort;
@@ -328,7 +330,8 @@ fn warm_end(thermal: &Thermal, air: f64, middle: f64) -> f64 {
     (made + exchange * thermal.thermostat_celsius + losses * air) / (exchange + losses)
 }
 
-/// One vehicle's heat: the sums lie in the ranges of the physics reference, section 7; how they are shared is estimated.
+/// One vehicle's heat: the sums lie in the ranges of the physics reference, section 7; how they are shared is
+/// estimated.
 fn draw_thermal(dice: &mut Dice, cooled: bool, sump_kj_k: f64) -> Thermal {
     let engine_kj_k = dice.between(60.0, 140.0);
     let metal = dice.between(0.6, 0.8);

@@ -66,7 +66,8 @@ pub struct Ending {
     pub possible: Option<Possible>,
     /// Since when the signal was not read in time though nothing was wrong; none: it always was.
     pub mute: Option<Mono>,
-    /// The first advice that would have harmed whoever obeyed it, by the truth; none where somebody told what was not so.
+    /// The first advice that would have harmed whoever obeyed it, by the truth; none where somebody told what was not
+    /// so.
     pub harm: Option<String>,
     /// When it ended.
     pub ended: Mono,
@@ -220,7 +221,8 @@ impl<'a> Stage<'a> {
         }
     }
 
-    /// Bytes in both directions until neither side has any; whether the car said any, after which there may be more to do.
+    /// Bytes in both directions until neither side has any; whether the car said any, after which there may be more to
+    /// do.
     fn carry_bytes(&mut self, program: &mut dyn Program) -> bool {
         if self.link != Link::Open {
             // Nobody holds the other end: what either side says is lost.

@@ -6,8 +6,8 @@
 //!   in the sump - what the rim holds back              = excess;  excess + tilt (+ wave) = head at the rim ──► stream
 //! ```
 //!
-//! The pocket is what stands in the pipe's foot and on the plug: it fills over the rim while the plug is in, and comes as the first
-//! gush whatever the level. The rim is that of the sheet: a pipe's, or the lower edge of a hole.
+//! The pocket is what stands in the pipe's foot and on the plug: it fills over the rim while the plug is in, and comes
+//! as the first gush whatever the level. The rim is that of the sheet: a pipe's, or the lower edge of a hole.
 //!
 //! In: what the hands do, seconds, temperature, whether the pump turns. Out: stream, amounts, the true level error.
 //! Mass is conserved to the last bit that `f64` carries: what is not inside was drained or ran out.
@@ -64,7 +64,8 @@ impl Shape {
         let taken = match (pumps, added > 0.0) {
             (false, _) => 0.0,
             (true, false) => USUALLY_TAKEN * drain,
-            // The sheet says what the circuits take: what is added after the look with the engine off, but for the margin.
+            // The sheet says what the circuits take: what is added after the look with the engine off, but for the
+            // margin.
             (true, true) => (added - sheet.fluid.margin_ml).max(0.0),
         };
         let last = looks.last().cloned().unwrap_or_default();
@@ -380,8 +381,8 @@ const DRIPS_ML_MIN: f64 = 2.4;
 const GUSH_S: f64 = 4.0;
 /// Over the rim into the foot of the pipe, while there is fluid above the rim. Chosen; no source.
 const POCKET_FILLS_ML_S: f64 = 5.0;
-/// A cooling pulse of a wet twin clutch: 5 to 20 mL over some seconds (procedures of the trade, section 3, from memory). So much head
-/// for so long lets about that out.
+/// A cooling pulse of a wet twin clutch: 5 to 20 mL over some seconds (procedures of the trade, section 3, from
+/// memory). So much head for so long lets about that out.
 const WAVE_ML: f64 = 60.0;
 const WAVE_S: f64 = 2.0;
 /// How far the fluid may move before its viscosity is computed again; 0.2 K is half a per cent of it.
@@ -390,7 +391,8 @@ const VISCOSITY_RENEWED_K: f64 = 0.2;
 /// practice, no source; the level after some minutes depends on none of them.
 const CONVERTER_FILLS_S: f64 = 5.0;
 const CONVERTER_EMPTIES_S: f64 = 90.0;
-/// Where a maker has the level looked at some time after a stop, a valve holds the converter's fluid back. Chosen; no source.
+/// Where a maker has the level looked at some time after a stop, a valve holds the converter's fluid back. Chosen; no
+/// source.
 const CONVERTER_HOLDS_S: f64 = 1_800.0;
 const CIRCUITS_EMPTY_S: f64 = 600.0;
 const COOLER_FILLS_S: f64 = 20.0;

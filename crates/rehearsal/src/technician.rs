@@ -221,8 +221,8 @@ impl Technician {
     }
 }
 
-/// The sensor behind a display or a lamp is off by no more, K. Its uncertainty is taken to be 2 K (from memory); a half width of
-/// as many is drawn.
+/// The sensor behind a display or a lamp is off by no more, K. Its uncertainty is taken to be 2 K (from memory); a half
+/// width of as many is drawn.
 const SENSOR_OFF_K: f64 = 2.0;
 /// Longer he does not wait for the daemon's answer to one thing told.
 const ANSWER_WITHIN: Duration = Duration::from_secs(10);

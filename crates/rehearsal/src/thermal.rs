@@ -121,7 +121,8 @@ impl Thermal {
     };
 
     /// The two nodes of the closed form: everything of the engine in one, everything of the transmission in the other,
-    /// heat and losses constant, no thermostat. `past_w_k`: between the two past the cooler; `car.exchange_w_k`: through it.
+    /// heat and losses constant, no thermostat. `past_w_k`: between the two past the cooler; `car.exchange_w_k`:
+    /// through it.
     pub const fn of_two_nodes(car: TwoNode, past_w_k: f64) -> Self {
         Self {
             metal_kj_k: 0.0,
@@ -255,7 +256,8 @@ impl Heat {
         }
     }
 
-    /// One step of `seconds`, short against the fastest node (the world's grid is 0.1 s; the cooler's fluid has seconds).
+    /// One step of `seconds`, short against the fastest node (the world's grid is 0.1 s; the cooler's fluid has
+    /// seconds).
     pub fn advance(&mut self, seconds: f64, now: Conditions) {
         let f = self.figures;
         let running = now.engine == Engine::Running;
@@ -326,7 +328,8 @@ impl Heat {
         let cold = ((COLD_IDLE_BELOW_C - self.coolant) / COLD_IDLE_SPAN_K).clamp(0.0, 1.0);
         let watts = 1_000.0 * now.effort;
         Made {
-            // To hold a gear against the brake costs fuel: about as much heat stays in the engine as goes into the fluid.
+            // To hold a gear against the brake costs fuel: about as much heat stays in the engine as goes into the
+            // fluid.
             engine: watts * (f.engine_kw * (1.0 + f.cold_idle_share * cold) + gear_kw),
             drag: watts * f.drag_kw * f.thinned(self.sump),
             converter: watts * (f.converter_kw + gear_kw),
@@ -452,7 +455,8 @@ const THICKEST: f64 = 2.5;
 const GUST_S: f64 = 20.0;
 /// How much more the air takes on the road. Chosen; no source.
 const DRIVING_AIR: f64 = 3.0;
-/// What is left of an exchange when nothing turns, as shares and in W/K: conduction and natural convection. Chosen; no source.
+/// What is left of an exchange when nothing turns, as shares and in W/K: conduction and natural convection. Chosen; no
+/// source.
 const STILL_ENGINE: f64 = 0.15;
 const STILL_CASE: f64 = 0.1;
 const STILL_COOLER: f64 = 0.01;

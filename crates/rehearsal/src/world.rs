@@ -54,7 +54,8 @@ impl Vehicle {
         let thermal = if valve {
             Thermal { case_kj_k: 57.0, cooler_flow_w_k: 120.0, cooler_w_k: 120.0, ..own }
         } else {
-            // A cooler in the radiator's cold tank: little coolant passes it before the thermostat opens, and cool one after.
+            // A cooler in the radiator's cold tank: little coolant passes it before the thermostat opens, and cool one
+            // after.
             Thermal { cooler_w_k: 8.3, tank_w_k: 12.0, ..own }
         };
         Self {
@@ -79,7 +80,8 @@ pub(crate) fn sump_kj_k(sheet: &Sheet) -> f64 {
 struct Shifts {
     /// Of each position, whether a gear is in.
     gears: Vec<Gear>,
-    /// How often the positions are gone through: the sheet's maker found that after so many rounds the circuits are full.
+    /// How often the positions are gone through: the sheet's maker found that after so many rounds the circuits are
+    /// full.
     rounds: usize,
 }
 
@@ -302,7 +304,8 @@ impl World {
         self.sump.set_check_port(Port::Closed);
     }
 
-    /// Moves the selector to the position numbered `to`, of `of` positions that are gone through as often as the sheet asks.
+    /// Moves the selector to the position numbered `to`, of `of` positions that are gone through as often as the sheet
+    /// asks.
     pub fn move_selector(&mut self, to: usize, of: usize) {
         if to != self.selector {
             self.selector = to;

@@ -1,4 +1,5 @@
-//! Each bus a vehicle can speak: forms of lines, addresses, starts, flow control, the pause after which a K line sleeps.
+//! Each bus a vehicle can speak: forms of lines, addresses, starts, flow control, the pause after which a K line
+//! sleeps.
 //!
 //! Forms: adapter reference, dialect section 7; starts: section 5 and exchanges X067 to X076 (ids as there).
 

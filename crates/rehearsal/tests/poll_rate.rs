@@ -63,12 +63,12 @@ fn rows() -> Vec<Row> {
     rows
 }
 
-struct Line {
+struct Plugged {
     car: Car,
     now: Mono,
 }
 
-impl Line {
+impl Plugged {
     fn new(row: &Row) -> Self {
         let sheet = embedded::six_speed();
         let world = World::new(&sheet, Vehicle::typical(&sheet, 21.0), None, &[], 1);
@@ -121,7 +121,7 @@ fn an_exchange_takes_as_long_as_the_reference_computes_on_every_bus() {
     let mut worst: BTreeMap<u8, f64> = BTreeMap::new();
     let rows = rows();
     for row in &rows {
-        let mut line = Line::new(row);
+        let mut line = Plugged::new(row);
         let (timing, request) = prepare(row);
         let spaces = if row.spaces { "ATS1" } else { "ATS0" };
         let protocol = format!("ATTP{}", row.number);
@@ -156,7 +156,7 @@ fn an_exchange_takes_as_long_as_the_reference_computes_on_every_bus() {
 fn time_is_not_lost_between_exchanges_although_instants_are_whole_milliseconds() {
     let row =
         rows().into_iter().find(|row| row.text.starts_with("CAN 11/500,6,500000,S0,count digit,1,")).unwrap();
-    let mut line = Line::new(&row);
+    let mut line = Plugged::new(&row);
     for command in ["ATE0", "ATH1", "ATS0", "ATTP6", "0105"] {
         line.ask(command);
     }

@@ -1,7 +1,8 @@
 //! Very many checks of vehicles that nobody knows: what the program says of the level beside what it was.
 //!
-//! In: seeds, sheets, how a program is made for a sheet. Out: [`Checks`], with three claims: the stated interval covers the truth; a right
-//! box is not sent for work; none that is low by more than its tolerance and the stated uncertainty is called right.
+//! In: seeds, sheets, how a program is made for a sheet. Out: [`Checks`], with three claims: the stated interval covers
+//! the truth; a right box is not sent for work; none that is low by more than its tolerance and the stated uncertainty
+//! is called right.
 //! Not here: the claims on `go` (`campaign.rs`).
 
 use core::fmt;
@@ -54,7 +55,8 @@ impl Checked {
         self.found_ml.map(|(ml, within)| (self.truly_ml - ml).abs() <= within)
     }
 
-    /// It was right, and is sent for work: said to be off by more than the tolerance for sure, to stay low, or not to be driven.
+    /// It was right, and is sent for work: said to be off by more than the tolerance for sure, to stay low, or not to
+    /// be driven.
     pub fn sent_for_nothing(&self) -> bool {
         let said_off = self.found_ml.is_some_and(|(ml, within)| ml.abs() - within > self.tolerance_ml);
         self.is_right() && (said_off || self.low_by_more_ml.is_some() || self.drivable == Some(Drivable::No))

@@ -4,8 +4,8 @@
 
 use units::Mono;
 
-use super::{Car, Reply, State};
-use crate::dialect::{self, Said, Switch};
+use super::{Car, Listening, Reply};
+use crate::dialect::{self, CommandReply, Switch};
 use crate::fault::FaultKind;
 use crate::firmware::{Habit, Level};
 
@@ -55,8 +55,9 @@ impl Car {
         let before = self.settings;
         let mut said = dialect::command(word, &mut self.settings, self.firmware);
         if word == "DPN" && self.firmware.has(Habit::LinesBeforeProtocol) {
-            let number = if let Said::Made(number) = &said { number.as_str() } else { "" };
-            said = Said::Made(format!("SEARCHING\r4100BE3EB811\r{}\r{number}", self.firmware.identity));
+            let number = if let CommandReply::Made(number) = &said { number.as_str() } else { "" };
+            said =
+                CommandReply::Made(format!("SEARCHING\r4100BE3EB811\r{}\r{number}", self.firmware.identity));
         }
         if word == "DPN" {
             said = self.number_said(said);
@@ -73,30 +74,30 @@ impl Car {
     }
 
     /// What the dialect wants to be said.
-    fn answer(&mut self, said: Said, after: f64, now: Mono) {
+    fn answer(&mut self, said: CommandReply, after: f64, now: Mono) {
         match said {
-            Said::Ok => self.say_after(now, after, "OK"),
-            Said::Stored => self.say_after(now, after + STORE_MS, "OK"),
-            Said::Unknown => self.say_after(now, after, "?"),
-            Said::Text(text) => self.say_after(now, after, text),
-            Said::Made(text) => self.say_after(now, after, &text),
-            Said::Voltage => self.say_volts(after, now),
-            Said::Banner(silence_ms) => self.say_banner(now, after + silence_ms as f64),
-            Said::Rate(rate) => self.begin_switching(rate, after, now),
-            Said::Hangs => self.state = State::Hung,
+            CommandReply::Ok => self.say_after(now, after, "OK"),
+            CommandReply::Stored => self.say_after(now, after + STORE_MS, "OK"),
+            CommandReply::Unknown => self.say_after(now, after, "?"),
+            CommandReply::Text(text) => self.say_after(now, after, text),
+            CommandReply::Made(text) => self.say_after(now, after, &text),
+            CommandReply::Voltage => self.say_volts(after, now),
+            CommandReply::Banner(silence_ms) => self.say_banner(now, after + silence_ms as f64),
+            CommandReply::Rate(rate) => self.begin_switching(rate, after, now),
+            CommandReply::Hangs => self.state = Listening::Hung,
         }
     }
 
     /// What some say of the protocol in use.
-    fn number_said(&self, said: Said) -> Said {
-        if said == Said::Unknown {
+    fn number_said(&self, said: CommandReply) -> CommandReply {
+        if said == CommandReply::Unknown {
             return said;
         }
         if self.firmware.has(Habit::NumberZero) {
-            return Said::Text("A0");
+            return CommandReply::Text("A0");
         }
         if self.firmware.has(Habit::NumberWrong) {
-            return Said::Made(format!("A{:X}", self.settings.protocol ^ 1));
+            return CommandReply::Made(format!("A{:X}", self.settings.protocol ^ 1));
         }
         said
     }

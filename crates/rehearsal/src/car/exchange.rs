@@ -1,4 +1,5 @@
-//! An exchange with the vehicle: who answers, when each line comes, how long the adapter listens, when the prompt comes.
+//! An exchange with the vehicle: who answers, when each line comes, how long the adapter listens, when the prompt
+//! comes.
 //!
 //! In: hex digits. Out: a reply with its times, by the formulas at the head of poll_rate.csv:
 //! the wait begins with the request and again with each answer; a count digit ends it at once.
@@ -17,7 +18,7 @@ use crate::layout::{self, Padding};
 
 /// One line of an answer, and when its first and its last byte were on the bus, ms from now.
 #[derive(Debug, Clone)]
-pub(super) struct Heard {
+pub(super) struct BusLine {
     pub(super) begins: f64,
     pub(super) after: f64,
     pub(super) text: String,
@@ -163,7 +164,7 @@ impl Car {
     }
 
     /// All lines of all answers, by the time at which they are on the bus.
-    fn on_the_bus(&self, answers: &[Answer], asked: f64) -> Vec<Heard> {
+    fn on_the_bus(&self, answers: &[Answer], asked: f64) -> Vec<BusLine> {
         let padding = if self.firmware.has(Habit::PaddingShown) { Padding::Shown } else { Padding::Hidden };
         let can = self.bus.form.is_can();
         let (mut all, mut free) = (Vec::new(), asked);
@@ -187,7 +188,7 @@ impl Car {
                 free = after + self.bus.gap_ms();
                 let pending = matches!(answer.data[..], [0x7F, _, 0x78]);
                 let last = frame + 1 == frames;
-                all.push(Heard {
+                all.push(BusLine {
                     begins: after - line_ms,
                     after,
                     text,
@@ -203,7 +204,13 @@ impl Car {
     }
 
     /// What of that the adapter waits for, and how long it goes on waiting behind the last one.
-    fn listen(&mut self, lines: Vec<Heard>, count: Option<u32>, asked: f64, now: Mono) -> (Vec<Heard>, f64) {
+    fn listen(
+        &mut self,
+        lines: Vec<BusLine>,
+        count: Option<u32>,
+        asked: f64,
+        now: Mono,
+    ) -> (Vec<BusLine>, f64) {
         let wait = self.settings.wait_ms();
         // It has learned how fast this vehicle answers: the longest wait there was.
         let mut before = asked;
@@ -249,12 +256,12 @@ impl Car {
     }
 
     /// Lines and prompt with their times; gives when the adapter has done with the bus.
-    fn show(&mut self, shown: Vec<Heard>, tail: f64, asked: f64, now: Mono) -> f64 {
+    fn show(&mut self, shown: Vec<BusLine>, tail: f64, asked: f64, now: Mono) -> f64 {
         let end = self.end_of_line();
         let mut pieces = Vec::with_capacity(shown.len());
         let (mut chars, mut heard) = (0, asked);
         for line in self.mark(shown, now) {
-            let line = Heard { text: self.as_it_writes(line.text), ..line };
+            let line = BusLine { text: self.as_it_writes(line.text), ..line };
             chars += line.text.len() + end.len();
             heard = line.after;
             let arrives = line.after + self.serial_ms(line.text.len() + 1) + self.serial.latency_ms;
@@ -273,8 +280,8 @@ impl Car {
     }
 }
 
-/// Work inside the adapter before a request goes out, and before it acknowledges a first frame (assumption of poll_rate.csv;
-/// the second by its rows of six identifiers).
+/// Work inside the adapter before a request goes out, and before it acknowledges a first frame (assumption of
+/// poll_rate.csv; the second by its rows of six identifiers).
 const WORK_MS: f64 = 1.0;
 /// Factor of `ATAT1` (one worked case, data sheet p.52); of `ATAT2` an assumption.
 const ADAPTIVE_1: f64 = 1.55;

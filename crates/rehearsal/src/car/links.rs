@@ -7,7 +7,7 @@ use std::time::Duration;
 
 use units::Mono;
 
-use super::{Car, State};
+use super::{Car, Listening};
 use crate::firmware::Habit;
 
 /// The links there were since power-up.
@@ -33,11 +33,11 @@ impl Car {
     /// The host has opened its port.
     pub fn host_opened(&mut self, now: Mono) {
         self.catch_up(now);
-        if self.state == State::Stuck {
-            self.state = State::Awake;
+        if self.state == Listening::Stuck {
+            self.state = Listening::Awake;
         }
         if self.firmware.has(Habit::FirstLinkOnly) && self.links.opened > 0 {
-            self.state = State::Hung;
+            self.state = Listening::Hung;
         }
         if self.firmware.has(Habit::Telnet) {
             self.push(now, 0.0, TELNET.to_vec());

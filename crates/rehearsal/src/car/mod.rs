@@ -9,7 +9,8 @@
 //! Five doors, as every machine here has: [`Car::handle_bytes`], [`Car::poll_transmit`], [`Car::poll_timeout`],
 //! [`Car::handle_timeout`], and the world behind it. Time is passed in and advances the world.
 //! Not here: pseudo-terminal and clock (`pty.rs`, `clock.rs`).
-//! Source: adapter reference, dialect sections 1, 2, 3, 5, 9, 10, 13; times by the formulas at the head of poll_rate.csv.
+//! Source: adapter reference, dialect sections 1, 2, 3, 5, 9, 10, 13; times by the formulas at the head of
+//! poll_rate.csv.
 
 mod command;
 mod exchange;
@@ -77,7 +78,7 @@ pub struct Car {
     /// What the adapter does on the bus; a byte before its end interrupts it.
     busy: Option<Busy>,
     powered: Plug,
-    state: State,
+    state: Listening,
     /// When the last byte on the bus ended, ms since the start.
     bus_ends_ms: f64,
     /// By how much the last prompt came late because instants are whole milliseconds: the next exchange begins earlier.
@@ -100,7 +101,7 @@ pub struct Car {
 
 /// Whether the adapter listens.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum State {
+enum Listening {
     Awake,
     /// Low power until a byte comes.
     Asleep,
@@ -159,7 +160,7 @@ impl Car {
             out: VecDeque::new(),
             busy: None,
             powered: Plug::Out,
-            state: State::Awake,
+            state: Listening::Awake,
             bus_ends_ms: 0.0,
             carried: (Mono::ZERO, 0.0),
             other_unit_first: Dice::part(seed, 0x2C17).chance(0.5),
@@ -274,7 +275,7 @@ impl Car {
             self.powered = plug;
             self.restart();
             self.rate = self.serial.baud;
-            self.state = State::Awake;
+            self.state = Listening::Awake;
             self.settings.can_blocked = Switch::Off;
             (self.powered_at, self.stuck_filter, self.links) = (now, None, Links::default());
             if plug == Plug::In {
@@ -302,9 +303,9 @@ impl Car {
 
     fn take(&mut self, byte: u8, now: Mono) {
         match self.state {
-            State::Hung | State::Stuck => return,
-            State::Asleep => return self.wake_up(now),
-            State::Awake => {}
+            Listening::Hung | Listening::Stuck => return,
+            Listening::Asleep => return self.wake_up(now),
+            Listening::Awake => {}
         }
         if self.firmware.has(Habit::Silent) {
             return;
@@ -353,7 +354,7 @@ impl Car {
     }
 
     fn wake_up(&mut self, now: Mono) {
-        self.state = State::Awake;
+        self.state = Listening::Awake;
         if self.firmware.level >= Level::V20 {
             // Settings stay from 2.0 on (data sheet p.66, 67, 91).
             return self.push(now, 0.0, b"\r>".to_vec());

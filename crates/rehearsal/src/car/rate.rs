@@ -1,7 +1,8 @@
 //! The serial rate: changing it by hand-shake, and what both sides hear while their rates differ.
 //!
-//! `ATBRD hh`: `OK`, a pause, the identification at the new rate; the host answers CR, the adapter `OK` and the prompt, or it
-//! goes back. `STBR` of the other family likewise. Source: adapter reference, dialect section 3; data sheet p.13, 51, 70.
+//! `ATBRD hh`: `OK`, a pause, the identification at the new rate; the host answers CR, the adapter `OK` and the prompt,
+//! or it goes back. `STBR` of the other family likewise. Source: adapter reference, dialect section 3; data sheet p.13,
+//! 51, 70.
 
 use units::Mono;
 

@@ -7,7 +7,7 @@ use frames::{Ask, Ecu};
 use units::Mono;
 
 use super::Car;
-use super::exchange::Heard;
+use super::exchange::BusLine;
 use crate::bus::Target;
 use crate::ecu::Answer;
 use crate::fault::{Fault, FaultKind};
@@ -127,7 +127,7 @@ impl Car {
     }
 
     /// What happens to lines on their way to the adapter.
-    pub(super) fn spoil(&mut self, lines: &mut Vec<Heard>, now: Mono) {
+    pub(super) fn spoil(&mut self, lines: &mut Vec<BusLine>, now: Mono) {
         if self.holds(FaultKind::UnitsMixed, now) {
             mix(lines);
         }
@@ -145,13 +145,13 @@ impl Car {
             } else if self.holds(FaultKind::FrameDoubled, now)
                 && let Some(line) = lines.get(place).cloned()
             {
-                lines.insert(place, Heard { last: false, ..line });
+                lines.insert(place, BusLine { last: false, ..line });
             }
         }
     }
 
     /// What happens to lines in the adapter.
-    pub(super) fn mark(&mut self, mut lines: Vec<Heard>, now: Mono) -> Vec<Heard> {
+    pub(super) fn mark(&mut self, mut lines: Vec<BusLine>, now: Mono) -> Vec<BusLine> {
         if self.strikes(FaultKind::BufferFull, 15, now) {
             let kept = if lines.len() > 2 { 2 } else { lines.len().saturating_sub(1) };
             if let Some(line) = lines.get_mut(kept) {
@@ -218,7 +218,7 @@ impl Car {
 }
 
 /// The lines of several senders by turns, each sender's in their order.
-fn mix(lines: &mut Vec<Heard>) {
+fn mix(lines: &mut Vec<BusLine>) {
     let mut senders: Vec<Ecu> = Vec::new();
     for line in lines.iter() {
         if !senders.contains(&line.from) {
@@ -226,7 +226,7 @@ fn mix(lines: &mut Vec<Heard>) {
         }
     }
     let times: Vec<f64> = lines.iter().map(|line| line.after).collect();
-    let mut queues: Vec<std::vec::IntoIter<Heard>> = senders
+    let mut queues: Vec<std::vec::IntoIter<BusLine>> = senders
         .iter()
         .rev()
         .map(|from| lines.iter().filter(|l| l.from == *from).cloned().collect::<Vec<_>>().into_iter())
@@ -241,7 +241,7 @@ fn mix(lines: &mut Vec<Heard>) {
     }
 }
 
-fn swap_texts(lines: &mut [Heard], first: usize, second: usize) {
+fn swap_texts(lines: &mut [BusLine], first: usize, second: usize) {
     if let Ok([a, b]) = lines.get_disjoint_mut([first, second]) {
         core::mem::swap(&mut a.text, &mut b.text);
     }

@@ -7,7 +7,7 @@ use std::time::Duration;
 
 use units::Mono;
 
-use super::{Car, Reply, State};
+use super::{Car, Listening, Reply};
 use crate::bus::Header;
 use crate::dialect::Switch;
 use crate::ecu::Answer;
@@ -151,7 +151,7 @@ impl Car {
             self.trouble.sleeps_at = None;
             self.out.clear();
             self.busy = None;
-            self.state = State::Asleep;
+            self.state = Listening::Asleep;
         }
     }
 
@@ -266,7 +266,7 @@ impl Car {
                 self.restart();
                 self.say_banner(now, self.firmware.reset_ms as f64);
             }
-            [0x01, 0x46] if self.holds(FaultKind::RequestHangs, now) => self.state = State::Stuck,
+            [0x01, 0x46] if self.holds(FaultKind::RequestHangs, now) => self.state = Listening::Stuck,
             _ => return false,
         }
         true

@@ -1,9 +1,9 @@
 //! What each command does to the settings.
 //!
-//! In: the argument behind a command's name. Out: [`Said`] and the changed [`Settings`].
+//! In: the argument behind a command's name. Out: [`CommandReply`] and the changed [`Settings`].
 //! Source: adapter reference, dialect sections 2, 3, 5, 6, 8 and 9.
 
-use super::{Said, Settings, Switch};
+use super::{CommandReply, Settings, Switch};
 use crate::bus::Header;
 use crate::firmware::{Firmware, Habit};
 
@@ -51,22 +51,31 @@ pub(super) enum Does {
 }
 
 impl Does {
-    pub(super) fn carry_out(self, argument: &str, settings: &mut Settings, firmware: &Firmware) -> Said {
+    pub(super) fn carry_out(
+        self,
+        argument: &str,
+        settings: &mut Settings,
+        firmware: &Firmware,
+    ) -> CommandReply {
         let on = if argument == "1" { Switch::On } else { Switch::Off };
         let byte = u8::from_str_radix(argument, 16).unwrap_or(0);
         match self {
-            Self::Refuse => return Said::Unknown,
+            Self::Refuse => return CommandReply::Unknown,
             Self::Accept => {}
-            Self::Identity => return Said::Text(firmware.identity),
-            Self::Device => return Said::Text(firmware.device),
-            Self::Volts => return Said::Voltage,
-            Self::Ignition => return Said::Text("ON"),
-            Self::Counters => return Said::Text("T:00 R:00 "),
-            Self::Activity => return Said::Text("00"),
-            Self::KeyWords => return Said::Text("1:08 2:08 "),
+            Self::Identity => return CommandReply::Text(firmware.identity),
+            Self::Device => return CommandReply::Text(firmware.device),
+            Self::Volts => return CommandReply::Voltage,
+            Self::Ignition => return CommandReply::Text("ON"),
+            Self::Counters => return CommandReply::Text("T:00 R:00 "),
+            Self::Activity => return CommandReply::Text("00"),
+            Self::KeyWords => return CommandReply::Text("1:08 2:08 "),
             Self::Reset | Self::WarmStart => {
                 *settings = settings.restarted();
-                return Said::Banner(if self == Self::Reset { firmware.reset_ms } else { WARM_START_MS });
+                return CommandReply::Banner(if self == Self::Reset {
+                    firmware.reset_ms
+                } else {
+                    WARM_START_MS
+                });
             }
             Self::Defaults => {
                 // ATD leaves the echo as it was (exchange X019 of the reference).
@@ -80,24 +89,24 @@ impl Does {
             Self::LineFeeds => settings.line_feeds = on,
             Self::Headers if firmware.has(Habit::HeadersStay) => {}
             Self::Headers => settings.headers = on,
-            Self::Adaptive if byte > 2 => return Said::Unknown,
+            Self::Adaptive if byte > 2 => return CommandReply::Unknown,
             Self::Adaptive => settings.adaptive = byte,
             Self::Wait => settings.wait = byte,
             Self::WaitFactor => match argument {
                 "1" => settings.wait_five_times = Switch::Off,
                 "5" => settings.wait_five_times = Switch::On,
-                _ => return Said::Unknown,
+                _ => return CommandReply::Unknown,
             },
             Self::Wake => settings.wake = byte,
             Self::Store | Self::Protocol => return protocol(argument, self == Self::Store, settings),
             Self::Close => settings.active = Switch::Off,
             Self::ProtocolNumber => {
                 let auto = if settings.auto.is_on() { "A" } else { "" };
-                return Said::Made(format!("{auto}{:X}", settings.protocol));
+                return CommandReply::Made(format!("{auto}{:X}", settings.protocol));
             }
             Self::ProtocolName => {
                 let auto = if settings.auto.is_on() { "AUTO, " } else { "" };
-                return Said::Made(
+                return CommandReply::Made(
                     format!("{auto}{}", protocol_name(settings.protocol)).trim_end_matches(", ").into(),
                 );
             }
@@ -117,12 +126,12 @@ impl Does {
             Self::FlowHeader => settings.flow_header = header(argument),
             Self::FlowData => settings.flow_data = Switch::On,
             Self::FlowMode => return flow_mode(argument, settings),
-            Self::Rate if byte < FASTEST => return Said::Unknown,
-            Self::Rate => return Said::Rate((f64::from(RATE_BY) / f64::from(byte)).round() as u32),
+            Self::Rate if byte < FASTEST => return CommandReply::Unknown,
+            Self::Rate => return CommandReply::Rate((f64::from(RATE_BY) / f64::from(byte)).round() as u32),
             Self::RateWait => settings.rate_wait = byte,
             Self::ForgetEvents => settings.can_blocked = Switch::Off,
         }
-        Said::Ok
+        CommandReply::Ok
     }
 }
 
@@ -145,7 +154,7 @@ fn receive(argument: &str) -> Option<(u32, u32)> {
 }
 
 /// Modes 1 and 2 need what they send (data sheet p.60).
-fn flow_mode(argument: &str, settings: &mut Settings) -> Said {
+fn flow_mode(argument: &str, settings: &mut Settings) -> CommandReply {
     let ready = match argument {
         "0" => true,
         "1" => settings.flow_header.is_some() && settings.flow_data.is_on(),
@@ -153,21 +162,23 @@ fn flow_mode(argument: &str, settings: &mut Settings) -> Said {
         _ => false,
     };
     if !ready {
-        return Said::Unknown;
+        return CommandReply::Unknown;
     }
     settings.flow_mode = number(argument) as u8;
-    Said::Ok
+    CommandReply::Ok
 }
 
 /// `SP` and `TP`: a number, or `A` and a number that is tried first. Another protocol has its own header.
-fn protocol(argument: &str, store: bool, settings: &mut Settings) -> Said {
+fn protocol(argument: &str, store: bool, settings: &mut Settings) -> CommandReply {
     let (auto, digit) = match argument.as_bytes() {
         [b'A', digit] | [digit, b'A'] if argument.len() == 2 => (Switch::On, *digit),
         [b'0'] | [b'0', b'0'] => (Switch::On, b'0'),
         [digit] => (Switch::Off, *digit),
-        _ => return Said::Unknown,
+        _ => return CommandReply::Unknown,
     };
-    let Some(number) = char::from(digit).to_digit(16).filter(|n| *n <= 0xC) else { return Said::Unknown };
+    let Some(number) = char::from(digit).to_digit(16).filter(|n| *n <= 0xC) else {
+        return CommandReply::Unknown;
+    };
     if settings.protocol != number as u8 {
         (settings.to, settings.filter) = (None, None);
     }
@@ -175,7 +186,7 @@ fn protocol(argument: &str, store: bool, settings: &mut Settings) -> Said {
     if store {
         settings.stored = (number as u8, auto);
     }
-    if store && number != 0 { Said::Stored } else { Said::Ok }
+    if store && number != 0 { CommandReply::Stored } else { CommandReply::Ok }
 }
 
 /// The name `ATDP` gives.

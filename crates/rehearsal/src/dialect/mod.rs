@@ -1,8 +1,8 @@
 //! The command set: what each `AT` line does to the settings, and what the adapter says to it.
 //!
 //! In: one line without its CR. Out: what is said, and the changed [`Settings`].
-//! One table of commands, one row each, with the version that brought it (`table.rs`); what else a firmware lacks is data
-//! in `firmware`. Not here: when it is said (`car/`), how data lines look (`layout.rs`).
+//! One table of commands, one row each, with the version that brought it (`table.rs`); what else a firmware lacks is
+//! data in `firmware`. Not here: when it is said (`car/`), how data lines look (`layout.rs`).
 //! Source: adapter reference, dialect sections 1, 2, 5, 6, and `firmware_differences.csv`.
 
 mod does;
@@ -123,7 +123,7 @@ impl Settings {
 
 /// What the adapter says to a command.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Said {
+pub enum CommandReply {
     /// `OK`.
     Ok,
     /// `OK`, after the write into its own memory.
@@ -145,30 +145,30 @@ pub enum Said {
 }
 
 /// Carries out what stands after `AT`, in capital letters and without spaces.
-pub fn command(word: &str, settings: &mut Settings, firmware: &Firmware) -> Said {
+pub fn command(word: &str, settings: &mut Settings, firmware: &Firmware) -> CommandReply {
     if word.starts_with("TPA0") && firmware.has(Habit::HangsOnTpA0) {
-        return Said::Hangs;
+        return CommandReply::Hangs;
     }
     if firmware.refuses.iter().any(|lacks| word.starts_with(lacks)) {
-        return Said::Unknown;
+        return CommandReply::Unknown;
     }
     match table::find(word, firmware.level) {
         Some((does, argument)) => does.carry_out(argument, settings, firmware),
-        None if firmware.has(Habit::SaysYes) => Said::Ok,
-        None => Said::Unknown,
+        None if firmware.has(Habit::SaysYes) => CommandReply::Ok,
+        None => CommandReply::Unknown,
     }
 }
 
 /// What stands after `ST`, of the other family (STN1100 manual p.9-11).
-pub fn family_command(word: &str, firmware: &Firmware) -> Said {
+pub fn family_command(word: &str, firmware: &Firmware) -> CommandReply {
     let Some(family) = firmware.family else {
-        return if firmware.has(Habit::SaysYes) { Said::Ok } else { Said::Unknown };
+        return if firmware.has(Habit::SaysYes) { CommandReply::Ok } else { CommandReply::Unknown };
     };
     match word.strip_prefix("BR").map(str::parse::<u32>) {
-        Some(Ok(rate)) if (9_600..=2_000_000).contains(&rate) => Said::Rate(rate),
-        Some(_) => Said::Unknown,
-        None if word == "I" => Said::Text(family),
-        None => Said::Unknown,
+        Some(Ok(rate)) if (9_600..=2_000_000).contains(&rate) => CommandReply::Rate(rate),
+        Some(_) => CommandReply::Unknown,
+        None if word == "I" => CommandReply::Text(family),
+        None => CommandReply::Unknown,
     }
 }
 
@@ -188,24 +188,24 @@ mod tests {
 
     #[test]
     fn commands_answer_by_the_data_sheet() {
-        let cases: &[(&str, &str, &Firmware, Said)] = &[
-            ("identity", "I", &ORIGINAL_21, Said::Text("ELM327 v2.1")),
-            ("no identifier stored", "@2", &ORIGINAL_21, Said::Unknown),
-            ("a switch", "E0", &ORIGINAL_21, Said::Ok),
-            ("a switch has two positions", "E2", &ORIGINAL_21, Said::Unknown),
-            ("nothing chosen yet", "DPN", &ORIGINAL_21, Said::Made("A0".into())),
-            ("nonsense", "Q9", &ORIGINAL_21, Said::Unknown),
-            ("the copy lacks it", "AT1", &COPY_15, Said::Unknown),
-            ("the copy lacks it too", "CRA7E8", &COPY_15, Said::Unknown),
-            ("the copy says OK to what it ignores", "E0", &COPY_15, Said::Ok),
-            ("silence, then the banner", "Z", &ORIGINAL_21, Said::Banner(800)),
-            ("the warm start is quick", "WS", &ORIGINAL_21, Said::Banner(2)),
-            ("no such protocol", "SPD", &ORIGINAL_21, Said::Unknown),
-            ("4000 kbit/s by 23 hex", "BRD23", &ORIGINAL_21, Said::Rate(114_286)),
-            ("faster than 500 kbit/s", "BRD07", &ORIGINAL_21, Said::Unknown),
-            ("X048 neither header nor data yet", "FCSM1", &ORIGINAL_21, Said::Unknown),
-            ("a write into its memory", "SP6", &ORIGINAL_21, Said::Stored),
-            ("a search needs none", "SP0", &ORIGINAL_21, Said::Ok),
+        let cases: &[(&str, &str, &Firmware, CommandReply)] = &[
+            ("identity", "I", &ORIGINAL_21, CommandReply::Text("ELM327 v2.1")),
+            ("no identifier stored", "@2", &ORIGINAL_21, CommandReply::Unknown),
+            ("a switch", "E0", &ORIGINAL_21, CommandReply::Ok),
+            ("a switch has two positions", "E2", &ORIGINAL_21, CommandReply::Unknown),
+            ("nothing chosen yet", "DPN", &ORIGINAL_21, CommandReply::Made("A0".into())),
+            ("nonsense", "Q9", &ORIGINAL_21, CommandReply::Unknown),
+            ("the copy lacks it", "AT1", &COPY_15, CommandReply::Unknown),
+            ("the copy lacks it too", "CRA7E8", &COPY_15, CommandReply::Unknown),
+            ("the copy says OK to what it ignores", "E0", &COPY_15, CommandReply::Ok),
+            ("silence, then the banner", "Z", &ORIGINAL_21, CommandReply::Banner(800)),
+            ("the warm start is quick", "WS", &ORIGINAL_21, CommandReply::Banner(2)),
+            ("no such protocol", "SPD", &ORIGINAL_21, CommandReply::Unknown),
+            ("4000 kbit/s by 23 hex", "BRD23", &ORIGINAL_21, CommandReply::Rate(114_286)),
+            ("faster than 500 kbit/s", "BRD07", &ORIGINAL_21, CommandReply::Unknown),
+            ("X048 neither header nor data yet", "FCSM1", &ORIGINAL_21, CommandReply::Unknown),
+            ("a write into its memory", "SP6", &ORIGINAL_21, CommandReply::Stored),
+            ("a search needs none", "SP0", &ORIGINAL_21, CommandReply::Ok),
         ];
         for (what, word, firmware, want) in cases {
             assert_eq!(command(word, &mut Settings::DEFAULT.clone(), firmware), *want, "{what}");
@@ -215,11 +215,11 @@ mod tests {
     #[test]
     fn the_other_family_has_commands_of_its_own() {
         for (word, firmware, want) in [
-            ("I", &OTHER_FAMILY, Said::Text("STN1110 v4.0.4")),
-            ("I", &ORIGINAL_21, Said::Unknown),
-            ("BR115200", &OTHER_FAMILY, Said::Rate(115_200)),
-            ("BR1", &OTHER_FAMILY, Said::Unknown),
-            ("BR115200", &ORIGINAL_21, Said::Unknown),
+            ("I", &OTHER_FAMILY, CommandReply::Text("STN1110 v4.0.4")),
+            ("I", &ORIGINAL_21, CommandReply::Unknown),
+            ("BR115200", &OTHER_FAMILY, CommandReply::Rate(115_200)),
+            ("BR1", &OTHER_FAMILY, CommandReply::Unknown),
+            ("BR115200", &ORIGINAL_21, CommandReply::Unknown),
         ] {
             assert_eq!(family_command(word, firmware), want, "{word}");
         }
@@ -229,7 +229,7 @@ mod tests {
     fn a_filter_and_a_header_are_taken_and_given_back() {
         let mut settings = Settings::DEFAULT;
         for word in ["TP6", "SH7E1", "CRA7E9", "AT0", "ST19"] {
-            assert_eq!(command(word, &mut settings, &ORIGINAL_21), Said::Ok, "{word}");
+            assert_eq!(command(word, &mut settings, &ORIGINAL_21), CommandReply::Ok, "{word}");
         }
         assert_eq!(settings.to, Some(Header { value: 0x7E1, digits: 3 }));
         assert_eq!((settings.filter, settings.protocol), (Some((0x7E9, 0x1FFF_FFFF)), 6));
@@ -239,7 +239,7 @@ mod tests {
         command("AR", &mut settings, &ORIGINAL_21);
         assert_eq!(settings.filter, None);
         for word in ["FCSH750", "FCSD300000", "FCSM1"] {
-            assert_eq!(command(word, &mut settings, &ORIGINAL_21), Said::Ok, "{word}");
+            assert_eq!(command(word, &mut settings, &ORIGINAL_21), CommandReply::Ok, "{word}");
         }
         assert_eq!((settings.flow_mode, settings.flow_header.unwrap().value), (1, 0x750));
     }

@@ -2,7 +2,7 @@
 //!
 //! In: events and answers. Out: plain questions. Not here: what he does about it (`work.rs`).
 
-use events::{Advice, Body, Event, Precondition, Question, Role, Said, Snapshot, Verdict};
+use events::{Advice, Body, Event, Precondition, Question, Role, SeatAdvice, Snapshot, Verdict};
 use units::Mono;
 
 /// What he knows.
@@ -38,7 +38,7 @@ impl Eyes {
     }
 
     /// What both seats were told last; none before the first word.
-    pub(super) fn said(&self) -> Option<Said> {
+    pub(super) fn said(&self) -> Option<SeatAdvice> {
         self.advice.map(|_| self.known.said)
     }
 

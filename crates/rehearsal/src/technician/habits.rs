@@ -94,7 +94,8 @@ impl Technician {
         self.tell_engine(world);
     }
 
-    /// What a check asks beside the work he answers as the vehicle shows it, once; it costs a word and no time. Whether he did.
+    /// What a check asks beside the work he answers as the vehicle shows it, once; it costs a word and no time. Whether
+    /// he did.
     pub(super) fn answers_a_question(&mut self, world: &World) -> bool {
         let Some(question) = self.eyes.asks().filter(|asked| !self.book.questions.contains(asked)) else {
             return false;

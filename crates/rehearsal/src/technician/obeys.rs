@@ -1,8 +1,8 @@
 //! Does what each seat is told, and nothing else: the advice alone leads through any procedure.
 //!
-//! In: what was said last, the vehicle, the time. Out: deeds, tells, seconds. He knows no order of steps: where the advice leads
-//! nowhere, the job leads nowhere, and that is what a rehearsal is to show. Not here: the scripted way through the usual job, with its
-//! mistakes (`work.rs`).
+//! In: what was said last, the vehicle, the time. Out: deeds, tells, seconds. He knows no order of steps: where the
+//! advice leads nowhere, the job leads nowhere, and that is what a rehearsal is to show. Not here: the scripted way
+//! through the usual job, with its mistakes (`work.rs`).
 
 use std::time::Duration;
 
