@@ -1,5 +1,5 @@
-//! What tests need beside Rust: the browser that the page's tests drive, Chromium and its driver; the terminal that `watch` is
-//! tested in, tmux; and the tracer by which power cuts are played, strace. As Debian packages.
+//! What tests need beside Rust: the browser that the page's tests drive, Chromium and its driver; the terminal that
+//! `watch` is tested in, tmux; and the tracer by which power cuts are played, strace. As Debian packages.
 //!
 //! Installed where that is possible (as root, with apt). Under CI a missing one is a failure; elsewhere it is said what
 //! is left out, and the tests that need it say so too.

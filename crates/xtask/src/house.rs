@@ -7,6 +7,7 @@
 
 mod circles;
 mod dependencies;
+mod items;
 mod map;
 mod sources;
 mod words;
@@ -142,7 +143,9 @@ pub fn check() -> Done {
     }
     let ours: Vec<&str> = MAY_USE.iter().map(|(name, _)| *name).collect();
     broken.extend(dependencies::check(&root(), &ours));
-    broken.extend(map::check(&root()));
+    let files = map::files(&root());
+    broken.extend(map::check(&root(), &files));
+    broken.extend(items::check(&root(), &files));
     broken.extend(circles::check(&root()));
     broken.extend(sources::check(&root()));
     broken.extend(words::check(&root()));

@@ -1,8 +1,8 @@
 //! Mutation testing: one change in the code at a time, and whether the tests of its own crate notice.
 //!
-//! In: the rooms below, a sample size, a seed, and one room where not all of them are meant. Out: how many were caught, room by room, and each survivor by name. Fails
-//! below [`FLOOR`]. The tool is `cargo-mutants` (MIT), installed in one version under `target/`. Not here: why a survivor
-//! may live (`docs/mutants.md`).
+//! In: the rooms below, a sample size, a seed, and one room where not all of them are meant. Out: how many were caught,
+//! room by room, and each survivor by name. Fails below [`FLOOR`]. The tool is `cargo-mutants` (MIT), installed in one
+//! version under `target/`. Not here: why a survivor may live (`docs/mutants.md`).
 
 use std::path::{Path, PathBuf};
 use std::process::Command;

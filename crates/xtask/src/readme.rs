@@ -1,7 +1,7 @@
 //! What the README promises of the test run, held against what it took.
 //!
-//! In: how long everything took. Out: a line that says both. A slow machine is no failure of the code, so nothing fails here;
-//! the README's excerpt of a rehearsal is held against the program by `tests/rehearse.rs`.
+//! In: how long everything took. Out: a line that says both. A slow machine is no failure of the code, so nothing fails
+//! here; the README's excerpt of a rehearsal is held against the program by `tests/rehearse.rs`.
 
 use std::time::Duration;
 

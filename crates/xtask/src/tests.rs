@@ -1,8 +1,8 @@
 //! Every test of the workspace: each test program once, a few at a time, the long ones first.
 //!
-//! `cargo test` runs one program after the other, and its last long test keeps one processor while the others idle. In: the
-//! list of programs as cargo builds them, and what else needs that build: the examples of the docs, the pictures. Out: a line
-//! for each with its time; the whole output of one that fails. Not here: what is tested.
+//! `cargo test` runs one program after the other, and its last long test keeps one processor while the others idle. In:
+//! the list of programs as cargo builds them, and what else needs that build: the examples of the docs, the pictures.
+//! Out: a line for each with its time; the whole output of one that fails. Not here: what is tested.
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
@@ -13,8 +13,8 @@ use serde_json::Value;
 
 use crate::shell::{self, Done, root};
 
-/// The programs that take longest go first, so that none of them is left alone at the end. A name that is missing here costs
-/// time and nothing else.
+/// The programs that take longest go first, so that none of them is left alone at the end. A name that is missing here
+/// costs time and nothing else.
 const LONG: &[&str] = &[
     "page",
     "no_wrong_go",

@@ -1,7 +1,7 @@
 //! What the words say of the code is so: files and functions that they name are there.
 //!
-//! In: `DEVELOPERS.md` and the comments of the sources. Out: each file in backticks that the repository has not, and each
-//! function of the table of hops that its file has not. Not here: whether a sentence is true.
+//! In: `DEVELOPERS.md` and the comments of the sources. Out: each file in backticks that the repository has not, and
+//! each function of the table of hops that its file has not. Not here: items (`items.rs`); whether a sentence is true.
 
 use std::path::{Path, PathBuf};
 
@@ -13,20 +13,25 @@ const FILES: &[&str] = &[".rs", ".md", ".toml", ".js", ".csv"];
 /// Folders that are not ours, or are made.
 const NOT_OURS: &[&str] = &["target", "vendor", ".git"];
 
-/// Both tables and all comments.
-pub(super) fn check(root: &Path) -> Vec<String> {
+/// Every file of the repository.
+pub(super) fn files(root: &Path) -> Vec<String> {
     let mut files = Vec::new();
     gather(root, root, &mut files);
+    files
+}
+
+/// Both tables and all comments.
+pub(super) fn check(root: &Path, files: &[String]) -> Vec<String> {
     let words = std::fs::read_to_string(root.join("DEVELOPERS.md")).unwrap_or_default();
     let function = |file: &str, name: &str| {
         let text = std::fs::read_to_string(root.join(file)).unwrap_or_default();
         has_function(&text, name)
     };
-    let mut broken = table(&words, HOPS, &files, &function);
-    broken.extend(table(&words, TO_ADD, &files, &|_, _| true));
+    let mut broken = table(&words, HOPS, files, &function);
+    broken.extend(table(&words, TO_ADD, files, &|_, _| true));
     for file in files.iter().filter(|file| file.ends_with(".rs")) {
         let text = std::fs::read_to_string(root.join(file)).unwrap_or_default();
-        broken.extend(comments(file, &text, &files));
+        broken.extend(comments(file, &text, files));
     }
     broken
 }
@@ -88,25 +93,33 @@ fn table(
     broken
 }
 
-/// What the comments for readers name that is not there.
+/// What the comments name that is not there.
 fn comments(file: &str, text: &str, files: &[String]) -> Vec<String> {
     let mut broken = Vec::new();
-    for (number, line) in text.lines().enumerate() {
-        let line = line.trim_start();
-        if !line.starts_with("//!") && !line.starts_with("///") {
-            continue;
-        }
-        for token in ticked(line).into_iter().filter(|token| token.ends_with(".rs") && is_place(token)) {
+    for (number, comment) in commented(text) {
+        for token in ticked(comment).into_iter().filter(|token| is_file(token)) {
             if find(files, token).is_none() {
-                broken.push(format!("{file}:{}: `{token}` is not there", number + 1));
+                broken.push(format!("{file}:{number}: `{token}` is not there"));
             }
         }
     }
     broken
 }
 
+/// The lines that are comments, with their numbers.
+pub(super) fn commented(text: &str) -> impl Iterator<Item = (usize, &str)> {
+    let lines = text.lines().map(str::trim_start).enumerate();
+    lines.filter(|(_, line)| line.starts_with("//")).map(|(number, line)| (number + 1, line))
+}
+
+/// A file that a comment may point to. What a person names in an example (`demo.toml`) is none.
+fn is_file(token: &str) -> bool {
+    is_place(token)
+        && (token.ends_with(".rs") || token.contains('/') && FILES.iter().any(|end| token.ends_with(end)))
+}
+
 /// What stands in backticks.
-fn ticked(text: &str) -> Vec<&str> {
+pub(super) fn ticked(text: &str) -> Vec<&str> {
     text.split('`').skip(1).step_by(2).collect()
 }
 
@@ -168,7 +181,8 @@ mod tests {
 
     #[test]
     fn a_comment_names_files_that_are_there() {
-        let text = "//! See `one.rs` and `src/two.rs`.\n/// Not `three.rs`.\nlet x = 1; // `four.rs`\n";
-        assert_eq!(comments("x.rs", text, &files()), ["x.rs:2: `three.rs` is not there"]);
+        let text = "//! See `one.rs` and `src/two.rs`.\n/// Not `three.rs`.\nlet x = 1; // `four.rs`\n    // why: `docs/five.md`\n";
+        let found = comments("x.rs", text, &files());
+        assert_eq!(found, ["x.rs:2: `three.rs` is not there", "x.rs:4: `docs/five.md` is not there"]);
     }
 }

@@ -5,13 +5,13 @@
 
 use std::path::Path;
 
-/// Words that once replaced a shorter one (`ecu`), in all spellings: where they touch a letter, the shorter one was part of
-/// another word.
+/// Words that once replaced a shorter one (`ecu`), in all spellings: where they touch a letter, the shorter one was
+/// part of another word.
 const REPLACED: &[&str] = &["control unit", "control_unit", "control-unit"];
 /// What may follow: the plural, and then no letter.
 const PLURAL: char = 's';
 /// Folders with files of ours.
-const FOLDERS: &[&str] = &["benches", "crates", "docs", "fixtures", "src", "tests"];
+const FOLDERS: &[&str] = &["crates", "docs", "fixtures", "src", "tests"];
 /// What others wrote lies here.
 const VENDOR: &str = "vendor";
 /// Files that are text.
