@@ -2,7 +2,7 @@
 
 use clap::Args;
 use client::Client;
-use events::{Body, Event, Line, Role, Seq, Word};
+use events::{Body, Event, Role, Seq, SocketLine, Word};
 
 use crate::client::Where;
 use crate::failure::{Exit, Failure};
@@ -53,7 +53,7 @@ async fn show(args: EventsArgs, screen: Screen) -> Result<(), Failure> {
     }
     while let Some(heard) = client.next().await? {
         match heard.line {
-            Some(Line::Event(event)) => {
+            Some(SocketLine::Event(event)) => {
                 if args.only.is_empty() || args.only.iter().any(|k| k == event.body.kind()) {
                     if screen.is_json() {
                         screen.json_line(&heard.text)?;
@@ -65,7 +65,7 @@ async fn show(args: EventsArgs, screen: Screen) -> Result<(), Failure> {
                     return Ok(());
                 }
             }
-            Some(Line::Word(Word::Bye { reason })) => {
+            Some(SocketLine::Word(Word::Bye { reason })) => {
                 return Err(Failure::new(Exit::TryAgain, format!("the daemon says: {reason}")));
             }
             _ => {}

@@ -24,7 +24,7 @@ pub struct SchemaArgs {
 /// The schemas by name.
 fn schemas() -> [(&'static str, Schema); 3] {
     [
-        ("line", schema_for!(::events::Line)),
+        ("line", schema_for!(::events::SocketLine)),
         ("told", schema_for!(::events::Told)),
         ("sheet", schema_for!(::events::Sheet)),
     ]

@@ -1,6 +1,7 @@
 //! `jobs`: the jobs of a journal, searched; and what keeps a journal safe: verify, check, backup, export, import.
 //!
-//! A reader of the journal's file, with or without a daemon beside it. What it lists comes from the journal's own tables.
+//! A reader of the journal's file, with or without a daemon beside it. What it lists comes from the journal's own
+//! tables.
 
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
@@ -54,7 +55,7 @@ pub struct JobsArgs {
     #[arg(long, value_parser = day, value_name = "DAY")]
     until: Option<Utc>,
     /// With this result: set, set-low, set-high, not-set.
-    #[arg(long, value_parser = outcome, value_name = "RESULT")]
+    #[arg(long, value_name = "RESULT")]
     result: Option<Outcome>,
     /// Only rechecks of this job.
     #[arg(long, value_name = "JOB")]
@@ -105,10 +106,6 @@ pub fn day(text: &str) -> Result<Utc, String> {
     whole
         .parse()
         .map_err(|_| format!("`{text}` is no day like 2026-03-02 and no time like 2026-03-02T09:14:07Z"))
-}
-
-fn outcome(word: &str) -> Result<Outcome, String> {
-    word.parse()
 }
 
 /// `jobs`.

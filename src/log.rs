@@ -1,9 +1,10 @@
 //! What is said to people on stderr while a daemon runs: by a thread of its own, which nothing waits for.
 //!
-//! In: lines. Out: stderr, as fast as it takes them. A stderr that takes nothing (a stopped terminal, a full pipe), that is
-//! gone (`2>&1 | head`) or full (a log file on a full disk) must neither halt nor end a daemon that watches hot oil: lines
-//! wait in a bounded queue, what finds no room is counted and the count told later, and a write that fails is passed over.
-//! Own code, because what the log library offers for this prints its own troubles to stdout and dies where that is closed.
+//! In: lines. Out: stderr, as fast as it takes them. A stderr that takes nothing (a stopped terminal, a full pipe),
+//! that is gone (`2>&1 | head`) or full (a log file on a full disk) must neither halt nor end a daemon that watches hot
+//! oil: lines wait in a bounded queue, what finds no room is counted and the count told later, and a write that fails
+//! is passed over. Own code, because what the log library offers for this prints its own troubles to stdout and dies
+//! where that is closed.
 //! Not here: what is said (`tracing` and [`crate::screen::say`]).
 
 use std::collections::VecDeque;

@@ -1,8 +1,8 @@
 //! Words of others in Markdown: they are shown as they were said, and are nothing else.
 //!
-//! In: text that a person typed, a sheet holds or an adapter said. Out: the same text for one line of Markdown (CommonMark
-//! and the tables, strikethrough and bare links of its common extensions), in which nothing is a heading, a link, markup,
-//! HTML or another line. Not here: the documents (`report/md.rs`, `plan.rs`).
+//! In: text that a person typed, a sheet holds or an adapter said. Out: the same text for one line of Markdown
+//! (CommonMark and the tables, strikethrough and bare links of its common extensions), in which nothing is a heading, a
+//! link, markup, HTML or another line. Not here: the documents (`report/md.rs`, `plan.rs`).
 
 use events::text::shown;
 

@@ -1,6 +1,7 @@
 //! `page`: who may use the phone page; and what `serve --page` gives it.
 //!
-//! The page itself is `crates/page`. Here are its address, its codes on the terminal, and the reports and plans that it shows.
+//! The page itself is `crates/page`. Here are its address, its codes on the terminal, and the reports and plans that it
+//! shows.
 
 use std::net::{IpAddr, SocketAddr};
 use std::path::{Path, PathBuf};
@@ -24,8 +25,8 @@ pub struct Served {
     /// Serve the phone page here, like 127.0.0.1:8600. On a network, like 0.0.0.0:8600, every browser needs a pairing.
     #[arg(long, value_name = "ADDRESS")]
     page: Option<SocketAddr>,
-    /// A name under which browsers reach this machine; else only addresses and `localhost` are answered. With a proxy in
-    /// front say what browsers type: `https://bay.example`. Every browser then needs a pairing, on this machine too.
+    /// A name under which browsers reach this machine; else only addresses and `localhost` are answered. With a proxy
+    /// in front say what browsers type: `https://bay.example`. Every browser then needs a pairing, on this machine too.
     #[arg(long, value_name = "NAME", requires = "page")]
     page_name: Vec<Name>,
     /// Ask for a pairing on this machine too.

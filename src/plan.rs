@@ -377,7 +377,8 @@ impl Plan {
         )
     }
 
-    /// Those that this vehicle's looks have: no window where none waits for the temperature, no run-out where none is watched.
+    /// Those that this vehicle's looks have: no window where none waits for the temperature, no run-out where none is
+    /// watched.
     fn figures_of_the_looks(&self, units: UnitSystem) -> Vec<(&'static str, String)> {
         let has = |step: Step| self.steps.iter().any(|one| one.step == step);
         let shown = |what: &str| match what {

@@ -1,9 +1,9 @@
 //! `probe`: what is this adapter worth, and what can it not do for the job?
 //!
-//! Opens the port for itself, tries everything harmless once, reads for some seconds and says what it found, with one closing
-//! line: good, good with limits, send it back, or cannot tell. Here: the arguments, and the loop that moves bytes. Not here:
-//! what is looked for (`probe/look.rs`), the decision (`probe/worth.rs`), the words (`probe/report.rs`, `probe/advice.rs`),
-//! the driver that does the talking (`adapter`).
+//! Opens the port for itself, tries everything harmless once, reads for some seconds and says what it found, with one
+//! closing line: good, good with limits, send it back, or cannot tell. Here: the arguments, and the loop that moves
+//! bytes. Not here: what is looked for (`probe/look.rs`), the decision (`probe/worth.rs`), the words
+//! (`probe/report.rs`, `probe/advice.rs`), the driver that does the talking (`adapter`).
 
 mod advice;
 mod look;

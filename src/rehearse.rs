@@ -19,7 +19,7 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use adapter::{Device, Opener};
 use clap::Args;
 use client::Client;
-use events::{Line, Sheet, Task, Word};
+use events::{Sheet, SocketLine, Task, Word};
 use rehearsal::clock::{Conductor, Pace, Party};
 use rehearsal::pty::{Cable, Port};
 use rehearsal::{Car, Mistake, Setup, Technician, Warmup};
@@ -90,7 +90,9 @@ fn after_help() -> String {
 }
 
 fn mistake(name: &str) -> Result<Mistake, String> {
-    name.parse().map_err(|e: rehearsal::MistakeError| e.to_string())
+    name.parse().map_err(|e: units::UnknownWord| {
+        format!("`{}` is no mistake that can be rehearsed; {}", e.text(), e.known())
+    })
 }
 
 fn task(name: &str) -> Result<Task, String> {
@@ -252,7 +254,7 @@ async fn rehearse(
         memory: Memory::default(),
         recorder: None,
     })?;
-    let seen = Seen::hold(conductor, daemon.progress(), &cable);
+    let seen = OnItsWay::hold(conductor, daemon.progress(), &cable);
     let (stop, stopped) = oneshot::channel::<()>();
     let running = tokio::spawn(daemon.run(async {
         let _ = stopped.await;
@@ -281,12 +283,12 @@ fn opener(device: &Path, cable: Arc<Cable>) -> Arc<dyn Opener> {
 }
 
 /// What the technician has seen, told and not heard of yet: time stands while any of it is on its way.
-struct Seen {
+struct OnItsWay {
     seq: AtomicU64,
     asked: AtomicU64,
 }
 
-impl Seen {
+impl OnItsWay {
     fn hold(conductor: &Conductor, progress: Progress, cable: &Arc<Cable>) -> Arc<Self> {
         // Nothing passes before the technician has connected and seen the first snapshot.
         let seen = Arc::new(Self { seq: AtomicU64::new(0), asked: AtomicU64::new(1) });
@@ -306,7 +308,7 @@ struct Floor {
     car: Arc<Mutex<Car>>,
     nudge: Arc<Notify>,
     clock: Arc<dyn Clock>,
-    seen: Arc<Seen>,
+    seen: Arc<OnItsWay>,
     client: Client,
     technician: Technician,
     watch: Watch,
@@ -354,15 +356,15 @@ impl Floor {
         Ok(())
     }
 
-    fn hear(&mut self, text: &str, line: Option<Line>, show: &mut Show) -> Result<(), Failure> {
+    fn hear(&mut self, text: &str, line: Option<SocketLine>, show: &mut Show) -> Result<(), Failure> {
         match line {
-            Some(Line::Event(event)) => {
+            Some(SocketLine::Event(event)) => {
                 self.technician.handle_event(&event, self.clock.now());
                 self.watch.see(&event, lock(&self.car).world());
                 show.event(text, &event)?;
                 self.seen.seq.store(event.seq.0, Ordering::Release);
             }
-            Some(Line::Word(word)) => {
+            Some(SocketLine::Word(word)) => {
                 self.technician.handle_word(&word);
                 show.word(text, &word)?;
                 if matches!(word, Word::Accepted { .. } | Word::Refused { .. }) {

@@ -1,6 +1,7 @@
 //! `replay`: the gate over a recorded log, one line per row. It sees rows only up to the present one.
 //!
-//! In: a CSV file with a header. Out: estimate, verdict, reasons and forecast at each row. Preconditions count as confirmed.
+//! In: a CSV file with a header. Out: estimate, verdict, reasons and forecast at each row. Preconditions count as
+//! confirmed.
 //! `opens_in` is when the band's own lower edge will be shown, `closes_in` when the gate will have to close again.
 
 use std::path::PathBuf;
@@ -78,7 +79,7 @@ fn number_within(text: &str, low: f64, high: f64) -> Result<f64, String> {
 
 /// One line of output.
 #[derive(Serialize)]
-struct Said {
+struct OutputLine {
     t: f64,
     #[serde(skip_serializing_if = "Option::is_none")]
     celsius: Option<Celsius>,
@@ -117,7 +118,7 @@ pub fn run(args: &ReplayArgs, screen: Screen) -> Result<(), Failure> {
     Ok(())
 }
 
-fn say(said: &Said, screen: Screen) -> Result<(), Failure> {
+fn say(said: &OutputLine, screen: Screen) -> Result<(), Failure> {
     if screen.is_json() {
         return screen.json(said);
     }
@@ -224,7 +225,7 @@ impl Replay {
         Self { gate: Gate::new(&check, step), of, step, start: None, now: Mono::ZERO }
     }
 
-    fn row(&mut self, row: &Row) -> Said {
+    fn row(&mut self, row: &Row) -> OutputLine {
         let start = *self.start.get_or_insert(row.t);
         // A clock that steps back is no time travel: the row counts as read now.
         let at = Mono::from_millis(((row.t - start) * 1_000.0).round().max(0.0) as u64).max(self.now);
@@ -240,7 +241,7 @@ impl Replay {
         self.now = at;
         let judged = self.gate.judge(at, &[]);
         let ahead = self.gate.band_ahead(at);
-        Said {
+        OutputLine {
             t: row.t,
             celsius: judged.estimate.map(|e| e.celsius),
             u: judged.estimate.map(|e| e.u),

@@ -75,8 +75,8 @@ impl Screen {
         self.whole(&shown_json(text))
     }
 
-    /// Lines for people. Whatever words of others stand in it, no character of theirs commands the terminal; what is one
-    /// line must have been made one ([`events::text::shown`]) by whoever put them there.
+    /// Lines for people. Whatever words of others stand in it, no character of theirs commands the terminal; what is
+    /// one line must have been made one ([`events::text::shown`]) by whoever put them there.
     ///
     /// # Errors
     /// As [`Self::json`].

@@ -22,9 +22,10 @@ use crate::screen::{Screen, say};
 pub struct ServeArgs {
     #[command(flatten)]
     at: Where,
-    /// Where the adapter is: `auto`, a path (with `@RATE` for its baud rate), `tcp:HOST:PORT`, or `none`. A wireless adapter is whoever
-    /// answers there, and its temperatures are believed: keep strangers off its network. With `none` everything is told by people:
-    /// temperature (`tell spot`) and engine (`tell engine`); a sheet of the signal `coolant` needs an adapter.
+    /// Where the adapter is: `auto`, a path (with `@RATE` for its baud rate), `tcp:HOST:PORT`, or `none`. A wireless
+    /// adapter is whoever answers there, and its temperatures are believed: keep strangers off its network. With `none`
+    /// everything is told by people: temperature (`tell spot`) and engine (`tell engine`); a sheet of the signal
+    /// `coolant` needs an adapter.
     #[arg(long, default_value = "auto", value_name = "DEVICE")]
     device: String,
     /// The sheet of the vehicle; the built-in demonstration where absent.
@@ -131,8 +132,8 @@ fn without_adapter(sheet: &Sheet, records: bool) -> Result<(), Failure> {
     Ok(())
 }
 
-/// The port, opened, and its name. A wrong port is told at the start and not only in the events. The link is kept: some adapters
-/// serve no second one.
+/// The port, opened, and its name. A wrong port is told at the start and not only in the events. The link is kept: some
+/// adapters serve no second one.
 async fn adapter_at(device: Device, memory: &Memory) -> Result<(Arc<dyn Opener>, String), Failure> {
     let port = Port::new(device, None);
     let port = match memory.rate(&port.describe()) {
@@ -173,8 +174,8 @@ pub fn recorder(path: &std::path::Path, device: &str) -> Result<Recorder, Failur
     })
 }
 
-/// Ready when somebody wants us to stop: a service manager, Ctrl-C, a terminal that is closed. A signal that whoever started
-/// us had set to be ignored, as `nohup` does, stays ignored.
+/// Ready when somebody wants us to stop: a service manager, Ctrl-C, a terminal that is closed. A signal that whoever
+/// started us had set to be ignored, as `nohup` does, stays ignored.
 async fn stop() {
     use tokio::signal::unix::SignalKind;
     let ignored = ignored_signals();

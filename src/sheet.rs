@@ -159,7 +159,8 @@ fn remarks(sheet: &Sheet) -> Vec<String> {
     rows.into_iter().filter(|(holds, _)| *holds).map(|(_, remark)| remark).collect()
 }
 
-/// What is odd about the address of a request, if anything is. Source: ISO 15765-4, the identifiers of requests and replies.
+/// What is odd about the address of a request, if anything is. Source: ISO 15765-4, the identifiers of requests and
+/// replies.
 fn odd_address(header: &str) -> Option<String> {
     let address = u32::from_str_radix(header, 16).ok()?;
     match (header.len(), address) {

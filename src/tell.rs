@@ -3,8 +3,8 @@
 use clap::{Args, Subcommand};
 use client::Client;
 use events::{
-    Alarm, EngineWord, FluidLook, LampState, Leak, LeakPlace, Line, Part, People, Precondition, Request,
-    Role, Surface, Symptom, Task, Told, Way, Word,
+    Alarm, EngineWord, FluidLook, LampState, Leak, LeakPlace, Part, People, Precondition, Request, Role,
+    SocketLine, Surface, Symptom, Task, Told, Way, Word,
 };
 use units::{Celsius, Degrees, Millilitres, Millimetres, Rpm, text};
 
@@ -21,7 +21,7 @@ pub struct TellArgs {
     #[command(flatten)]
     at: Where,
     /// Who tells.
-    #[arg(long, global = true, value_name = "ROLE", value_parser = role)]
+    #[arg(long, global = true, value_name = "ROLE")]
     by: Option<Role>,
     #[command(subcommand)]
     what: What,
@@ -76,10 +76,10 @@ enum What {
         #[arg(long, value_name = "TEXT")]
         vehicle: Option<String>,
         /// What for: change, or check, where nothing is drained and the level is found.
-        #[arg(long, value_name = "JOB", default_value = "change", value_parser = task)]
+        #[arg(long, value_name = "JOB", default_value = "change")]
         job: Task,
         /// How many people do it: two, or one alone.
-        #[arg(long, value_name = "PEOPLE", default_value = "two", value_parser = people)]
+        #[arg(long, value_name = "PEOPLE", default_value = "two")]
         people: People,
     },
     /// Begin a recheck of an earlier job: from cold, without changing the fluid.
@@ -94,12 +94,11 @@ enum What {
     },
     /// Confirm what the vehicle cannot show.
     ///
-    /// on-stands, parked, exhaust-outside, vehicle-level, fill-port-open, fluid-right, pipe-in, closed-up, cooler-bypass,
-    /// clear (from below: --by under), brake-held, selector-cycled, bypass-out, no-leak, refitted, mode-on, ready-off, dry,
-    /// all-safe, in-position, and where no air temperature is read: started-cold.
+    /// on-stands, parked, exhaust-outside, vehicle-level, fill-port-open, fluid-right, pipe-in, closed-up,
+    /// cooler-bypass, clear (from below: --by under), brake-held, selector-cycled, bypass-out, no-leak, refitted,
+    /// mode-on, ready-off, dry, all-safe, in-position, and where no air temperature is read: started-cold.
     Confirm {
         /// Which precondition.
-        #[arg(value_parser = precondition)]
         what: Precondition,
     },
     /// How the vehicle stands, measured.
@@ -124,13 +123,12 @@ enum What {
         #[arg(value_parser = text::millilitres, value_name = "AMOUNT")]
         amount: Millilitres,
         /// Which amount it is missing from: drained, filled, ran-out.
-        #[arg(long, value_parser = way, value_name = "WAY")]
+        #[arg(long, value_name = "WAY")]
         of: Way,
     },
     /// Old fluid left with a part, beside the drain: filter, cooler, pan, converter.
     TakenOut {
         /// Which part.
-        #[arg(value_parser = part)]
         part: Part,
         /// How much; absent: as the sheet says.
         #[arg(value_parser = text::millilitres, value_name = "AMOUNT")]
@@ -157,7 +155,7 @@ enum What {
         #[arg(value_parser = text::celsius, value_name = "TEMPERATURE", allow_hyphen_values = true)]
         reads: Celsius,
         /// Where it was pointed or held: tape, matt-paint, plastic, contact, stream.
-        #[arg(long, value_parser = surface)]
+        #[arg(long)]
         surface: Surface,
     },
     /// A number on the vehicle's display, where the sheet goes by it (`check.signal = "display"`).
@@ -177,16 +175,14 @@ enum What {
     /// What the vehicle's own lamp says, where the sheet goes by it (`check.signal = "lamp"`).
     Lamp {
         /// too-cold, right or too-hot; the sheet has how each looks on this vehicle.
-        #[arg(value_parser = lamp)]
         shows: LampState,
     },
     /// What the engine does, where there is no adapter to tell it (`serve --device none`).
     ///
-    /// It holds until told otherwise. Before the check port is opened, and each minute while it is open, it is asked again; without an
-    /// answer the port is to be closed.
+    /// It holds until told otherwise. Before the check port is opened, and each minute while it is open, it is asked
+    /// again; without an answer the port is to be closed.
     Engine {
         /// idling or stopped.
-        #[arg(value_parser = engine)]
         what: EngineWord,
         /// What the rev counter shows, in 1/min.
         #[arg(long, value_name = "RPM", value_parser = rpm)]
@@ -219,28 +215,24 @@ enum What {
     /// Whether it leaks.
     Leak {
         /// How bad: dry, damp, drops, runs.
-        #[arg(value_parser = leak)]
         how: Leak,
         /// Where: pan, pipe-or-plug, cooler-line, axle-seal, converter-housing, not-seen.
-        #[arg(long, value_name = "PLACE", value_parser = leak_place)]
+        #[arg(long, value_name = "PLACE")]
         at: Option<LeakPlace>,
     },
     /// Where it leaks, after `leak`: pan, pipe-or-plug, cooler-line, axle-seal, converter-housing, not-seen.
     LeakAt {
         /// The place.
-        #[arg(value_parser = leak_place)]
         place: LeakPlace,
     },
     /// Why the vehicle is here; with the level set, what is left of it. Told once for each.
     Symptom {
         /// slips, flares, late, hard, whine, shudder, lamp, leak, worked-on or none.
-        #[arg(value_parser = symptom)]
         what: Symptom,
     },
     /// How the fluid looks on the first drops. Told once for each.
     FluidLooks {
         /// red, brown, black, burnt, milky or metal.
-        #[arg(value_parser = fluid_look)]
         look: FluidLook,
     },
     /// No drive is felt in gear within some seconds.
@@ -250,7 +242,6 @@ enum What {
     /// Somebody is in danger: told at any time, without a job too.
     Alarm {
         /// What: air, burn, caught, fire.
-        #[arg(value_parser = alarm)]
         what: Alarm,
     },
     /// The plugs are tightened.
@@ -281,51 +272,9 @@ enum What {
     },
 }
 
-fn role(word: &str) -> Result<Role, String> {
-    word.parse()
-}
-fn precondition(word: &str) -> Result<Precondition, String> {
-    word.parse()
-}
-fn task(word: &str) -> Result<Task, String> {
-    word.parse()
-}
-fn people(word: &str) -> Result<People, String> {
-    word.parse()
-}
-fn leak(word: &str) -> Result<Leak, String> {
-    word.parse()
-}
-fn leak_place(word: &str) -> Result<LeakPlace, String> {
-    word.parse()
-}
-fn symptom(word: &str) -> Result<Symptom, String> {
-    word.parse()
-}
-fn fluid_look(word: &str) -> Result<FluidLook, String> {
-    word.parse()
-}
-fn alarm(word: &str) -> Result<Alarm, String> {
-    word.parse()
-}
-fn way(word: &str) -> Result<Way, String> {
-    word.parse()
-}
-fn part(word: &str) -> Result<Part, String> {
-    word.parse()
-}
-fn engine(word: &str) -> Result<EngineWord, String> {
-    word.parse()
-}
-fn lamp(word: &str) -> Result<LampState, String> {
-    word.parse()
-}
 fn rpm(text: &str) -> Result<Rpm, String> {
     let n = text.trim().parse().map_err(|_| "a whole number of revolutions a minute, like 720".to_owned())?;
     Rpm::from_f64(n).ok_or_else(|| "no engine turns so fast, or backwards".to_owned())
-}
-fn surface(word: &str) -> Result<Surface, String> {
-    word.parse()
 }
 
 impl What {
@@ -423,19 +372,21 @@ async fn one(client: &mut Client, told: Told, screen: Screen) -> Result<(), Fail
     client.tell(&told).await?;
     while let Some(heard) = client.next().await? {
         match heard.line {
-            Some(Line::Word(Word::Accepted { id: answered, seq, advice })) if answered == id => {
+            Some(SocketLine::Word(Word::Accepted { id: answered, seq, advice })) if answered == id => {
                 if screen.is_json() {
                     return screen.json_line(&heard.text);
                 }
                 return screen.line(&format!("accepted as event {seq}\nnext: {}", advice.says()));
             }
-            Some(Line::Word(Word::Refused { id: answered, says, .. })) if answered.as_ref() == Some(&id) => {
+            Some(SocketLine::Word(Word::Refused { id: answered, says, .. }))
+                if answered.as_ref() == Some(&id) =>
+            {
                 if screen.is_json() {
                     screen.json_line(&heard.text)?;
                 }
                 return Err(Failure::new(Exit::Data, format!("refused: {says}")));
             }
-            Some(Line::Word(Word::Bye { reason })) => {
+            Some(SocketLine::Word(Word::Bye { reason })) => {
                 return Err(Failure::new(Exit::TryAgain, format!("the daemon says: {reason}")));
             }
             _ => {}

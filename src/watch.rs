@@ -7,10 +7,10 @@ use std::time::{Duration, Instant};
 
 use clap::Args;
 use client::{Daemon, Link, News};
-use events::{Line, Told, Word};
+use events::{SocketLine, Told, Word};
 use tokio::sync::mpsc;
 use units::Mono;
-use view::{Ask, Fold, Look, Offer, Said, Seat, View};
+use view::{Ask, Fold, Look, Offer, Seat, TypedRequest, View};
 
 use crate::client::Where;
 use crate::failure::{Exit, Failure};
@@ -78,7 +78,7 @@ fn keyboard() -> mpsc::Receiver<Key> {
 
 /// For programs: the view as JSON, one line whenever it changes in more than an age.
 async fn lines(args: &WatchArgs, screen: Screen) -> Result<(), Failure> {
-    let mut heard = Heard::new(args.at.daemon());
+    let mut heard = Watched::new(args.at.daemon());
     let mut last: Option<View> = None;
     let mut trouble = None;
     loop {
@@ -101,7 +101,7 @@ async fn lines(args: &WatchArgs, screen: Screen) -> Result<(), Failure> {
 }
 
 /// The daemon, found again when it is lost, and the fold of what it said.
-struct Heard {
+struct Watched {
     link: Link,
     started: Instant,
     fold: Fold,
@@ -110,7 +110,7 @@ struct Heard {
     answer: Option<Word>,
 }
 
-impl Heard {
+impl Watched {
     fn new(daemon: Daemon) -> Self {
         let link = Link::new(daemon);
         Self { link, started: Instant::now(), fold: Fold::default(), trouble: None, answer: None }
@@ -139,9 +139,9 @@ impl Heard {
         }
     }
 
-    fn hear(&mut self, line: Line, now: Mono) {
+    fn hear(&mut self, line: SocketLine, now: Mono) {
         self.fold.hear(&line, now);
-        if let Line::Word(word @ (Word::Accepted { .. } | Word::Refused { .. })) = line {
+        if let SocketLine::Word(word @ (Word::Accepted { .. } | Word::Refused { .. })) = line {
             self.answer = Some(word);
         }
         if self.fold.is_outdated() {
@@ -157,7 +157,7 @@ struct Armed {
 }
 
 struct Watch {
-    heard: Heard,
+    heard: Watched,
     screen: Screen,
     terminal: Terminal,
     seat: Seat,
@@ -172,7 +172,7 @@ struct Watch {
 impl Watch {
     fn new(args: &WatchArgs, screen: Screen, terminal: Terminal) -> Self {
         Self {
-            heard: Heard::new(args.at.daemon()),
+            heard: Watched::new(args.at.daemon()),
             screen,
             terminal,
             seat: args.seat,
@@ -242,7 +242,7 @@ impl Watch {
         if view.undo.is_none() {
             self.message = "Nothing was told in the last minute that could be taken back.".to_owned();
         } else {
-            self.say(&Said::word("undo")).await;
+            self.say(&TypedRequest::word("undo")).await;
         }
     }
 
@@ -270,14 +270,14 @@ impl Watch {
     async fn take(&mut self, offer: Offer) {
         if offer.ask == Ask::Nothing {
             let what = offer.what.map(str::to_owned);
-            let said = Said { what, text: offer.text, ..Said::word(offer.tell) };
+            let said = TypedRequest { what, text: offer.text, ..TypedRequest::word(offer.tell) };
             self.say(&said).await;
         } else {
             self.form = Some(Form::new(offer));
         }
     }
 
-    async fn say(&mut self, said: &Said) {
+    async fn say(&mut self, said: &TypedRequest) {
         self.armed = None;
         let request = match said.request() {
             Ok(request) => request,

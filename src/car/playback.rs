@@ -1,10 +1,11 @@
 //! A recording of a link as an adapter: what it answered then, it answers again.
 //!
-//! In: a recording (`serve --record`), bytes from a program. Out: the recorded reply to the next same request, its pieces as
-//! far apart as they were then. Requests are compared without spaces and letter case; each recorded reply is used once, so
-//! that old data never stand for new ones. When none is left for a request to the vehicle, `NO DATA` is said: readings go stale,
-//! and the verdict waits. A word to the adapter that was recorded is answered as it was the last time, any other with `?`.
-//! Where the link was closed then, it is closed for as long now. Not here: the form of the file (`adapter::recording`).
+//! In: a recording (`serve --record`), bytes from a program. Out: the recorded reply to the next same request, its
+//! pieces as far apart as they were then. Requests are compared without spaces and letter case; each recorded reply is
+//! used once, so that old data never stand for new ones. When none is left for a request to the vehicle, `NO DATA` is
+//! said: readings go stale, and the verdict waits. A word to the adapter that was recorded is answered as it was the
+//! last time, any other with `?`. Where the link was closed then, it is closed for as long now. Not here: the form of
+//! the file (`adapter::recording`).
 
 use std::collections::{BTreeMap, VecDeque};
 use std::time::Duration;
@@ -14,7 +15,7 @@ use rehearsal::pty::Bench;
 use units::Mono;
 
 /// What was heard after one request, each piece so long behind it.
-type Heard = Vec<(Duration, Event)>;
+type Answered = Vec<(Duration, Event)>;
 
 #[derive(Debug, Clone, PartialEq, Eq)]
 enum Event {
@@ -26,9 +27,9 @@ enum Event {
 /// The adapter of a recording.
 #[derive(Debug)]
 pub struct Playback {
-    replies: BTreeMap<String, VecDeque<Heard>>,
+    replies: BTreeMap<String, VecDeque<Answered>>,
     /// What each word to the adapter was answered with the last time.
-    last: BTreeMap<String, Heard>,
+    last: BTreeMap<String, Answered>,
     due: VecDeque<(Mono, Event)>,
     line: Vec<u8>,
     plugged: bool,
@@ -37,9 +38,9 @@ pub struct Playback {
 impl Playback {
     /// From the entries of a recording, in their order.
     pub fn new(entries: &[Entry]) -> Self {
-        let (mut replies, mut last) = (BTreeMap::<String, VecDeque<Heard>>::new(), BTreeMap::new());
-        let (mut asked, mut from, mut heard) = (None, Mono::ZERO, Heard::new());
-        let mut unasked = Heard::new();
+        let (mut replies, mut last) = (BTreeMap::<String, VecDeque<Answered>>::new(), BTreeMap::new());
+        let (mut asked, mut from, mut heard) = (None, Mono::ZERO, Answered::new());
+        let mut unasked = Answered::new();
         for entry in entries {
             let event = match &entry.what {
                 Said::Host(bytes) => {
@@ -142,9 +143,9 @@ impl Bench for Playback {
 /// Puts what was heard to its request, or to none.
 fn keep(
     asked: Option<String>,
-    heard: Heard,
-    replies: &mut BTreeMap<String, VecDeque<Heard>>,
-    unasked: &mut Heard,
+    heard: Answered,
+    replies: &mut BTreeMap<String, VecDeque<Answered>>,
+    unasked: &mut Answered,
 ) {
     match asked {
         Some(request) => replies.entry(request).or_default().push_back(heard),

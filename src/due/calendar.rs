@@ -1,7 +1,8 @@
 //! Rechecks as a calendar: iCalendar, RFC 5545.
 //!
-//! In: what is due. Out: the text of a calendar, one all-day event each, lines folded at 75 bytes and ended by CR LF. Nothing in it depends
-//! on when it is written: the same rechecks give the same text, so a calendar program that reads it again changes nothing.
+//! In: what is due. Out: the text of a calendar, one all-day event each, lines folded at 75 bytes and ended by CR LF.
+//! Nothing in it depends on when it is written: the same rechecks give the same text, so a calendar program that reads
+//! it again changes nothing.
 
 use events::Utc;
 use events::text::shown;

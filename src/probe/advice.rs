@@ -1,7 +1,7 @@
 //! What to try about each trouble, for somebody who has to decide about an adapter.
 //!
-//! In: the trouble. Out: a sentence. The compiler names a trouble without one. Not here: what somebody in the middle of a job
-//! is told (`events`), whether the adapter is to be sent back (`worth.rs`).
+//! In: the trouble. Out: a sentence. The compiler names a trouble without one. Not here: what somebody in the middle of
+//! a job is told (`events`), whether the adapter is to be sent back (`worth.rs`).
 
 use adapter::{Latency, Quirk};
 use events::Trouble;

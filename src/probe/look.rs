@@ -1,7 +1,7 @@
 //! The look at one adapter, from the first byte to what was found. A machine without I/O and without a clock.
 //!
-//! In: bytes, the fate of the port, the time. Out: lines to write, what is wanted of the port ([`Want`]), and in the end
-//! [`Found`]. It reads the gating signal as often as the line allows and counts readings, not exchanges.
+//! In: bytes, the fate of the port, the time. Out: lines to write, what is wanted of the port ([`Want`]), and in the
+//! end [`Found`]. It reads the gating signal as often as the line allows and counts readings, not exchanges.
 //!
 //! ```text
 //!   Seeking ── the vehicle answers ──► Reading ── time over, and read lately ──► done
@@ -25,8 +25,8 @@ use super::worth::{Findings, Lost};
 
 /// A vehicle that has not answered by then is reported as silent.
 const PATIENCE: Duration = Duration::from_secs(90);
-/// A vehicle that is silent so often is: after three tries people are asked for the ignition (complaint 7 of the dialect
-/// reference).
+/// A vehicle that is silent so often is: after three tries people are asked for the ignition (complaint 7 of the
+/// dialect reference).
 const TRIES: u32 = 3;
 /// So long after the first reading the adapter is known, and its rate counts from then on.
 const WARM_UP: Duration = Duration::from_secs(2);
@@ -34,9 +34,9 @@ const WARM_UP: Duration = Duration::from_secs(2);
 const LATELY: Duration = Duration::from_millis(1_500);
 /// If none came lately, one is waited for: the gate calls the last one stale after as long (docs/gate.md).
 const GRACE: Duration = Duration::from_secs(5);
-/// From a broken connection to the next try, and to the one after it: the second connection fails on some adapters where it
-/// comes at once (section 14 of the dialect reference), and some are not themselves for the first seconds after they got
-/// their supply. As many tries as there are pauses; then what was found is told. Ours.
+/// From a broken connection to the next try, and to the one after it: the second connection fails on some adapters
+/// where it comes at once (section 14 of the dialect reference), and some are not themselves for the first seconds
+/// after they got their supply. As many tries as there are pauses; then what was found is told. Ours.
 const REOPEN: [Duration; 2] = [Duration::from_secs(2), Duration::from_secs(6)];
 /// A port that is away is looked for so often.
 const LOOK_AGAIN: Duration = Duration::from_secs(1);

@@ -1,8 +1,10 @@
-//! Every simulated firmware and fault, probed in memory and in virtual time: the closing line of each is a reviewed file.
+//! Every simulated firmware and fault, probed in memory and in virtual time: the closing line of each is a reviewed
+//! file.
 //!
-//! `BLESS=1 cargo test --bin standpipe golden_probe` writes the file anew; the difference is read line by line, and the commit
-//! says why the new lines are right. The truth beside each line is not the probe's: whether an answer with the gating signal was
-//! on the wire at the end is read from the bytes, and whose fault a fault is stands in [`whose`] and [`worth_of`].
+//! `BLESS=1 cargo test --bin standpipe golden_probe` writes the file anew; the difference is read line by line, and the
+//! commit says why the new lines are right. The truth beside each line is not the probe's: whether an answer with the
+//! gating signal was on the wire at the end is read from the bytes, and whose fault a fault is stands in [`whose`] and
+//! [`worth_of`].
 
 use std::fmt::Write as _;
 use std::path::Path;

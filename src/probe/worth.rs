@@ -1,14 +1,16 @@
-//! Is this adapter good, good with limits, or to be sent back? One table, read from the top: the first row that fits decides.
+//! Is this adapter good, good with limits, or to be sent back? One table, read from the top: the first row that fits
+//! decides.
 //!
-//! In: [`Findings`]. Out: [`Judgement`]. Pure. Not here: how it was found (`look.rs`), what to try (`advice.rs`), how it is
-//! shown (`report.rs`). Each number has a name, and beside it where it comes from.
+//! In: [`Findings`]. Out: [`Judgement`]. Pure. Not here: how it was found (`look.rs`), what to try (`advice.rs`), how
+//! it is shown (`report.rs`). Each number has a name, and beside it where it comes from.
 
 use std::time::Duration;
 
 use events::{Party, Trouble};
 use serde::Serialize;
 
-/// The daemon asks for the signal twice a second (`service`, the schedule); an adapter that reads so often costs nothing.
+/// The daemon asks for the signal twice a second (`service`, the schedule); an adapter that reads so often costs
+/// nothing.
 const WANTED_PER_SECOND: f64 = 2.0;
 /// A reading older than 5 s is stale (docs/gate.md): with less than two chances in that time `go` comes and goes. Ours.
 const LEAST_PER_SECOND: f64 = 0.5;
@@ -16,8 +18,8 @@ const LEAST_PER_SECOND: f64 = 0.5;
 const HOLE: Duration = Duration::from_secs(5);
 /// One lost request in fifty is noticed by nobody: the next one comes half a second later. Ours.
 const LOST_GOOD: f64 = 0.02;
-/// Of the ten requests in 5 s two are lost, and a job can still be done; beyond that a stale reading is a matter of minutes.
-/// Ours.
+/// Of the ten requests in 5 s two are lost, and a job can still be done; beyond that a stale reading is a matter of
+/// minutes. Ours.
 const LOST_MOST: f64 = 0.20;
 /// An adapter that lost its settings so often in some seconds will not hold them for a job of an hour. Ours.
 const RESETS_MOST: u64 = 3;

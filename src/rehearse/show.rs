@@ -1,10 +1,10 @@
-//! How a rehearsal is shown while it runs: events for programs; for people the screen of `watch`, with what the scripted
-//! technician does, or a plain line for what matters.
+//! How a rehearsal is shown while it runs: events for programs; for people the screen of `watch`, with what the
+//! scripted technician does, or a plain line for what matters.
 
 use std::time::{Duration, Instant};
 
 use client::Client;
-use events::{Body, Event, Line, Precondition, Reason, Verdict, Word};
+use events::{Body, Event, Precondition, Reason, SocketLine, Verdict, Word};
 use serde::Serialize;
 use units::Mono;
 use view::{Fold, Look, Seat, interval};
@@ -66,7 +66,7 @@ impl Show {
     pub fn on_screen(screen: Screen, client: &Client) -> Result<Self, Failure> {
         let mut fold = Fold::default();
         fold.hear(&client.hello(), Mono::ZERO);
-        fold.hear(&Line::Word(Word::Snapshot(client.snapshot.clone())), Mono::ZERO);
+        fold.hear(&SocketLine::Word(Word::Snapshot(client.snapshot.clone())), Mono::ZERO);
         let (deeds, painted, now) = (Vec::new(), None, Mono::ZERO);
         let stage = Stage { screen, terminal: Terminal::take()?, fold, deeds, painted, now };
         Ok(Self::Stage(Box::new(stage)))
@@ -78,7 +78,7 @@ impl Show {
             Self::Lines(lines) => lines.event(text, event),
             Self::Stage(stage) => {
                 stage.now = event.mono_ms;
-                stage.fold.hear(&Line::Event(event.clone()), event.mono_ms);
+                stage.fold.hear(&SocketLine::Event(event.clone()), event.mono_ms);
                 stage.paint()
             }
         }

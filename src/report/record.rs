@@ -386,8 +386,8 @@ impl Record {
     }
 }
 
-/// Seconds since the first event, by the clock of the program, which nobody sets; civil time only bridges a restart, and
-/// never backwards.
+/// Seconds since the first event, by the clock of the program, which nobody sets; civil time only bridges a restart,
+/// and never backwards.
 #[derive(Default)]
 struct Elapsed {
     last: Option<(f64, Mono, Utc)>,

@@ -1,7 +1,8 @@
 //! Asks for a new sheet, value by value, and writes it.
 //!
-//! In: lines of answers, from a person or a file. Out: a sheet's file with a remark beside each value. An answer that cannot be is said so and
-//! asked again; the whole is read as a sheet before it is written, so that no bad sheet is made.
+//! In: lines of answers, from a person or a file. Out: a sheet's file with a remark beside each value. An answer that
+//! cannot be is said so and asked again; the whole is read as a sheet before it is written, so that no bad sheet is
+//! made.
 
 use std::collections::BTreeMap;
 use std::io::BufRead;

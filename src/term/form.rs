@@ -1,8 +1,9 @@
 //! What is being typed for an offer that needs more than a key.
 //!
-//! In: keys. Out: a [`Said`] with the fields as text; they are read where every front end's are (`view::Said`).
+//! In: keys. Out: a [`TypedRequest`] with the fields as text; they are read where every front end's are
+//! (`view::TypedRequest`).
 
-use view::{Ask, Offer, Said};
+use view::{Ask, Offer, TypedRequest};
 
 use super::Key;
 
@@ -21,7 +22,7 @@ pub enum Typed {
     /// It was let be.
     Left,
     /// It was said.
-    Said(Said),
+    Said(TypedRequest),
 }
 
 impl Form {
@@ -63,9 +64,9 @@ impl Form {
         format!("{} ({like}): {}▏", self.offer.label, self.text)
     }
 
-    fn said(&self) -> Said {
+    fn said(&self) -> TypedRequest {
         let mut words = self.text.split_whitespace().map(str::to_owned);
-        let mut said = Said::word(self.offer.tell);
+        let mut said = TypedRequest::word(self.offer.tell);
         said.what = self.offer.what.map(str::to_owned);
         said.text.clone_from(&self.offer.text);
         match &self.offer.ask {
