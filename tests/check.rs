@@ -1,6 +1,8 @@
-//! The check of a vehicle that nobody knows: what the program says of its level, beside the truth that only the simulation knows.
+//! The check of a vehicle that nobody knows: what the program says of its level, beside the truth that only the
+//! simulation knows.
 //!
-//! Vehicles from 1,500 mL too low to 800 too high, drawn as in a campaign; `cargo xtask campaign 5000 --check` is the long form.
+//! Vehicles from 1,500 mL too low to 800 too high, drawn as in a campaign; `cargo xtask campaign 5000 --check` is the
+//! long form.
 
 #![allow(
     clippy::unwrap_used,

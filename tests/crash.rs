@@ -162,8 +162,8 @@ fn a_job_survives_a_crash_after_any_accepted_request() {
     assert!(set >= 11, "only {set} of 15 jobs ended as set");
 }
 
-/// Two hundred crashes in the middle of jobs: the power goes after every accepted request, or every second or third, on every
-/// kind of vehicle. Nothing accepted is lost, the job comes to its end, and no verdict is wrong.
+/// Two hundred crashes in the middle of jobs: the power goes after every accepted request, or every second or third, on
+/// every kind of vehicle. Nothing accepted is lost, the job comes to its end, and no verdict is wrong.
 #[test]
 fn jobs_come_to_their_end_through_hundreds_of_crashes() {
     let mut crashes = 0;

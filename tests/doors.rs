@@ -1,5 +1,5 @@
-//! The socket and the page against a crowd, a folder that is not ours, and signals. The built program, real processes; every
-//! wait is for something that is said.
+//! The socket and the page against a crowd, a folder that is not ours, and signals. The built program, real processes;
+//! every wait is for something that is said.
 
 #![allow(
     clippy::unwrap_used,

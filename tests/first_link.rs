@@ -1,5 +1,5 @@
-//! An adapter that serves one connection in each power-up is read: the one that `serve` opens to see whether the port can be
-//! used is the one that the daemon talks over.
+//! An adapter that serves one connection in each power-up is read: the one that `serve` opens to see whether the port
+//! can be used is the one that the daemon talks over.
 
 #![allow(
     clippy::unwrap_used,

@@ -1,4 +1,5 @@
-//! The journal from outside: jobs, due, verify, export and import, photos, rechecks; and a disk that is full or cannot be written.
+//! The journal from outside: jobs, due, verify, export and import, photos, rechecks; and a disk that is full or cannot
+//! be written.
 
 #![allow(
     clippy::unwrap_used,
@@ -352,7 +353,8 @@ fn a_new_sheet_is_made_from_answers_and_a_bad_one_is_never_written() {
     assert!(stderr(&bad).contains("1 of 2 sheets"), "{}", stderr(&bad));
 }
 
-/// The file named with `--sheet` is another one after a restart: the job that runs keeps its own, the next one takes the new.
+/// The file named with `--sheet` is another one after a restart: the job that runs keeps its own, the next one takes
+/// the new.
 #[test]
 fn a_sheet_that_changes_in_the_middle_of_a_job_does_not_touch_it() {
     let home = Home::new();

@@ -1,5 +1,5 @@
-//! A stderr that is gone, full, or taken by nobody: the daemon goes on, also when the adapter is pulled. The built program,
-//! real processes; every wait is for a line.
+//! A stderr that is gone, full, or taken by nobody: the daemon goes on, also when the adapter is pulled. The built
+//! program, real processes; every wait is for a line.
 
 #![allow(
     clippy::unwrap_used,

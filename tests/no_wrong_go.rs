@@ -1,8 +1,9 @@
 //! No wrong `go`: hundreds of seeded rehearsals in memory, over random vehicles, sensors at their limits, noise,
 //! faults and technicians' mistakes. The daemon's own bay runs in each; nothing sleeps.
 //!
-//! What is claimed of each, and when a `go` counts as possible, stands in `rehearsal::campaign` and `rehearsal::observer`.
-//! Here with the checks of a build for tests; `cargo xtask nightly` runs a hundred thousand in a fast one.
+//! What is claimed of each, and when a `go` counts as possible, stands in `rehearsal::campaign` and
+//! `rehearsal::observer`. Here with the checks of a build for tests; `cargo xtask nightly` runs a hundred thousand in a
+//! fast one.
 
 #![allow(
     clippy::unwrap_used,

@@ -1,7 +1,8 @@
-//! A client that folds the events knows what one learns that connects anew: at every moment of drawn rehearsals the snapshot of the bay
-//! and the fold of all its events since the start are the same.
+//! A client that folds the events knows what one learns that connects anew: at every moment of drawn rehearsals the
+//! snapshot of the bay and the fold of all its events since the start are the same.
 //!
-//! Left out is what grows old between two events: the estimate and the forecast, and of the selector's rounds the seconds that are left.
+//! Left out is what grows old between two events: the estimate and the forecast, and of the selector's rounds the
+//! seconds that are left.
 
 #![allow(
     clippy::unwrap_used,

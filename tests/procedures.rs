@@ -1,7 +1,7 @@
 //! Every procedure of the trade rehearsed to its end by somebody who only does what each seat is told.
 //!
-//! `BLESS=1 cargo test --test procedures` writes the files in `fixtures/golden/procedures/` anew; the difference is read line by line
-//! before it is committed, and the commit says why the new lines are right.
+//! `BLESS=1 cargo test --test procedures` writes the files in `fixtures/golden/procedures/` anew; the difference is
+//! read line by line before it is committed, and the commit says why the new lines are right.
 
 #![allow(
     clippy::unwrap_used,
@@ -164,7 +164,8 @@ fn alone_or_without_an_adapter_each_procedure_comes_to_a_level_too() {
     assert!(set[0] == 18 && set[1] >= 12, "{set:?}");
 }
 
-/// The band of hot places: only where the vehicle itself has shown the air outside as the job begins, and it is hot enough.
+/// The band of hot places: only where the vehicle itself has shown the air outside as the job begins, and it is hot
+/// enough.
 #[test]
 fn the_hot_band_counts_only_where_the_air_is_known_to_be_hot() {
     let mut sheet = embedded::six_speed();

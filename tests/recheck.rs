@@ -1,4 +1,5 @@
-//! A job, a night, and its recheck on the same simulated vehicle: the level that was left is found again, and a leak is found out.
+//! A job, a night, and its recheck on the same simulated vehicle: the level that was left is found again, and a leak is
+//! found out.
 //!
 //! In memory: the daemon of the second day is folded from the facts of the first, as a journal keeps them.
 

@@ -145,7 +145,8 @@ fn every_mistake_ends_without_a_wrong_go_and_says_what_to_do() {
     }
 }
 
-/// Before each of these words is told, the advice is never said: who learns from the rehearsal sees what the program waits for.
+/// Before each of these words is told, the advice is never said: who learns from the rehearsal sees what the program
+/// waits for.
 #[test]
 fn nothing_is_said_that_would_harm_while_a_word_is_missing() {
     let home = Home::new();

@@ -21,7 +21,8 @@ fn sheet(name: &str) -> Sheet {
 }
 
 fn rehearse(sheet: &Sheet, mistake: Option<Mistake>) -> Ending {
-    // The recorded warm-up is of a drive, where coolant runs through its band in a minute; an idling engine takes its time.
+    // The recorded warm-up is of a drive, where coolant runs through its band in a minute; an idling engine takes its
+    // time.
     let log = (sheet.check.signal != Signal::Coolant).then(embedded::warmup);
     let mut setup = Setup::named(mistake, sheet, log, 11);
     setup.keep = Keep::Facts;

@@ -1,4 +1,5 @@
-//! From the bytes of a vehicle or an adapter that is silent, or of a control unit that refuses, to the sentence on the screen.
+//! From the bytes of a vehicle or an adapter that is silent, or of a control unit that refuses, to the sentence on the
+//! screen.
 
 #![allow(
     clippy::unwrap_used,
@@ -13,7 +14,7 @@ mod common;
 use std::time::Duration;
 
 use common::moment;
-use events::{Body, Event, Line, LinkChange, Seq, Sheet, Trouble, Word};
+use events::{Body, Event, LinkChange, Seq, Sheet, SocketLine, Trouble, Word};
 use rehearsal::{Bus, Car, Fault, FaultKind, Firmware, Plug, SerialLine, Vehicle, World, embedded};
 use service::Bay;
 use units::Mono;
@@ -45,8 +46,8 @@ impl Default for Scene {
     }
 }
 
-/// Half a minute of a bay and a vehicle in memory: the events, and what the seat under the vehicle sees at the end, folded
-/// from them and once more from the snapshot alone.
+/// Half a minute of a bay and a vehicle in memory: the events, and what the seat under the vehicle sees at the end,
+/// folded from them and once more from the snapshot alone.
 fn play(scene: Scene) -> (Vec<Event>, View, View) {
     let made_after = embedded::six_speed();
     let faults: Vec<Fault> = scene.fault.map(|kind| Fault::new(kind, 0)).into_iter().collect();
@@ -55,7 +56,7 @@ fn play(scene: Scene) -> (Vec<Event>, View, View) {
     let mut car = Car::on(Bus::usual(), world, &made_after, firmware, SerialLine::USUAL, 1);
     let mut bay = Bay::new(scene.sheet, Seq(1), 0);
     let mut fold = Fold::default();
-    fold.hear(&Line::Word(Word::Snapshot(Box::new(bay.snapshot(moment(Mono::ZERO))))), Mono::ZERO);
+    fold.hear(&SocketLine::Word(Word::Snapshot(Box::new(bay.snapshot(moment(Mono::ZERO))))), Mono::ZERO);
     let mut events = Vec::new();
     let (mut now, mut open, mut reopen, end) = (Mono::ZERO, false, Mono::ZERO, Mono::from_secs(30));
     while now < end {
@@ -90,7 +91,7 @@ fn play(scene: Scene) -> (Vec<Event>, View, View) {
                 }
             }
             while let Some(event) = bay.poll_event() {
-                fold.hear(&Line::Event(event.clone()), now);
+                fold.hear(&SocketLine::Event(event.clone()), now);
                 events.push(event);
             }
             if !worked {
@@ -109,7 +110,7 @@ fn play(scene: Scene) -> (Vec<Event>, View, View) {
     }
     let look = Look { now, seat: Seat::Under, units: UnitSystem::Metric };
     let mut late = Fold::default();
-    late.hear(&Line::Word(Word::Snapshot(Box::new(bay.snapshot(moment(now))))), now);
+    late.hear(&SocketLine::Word(Word::Snapshot(Box::new(bay.snapshot(moment(now))))), now);
     (events, fold.look(&look), late.look(&look))
 }
 

@@ -1,5 +1,5 @@
-//! A whole job on the screens' own words: whatever has to be told is offered to the seat that tells it, one confirmation is one tap,
-//! there are few of them, and nothing but amounts and the stand is typed.
+//! A whole job on the screens' own words: whatever has to be told is offered to the seat that tells it, one
+//! confirmation is one tap, there are few of them, and nothing but amounts and the stand is typed.
 
 #![allow(
     clippy::unwrap_used,
@@ -12,7 +12,7 @@
 mod common;
 
 use common::{OnStage, procedures};
-use events::{Event, Line, Outcome, People, Request, Role, Told, Word};
+use events::{Event, Outcome, People, Request, Role, SocketLine, Told, Word};
 use rehearsal::{Program, Setup, stage};
 use units::Mono;
 use units::text::UnitSystem;
@@ -35,7 +35,7 @@ impl Screens {
         let daemon = OnStage::of(setup);
         let mut fold = Fold::default();
         let snapshot = daemon.0.snapshot(common::moment(Mono::ZERO));
-        fold.hear(&Line::Word(Word::Snapshot(Box::new(snapshot))), Mono::ZERO);
+        fold.hear(&SocketLine::Word(Word::Snapshot(Box::new(snapshot))), Mono::ZERO);
         Self { daemon, fold, alone: setup.script.alone, taps: Vec::new(), more: 0, unoffered: Vec::new() }
     }
 
@@ -90,7 +90,7 @@ impl Program for Screens {
     }
     fn poll_event(&mut self) -> Option<Event> {
         let event = self.daemon.poll_event()?;
-        self.fold.hear(&Line::Event(event.clone()), event.mono_ms);
+        self.fold.hear(&SocketLine::Event(event.clone()), event.mono_ms);
         Some(event)
     }
     fn deadline(&self) -> Option<Mono> {

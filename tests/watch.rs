@@ -1,5 +1,5 @@
-//! What `watch` shows over the daemon's death and return, another sheet for the next job, and the sound script. The built
-//! program, real processes; every wait is for a line.
+//! What `watch` shows over the daemon's death and return, another sheet for the next job, and the sound script. The
+//! built program, real processes; every wait is for a line.
 
 #![allow(
     clippy::unwrap_used,

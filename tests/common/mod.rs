@@ -99,8 +99,8 @@ pub struct Process {
     _watched: Sender<()>,
 }
 
-/// No test takes so long, however busy the machine: a process that is still waited for then is killed, and the test fails
-/// instead of hanging.
+/// No test takes so long, however busy the machine: a process that is still waited for then is killed, and the test
+/// fails instead of hanging.
 const LONGEST: Duration = Duration::from_secs(600);
 
 impl Process {

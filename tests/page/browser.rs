@@ -166,7 +166,8 @@ impl Browser {
         }
     }
 
-    /// Waits until the page has answered with these words: it takes an answer away by itself, and a busy machine may look too late.
+    /// Waits until the page has answered with these words: it takes an answer away by itself, and a busy machine may
+    /// look too late.
     pub async fn hears(&self, words: &str) {
         self.until(&format!("window.said.some(text => text.includes('{words}'))")).await;
         self.run("window.said.length = 0").await;

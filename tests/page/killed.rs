@@ -97,8 +97,8 @@ fn the_list_of_jobs_is_the_journals() {
     });
 }
 
-/// A page that notes when `go` leaves it, and how long its own clock stood still meanwhile: on a machine that has too much
-/// to do a page is late by that, whatever it does.
+/// A page that notes when `go` leaves it, and how long its own clock stood still meanwhile: on a machine that has too
+/// much to do a page is late by that, whatever it does.
 const NOTES: &str = "window.left = undefined; window.gap = 0; let before = Date.now();
     clearInterval(window.ticks);
     window.ticks = setInterval(() => { const now = Date.now(); window.gap = Math.max(window.gap, now - before - 50); before = now }, 50);

@@ -172,8 +172,8 @@ fn a_change_is_spoken_once_and_reduced_motion_is_respected() {
         let (browser, _said, _folder) = browser_at(&driver, "go", "/").await;
         let spoken = browser.text("spoken").await;
         assert_eq!(spoken, "go. Open the check port now, from the side. Glasses on.");
-        // Frames go on and paint; the live region is touched only for another text. On a busy machine there may be one: a page
-        // that waits too long for a frame says so, and then the verdict again.
+        // Frames go on and paint; the live region is touched only for another text. On a busy machine there may be one:
+        // a page that waits too long for a frame says so, and then the verdict again.
         let watch = "const s = document.getElementById('spoken'); window.aloud = [s.textContent]; \
                      new MutationObserver(() => aloud.push(s.textContent)).observe(s, \
                      {childList: true, characterData: true, subtree: true}); window.before = performance.now()";

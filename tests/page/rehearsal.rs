@@ -1,7 +1,7 @@
 //! The whole job through the page, by two browsers: the technician's under the vehicle, the helper's inside.
 //!
-//! The real daemon behind a pseudo-terminal on a virtual clock. Time stands while a browser is asked or tells, and goes on in
-//! steps; the test is the hands on the vehicle and does what the pages say.
+//! The real daemon behind a pseudo-terminal on a virtual clock. Time stands while a browser is asked or tells, and goes
+//! on in steps; the test is the hands on the vehicle and does what the pages say.
 
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::sync::{Arc, Mutex};

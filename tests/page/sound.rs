@@ -1,4 +1,5 @@
-//! What is heard: each pattern is rendered by the browser's own audio and measured against the table. Nobody listens to a test.
+//! What is heard: each pattern is rendered by the browser's own audio and measured against the table. Nobody listens to
+//! a test.
 
 use view::{Cue, Note, Pattern};
 
