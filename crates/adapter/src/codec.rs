@@ -62,6 +62,14 @@ impl Codec {
         ended.then(|| std::mem::take(&mut self.open))
     }
 
+    /// `reply` is done with: its room serves the next one.
+    pub(crate) fn done_with(&mut self, mut reply: Reply) {
+        if self.open.text.capacity() == 0 {
+            reply.text.clear();
+            self.open.text = reply.text;
+        }
+    }
+
     /// All replies that end in `bytes`, in order.
     pub fn feed(&mut self, mut bytes: &[u8]) -> Vec<Reply> {
         std::iter::from_fn(|| self.take(&mut bytes)).collect()
@@ -84,11 +92,14 @@ impl Codec {
 
     fn keep(&mut self, piece: &[u8]) {
         let open = &mut self.open;
+        // Nearly always there is nothing to drop, and room for all.
+        if open.text.len() + piece.len() <= Self::REPLY_BYTES && all(piece, is_text) {
+            return open.text.extend_from_slice(piece);
+        }
         for &byte in piece {
             match byte {
                 0 => open.nuls = open.nuls.saturating_add(1),
-                // All but tab, LF and CR.
-                0x01..=0x08 | 0x0B | 0x0C | 0x0E..=0x1F | 0x7F.. => open.noise = open.noise.saturating_add(1),
+                _ if !is_text(byte) => open.noise = open.noise.saturating_add(1),
                 _ if open.text.len() < Self::REPLY_BYTES => open.text.push(byte),
                 _ => open.cut = Some(Limit::ReplyBytes),
             }
@@ -136,6 +147,16 @@ impl Reply {
 /// Splits text at CR and LF; lines that hold only blanks are left out.
 pub(crate) fn lines(text: &[u8]) -> impl Iterator<Item = &[u8]> {
     text.split(|byte| matches!(byte, b'\r' | b'\n')).filter(|line| line.iter().any(|byte| !is_blank(*byte)))
+}
+
+/// Whether `is` holds for every byte: all are looked at, without a way out in between, so that many are at a time.
+pub(crate) fn all(text: &[u8], is: impl Fn(u8) -> bool) -> bool {
+    text.iter().fold(true, |all, byte| all & is(*byte))
+}
+
+/// Whether a text of an adapter may hold `byte`.
+const fn is_text(byte: u8) -> bool {
+    matches!(byte, b'\t' | b'\n' | b'\r' | b' '..0x7F)
 }
 
 fn is_blank(byte: u8) -> bool {

@@ -13,6 +13,7 @@ use std::fmt;
 
 use frames::{Ask, Bus, Ecu};
 
+pub(crate) use guard::harms_if_cut;
 pub use header::{Header, HeaderError};
 
 /// One line to the adapter.
@@ -172,13 +173,7 @@ impl Command {
 
     /// The whole line with its CR.
     pub fn line(self) -> Line {
-        let mut line = Line::default();
-        // The longest command has 15 characters; see the test below.
-        let _ = match self {
-            Self::Set(setup) => fmt::write(&mut line, format_args!("{setup}\r")),
-            Self::Read(_) | Self::Counted(..) => fmt::write(&mut line, format_args!("{self}\r")),
-        };
-        line
+        Line::behind(b"", self)
     }
 }
 
@@ -324,22 +319,47 @@ impl Line {
     /// The one space that interrupts what the adapter is doing. Never a CR: alone it would repeat the last command.
     pub(crate) fn interrupt() -> Self {
         let mut line = Self::default();
-        let _ = fmt::Write::write_char(&mut line, ' ');
+        let _ = line.put(b" ");
         line
     }
 
     /// The one CR that agrees to a rate that was just offered; see `driver/phase/raise.rs`.
     pub(crate) fn agreement() -> Self {
         let mut line = Self::default();
-        let _ = fmt::Write::write_char(&mut line, '\r');
+        let _ = line.put(b"\r");
         line
     }
 
     /// A command behind a space: a character swallowed by an interruption is then none of its own.
     pub(crate) fn spaced(command: Command) -> Self {
-        let mut line = Self::interrupt();
-        let _ = fmt::Write::write_fmt(&mut line, format_args!("{command}\r"));
+        Self::behind(b" ", command)
+    }
+
+    /// A command with its CR behind `lead`. Everything fits: the longest command has 15 characters; see the test below.
+    fn behind(lead: &[u8], command: Command) -> Self {
+        let mut line = Self::default();
+        let _ = line.put(lead);
+        let _ = match command {
+            Command::Set(setup) => fmt::write(&mut line, format_args!("{setup}")),
+            Command::Read(ask) => ask.hex().with(|digits| line.put(digits)),
+            Command::Counted(ask, Awaited(lines)) => {
+                ask.hex().with(|digits| line.put(digits)).and_then(|()| {
+                    let digit =
+                        char::from_digit(u32::from(lines), 16).map_or(b'F', |d| d.to_ascii_uppercase() as u8);
+                    line.put(&[digit])
+                })
+            }
+        };
+        let _ = line.put(b"\r");
         line
+    }
+
+    fn put(&mut self, bytes: &[u8]) -> fmt::Result {
+        let start = usize::from(self.length);
+        let end = start + bytes.len();
+        self.bytes.get_mut(start..end).ok_or(fmt::Error)?.copy_from_slice(bytes);
+        self.length = end as u8;
+        Ok(())
     }
 
     /// The bytes to write, in one call.
@@ -356,11 +376,7 @@ impl Default for Line {
 
 impl fmt::Write for Line {
     fn write_str(&mut self, text: &str) -> fmt::Result {
-        let start = usize::from(self.length);
-        let end = start + text.len();
-        self.bytes.get_mut(start..end).ok_or(fmt::Error)?.copy_from_slice(text.as_bytes());
-        self.length = end as u8;
-        Ok(())
+        self.put(text.as_bytes())
     }
 }
 

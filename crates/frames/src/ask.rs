@@ -256,16 +256,20 @@ impl Ask {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct AskHex(Ask);
 
-impl fmt::Display for AskHex {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        // Written at each exchange: two digits at a time, without the formatter's way through widths and signs.
+impl AskHex {
+    /// Hands the digits to `put`. Each exchange begins with it: nothing is formatted.
+    pub fn with<T>(self, put: impl FnOnce(&[u8]) -> T) -> T {
         let (bytes, count) = self.0.bytes();
         let pair = |byte: u8| {
             [byte >> 4, byte & 0x0F].map(|digit| if digit < 10 { b'0' + digit } else { b'A' + digit - 10 })
         };
-        let mut digits = bytes.map(pair);
-        let digits = digits.as_flattened_mut().get(..2 * count).ok_or(fmt::Error)?;
-        f.write_str(core::str::from_utf8(digits).map_err(|_| fmt::Error)?)
+        put(bytes.map(pair).as_flattened().get(..2 * count).unwrap_or_default())
+    }
+}
+
+impl fmt::Display for AskHex {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.with(|digits| f.write_str(core::str::from_utf8(digits).map_err(|_| fmt::Error)?))
     }
 }
 

@@ -84,7 +84,7 @@ pub use status::{Status, StatusClass, status};
 pub use stream::{Cut, Stream};
 pub use value::{Bits, Datum, IdSet, Label, Unit, Value};
 pub use vin::{CheckDigit, Vin, VinError};
-pub use wire::{Reply, layouts, messages, reply};
+pub use wire::{Content, layouts, messages, reply};
 
 /// The examples of the README are tests.
 #[cfg(doctest)]

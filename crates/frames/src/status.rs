@@ -232,6 +232,20 @@ const TEXTS: &[(&str, Match, Status)] = &[
 /// A line that begins with `SEARCHING` or `BUS INIT` is that, even if data are glued to it:
 /// [`crate::messages`] takes the data. A protocol number such as `A6` is one only as a whole line.
 pub fn status(line: &[u8]) -> Option<Status> {
+    // Most lines are data, and no text is digits alone but the number of a protocol; a law below says so.
+    if is_long_digits(line) {
+        return None;
+    }
+    in_words(line)
+}
+
+/// Three digits or more, and nothing else.
+fn is_long_digits(line: &[u8]) -> bool {
+    // All are looked at, without a way out in between, so that many are at a time.
+    line.len() > 2 && line.iter().fold(true, |all, byte| all & byte.is_ascii_hexdigit())
+}
+
+fn in_words(line: &[u8]) -> Option<Status> {
     let mut buffer = [0; 40];
     squeeze(line, &mut buffer).and_then(classify)
 }
@@ -300,6 +314,14 @@ mod tests {
         ];
         for (line, want) in cases {
             assert_eq!(status(line.as_bytes()), *want, "{line}");
+        }
+    }
+
+    proptest::proptest! {
+        #[test]
+        fn three_digits_and_more_are_never_a_text(line in "[0-9A-Fa-f]{3,60}") {
+            proptest::prop_assert!(is_long_digits(line.as_bytes()));
+            proptest::prop_assert_eq!(in_words(line.as_bytes()), None);
         }
     }
 

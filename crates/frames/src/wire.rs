@@ -1,7 +1,7 @@
 //! The text of one complete reply to messages.
 //!
 //! In: text as the adapter sent it, up to the prompt (which may be there or not), and how it lays lines out.
-//! Out: [`Reply`]: every complete message with its sender, and the first thing that was wrong. [`messages`]
+//! Out: [`Content`]: every complete message with its sender, and the first thing that was wrong. [`messages`]
 //! is the strict door: all or an error. Forms of a line: sections 7, 8 and 13 of the adapter reference,
 //! `wire_vectors.csv`.
 //! Not here: when a reply is complete (the adapter's codec), what a message means (`decode.rs`).
@@ -23,7 +23,7 @@ use crate::status::{self, Status, StatusClass};
 
 /// Everything that the text of one reply holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Reply {
+pub struct Content {
     /// Complete answers (to the request, if it was given), in the order in which they began.
     pub messages: Vec<Message>,
     /// Complete answers to other requests.
@@ -58,11 +58,11 @@ pub fn messages(text: &[u8], layout: Layout, ask: Option<Ask>) -> Result<Vec<Mes
 }
 
 /// Everything that one complete reply holds: messages, and the first problem beside them.
-pub fn reply(text: &[u8], layout: Layout, ask: Option<Ask>) -> Reply {
+pub fn reply(text: &[u8], layout: Layout, ask: Option<Ask>) -> Content {
     // Most replies are one clean line; a law in `single.rs` says that both ways agree.
     if let Some(short) = ask.and_then(|ask| single(text, layout, ask)) {
         let message = Message { ecu: short.ecu, data: short.data().to_vec() };
-        return Reply {
+        return Content {
             messages: alloc::vec![message],
             others: Vec::new(),
             problem: None,
@@ -85,7 +85,7 @@ pub fn layouts(text: &[u8], ask: Option<Ask>) -> impl Iterator<Item = (Layout, V
 }
 
 /// The long way, for whatever may come.
-pub(crate) fn every_line(text: &[u8], layout: Layout, ask: Option<Ask>) -> Reply {
+pub(crate) fn every_line(text: &[u8], layout: Layout, ask: Option<Ask>) -> Content {
     let mut parser = Parser {
         layout,
         ask,
@@ -376,7 +376,7 @@ impl Parser {
         }
     }
 
-    fn finish(mut self, prompt: bool) -> Reply {
+    fn finish(mut self, prompt: bool) -> Content {
         if let Some(announced) = self.announced.filter(|announced| !announced.perhaps_echo) {
             self.parts.note(WireError::Incomplete {
                 ecu: None,
@@ -401,7 +401,7 @@ impl Parser {
                     _ => WireError::Empty,
                 });
         }
-        Reply { messages, others, problem, prompt }
+        Content { messages, others, problem, prompt }
     }
 }
 

@@ -7,32 +7,35 @@
 //! Source: data sheet page 9 (spaces are ignored); reports of lost first characters, ELMduino #100 and #179; the services by
 //! ISO 14229-1, ISO 14230-3 and SAE J1979, from memory.
 
-use std::fmt;
-
 use super::{Command, Line};
 
 /// So many characters may be lost without harm: one was seen, two are feared. More would cost the line too much time, a
 /// third of a millisecond each at 38400. Ours.
 pub(super) const SPACES: usize = 2;
 
-/// What clears, actuates, writes, resets, unlocks or changes the session, with one byte more than its number: services 08,
-/// 10, 11, 14, 27 to 29, 2A, 2C, 2E to 38, 3B, 3D, 83 to 87.
-const DOES_WITH_MORE: &[u8] = &[
-    0x08, 0x10, 0x11, 0x14, 0x27, 0x28, 0x29, 0x2A, 0x2C, 0x2E, 0x2F, 0x30, 0x31, 0x32, 0x33, 0x34, 0x35,
-    0x36, 0x37, 0x38, 0x3B, 0x3D, 0x83, 0x84, 0x85, 0x86, 0x87,
-];
-/// The one that does so on its own: service 04 clears codes.
+/// The one service that does more than read with nothing behind its number: 04 clears codes.
 const DOES_ALONE: u8 = 0x04;
 
-impl Command {
-    /// Whether some end of its line is a request that does more than read.
-    pub(crate) fn harms_if_cut(self) -> bool {
-        harms_if_cut(&self.line())
-    }
+/// Whether a service clears, actuates, writes, resets, unlocks or changes the session, with one byte more than its number.
+const fn does_with_more(service: u8) -> bool {
+    matches!(
+        service,
+        DOES_ALONE
+            | 0x08
+            | 0x10
+            | 0x11
+            | 0x14
+            | 0x27..=0x2A
+            | 0x2C
+            | 0x2E..=0x38
+            | 0x3B
+            | 0x3D
+            | 0x83..=0x87
+    )
 }
 
-/// The same for a line as it is written.
-fn harms_if_cut(line: &[u8]) -> bool {
+/// Whether some end of `line`, as it is written, is a request that does more than read.
+pub(crate) fn harms_if_cut(line: &[u8]) -> bool {
     let text = line.strip_suffix(b"\r").unwrap_or(line);
     (1..text.len()).filter_map(|lost| text.get(lost..)).any(does_more)
 }
@@ -45,7 +48,7 @@ fn does_more(text: &[u8]) -> bool {
     let service = (high * 16 + low) as u8;
     let does = match text.len() / 2 {
         1 => service == DOES_ALONE,
-        _ => service == DOES_ALONE || DOES_WITH_MORE.contains(&service),
+        _ => does_with_more(service),
     };
     does && text.iter().all(u8::is_ascii_hexdigit)
 }
@@ -53,9 +56,7 @@ fn does_more(text: &[u8]) -> bool {
 impl Line {
     /// A command behind [`SPACES`] spaces.
     pub(crate) fn guarded(command: Command) -> Self {
-        let mut line = Self::default();
-        let _ = fmt::Write::write_fmt(&mut line, format_args!("{:SPACES$}{command}\r", ""));
-        line
+        Self::behind(&[b' '; SPACES], command)
     }
 }
 
@@ -104,7 +105,7 @@ mod tests {
         for ask in all {
             let counted = Command::Counted(ask, Awaited::new(1).unwrap());
             for command in [Command::Read(ask), counted] {
-                if !command.harms_if_cut() {
+                if !harms_if_cut(&command.line()) {
                     continue;
                 }
                 guarded += 1;

@@ -106,7 +106,7 @@ impl Exchange {
             Some(Word::Searching)
         } else if text::holds(fresh, b"BUSINIT") {
             Some(Word::BusInit)
-        } else if ask.is_some_and(|ask| text::holds(fresh, &text::pending_text(ask))) {
+        } else if ask.is_some_and(|ask| text::holds_pending(fresh, ask)) {
             self.pending = true;
             Some(Word::Pending)
         } else if ask.is_some() && !self.pending && text::ends_with_data(text) {

@@ -159,8 +159,9 @@ impl Driver {
             return;
         }
         self.history.note(Side::Adapter, bytes, now);
-        while let Some(reply) = self.codec.take(&mut bytes) {
-            self.on_reply(reply, now);
+        while let Some(mut reply) = self.codec.take(&mut bytes) {
+            self.on_reply(&mut reply, now);
+            self.codec.done_with(reply);
         }
         if !self.codec.pending().is_empty() {
             self.on_unfinished(now);
@@ -358,16 +359,16 @@ impl Driver {
         }
     }
 
-    fn on_reply(&mut self, mut reply: Reply, now: Mono) {
+    fn on_reply(&mut self, reply: &mut Reply, now: Mono) {
         self.known.counts.nuls += u64::from(reply.nuls);
         self.known.counts.noise += u64::from(reply.noise);
         let Some(exchange) = self.exchange.take() else {
             self.known.counts.surplus += 1;
             self.known.counts.dropped += reply.text.len() as u64;
-            let step = self.phase.handle_surplus(&reply, &mut self.known, now);
+            let step = self.phase.handle_surplus(reply, &mut self.known, now);
             return self.go(step, now);
         };
-        self.known.note_noise(&reply);
+        self.known.note_noise(reply);
         let echo = reply.strip_echo(&exchange.line);
         if reply.cut.is_none() && reply.lines().next().is_none() {
             return self.on_bare_prompt(exchange, now);
@@ -376,11 +377,11 @@ impl Driver {
         self.timers.clear(Timer::Reply);
         self.known.counts.replies += 1;
         log::exchange(&exchange, &reply.text, log::Ended::Replied, now);
-        if let Some(sign) = text::alarm(&reply.text, text::expects_banner(exchange.command)) {
+        if let Some(sign) = text::alarm(&reply.text, Some(exchange.command)) {
             let next = self.known.alarm(sign, now);
             return self.go(Step::Done(next), now);
         }
-        let complete = Complete { exchange: &exchange, reply: &reply, echo };
+        let complete = Complete { exchange: &exchange, reply, echo };
         match self.phase.handle_reply(&complete, &mut self.known, now) {
             Step::Still(until) => {
                 self.timers.set(Timer::Reply, until);

@@ -13,20 +13,14 @@ use nom::number::complete::u8 as any;
 use nom::sequence::{preceded, terminated};
 use nom::{IResult, Parser};
 
-use crate::codec::{Reply, lines};
+use crate::codec::{Reply, all, lines};
 use crate::command::{Command, Setup};
 use crate::outcome::{ResetSign, Silence};
 
-/// Whether an identification is what was asked for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Banner {
-    Asked,
-    Unasked,
-}
-
-/// Whether `command` asks who the adapter is.
-pub(super) const fn expects_banner(command: Command) -> Banner {
-    match command {
+/// Whether an identification may answer `command`.
+const fn expects_banner(command: Command) -> bool {
+    matches!(
+        command,
         Command::Set(
             Setup::Identify
             | Setup::WarmStart
@@ -37,16 +31,19 @@ pub(super) const fn expects_banner(command: Command) -> Banner {
             | Setup::OfferFastRate
             // One clone puts its version between the lines of this one (python-OBD #178).
             | Setup::ProtocolNumber,
-        ) => Banner::Asked,
-        _ => Banner::Unasked,
-    }
+        )
+    )
 }
 
-/// Whether a text says that the settings are lost.
-pub(super) fn alarm(text: &[u8], banner: Banner) -> Option<ResetSign> {
+/// Whether a text says that the settings are lost; `asked` is what it answers.
+pub(super) fn alarm(text: &[u8], asked: Option<Command>) -> Option<ResetSign> {
+    // Data alone raise none, and mostly that is all there is.
+    if all(text, |byte| byte.is_ascii_hexdigit() || matches!(byte, b' ' | b'\r' | b'\n')) {
+        return None;
+    }
     let words = |line: &&[u8]| line.iter().any(|byte| !byte.is_ascii_hexdigit() && *byte != b' ');
     lines(text).filter(words).find_map(|line| match frames::status(line)? {
-        Status::Identity if banner == Banner::Unasked => Some(ResetSign::Banner),
+        Status::Identity if !asked.is_some_and(expects_banner) => Some(ResetSign::Banner),
         Status::LowVoltageReset => Some(ResetSign::LowVoltage),
         Status::LowPowerAlert => Some(ResetSign::Sleep),
         fault @ (Status::AdapterFault(_) | Status::FeedbackError) => Some(ResetSign::Fault(fault)),
@@ -100,10 +97,10 @@ pub(super) fn lost_first(reply: &Reply, sent: &[u8]) -> bool {
 
 /// Whether a data line has spaces between its bytes. A single one may be a slip (exchanges.csv X086).
 pub(super) fn is_spaced(reply: &Reply) -> bool {
-    reply
-        .lines()
-        .map(<[u8]>::trim_ascii)
-        .any(|line| line.iter().filter(|byte| **byte == b' ').count() >= 2 && whole(data, line).is_some())
+    let mut lines = reply.lines().map(<[u8]>::trim_ascii);
+    !all(&reply.text, |byte| byte != b' ')
+        && lines
+            .any(|line| line.iter().filter(|byte| **byte == b' ').count() >= 2 && whole(data, line).is_some())
 }
 
 /// Whether `reply` ends with one CR, and no line end beside it.
@@ -128,8 +125,14 @@ pub(super) fn holds(text: &[u8], word: &[u8]) -> bool {
     })
 }
 
+/// Whether a control unit asks for more time in `text`, a reply to `ask` or the beginning of one.
+pub(super) fn holds_pending(text: &[u8], ask: Ask) -> bool {
+    // Hardly any answer has an F in it.
+    !all(text, |byte| !matches!(byte, b'F' | b'f')) && holds(text, &pending_text(ask))
+}
+
 /// The text by which a control unit asks for more time, without spaces.
-pub(super) fn pending_text(ask: Ask) -> [u8; 6] {
+fn pending_text(ask: Ask) -> [u8; 6] {
     let digit =
         |nibble: u8| char::from_digit(u32::from(nibble), 16).map_or(b'0', |c| c.to_ascii_uppercase() as u8);
     let service = ask.service();

@@ -44,6 +44,15 @@ const GIVE_UP: u8 = 3;
 impl Confirm {
     /// What to do with `answer`; `strict`: no change is let through for the signal's being lively.
     pub(crate) fn hear(&mut self, answer: &[Message], strict: bool) -> Belief {
+        // Mostly it says what the last one said, in the same order.
+        if self.last == answer {
+            if self.candidate.is_empty() {
+                self.changes <<= 1;
+            }
+            self.candidate.clear();
+            self.differed = 0;
+            return Belief::Sure;
+        }
         // Of several control units now one is first and now another; that is no change.
         let mut answer = answer.to_vec();
         answer.sort_by(|one, other| (one.ecu, &one.data).cmp(&(other.ecu, &other.data)));

@@ -135,6 +135,11 @@ impl Harm {
     fn record(&mut self, suspect: Suspect) -> Option<&mut Record> {
         let at = self.records.iter().position(|record| record.suspect == suspect);
         let at = match at {
+            // What is asked again and again comes to the front, so that it is found soon.
+            Some(at) if at > 0 => {
+                self.records.swap(at, at - 1);
+                at - 1
+            }
             Some(at) => at,
             None if self.records.len() < MOST => {
                 self.records.push(Record { suspect, times: 0, proven: false, until: Mono::ZERO });

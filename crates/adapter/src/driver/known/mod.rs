@@ -22,7 +22,7 @@ use frames::Status;
 use units::Mono;
 
 use super::step::{Next, Start, Step};
-use super::text::{self, Banner};
+use super::text;
 use crate::codec::{Echo, Reply};
 use crate::command::{Command, Setup};
 use crate::level::Tested;
@@ -185,7 +185,7 @@ impl Known {
     /// it goes on as it is.
     pub(crate) fn surplus(&mut self, reply: &Reply, then: Option<Next>, now: Mono) -> Step {
         self.note_noise(reply);
-        if let Some(sign) = text::alarm(&reply.text, Banner::Unasked) {
+        if let Some(sign) = text::alarm(&reply.text, None) {
             return Step::Done(self.alarm(sign, now));
         }
         if text::says(reply, Status::ActivityAlert) {
@@ -201,7 +201,7 @@ impl Known {
 
     /// Text without a prompt that nobody waits for: an alarm is one in whole lines.
     pub(crate) fn overheard(&mut self, text: &[u8], now: Mono) -> Step {
-        match text::whole_lines(text).and_then(|lines| text::alarm(lines, Banner::Unasked)) {
+        match text::whole_lines(text).and_then(|lines| text::alarm(lines, None)) {
             Some(sign) => Step::Done(self.alarm(sign, now)),
             None => Step::Stay,
         }

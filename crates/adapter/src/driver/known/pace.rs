@@ -14,7 +14,7 @@ use std::time::Duration;
 use units::Mono;
 
 use super::tally::Strikes;
-use crate::command::{Command, Line};
+use crate::command::{Command, Line, harms_if_cut};
 use crate::quirk::Quirk;
 
 /// The pause behind a prompt that is tried first; each later doubt doubles it.
@@ -71,21 +71,21 @@ impl Pace {
         Some(self.prompted?.after(self.gap)).filter(|_| !self.gap.is_zero())
     }
 
-    /// The same for a command that would do harm without its beginning, where no spaces can stand in front of it.
-    pub(crate) fn safe_from(&self, command: Command) -> Option<Mono> {
-        let guarded = self.spaces == Spaces::Taken || !command.harms_if_cut();
-        self.prompted.map(|prompted| prompted.after(GAP)).filter(|_| !guarded)
+    /// How `command` is written to this adapter; and from when on, where it would do harm without its beginning and no spaces
+    /// can stand in front of it.
+    pub(crate) fn prepared(&self, command: Command) -> (Line, Option<Mono>) {
+        let plain = command.line();
+        let harms = harms_if_cut(&plain);
+        if harms && self.spaces == Spaces::Taken {
+            return (Line::guarded(command), None);
+        }
+        let line = if self.trial == Trial::Lead { Line::spaced(command) } else { plain };
+        (line, self.prompted.map(|prompted| prompted.after(GAP)).filter(|_| harms))
     }
 
     /// How `command` is written to this adapter.
     pub(crate) fn written(&self, command: Command) -> Line {
-        if self.spaces == Spaces::Taken && command.harms_if_cut() {
-            Line::guarded(command)
-        } else if self.trial == Trial::Lead {
-            Line::spaced(command)
-        } else {
-            command.line()
-        }
+        self.prepared(command).0
     }
 
     /// A harmless question shows whether a line may begin with spaces: how it is written now.

@@ -94,6 +94,34 @@ pub(crate) enum Choice {
     Wait(Option<Mono>),
 }
 
+/// What comes into question of the others: its place, and what it is chosen by.
+#[derive(Default)]
+struct Others {
+    /// The most overdue, and of those that are due at the same time the one that waited longest.
+    first: Option<(usize, (Mono, Mono))>,
+    /// The same of those that are due at the present address.
+    here: Option<(usize, (Mono, Mono))>,
+    /// The one at the present address that will be due before long.
+    early: Option<(usize, Mono)>,
+}
+
+impl Others {
+    /// Which is next, and when it is due: the most overdue, those of the present address first unless another has waited too
+    /// long.
+    fn most_overdue(&self, now: Mono) -> Option<(usize, Mono)> {
+        let first = self.first?;
+        let (at, (due, _)) = self.here.filter(|_| now.since(first.1.0) < TOO_LONG).unwrap_or(first);
+        Some((at, due))
+    }
+}
+
+/// Of equals the first stays.
+fn take_if_sooner<T: PartialOrd>(best: &mut Option<(usize, T)>, at: usize, key: T) {
+    if best.as_ref().is_none_or(|(_, before)| key < *before) {
+        *best = Some((at, key));
+    }
+}
+
 impl Polls {
     pub(crate) fn new(schedule: Schedule) -> Self {
         let task = |poll| Task {
@@ -207,7 +235,8 @@ impl Polls {
         }
         let gating = self.gating.as_ref().filter(|task| !task.barred);
         let gating_due = gating.is_some_and(|task| task.due <= now);
-        let most_overdue = self.most_overdue(now);
+        let others = self.look(now);
+        let most_overdue = others.most_overdue(now);
         let voltage_due = self.voltage_due.is_some_and(|due| due <= now);
         let once_due = self.once.get(self.once_next).is_some_and(|task| task.due <= now);
         let other = if once_due {
@@ -218,7 +247,7 @@ impl Polls {
             most_overdue.filter(|(_, due)| *due <= now).map(|(at, _)| Choice::Ask(Slot::Other(at)))
         };
         // While it is asked anyhow, who listens at this address is asked a little early.
-        let early = || self.nearly_due(now).map(|at| Choice::Ask(Slot::Other(at)));
+        let early = || others.early.map(|(at, _)| Choice::Ask(Slot::Other(at)));
 
         match other {
             Some(other) if !gating_due || self.last_was_gating => other,
@@ -232,28 +261,25 @@ impl Polls {
         }
     }
 
-    /// Which of the others is next, and when it is due: the most overdue, those of the present address first unless
-    /// another has waited too long.
-    fn most_overdue(&self, now: Mono) -> Option<(usize, Mono)> {
-        let all = || self.others.iter().enumerate().filter(|(_, task)| !task.barred);
-        let first = all().min_by_key(|(_, task)| (task.due, task.asked))?;
-        let here = all().filter(|(_, task)| self.here == Some(task.poll.header) && task.due <= now);
-        let (at, task) = match here.min_by_key(|(_, task)| (task.due, task.asked)) {
-            Some(here) if now.since(first.1.due) < TOO_LONG => here,
-            _ => first,
-        };
-        Some((at, task.due))
-    }
-
-    /// The one of the others at the present address that will be due before long.
-    fn nearly_due(&self, now: Mono) -> Option<usize> {
+    /// Which of the others come into question: one look at each, since it is taken before every request.
+    fn look(&self, now: Mono) -> Others {
         let gating_here = self.gating.as_ref().is_some_and(|task| self.here == Some(task.poll.header));
-        let here = self.others.iter().enumerate().filter(|(_, task)| {
-            let early = (task.poll.every / 2).min(EARLY);
-            let healthy = !task.barred && task.silent < SILENT;
-            healthy && self.here == Some(task.poll.header) && task.due <= now.after(early)
-        });
-        here.min_by_key(|(_, task)| task.due).map(|(at, _)| at).filter(|_| !gating_here)
+        let mut others = Others::default();
+        for (at, task) in self.others.iter().enumerate().filter(|(_, task)| !task.barred) {
+            let key = (task.due, task.asked);
+            take_if_sooner(&mut others.first, at, key);
+            if self.here != Some(task.poll.header) {
+                continue;
+            }
+            if task.due <= now {
+                take_if_sooner(&mut others.here, at, key);
+            }
+            let soon = now.after((task.poll.every / 2).min(EARLY));
+            if !gating_here && task.silent < SILENT && task.due <= soon {
+                take_if_sooner(&mut others.early, at, task.due);
+            }
+        }
+        others
     }
 
     /// What is known of the answers to the request in `slot`; one that is asked once is never known.

@@ -106,10 +106,10 @@ impl Polling {
             (None, Some((_, awaited))) => Command::Counted(ask, awaited),
             (None, None) => Command::Read(ask),
         };
-        if let Some(at) = known.pace.safe_from(command).filter(|at| now < *at) {
+        let (line, safe_from) = known.pace.prepared(command);
+        if let Some(at) = safe_from.filter(|at| now < *at) {
             return Wish::Nothing(Step::Wait(Timer::Gap, at));
         }
-        let line = known.pace.written(command);
         // It is to blame for the addressing that it needs.
         let suspect = Some(Suspect::Ask(current.slot));
         if let Some((_, change)) = change {
@@ -190,7 +190,7 @@ impl Polling {
         now: Mono,
     ) -> Step {
         let Current { slot, poll: Poll { ask, header, .. }, .. } = current;
-        if text::holds(&complete.reply.text, &text::pending_text(ask)) {
+        if text::holds_pending(&complete.reply.text, ask) {
             known.polls.was_pending(slot);
         } else {
             known.polls.was_quick(slot);
