@@ -343,9 +343,9 @@ impl Daemon {
     }
 
     fn show(&mut self) {
-        while let Some(event) = self.outbox.poll_visible() {
-            log(&event.body);
-            self.hub.publish(&event);
+        while let Some(row) = self.outbox.poll_visible() {
+            log(&row.event.body);
+            self.hub.publish(row);
         }
         if self.outbox.all_visible() && !self.snapshots.is_empty() {
             let snapshot = self.bay.snapshot(moment(&*self.clock));

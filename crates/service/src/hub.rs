@@ -7,25 +7,19 @@ use std::collections::VecDeque;
 use std::sync::atomic::{AtomicBool, AtomicU64, Ordering};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
-use events::{Event, Fault, Seq};
+use events::Seq;
 use tokio::sync::watch;
+
+use crate::row::Row;
 
 /// How many recent lines are kept in memory.
 const RING: usize = 2_048;
-
-/// One event as it is sent: serialised once for all clients.
-#[derive(Debug, Clone)]
-pub(crate) struct Sent {
-    pub(crate) seq: Seq,
-    pub(crate) kind: &'static str,
-    pub(crate) line: Arc<str>,
-}
 
 /// What a client gets when it asks for the lines after its place.
 #[derive(Debug)]
 pub(crate) enum Fetch {
     /// These come next; empty when there is nothing new.
-    Next(Vec<Sent>),
+    Next(Vec<Row>),
     /// They have left the ring, which begins with this one: read them from the journal.
     Older(Seq),
 }
@@ -33,7 +27,7 @@ pub(crate) enum Fetch {
 /// Shared between the daemon's loop and its clients.
 #[derive(Debug)]
 pub(crate) struct Hub {
-    ring: Mutex<VecDeque<Sent>>,
+    ring: Mutex<VecDeque<Row>>,
     last: watch::Sender<Seq>,
     /// Why the daemon ends, once it does.
     parting: watch::Sender<Option<Arc<str>>>,
@@ -52,30 +46,14 @@ impl Hub {
         }
     }
 
-    /// Makes an event visible. One that has no text becomes a fault under its number: nobody waits for it in vain.
-    pub(crate) fn publish(&self, event: &Event) {
-        match serde_json::to_string(event) {
-            Ok(line) => self.put(event.seq, event.body.kind(), line.into()),
-            Err(e) => self.put_unsaid(event, &e),
-        }
-    }
-
-    fn put_unsaid(&self, event: &Event, error: &serde_json::Error) {
-        tracing::error!(seq = event.seq.0, kind = event.body.kind(), %error, "an event cannot be written as text");
-        let line = serde_json::json!({
-            "seq": event.seq, "at": event.at, "mono_ms": event.mono_ms,
-            "kind": "fault", "fault": Fault::JournalDamaged,
-            "detail": format!("the event {} of kind {} cannot be written as text: {error}", event.seq, event.body.kind()),
-        });
-        self.put(event.seq, "fault", line.to_string().into());
-    }
-
-    fn put(&self, seq: Seq, kind: &'static str, line: Arc<str>) {
+    /// Makes an event visible.
+    pub(crate) fn publish(&self, row: Row) {
+        let seq = row.event.seq;
         let mut ring = self.ring();
         if ring.len() == RING {
             ring.pop_front();
         }
-        ring.push_back(Sent { seq, kind, line });
+        ring.push_back(row);
         drop(ring);
         self.last.send_replace(seq);
     }
@@ -84,9 +62,11 @@ impl Hub {
     pub(crate) fn after(&self, place: Seq, most: usize) -> Fetch {
         let ring = self.ring();
         match ring.front() {
-            Some(first) if place < *self.last.borrow() && first.seq > place.next() => Fetch::Older(first.seq),
+            Some(first) if place < *self.last.borrow() && first.event.seq > place.next() => {
+                Fetch::Older(first.event.seq)
+            }
             _ => {
-                let start = ring.partition_point(|sent| sent.seq <= place);
+                let start = ring.partition_point(|row| row.event.seq <= place);
                 Fetch::Next(ring.iter().skip(start).take(most).cloned().collect())
             }
         }
@@ -132,7 +112,7 @@ impl Hub {
         !self.writing.load(Ordering::Acquire) && self.emitted.load(Ordering::Acquire) == self.last().0
     }
 
-    fn ring(&self) -> MutexGuard<'_, VecDeque<Sent>> {
+    fn ring(&self) -> MutexGuard<'_, VecDeque<Row>> {
         // A poisoned lock would mean a panic while a line was pushed; the lines themselves are still whole.
         self.ring.lock().unwrap_or_else(PoisonError::into_inner)
     }
@@ -141,17 +121,17 @@ impl Hub {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use events::{Advice, Body, Utc};
+    use events::{Advice, Body, Event, Utc};
     use units::Mono;
 
     fn publish(hub: &Hub, seq: u64) {
         let body = Body::Advice(Advice::StayClear.into());
-        hub.publish(&Event { seq: Seq(seq), at: Utc::from_millis(0), mono_ms: Mono::ZERO, body });
+        hub.publish(Event { seq: Seq(seq), at: Utc::from_millis(0), mono_ms: Mono::ZERO, body }.into());
     }
 
     fn seqs(hub: &Hub, place: u64) -> Option<Vec<u64>> {
         match hub.after(Seq(place), 4) {
-            Fetch::Next(lines) => Some(lines.iter().map(|s| s.seq.0).collect()),
+            Fetch::Next(lines) => Some(lines.iter().map(|row| row.event.seq.0).collect()),
             Fetch::Older(_) => None,
         }
     }
@@ -167,20 +147,6 @@ mod tests {
         assert_eq!(seqs(&hub, 14), Some(vec![15, 16]));
         assert_eq!(seqs(&hub, 3), None, "older lines are the journal's");
         assert_eq!(seqs(&hub, 99), Some(vec![]), "a place from the future waits");
-    }
-
-    #[test]
-    fn an_event_without_a_text_becomes_a_fault_under_its_number() {
-        let hub = Hub::new(Seq(0));
-        let body = Body::Advice(Advice::StayClear.into());
-        let event = Event { seq: Seq(1), at: Utc::from_millis(0), mono_ms: Mono::ZERO, body };
-        let error = serde_json::from_str::<u8>("x").unwrap_err();
-        hub.put_unsaid(&event, &error);
-        publish(&hub, 2);
-        let Fetch::Next(sent) = hub.after(Seq(0), 4) else { panic!("they are in the ring") };
-        let told: Event = serde_json::from_str(&sent[0].line).unwrap();
-        assert!(matches!(told.body, Body::Fault { fault: Fault::JournalDamaged, .. }), "{told:?}");
-        assert_eq!((told.seq, sent[0].kind, sent[1].seq), (Seq(1), "fault", Seq(2)));
     }
 
     #[test]

@@ -62,10 +62,11 @@ use std::path::{Path, PathBuf};
 use std::sync::mpsc;
 use std::thread::{self, JoinHandle};
 
-use events::{Body, Durability, Event, Seq};
+use events::{Body, Durability, Seq};
 use tokio::sync::oneshot;
 
 use crate::error::ServiceError;
+use crate::row::Row;
 
 pub(crate) use old::{Old, READ_LIMIT};
 pub(crate) use restore::Restored;
@@ -85,7 +86,7 @@ pub(crate) enum Unwritten {
 }
 
 enum Command {
-    Append(Vec<Event>, oneshot::Sender<Result<(), Unwritten>>),
+    Append(Vec<Row>, oneshot::Sender<Result<(), Unwritten>>),
     Read(Seq, Seq, oneshot::Sender<Vec<Old>>),
     Stop,
 }
@@ -141,10 +142,10 @@ impl Journal {
     }
 
     /// Hands a batch over; the answer comes when it is on disk.
-    pub(crate) fn append(&self, events: Vec<Event>) -> oneshot::Receiver<Result<(), Unwritten>> {
+    pub(crate) fn append(&self, batch: Vec<Row>) -> oneshot::Receiver<Result<(), Unwritten>> {
         let (done, answer) = oneshot::channel();
         // A thread that is gone drops `done`, which the receiver reports as a failed write.
-        let _ = self.commands.send(Command::Append(events, done));
+        let _ = self.commands.send(Command::Append(batch, done));
         answer
     }
 
@@ -195,9 +196,10 @@ impl Server {
     fn serve(mut self, inbox: &mpsc::Receiver<Command>) {
         while let Ok(command) = inbox.recv() {
             match command {
-                Command::Append(events, done) => {
-                    let written = self.append(&events);
-                    let ended = written.is_ok() && events.iter().any(|e| matches!(e.body, Body::Result(_)));
+                Command::Append(rows, done) => {
+                    let written = self.append(&rows);
+                    let ends = |row: &Row| matches!(row.event.body, Body::Result(_));
+                    let ended = written.is_ok() && rows.iter().any(ends);
                     let _ = done.send(written);
                     if ended {
                         self.rest();
@@ -212,21 +214,19 @@ impl Server {
         self.rest();
     }
 
-    fn append(&mut self, events: &[Event]) -> Result<(), Unwritten> {
+    fn append(&mut self, rows: &[Row]) -> Result<(), Unwritten> {
         let failed = |e: rusqlite::Error| Unwritten::Failed(e.to_string());
-        let Some(last) = events.last() else { return Ok(()) };
+        let Some(last) = rows.last().map(|row| row.event.seq) else { return Ok(()) };
         self.place.check().map_err(Unwritten::Gone)?;
-        if last.seq.0.saturating_add(RESERVE / 10) > self.reserved {
-            self.reserved = last.seq.0.saturating_add(RESERVE);
+        if last.0.saturating_add(RESERVE / 10) > self.reserved {
+            self.reserved = last.0.saturating_add(RESERVE);
             self.reserve().map_err(failed)?;
             self.unsynced = true;
         }
-        let rows: Vec<rows::Row> =
-            events.iter().map(rows::Row::of).collect::<Result<_, _>>().map_err(failed)?;
-        self.writer.append(&rows).map_err(failed)?;
+        self.writer.append(rows).map_err(failed)?;
         self.place.check_written().map_err(Unwritten::Gone)?;
-        if events.iter().any(|e| e.body.durability() == Durability::Fact) {
-            self.note(last.seq).map_err(|e| Unwritten::Failed(format!("the note beside it: {e}")))?;
+        if rows.iter().any(|row| row.event.body.durability() == Durability::Fact) {
+            self.note(last).map_err(|e| Unwritten::Failed(format!("the note beside it: {e}")))?;
         }
         Ok(())
     }

@@ -24,6 +24,7 @@ mod line;
 mod memory;
 mod outbox;
 mod recorder;
+mod row;
 mod shown;
 #[cfg(test)]
 mod six_hops;

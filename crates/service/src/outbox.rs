@@ -14,6 +14,8 @@ use std::time::Duration;
 use events::{Durability, Event, Seq};
 use units::Mono;
 
+use crate::row::Row;
+
 /// Samples are written at least this often.
 const BATCH: Duration = Duration::from_millis(1_000);
 
@@ -36,8 +38,8 @@ pub(crate) struct LeftOut {
 #[derive(Debug, Default)]
 pub(crate) struct Outbox {
     left_out: Option<LeftOut>,
-    unwritten: Vec<Event>,
-    unseen: VecDeque<Event>,
+    unwritten: Vec<Row>,
+    unseen: VecDeque<Row>,
     writing: Option<Seq>,
     durable: Seq,
     oldest_unwritten: Option<Mono>,
@@ -53,14 +55,15 @@ impl Outbox {
             return;
         }
         self.oldest_unwritten.get_or_insert(event.mono_ms);
-        self.unseen.push_back(event.clone());
-        self.unwritten.push(event);
+        let row = Row::from(event);
+        self.unseen.push_back(row.clone());
+        self.unwritten.push(row);
     }
 
     /// The next batch to write, if one is due and none is under way.
-    pub(crate) fn poll_write(&mut self, now: Mono) -> Option<Vec<Event>> {
-        let last = self.unwritten.last()?.seq;
-        let fact = self.unwritten.iter().any(|e| e.body.durability() == Durability::Fact);
+    pub(crate) fn poll_write(&mut self, now: Mono) -> Option<Vec<Row>> {
+        let last = self.unwritten.last()?.event.seq;
+        let fact = self.unwritten.iter().any(|row| row.event.body.durability() == Durability::Fact);
         let due = self.oldest_unwritten.is_some_and(|since| now >= since.after(BATCH));
         if self.writing.is_some() || !(fact || due) {
             return None;
@@ -98,8 +101,8 @@ impl Outbox {
     }
 
     /// The next event that may be shown.
-    pub(crate) fn poll_visible(&mut self) -> Option<Event> {
-        let next = self.unseen.front()?;
+    pub(crate) fn poll_visible(&mut self) -> Option<Row> {
+        let next = &self.unseen.front()?.event;
         let may = next.body.durability() == Durability::Sample || next.seq <= self.durable;
         if may { self.unseen.pop_front() } else { None }
     }
@@ -115,8 +118,8 @@ impl Outbox {
     }
 
     /// Everything not yet handed to the journal, for the last write of an orderly stop.
-    pub(crate) fn rest(&mut self) -> Vec<Event> {
-        self.writing = self.unwritten.last().map(|event| event.seq);
+    pub(crate) fn rest(&mut self) -> Vec<Row> {
+        self.writing = self.unwritten.last().map(|row| row.event.seq);
         std::mem::take(&mut self.unwritten)
     }
 }
@@ -149,7 +152,7 @@ mod tests {
     }
 
     fn visible(outbox: &mut Outbox) -> Vec<u64> {
-        std::iter::from_fn(|| outbox.poll_visible()).map(|e| e.seq.0).collect()
+        std::iter::from_fn(|| outbox.poll_visible()).map(|row| row.event.seq.0).collect()
     }
 
     #[test]
@@ -160,7 +163,7 @@ mod tests {
         outbox.push(sample(3));
         assert_eq!(visible(&mut outbox), [1], "the sample before it is seen, the one behind it waits");
         let batch = outbox.poll_write(Mono::from_millis(3)).unwrap();
-        assert_eq!(batch.iter().map(|e| e.seq.0).collect::<Vec<_>>(), [1, 2, 3]);
+        assert_eq!(batch.iter().map(|row| row.event.seq.0).collect::<Vec<_>>(), [1, 2, 3]);
         assert_eq!(visible(&mut outbox), [0u64; 0], "writing is not written");
         outbox.written();
         assert_eq!(visible(&mut outbox), [2, 3]);

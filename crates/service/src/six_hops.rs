@@ -73,8 +73,8 @@ async fn a_temperature_goes_from_the_adapters_bytes_to_the_line_of_the_socket() 
     outbox.written();
 
     // 6: event -> client.
-    while let Some(event) = outbox.poll_visible() {
-        daemon.shared.hub.publish(&event);
+    while let Some(row) = outbox.poll_visible() {
+        daemon.shared.hub.publish(row);
     }
     let mut line = String::new();
     while !line.contains("fluid-temperature") {

@@ -243,10 +243,10 @@ impl Client {
         let before = self.place;
         self.behind = false;
         match self.shared.hub.after(self.place, LINES) {
-            Fetch::Next(sent) => {
-                for s in sent {
-                    self.place = s.seq;
-                    self.take(s.kind, &s.line);
+            Fetch::Next(rows) => {
+                for row in rows {
+                    self.place = row.event.seq;
+                    self.take(row.kind(), &row.line);
                 }
             }
             Fetch::Older(first) => {

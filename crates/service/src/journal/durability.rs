@@ -10,8 +10,9 @@ use events::{Advice, Body, Estimate, Event, Request, Seq, Sheet, Told, Utc};
 use units::{Celsius, Kelvins, Mono};
 
 use super::open::open_and_restore;
-use super::rows::{Row, Writer};
+use super::rows::Writer;
 use super::{read, transfer};
+use crate::row::Row;
 
 /// Chance out of a seed.
 pub(super) struct Chance(pub(super) u64);
@@ -63,7 +64,7 @@ pub(super) fn made(seq: u64, chance: &mut Chance) -> Event {
 }
 
 fn rows(events: &[Event]) -> Vec<Row> {
-    events.iter().map(|e| Row::of(e).unwrap()).collect()
+    events.iter().cloned().map(Row::from).collect()
 }
 
 /// The facts that a file holds, by number.

@@ -423,7 +423,7 @@ async fn a_writer_that_is_traced() {
             if !leaps {
                 say("shown", &samples);
             }
-            journal.append(batch).await.unwrap().unwrap();
+            journal.append(batch.into_iter().map(Into::into).collect()).await.unwrap().unwrap();
             say("accepted", &facts);
             say("shown", if leaps { &samples } else { &facts });
         }
@@ -571,7 +571,7 @@ async fn a_repair_loses_nothing_more_wherever_the_power_goes() {
         let (journal, restored) = Journal::open(&live, "bay").unwrap();
         for n in 0..40 {
             let seq = restored.next.0 + 4 * n;
-            let batch = (seq..seq + 4).map(|seq| made(seq, &mut chance)).collect();
+            let batch = (seq..seq + 4).map(|seq| made(seq, &mut chance).into()).collect();
             journal.append(batch).await.unwrap().unwrap();
         }
         // The file as an orderly end leaves it, the log as a kill does; and damaged.

@@ -23,10 +23,11 @@ use super::disk;
 use super::note::Note;
 use super::open::Open;
 use super::restore;
-use super::rows::{self, Row};
+use super::rows;
 use super::salvage::{Salvage, Taken};
 use super::seal::{self, Hash};
 use super::{RESERVE, schema};
+use crate::row::Row;
 
 /// So many damaged journals may lie beside each other.
 const MOST: u32 = 1_000;
@@ -236,7 +237,7 @@ fn put_fault(connection: &Connection, seq: Seq, head: &Hash, said: &str) -> Resu
         mono_ms: Mono::ZERO,
         body: Body::Fault { fault: Fault::JournalRepaired, detail: Some(said.to_owned()), from: None },
     };
-    let row = Row::of(&event)?;
+    let row = Row::from(event);
     let hash = seal::next(head, std::iter::once((seq.0, row.line.as_bytes())));
     let job: Option<u64> = connection.query_row("SELECT max(number) FROM job", [], |row| row.get(0))?;
     rows::insert(connection, &row, job.unwrap_or(0))?;

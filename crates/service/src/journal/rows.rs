@@ -7,22 +7,7 @@ use events::{Body, Durability, Event, Outcome, Request, Utc};
 use rusqlite::{Connection, params};
 
 use super::seal::{self, Hash};
-
-/// One event as it is stored.
-#[derive(Debug, Clone, PartialEq)]
-pub(crate) struct Row {
-    pub(crate) event: Event,
-    /// The text it is stored as, byte for byte.
-    pub(crate) line: String,
-}
-
-impl Row {
-    pub(crate) fn of(event: &Event) -> rusqlite::Result<Self> {
-        let line =
-            serde_json::to_string(event).map_err(|e| rusqlite::Error::ToSqlConversionFailure(Box::new(e)))?;
-        Ok(Self { event: event.clone(), line })
-    }
-}
+use crate::row::Row;
 
 /// The writing end of one file.
 pub(crate) struct Writer {
@@ -80,6 +65,9 @@ impl Writer {
 
 /// One event and what is made from it. Gives the job it belongs to.
 pub(crate) fn insert(connection: &Connection, row: &Row, job: u64) -> rusqlite::Result<u64> {
+    if let Some(why) = &row.unsaid {
+        return Err(rusqlite::Error::ToSqlConversionFailure(why.as_ref().into()));
+    }
     let event = &row.event;
     let job = if let Body::Job { job: number, .. } = event.body { number } else { job };
     let fact = event.body.durability() == Durability::Fact;
@@ -93,7 +81,7 @@ pub(crate) fn insert(connection: &Connection, row: &Row, job: u64) -> rusqlite::
             event.body.kind(),
             fact,
             event.at.as_millis(),
-            row.line
+            &*row.line
         ])?;
     derive(connection, event, job)?;
     Ok(job)

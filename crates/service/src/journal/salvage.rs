@@ -17,8 +17,9 @@ use rusqlite::{Connection, params};
 use super::damage::{Damage, Span};
 use super::log::Log;
 use super::pages::{self, PAGE, Text};
-use super::rows::{self, Row};
+use super::rows;
 use super::seal::{Hash, Sealer};
+use crate::row::Row;
 
 /// One version of a row, as it was found.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -442,7 +443,7 @@ impl Filler<'_> {
         let job = version.job.unwrap_or(0);
         match serde_json::from_str::<Event>(&line) {
             Ok(event) if event.seq == Seq(seq) => {
-                rows::insert(self.connection, &Row { event, line }, job)?;
+                rows::insert(self.connection, &Row::written(event, line), job)?;
                 Ok(true)
             }
             _ if rest == Rest::Whole => {

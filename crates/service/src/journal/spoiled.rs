@@ -76,7 +76,7 @@ fn write(left: Left, long: bool, seed: u64) -> Written {
                 batch.push(next);
                 seq += 1;
             }
-            runtime.block_on(journal.append(batch)).unwrap().unwrap();
+            runtime.block_on(journal.append(batch.into_iter().map(Into::into).collect())).unwrap().unwrap();
             if start == 0 && n == batches / 2 {
                 older = files(folder.path());
             }
@@ -85,7 +85,7 @@ fn write(left: Left, long: bool, seed: u64) -> Written {
             // One more fact, so that all of it is promised.
             let fact = event(seq, Body::Advice(events::Advice::StayClear.into()));
             lines.insert(seq, serde_json::to_string(&fact).unwrap());
-            runtime.block_on(journal.append(vec![fact])).unwrap().unwrap();
+            runtime.block_on(journal.append(vec![fact.into()])).unwrap().unwrap();
             files_now = files(folder.path());
         }
         drop(journal);

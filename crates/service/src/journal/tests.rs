@@ -5,7 +5,7 @@ use rusqlite::params;
 use std::path::{Path, PathBuf};
 
 use super::*;
-use events::{Advice, Body, Utc};
+use events::{Advice, Body, Event, Utc};
 use units::Mono;
 
 mod kept;
@@ -16,7 +16,7 @@ fn event(seq: Seq) -> Event {
 }
 
 async fn write(journal: &Journal, events: Vec<Event>) {
-    journal.append(events).await.unwrap().unwrap();
+    journal.append(events.into_iter().map(Into::into).collect()).await.unwrap().unwrap();
 }
 
 #[tokio::test]
@@ -227,7 +227,7 @@ async fn a_journal_that_is_not_where_it_was_takes_nothing_more() {
             // The log is long, so that what is written next does not fill what is cut.
             write(&journal, (1..=900).map(|n| event(Seq(n))).collect()).await;
             harm(&if log { disk::joined(&path, "-wal") } else { path.clone() });
-            let answer = journal.append(vec![event(Seq(901))]).await.unwrap();
+            let answer = journal.append(vec![event(Seq(901)).into()]).await.unwrap();
             let Err(Unwritten::Gone(said)) = answer else { panic!("{says}, log {log}: {answer:?}") };
             assert!(said.contains(says) && said.contains("bay.journal"), "{says}, log {log}: {said}");
         }
@@ -241,7 +241,7 @@ async fn a_folder_that_is_removed_under_the_daemon_is_noticed() {
     let (journal, _) = Journal::open(&state, "bay").unwrap();
     write(&journal, vec![event(Seq(1))]).await;
     std::fs::remove_dir_all(&state).unwrap();
-    assert!(matches!(journal.append(vec![event(Seq(2))]).await.unwrap(), Err(Unwritten::Gone(_))));
+    assert!(matches!(journal.append(vec![event(Seq(2)).into()]).await.unwrap(), Err(Unwritten::Gone(_))));
 }
 
 #[tokio::test]
@@ -377,7 +377,7 @@ async fn a_note_that_is_gone_or_of_another_story_is_told() {
     let connection = rusqlite::Connection::open(&path).unwrap();
     connection.execute_batch("DELETE FROM event WHERE seq > 6; DELETE FROM seal WHERE last > 6").unwrap();
     let mut writer = rows::Writer::new(connection, 1).unwrap();
-    writer.append(&[rows::Row::of(&event(Seq(7))).unwrap(), rows::Row::of(&event(Seq(9))).unwrap()]).unwrap();
+    writer.append(&[event(Seq(7)).into(), event(Seq(9)).into()]).unwrap();
     drop(writer);
     assert_eq!(read::verify(&path, None).unwrap().broken, None);
     let (_, restored) = Journal::open(folder.path(), "bay").unwrap();

@@ -16,9 +16,10 @@ use events::{Event, Seq};
 use rusqlite::Connection;
 use serde::{Deserialize, Serialize};
 
-use super::rows::{Row, Writer};
+use super::rows::Writer;
 use super::{disk, old, open, seal};
 use crate::error::ServiceError;
+use crate::row::Row;
 
 /// The version of the exported form.
 const EXPORT: u32 = 1;
@@ -231,7 +232,7 @@ fn take(lines: &mut dyn BufRead, into: &Path) -> Result<(u64, bool), ServiceErro
         }
         last = event.seq.0;
         events += 1;
-        batch.push(Row { event, line: line.to_owned() });
+        batch.push(Row::written(event, line.to_owned()));
         if !sealed && batch.len() >= BATCH {
             writer.append(&batch).map_err(database)?;
             batch.clear();

@@ -35,7 +35,7 @@ impl Daemon {
     }
 
     fn publish(&self, seq: u64, body: Body) {
-        self.shared.hub.publish(&event(seq, body));
+        self.shared.hub.publish(event(seq, body).into());
     }
 
     /// Lets one in; it is sent nothing before [`Daemon::greet`].
@@ -256,10 +256,10 @@ async fn quiet(last: u64, advices: &[u64]) -> Daemon {
     let body = |seq: u64| if advices.contains(&seq) { advice() } else { long_fault() };
     let events: Vec<Event> = (1..=last).map(|seq| event(seq, body(seq))).collect();
     for batch in events.chunks(500) {
-        daemon.journal.append(batch.to_vec()).await.unwrap().unwrap();
+        daemon.journal.append(batch.iter().cloned().map(Into::into).collect()).await.unwrap().unwrap();
     }
-    for event in &events {
-        daemon.shared.hub.publish(event);
+    for event in events {
+        daemon.shared.hub.publish(event.into());
     }
     daemon
 }
