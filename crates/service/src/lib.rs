@@ -25,7 +25,6 @@ mod memory;
 mod outbox;
 mod recorder;
 mod row;
-mod shown;
 #[cfg(test)]
 mod six_hops;
 mod socket;

@@ -14,7 +14,7 @@ use units::{Celsius, Mono};
 
 use crate::outbox::Outbox;
 use crate::socket::tests::Daemon;
-use crate::translate::{self, Translated};
+use crate::translate::{self, Meaning, Value};
 
 const BYTES: &[u8] = b"7E9 04 62 4D 07 4E \r\r>";
 
@@ -32,10 +32,11 @@ async fn a_temperature_goes_from_the_adapters_bytes_to_the_line_of_the_socket() 
     // 2: reply -> value, with its unit and its sender.
     let layout = Layout { bus: Bus::Can11, headers: Headers::Shown };
     let message = frames::reply(&reply.text, layout, Some(ask)).messages.remove(0);
-    let Ok(Translated::Readings(mut readings)) = translate::message(&sheet, ask, &message) else { panic!() };
-    let (measure, step) = readings.remove(0);
+    let mut values = Vec::new();
+    Meaning::of(&sheet).read(ask, &message, &mut values).unwrap();
+    let Value { from, measure, step } = values.remove(0);
     assert_eq!(measure, Measure::Fluid(Celsius::clamped(38.0)));
-    let reading = Reading { measure, step, from: message.ecu.map(|ecu| ecu.to_string()), age_ms: 0 };
+    let reading = Reading { measure, step, from: from.map(|ecu| ecu.to_string()), age_ms: 0 };
 
     // 3: value + now -> verdict. One reading proves nothing, and it says so.
     let mut gate = translate::gate(&sheet);

@@ -5,8 +5,8 @@
 use std::time::Duration;
 
 use adapter::{Driver, Header, Poll, Protocol, Schedule};
-use events::{Measure, Quantity, Sheet, Signal, VehicleBus};
-use frames::{Ask, ByteOrder, CheckDigit, Datum, DecodeError, Encoding, Message};
+use events::{Measure, Quantity, Reported, Sheet, Signal, VehicleBus};
+use frames::{Ask, ByteOrder, CheckDigit, Datum, DecodeError, Ecu, Encoding, Message};
 use gate::{Cooler, Gate};
 use units::Kelvins;
 
@@ -23,21 +23,13 @@ const CODE_BYTES: usize = 2;
 const SELECTOR_EVERY: Duration = Duration::from_millis(500);
 
 /// The request that carries the selector's position, where the sheet names one.
-fn selector(sheet: &Sheet) -> Option<(Ask, Header)> {
+fn selector(sheet: &Sheet) -> Option<(Ask, Header, &Reported)> {
     let reported = sheet.before.selector.as_ref()?.reported.as_ref()?;
     let ask = match reported.service {
         0x21 => Ask::LocalIdentifier(u8::try_from(reported.id).ok()?),
         _ => Ask::Identifier(reported.id),
     };
-    Some((ask, Header::parse(&reported.header).ok()?))
-}
-
-/// The selector's position out of its answer; a code of no position is none.
-fn position(sheet: &Sheet, ask: Ask, data: &[u8]) -> Option<Measure> {
-    let reported = sheet.before.selector.as_ref()?.reported.as_ref()?;
-    let code = data.get(echoed(ask) + usize::from(reported.byte))?;
-    let place = reported.codes.iter().position(|c| c == code)?;
-    u8::try_from(place).ok().map(Measure::Selector)
+    Some((ask, Header::parse(&reported.header).ok()?, reported))
 }
 
 /// What stands before the value: the service, then the identifier, which the driver has already compared.
@@ -72,7 +64,7 @@ pub fn schedule(sheet: &Sheet) -> Schedule {
         .map(|asked| poll(Ask::Current(asked.identifier), None, asked.every))
         .filter(|p| Some(p.ask) != signal)
         .collect();
-    others.extend(selector(sheet).map(|(ask, header)| poll(ask, Some(header), SELECTOR_EVERY)));
+    others.extend(selector(sheet).map(|(ask, header, _)| poll(ask, Some(header), SELECTOR_EVERY)));
     others.extend([Ask::StoredCodes, Ask::PendingCodes].map(|ask| poll(ask, None, CODES_EVERY)));
     Schedule {
         gating: gating.map(|(ask, header)| poll(ask, header, GATING_EVERY)),
@@ -121,12 +113,35 @@ fn step(sheet: &Sheet) -> Option<Kelvins> {
     }
 }
 
-/// What a message became.
-pub(crate) enum Translated {
-    /// Quantities, with the smallest step of those that are temperatures.
-    Readings(Vec<(Measure, Option<Kelvins>)>),
-    /// Nothing that the vocabulary has a word for.
-    Nothing,
+/// One quantity as a control unit told it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Value {
+    /// Who sent it; `None` where the adapter hides its senders, and then only one unit answers.
+    pub(crate) from: Option<Ecu>,
+    pub(crate) measure: Measure,
+    /// The smallest step that it can show, where it is a temperature.
+    pub(crate) step: Option<Kelvins>,
+}
+
+/// What answers mean by one sheet: worked out once, since it is looked up at every answer.
+#[derive(Debug)]
+pub(crate) struct Meaning {
+    /// The request that carries the gating signal.
+    gating: Option<Ask>,
+    /// The request that carries the selector's position: the byte of its answer, and the code of each position.
+    selector: Option<(Ask, usize, Vec<u8>)>,
+    /// The temperature of the fluid in the answer to the sheet's own identifier.
+    fluid: Option<Fluid>,
+}
+
+#[derive(Debug)]
+struct Fluid {
+    encoding: Encoding,
+    step: Option<Kelvins>,
+    service: u8,
+    id: u16,
+    /// How long its answer is, where the sheet says.
+    bytes: Option<usize>,
 }
 
 /// The vehicle identification number of a message that carries one; a row of zeros is a placeholder and none.
@@ -138,18 +153,98 @@ pub(crate) fn vin(data: &[u8]) -> Option<String> {
     })
 }
 
-/// What one control unit's message says.
-///
-/// # Errors
-/// [`DecodeError`] where the bytes are not what the table or the sheet says; such a message is no reading.
-pub(crate) fn message(sheet: &Sheet, ask: Ask, message: &Message) -> Result<Translated, DecodeError> {
-    match ask {
-        _ if selector(sheet).is_some_and(|(asked, _)| asked == ask) => {
-            Ok(position(sheet, ask, &message.data)
-                .map_or(Translated::Nothing, |m| Translated::Readings(vec![(m, None)])))
+impl Meaning {
+    pub(crate) fn of(sheet: &Sheet) -> Self {
+        Self {
+            gating: gating(sheet).map(|(ask, _)| ask),
+            selector: selector(sheet)
+                .map(|(ask, _, reported)| (ask, usize::from(reported.byte), reported.codes.clone())),
+            fluid: sheet.identifier.as_ref().map(|described| Fluid {
+                encoding: Encoding {
+                    byte: described.byte,
+                    length: described.length,
+                    signed: described.signed,
+                    order: if described.little_endian {
+                        ByteOrder::LittleEndian
+                    } else {
+                        ByteOrder::BigEndian
+                    },
+                    scale: described.scale,
+                    offset: described.offset,
+                    bits: None,
+                },
+                step: step(sheet),
+                service: described.service,
+                id: described.id,
+                bytes: described.bytes.map(usize::from),
+            }),
         }
-        Ask::Identifier(_) | Ask::LocalIdentifier(_) => identifier(sheet, ask, &message.data),
-        _ => numbers(ask, &message.data),
+    }
+
+    /// Whether `ask` carries the signal that the sheet is gated on.
+    pub(crate) fn gates(&self, ask: Ask) -> bool {
+        self.gating == Some(ask)
+    }
+
+    /// Whether `ask` carries it, and nobody has said how long its answer is. The lengths of standard requests are known, and
+    /// another is refused anyhow.
+    pub(crate) fn leaves_length_open(&self, ask: Ask) -> bool {
+        let told = self.fluid.as_ref().is_some_and(|fluid| fluid.bytes.is_some());
+        self.gates(ask) && !matches!(ask, Ask::Current(_)) && !told
+    }
+
+    /// Adds to `values` what one control unit's message says; nothing where the vocabulary has no word for it.
+    ///
+    /// # Errors
+    /// [`DecodeError`] where the bytes are not what the table or the sheet says; such a message is no reading.
+    pub(crate) fn read(
+        &self,
+        ask: Ask,
+        message: &Message,
+        values: &mut Vec<Value>,
+    ) -> Result<(), DecodeError> {
+        let (from, data) = (message.ecu, &message.data);
+        match (ask, &self.selector, &self.fluid) {
+            (_, Some((asked, byte, codes)), _) if *asked == ask => {
+                // A code of no position is none.
+                let code = data.get(echoed(ask) + byte);
+                let place = code.and_then(|code| codes.iter().position(|c| c == code));
+                let measure = place.and_then(|place| u8::try_from(place).ok()).map(Measure::Selector);
+                values.extend(measure.map(|measure| Value { from, measure, step: None }));
+            }
+            (Ask::Identifier(_) | Ask::LocalIdentifier(_), _, Some(fluid)) => {
+                let plain = fluid.read(data.get(echoed(ask)..).unwrap_or_default())?;
+                let measure = Measure::from_plain(Quantity::FluidTemperature, plain, None);
+                values.extend(measure.map(|measure| Value { from, measure, step: fluid.step }));
+            }
+            (Ask::Identifier(_) | Ask::LocalIdentifier(_), _, None) => {}
+            _ => {
+                for value in frames::values(ask, data)? {
+                    let measure = Quantity::asked_by_name(value.name)
+                        .and_then(|quantity| Measure::from_plain(quantity, value.number()?, None));
+                    values.extend(measure.map(|measure| {
+                        let step = measure.celsius().map(|_| Kelvins::clamped(1.0));
+                        Value { from, measure, step }
+                    }));
+                }
+            }
+        }
+        Ok(())
+    }
+}
+
+impl Fluid {
+    /// The plain value in what stands behind the identifier.
+    fn read(&self, value: &[u8]) -> Result<f64, DecodeError> {
+        if let Some(want) = self.bytes.filter(|want| *want != value.len()) {
+            let (service, id, got) = (self.service, self.id, value.len());
+            return Err(if got < want {
+                DecodeError::ShortReply { service, id, want, got }
+            } else {
+                DecodeError::LongReply { service, id, want, got }
+            });
+        }
+        self.encoding.read(value).map(|read| read.value)
     }
 }
 
@@ -180,61 +275,15 @@ pub(crate) fn codes(ask: Ask, message: &Message) -> Result<CodesSaid, DecodeErro
     Ok(CodesSaid { ends: counted || codes.len() < places, codes })
 }
 
-/// Whether `ask` carries the signal that `sheet` is gated on.
-pub(crate) fn gates(sheet: &Sheet, ask: Ask) -> bool {
-    gating(sheet).is_some_and(|(gating, _)| gating == ask)
-}
-
 /// The one quantity that an answer to the gating request carries, as the daemon would read it; none where the bytes give a
 /// value that it cannot have.
 ///
 /// # Errors
 /// [`DecodeError`] where the bytes are not what the table or the sheet says.
 pub fn reading(sheet: &Sheet, ask: Ask, answer: &Message) -> Result<Option<Measure>, DecodeError> {
-    Ok(match message(sheet, ask, answer)? {
-        Translated::Readings(readings) => readings.first().map(|(measure, _)| *measure),
-        Translated::Nothing => None,
-    })
-}
-
-fn identifier(sheet: &Sheet, ask: Ask, data: &[u8]) -> Result<Translated, DecodeError> {
-    let Some(described) = &sheet.identifier else { return Ok(Translated::Nothing) };
-    let encoding = Encoding {
-        byte: described.byte,
-        length: described.length,
-        signed: described.signed,
-        order: if described.little_endian { ByteOrder::LittleEndian } else { ByteOrder::BigEndian },
-        scale: described.scale,
-        offset: described.offset,
-        bits: None,
-    };
-    let value = data.get(echoed(ask)..).unwrap_or_default();
-    if let Some(want) = described.bytes.map(usize::from).filter(|want| *want != value.len()) {
-        let (service, id, got) = (described.service, described.id, value.len());
-        return Err(if got < want {
-            DecodeError::ShortReply { service, id, want, got }
-        } else {
-            DecodeError::LongReply { service, id, want, got }
-        });
-    }
-    let read = encoding.read(value)?;
-    Ok(match Measure::from_plain(Quantity::FluidTemperature, read.value, None) {
-        Some(measure) => Translated::Readings(vec![(measure, step(sheet))]),
-        None => Translated::Nothing,
-    })
-}
-
-fn numbers(ask: Ask, data: &[u8]) -> Result<Translated, DecodeError> {
-    let mut readings = Vec::new();
-    for value in frames::values(ask, data)? {
-        let Some(quantity) = Quantity::asked_by_name(value.name) else { continue };
-        let Some(measure) = value.number().and_then(|n| Measure::from_plain(quantity, n, None)) else {
-            continue;
-        };
-        let step = measure.celsius().map(|_| Kelvins::clamped(1.0));
-        readings.push((measure, step));
-    }
-    Ok(if readings.is_empty() { Translated::Nothing } else { Translated::Readings(readings) })
+    let mut values = Vec::new();
+    Meaning::of(sheet).read(ask, answer, &mut values)?;
+    Ok(values.first().map(|value| value.measure))
 }
 
 #[cfg(test)]
@@ -246,10 +295,7 @@ mod tests {
     }
 
     fn reading(ask: Ask, data: &[u8]) -> Option<Measure> {
-        match message(&sheet(), ask, &Message { ecu: None, data: data.to_vec() }) {
-            Ok(Translated::Readings(readings)) => readings.first().map(|(m, _)| *m),
-            _ => None,
-        }
+        super::reading(&sheet(), ask, &Message { ecu: None, data: data.to_vec() }).ok().flatten()
     }
 
     #[test]
@@ -307,7 +353,7 @@ mod tests {
         identifier.bytes = Some(2);
         let read = |data: &[u8]| {
             let answer = Message { ecu: None, data: data.to_vec() };
-            message(&sheet, Ask::Identifier(0x4D07), &answer).is_ok()
+            super::reading(&sheet, Ask::Identifier(0x4D07), &answer).is_ok()
         };
         assert!(!read(&[0x62, 0x4D, 7, 0x4E]));
         assert!(read(&[0x62, 0x4D, 7, 0x4E, 0]));
@@ -340,22 +386,14 @@ mod tests {
         sheet.before.selector.as_mut().unwrap().reported = Some(reported);
         let asked = schedule(&sheet).others.iter().any(|p| p.ask == Ask::Identifier(0x1234));
         assert!(asked);
-        let read = |data: &[u8]| match message(
-            &sheet,
-            Ask::Identifier(0x1234),
-            &Message { ecu: None, data: data.to_vec() },
-        ) {
-            Ok(Translated::Readings(readings)) => readings.first().map(|(m, _)| *m),
-            _ => None,
+        let said = |id: u16, data: &[u8]| {
+            super::reading(&sheet, Ask::Identifier(id), &Message { ecu: None, data: data.to_vec() }).unwrap()
         };
+        let read = |data: &[u8]| said(0x1234, data);
         assert_eq!(read(&[0x62, 0x12, 0x34, 0xFF, 7]), Some(Measure::Selector(1)), "R");
         assert_eq!(read(&[0x62, 0x12, 0x34, 0xFF, 9]), None, "a code of no position");
         assert_eq!(read(&[0x62, 0x12, 0x34, 0xFF]), None, "too short");
         // The temperature's identifier is read as before.
-        let fluid =
-            message(&sheet, Ask::Identifier(0x4D07), &Message { ecu: None, data: vec![0x62, 0x4D, 7, 60] });
-        assert!(
-            matches!(fluid, Ok(Translated::Readings(r)) if r[0].0 == Measure::Fluid(Celsius::clamped(20.0)))
-        );
+        assert_eq!(said(0x4D07, &[0x62, 0x4D, 7, 60]), Some(Measure::Fluid(Celsius::clamped(20.0))));
     }
 }

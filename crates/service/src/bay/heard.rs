@@ -6,15 +6,14 @@
 use std::collections::BTreeMap;
 use std::time::Duration;
 
-use adapter::{Loss, Outcome};
+use adapter::{Loss, Outcome, Protocol, ResetSign, Silence, Tried};
 use events::{Body, Fault, LinkChange, Measure, Quantity, Reading, Trouble};
-use frames::{Ask, DecodeError, Ecu, Message};
-use units::Kelvins;
+use frames::{Ask, Bus, DecodeError, Ecu, Message};
 
 use super::codes::Codes;
 use super::sources::{self, Heard, Unit};
 use super::{Bay, Moment};
-use crate::translate::{self, Translated};
+use crate::translate::{self, Value};
 use crate::trouble;
 
 impl Bay {
@@ -33,21 +32,9 @@ impl Bay {
             }
             Outcome::Rate { baud } => self.link_change(LinkChange::Rate { baud }, now),
             Outcome::Connected { protocol, bus, control_units } => {
-                let bus =
-                    bus.map_or_else(|| "a bus that the adapter does not name".to_owned(), |b| b.to_string());
-                let protocol = protocol.map_or(bus, |p| p.name().to_owned());
-                let control_units = control_units.iter().map(ToString::to_string).collect();
-                self.unread = None;
-                self.link_change(LinkChange::Protocol { protocol, control_units }, now);
+                self.connected(protocol, bus, &control_units, now);
             }
-            Outcome::VehicleSilent { detail: why, tried, .. } => {
-                let detail = why.to_string();
-                let search = tried.search.then(|| "search".to_owned());
-                let tried = search.into_iter().chain(tried.named().map(|p| p.name().to_owned())).collect();
-                self.gate.link_lost(now.mono);
-                self.link_change(LinkChange::VehicleSilent { detail, tried }, now);
-                self.troubled(trouble::searching(why), None, now);
-            }
+            Outcome::VehicleSilent { detail, tried, .. } => self.silent(detail, tried, now),
             Outcome::Avoided { command, header } => {
                 let to = header.map_or_else(String::new, |header| format!(" to {header}"));
                 self.fault(Fault::Avoided, &format!("{command}{to}"), None, now);
@@ -60,13 +47,7 @@ impl Bay {
                 let asked = header.and_then(adapter::Header::answers_from);
                 self.answer(ask, asked, now.mono.since(sent), &messages, now);
             }
-            Outcome::Voltage { millivolts, .. } => {
-                let volts = i32::try_from(millivolts).ok().and_then(units::Millivolts::from_steps);
-                if let Some(volts) = volts {
-                    let measure = events::Measure::AdapterVoltage(volts);
-                    self.emit(Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 }), now);
-                }
-            }
+            Outcome::Voltage { millivolts, .. } => self.voltage(millivolts, now),
             Outcome::Declined { ask, header, code } => {
                 self.fault(Fault::Declined, &format!("{}: {code}", ask.hex()), None, now);
                 let detail = format!("{}, code {:02X}", asked(ask, header), code.code);
@@ -89,50 +70,82 @@ impl Bay {
                 self.quote(QUOTE_LONG, now);
                 self.watch.reopen();
             }
-            Outcome::Reset { sign } => {
-                let detail = format!("the adapter lost its settings and is set up again: {sign}");
-                self.gate.link_lost(now.mono);
-                self.link_change(LinkChange::Lost { detail }, now);
-                self.troubled(trouble::reset(sign), None, now);
-                self.quote(QUOTE_SHORT, now);
-            }
-            Outcome::Lost { why, .. } => {
-                // Once is chance; after the second opening without a word only a hand helps.
-                let times = if why == Loss::Silent { self.watch.was_silent() } else { 0 };
-                let mute = times >= REPLUG;
-                let hand = if mute { "; unplug it and plug it in again" } else { "" };
-                self.lost(&format!("{why}{hand}"), now);
-                let trouble = if mute { Trouble::AdapterMute } else { trouble::lost(why) };
-                // Whoever closes in order to open again was told why before.
-                if why != Loss::LinkClosed || !self.watch.closes_by_itself() {
-                    self.troubled(trouble, None, now);
-                }
-                self.quote(QUOTE_LONG, now);
-                self.watch.reopen();
-            }
+            Outcome::Reset { sign } => self.was_reset(sign, now),
+            Outcome::Lost { why, .. } => self.given_up(why, now),
         }
+    }
+
+    fn connected(
+        &mut self,
+        protocol: Option<Protocol>,
+        bus: Option<Bus>,
+        control_units: &[Ecu],
+        now: Moment,
+    ) {
+        let bus = bus.map_or_else(|| "a bus that the adapter does not name".to_owned(), |b| b.to_string());
+        let protocol = protocol.map_or(bus, |p| p.name().to_owned());
+        let control_units = control_units.iter().map(ToString::to_string).collect();
+        self.link.read();
+        self.link_change(LinkChange::Protocol { protocol, control_units }, now);
+    }
+
+    fn silent(&mut self, why: Silence, tried: Tried, now: Moment) {
+        let search = tried.search.then(|| "search".to_owned());
+        let tried = search.into_iter().chain(tried.named().map(|p| p.name().to_owned())).collect();
+        self.gate.link_lost(now.mono);
+        self.link_change(LinkChange::VehicleSilent { detail: why.to_string(), tried }, now);
+        self.troubled(trouble::searching(why), None, now);
+    }
+
+    fn voltage(&mut self, millivolts: u32, now: Moment) {
+        let volts = i32::try_from(millivolts).ok().and_then(units::Millivolts::from_steps);
+        if let Some(measure) = volts.map(Measure::AdapterVoltage) {
+            self.emit(Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 }), now);
+        }
+    }
+
+    /// The adapter lost its settings.
+    fn was_reset(&mut self, sign: ResetSign, now: Moment) {
+        let detail = format!("the adapter lost its settings and is set up again: {sign}");
+        self.gate.link_lost(now.mono);
+        self.link_change(LinkChange::Lost { detail }, now);
+        self.troubled(trouble::reset(sign), None, now);
+        self.quote(QUOTE_SHORT, now);
+    }
+
+    /// The driver says no more on this link.
+    fn given_up(&mut self, why: Loss, now: Moment) {
+        // Once is chance; after the second opening without a word only a hand helps.
+        let times = if why == Loss::Silent { self.watch.was_silent() } else { 0 };
+        let mute = times >= REPLUG;
+        let hand = if mute { "; unplug it and plug it in again" } else { "" };
+        self.lost(&format!("{why}{hand}"), now);
+        let trouble = if mute { Trouble::AdapterMute } else { trouble::lost(why) };
+        // Whoever closes in order to open again was told why before.
+        if why != Loss::LinkClosed || !self.watch.closes_by_itself() {
+            self.troubled(trouble, None, now);
+        }
+        self.quote(QUOTE_LONG, now);
+        self.watch.reopen();
     }
 
     /// One answer, of one control unit or of several: what they say of each quantity is weighed together.
     fn answer(&mut self, ask: Ask, asked: Option<Ecu>, age: Duration, messages: &[Message], now: Moment) {
         let age_ms = u32::try_from(age.as_millis()).unwrap_or(u32::MAX);
-        let mut said: BTreeMap<Quantity, Vec<(Unit, Measure, Option<Kelvins>)>> = BTreeMap::new();
+        let mut values = Vec::with_capacity(messages.len());
         for message in messages {
-            for (measure, step) in self.message(ask, message, now) {
-                said.entry(measure.quantity()).or_default().push((message.ecu, measure, step));
-            }
+            self.read(ask, message, &mut values, now);
         }
-        for (quantity, said) in said {
-            let values: Vec<_> = said.iter().map(|&(unit, measure, _)| (unit, measure)).collect();
-            let heard = self.sources.hear(quantity, asked, &values, now.mono);
+        values.sort_by_key(|value| value.measure.quantity());
+        for said in values.chunk_by(|one, other| one.measure.quantity() == other.measure.quantity()) {
+            let Some(quantity) = said.first().map(|value| value.measure.quantity()) else { continue };
+            let heard = self.vehicle.sources.hear(quantity, asked, said, now.mono);
             let counts = heard.counts;
             self.weighed(ask, quantity, heard, now);
-            let Some((from, measure, step)) = said.into_iter().find(|(unit, ..)| Some(*unit) == counts)
-            else {
-                continue;
-            };
+            let Some(value) = said.iter().find(|value| Some(value.from) == counts) else { continue };
             if !self.job.in_other_vehicle() {
-                let from = from.map(|ecu| ecu.to_string());
+                let Value { from, measure, step } = *value;
+                let from = from.map(|ecu| self.vehicle.name(ecu));
                 self.emit(Body::Reading(Reading { measure, step, from, age_ms }), now);
             }
         }
@@ -140,7 +153,7 @@ impl Bay {
 
     /// What came of weighing the units of one answer: told, and passed on to the gate.
     fn weighed(&mut self, ask: Ask, quantity: Quantity, heard: Heard, now: Moment) {
-        let gating = quantity == self.sheet.check.signal.quantity();
+        let gating = quantity == self.plan.signal();
         if let Some((from, others)) = heard.decided
             && (!others.is_empty() || from.is_some_and(|unit| !unit.is_engine()))
         {
@@ -158,7 +171,7 @@ impl Bay {
             self.fault(Fault::Undecodable, &detail, unit.map(|ecu| ecu.to_string()), now);
             self.no_reading(ask, Trouble::Undecodable, ask.hex().to_string(), now);
         }
-        self.gate.disputed(self.sources.disputed());
+        self.gate.disputed(self.vehicle.sources.disputed());
     }
 
     /// One answer with fault codes. The codes of another vehicle than the job's are nobody's.
@@ -180,10 +193,10 @@ impl Bay {
                 }
             }
         }
-        let heard = self.codes.hear(ask, &answer, whole && ends.into_values().all(|ends| ends));
+        let heard = self.vehicle.codes.hear(ask, &answer, whole && ends.into_values().all(|ends| ends));
         if heard.gone {
             self.gate.codes_cleared();
-            self.codes.all().for_each(|code| self.gate.code_stored(code));
+            self.vehicle.codes.all().for_each(|code| self.gate.code_stored(code));
         }
         // All of them, those too for which there is no room.
         answer.iter().flat_map(|(_, codes)| codes).for_each(|code| self.gate.code_stored(code));
@@ -197,33 +210,22 @@ impl Bay {
         self.fault(Fault::Undecodable, &format!("{}: {why}", ask.hex()), from, now);
     }
 
-    /// What one control unit's message says: its readings are given back, its faults are told.
-    fn message(&mut self, ask: Ask, message: &Message, now: Moment) -> Vec<(Measure, Option<Kelvins>)> {
+    /// What one control unit's message says: its values are added, its faults are told.
+    fn read(&mut self, ask: Ask, message: &Message, values: &mut Vec<Value>, now: Moment) {
         let from = || message.ecu.map(|ecu| ecu.to_string());
-        if let Some(want) = self.other_length(ask, message) {
-            let detail = format!("{}: {} bytes, otherwise {want}", ask.hex(), message.data.len());
+        let got = message.data.len();
+        // Only a sheet says where its value stands: an answer of another length than before has it elsewhere.
+        let open = self.plan.meaning().leaves_length_open(ask);
+        if let Some(want) = open.then(|| self.vehicle.lengths.hear(ask, got)).flatten() {
+            let detail = format!("{}: {got} bytes, otherwise {want}", ask.hex());
             self.fault(Fault::Undecodable, &detail, from(), now);
-            self.no_reading(ask, Trouble::Undecodable, ask.hex().to_string(), now);
-            return Vec::new();
+            return self.no_reading(ask, Trouble::Undecodable, ask.hex().to_string(), now);
         }
-        match translate::message(&self.sheet, ask, message) {
-            Ok(Translated::Readings(measures)) => return measures,
-            Ok(Translated::Nothing) => {}
-            Err(e) => {
-                self.undecodable(ask, e, from(), now);
-                let from = from().map_or_else(String::new, |from| format!(" from {from}"));
-                self.no_reading(ask, Trouble::Undecodable, format!("{}{from}", ask.hex()), now);
-            }
+        if let Err(e) = self.plan.meaning().read(ask, message, values) {
+            self.undecodable(ask, e, from(), now);
+            let from = from().map_or_else(String::new, |from| format!(" from {from}"));
+            self.no_reading(ask, Trouble::Undecodable, format!("{}{from}", ask.hex()), now);
         }
-        Vec::new()
-    }
-
-    /// The length that an answer with the signal has otherwise, where this one has another. Only a sheet says where its value
-    /// stands; the lengths of standard requests are known, and another is refused anyhow.
-    fn other_length(&mut self, ask: Ask, message: &Message) -> Option<usize> {
-        let described = translate::gates(&self.sheet, ask) && !matches!(ask, Ask::Current(_));
-        let told = self.sheet.identifier.as_ref().is_some_and(|identifier| identifier.bytes.is_some());
-        if described && !told { self.lengths.hear(ask, message.data.len()) } else { None }
     }
 
     /// Which vehicle this is, by the engine's own unit: another one may carry another number, where it was replaced.
@@ -231,11 +233,9 @@ impl Bay {
         let mut engine = messages.iter().filter(|message| message.ecu.is_none_or(Ecu::is_engine));
         let read = engine.find_map(|message| translate::vin(&message.data));
         let Some(vin) = read else { return };
-        self.codes.vehicle_known();
-        if self.vin.as_ref() == Some(&vin) {
+        if !self.vehicle.is(&vin) {
             return;
         }
-        self.vin = Some(vin.clone());
         self.link_change(LinkChange::Vehicle { vin }, now);
         if self.job.in_other_vehicle() {
             // What was read since the adapter came back was of that one, too.
@@ -247,13 +247,7 @@ impl Bay {
     /// The request `ask` brought no reading. If it is the gating one and fails again and again in the same way, people are told
     /// why.
     fn no_reading(&mut self, ask: frames::Ask, trouble: Trouble, detail: String, now: Moment) {
-        if !translate::gates(&self.sheet, ask) {
-            return;
-        }
-        let before = self.unread.filter(|(why, _)| *why == trouble).map_or(0, |(_, times)| times);
-        let times = before.saturating_add(1);
-        self.unread = Some((trouble, times));
-        if times >= UNREAD {
+        if self.plan.meaning().gates(ask) && self.link.unread(trouble) {
             self.troubled(trouble, Some(detail), now);
         }
     }
@@ -267,20 +261,14 @@ impl Bay {
 
     pub(super) fn lost(&mut self, why: &str, now: Moment) {
         self.gate.link_lost(now.mono);
-        self.sources.forget();
+        self.vehicle.lost();
         self.gate.disputed(false);
-        self.codes.lost(self.vin.is_some());
-        self.vin = None;
         self.link_change(LinkChange::Lost { detail: why.to_owned() }, now);
     }
 
     /// Tells a change of the link once; trying again in vain is no change.
     pub(super) fn link_change(&mut self, change: LinkChange, now: Moment) {
-        // A port that stays shut, for one reason after the other, is lost once.
-        let lost_again =
-            matches!((&self.last_link, &change), (Some(LinkChange::Lost { .. }), LinkChange::Lost { .. }));
-        if self.last_link.as_ref() != Some(&change) && !lost_again {
-            self.last_link = Some(change.clone());
+        if self.link.is_news(&change) {
             self.emit(Body::Link(change), now);
         }
     }
@@ -314,9 +302,6 @@ fn asked(ask: frames::Ask, header: Option<adapter::Header>) -> String {
     }
 }
 
-/// A request that fails once may be answered the next time; after so many times in a row it is a trouble. As many as after
-/// which the adapter's driver asks seldom (rule 14 of the dialect reference).
-const UNREAD: u8 = 3;
 /// So many openings in a row without a word from the adapter, and people are told to plug it in anew.
 const REPLUG: u8 = 2;
 /// So many moments of the link are quoted beside a reply that cannot be used, and beside a loss.

@@ -17,9 +17,11 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::time::Duration;
 
-use events::{Measure, Quantity, Sheet};
+use events::{Quantity, Sheet};
 use frames::Ecu;
 use units::Mono;
+
+use crate::translate::Value;
 
 /// Who sent it; `None` where the adapter hides its senders, and then only one unit answers.
 pub(super) type Unit = Option<Ecu>;
@@ -89,12 +91,12 @@ impl Sources {
         &mut self,
         quantity: Quantity,
         asked: Option<Ecu>,
-        said: &[(Unit, Measure)],
+        said: &[Value],
         now: Mono,
     ) -> Heard {
         let named = asked.or(self.named.filter(|_| self.gating == Some(quantity))).map(Some);
         let known = self.known.entry(quantity).or_default();
-        let new = said.iter().filter(|(unit, _)| known.answer.insert(*unit)).count() > 0;
+        let new = said.iter().filter(|value| known.answer.insert(value.from)).count() > 0;
         let chosen = named.or_else(|| known.best(said));
         let mut heard = Heard::default();
         if let Some(counts) = chosen.filter(|_| known.chosen != chosen || new) {
@@ -104,7 +106,7 @@ impl Sources {
             heard.decided = asked.is_none().then_some((counts, others));
         }
         heard.two_faced = two_faced(said);
-        let answers = |unit: &Unit| said.iter().any(|(from, _)| from == unit);
+        let answers = |unit: &Unit| said.iter().any(|value| value.from == *unit);
         heard.counts = chosen.filter(|unit| answers(unit) && heard.two_faced != Some(*unit));
         heard.apart = known.watch(said, now);
         heard
@@ -113,7 +115,7 @@ impl Sources {
 
 impl Known {
     /// Who counts; as before where nobody better has answered.
-    fn best(&mut self, said: &[(Unit, Measure)]) -> Option<Unit> {
+    fn best(&mut self, said: &[Value]) -> Option<Unit> {
         let is_engine = |unit: &Unit| unit.is_none_or(Ecu::is_engine);
         if let Some(engine) = self.answer.iter().copied().find(is_engine) {
             return Some(engine);
@@ -124,8 +126,8 @@ impl Known {
     }
 
     /// Compares the temperatures of one answer; what is to be told of them.
-    fn watch(&mut self, said: &[(Unit, Measure)], now: Mono) -> Option<String> {
-        let temperatures = || said.iter().filter_map(|(_, measure)| measure.celsius().map(|t| t.to_f64()));
+    fn watch(&mut self, said: &[Value], now: Mono) -> Option<String> {
+        let temperatures = || said.iter().filter_map(|value| value.measure.celsius().map(|t| t.to_f64()));
         let low = temperatures().fold(f64::INFINITY, f64::min);
         let high = temperatures().fold(f64::NEG_INFINITY, f64::max);
         if high - low <= APART {
@@ -140,7 +142,7 @@ impl Known {
             return None;
         }
         self.told = Some(now);
-        let each = said.iter().map(|(unit, measure)| format!("{} {:.0} °C", name(*unit), measure.plain().0));
+        let each = said.iter().map(|value| format!("{} {:.0} °C", name(value.from), value.measure.plain().0));
         Some(each.collect::<Vec<_>>().join(", "))
     }
 }
@@ -151,15 +153,17 @@ pub(super) fn name(unit: Unit) -> String {
 }
 
 /// The unit that gave two answers at once which are not the same.
-fn two_faced(said: &[(Unit, Measure)]) -> Option<Unit> {
-    let differs = |(at, (unit, measure)): (usize, &(Unit, Measure))| {
-        said.iter().skip(at + 1).any(|(other, value)| other == unit && value != measure).then_some(*unit)
+fn two_faced(said: &[Value]) -> Option<Unit> {
+    let differs = |(at, one): (usize, &Value)| {
+        let mut later = said.iter().skip(at + 1);
+        later.any(|other| other.from == one.from && other.measure != one.measure).then_some(one.from)
     };
     said.iter().enumerate().find_map(differs)
 }
 
 #[cfg(test)]
 mod tests {
+    use events::Measure;
     use units::Celsius;
 
     use super::*;
@@ -174,10 +178,11 @@ mod tests {
     }
 
     /// `7E8 98, 7E9 38` as an answer; `- 38` where the sender is hidden.
-    fn said(text: &str) -> Vec<(Unit, Measure)> {
+    fn said(text: &str) -> Vec<Value> {
         let one = |part: &str| {
             let (unit, t) = part.trim().split_once(' ').unwrap();
-            (unit.parse().ok(), Measure::Coolant(Celsius::from_f64(t.parse().unwrap()).unwrap()))
+            let measure = Measure::Coolant(Celsius::from_f64(t.parse().unwrap()).unwrap());
+            Value { from: unit.parse().ok(), measure, step: None }
         };
         text.split(',').filter(|part| !part.trim().is_empty()).map(one).collect()
     }

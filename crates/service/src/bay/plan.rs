@@ -1,0 +1,105 @@
+//! What a bay works by: its sheet, those that can be chosen, and what is known of the air that decides between two bands.
+//!
+//! In: sheets, what is told of the air. Out: the sheet that counts, and what answers mean by it. Pure. Not here: who may choose
+//! another, and when (`tell.rs`); the band itself (`gate`).
+
+use std::time::Duration;
+
+use events::{Quantity, Refusal, Sheet};
+use units::{Celsius, Mono};
+
+use crate::translate::Meaning;
+
+/// Air that was told before a job counts for jobs that begin within this (own choice: a day warms faster than that).
+const AIR_TOLD_FOR: Duration = Duration::from_secs(3_600);
+
+/// See the module's words.
+pub(super) struct Plan {
+    sheet: Sheet,
+    /// What answers mean by it.
+    meaning: Meaning,
+    /// As it was chosen: the running job may have the band of a hot day.
+    as_chosen: Sheet,
+    /// What can be chosen while no job runs.
+    choices: Vec<Sheet>,
+    /// The air outside as somebody told it before a job.
+    air_told: Option<(Celsius, Mono)>,
+    /// There is no adapter: everything is told by people.
+    people: bool,
+}
+
+impl Plan {
+    pub(super) fn new(sheet: Sheet) -> Self {
+        let meaning = Meaning::of(&sheet);
+        Self { as_chosen: sheet.clone(), sheet, meaning, choices: Vec::new(), air_told: None, people: false }
+    }
+
+    pub(super) const fn sheet(&self) -> &Sheet {
+        &self.sheet
+    }
+
+    pub(super) const fn meaning(&self) -> &Meaning {
+        &self.meaning
+    }
+
+    /// What the check is gated on.
+    pub(super) fn signal(&self) -> Quantity {
+        self.sheet.check.signal.quantity()
+    }
+
+    /// Whether everything is told by people.
+    pub(super) const fn is_by_people(&self) -> bool {
+        self.people
+    }
+
+    /// It is from now on.
+    pub(super) const fn by_people(&mut self) {
+        self.people = true;
+    }
+
+    pub(super) fn offer(&mut self, choices: Vec<Sheet>) {
+        self.choices = choices;
+    }
+
+    /// The names of what can be chosen.
+    pub(super) fn names(&self) -> Vec<String> {
+        self.choices.iter().map(|sheet| sheet.name.clone()).collect()
+    }
+
+    /// The choice of this name, as it can be used here.
+    pub(super) fn choice(&self, name: &str) -> Result<Sheet, Refusal> {
+        let named = self.choices.iter().find(|sheet| sheet.name == *name).ok_or(Refusal::NoSuchSheet)?;
+        if self.people { named.by_people().ok_or(Refusal::NeedsAdapter) } else { Ok(named.clone()) }
+    }
+
+    /// The same vehicle with another band: what is asked stays.
+    pub(super) fn take_band(&mut self, sheet: Sheet) {
+        self.meaning = Meaning::of(&sheet);
+        self.sheet = sheet;
+    }
+
+    /// Another sheet; whether it is another.
+    pub(super) fn take(&mut self, sheet: Sheet) -> bool {
+        // The band of a hot day goes with its job.
+        if self.as_chosen.in_the_heat().as_ref() != Some(&sheet) {
+            self.as_chosen = sheet.clone();
+        }
+        let other = sheet != self.sheet;
+        if other {
+            self.take_band(sheet);
+        }
+        other
+    }
+
+    /// Somebody told the air outside before a job.
+    pub(super) const fn air_told(&mut self, air: Celsius, now: Mono) {
+        self.air_told = Some((air, now));
+    }
+
+    /// The sheet of a job that begins now. Which of its bands counts is decided by the air outside: where the vehicle shows it
+    /// or somebody has told it of late; what the engine breathes in may be warm from the engine.
+    pub(super) fn for_job(&self, shown: Option<Celsius>, now: Mono) -> Sheet {
+        let told = self.air_told.filter(|(_, at)| now.since(*at) < AIR_TOLD_FOR);
+        self.as_chosen.for_air(shown.or(told.map(|(air, _)| air)))
+    }
+}

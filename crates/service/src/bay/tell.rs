@@ -1,0 +1,127 @@
+//! What people tell: whether it is accepted, and what it makes happen.
+//!
+//! In: what is told, the time. Out: events, and the answer. Not here: whether it fits the job (`job`), what is told by the adapter
+//! (`heard.rs`).
+
+use events::{Body, EngineWord, LinkChange, Measure, Quantity, Reading, Refusal, Request, Told, Word};
+
+use super::{Bay, Moment};
+
+/// A remark may have so many characters.
+const TEXT_LIMIT: usize = 200;
+
+impl Bay {
+    /// Something told. `accepted` names the event that must be durable before the answer is given.
+    pub fn tell(&mut self, told: &Told, now: Moment) -> Word {
+        if let Some(seq) = self.job.seq_of(told).filter(|_| self.still_holds(told)) {
+            // Told before, over a connection that broke: the answer of then, and nothing done twice.
+            let advice = self.shown.advice().advice;
+            return Word::Accepted { id: told.id.clone(), seq, advice };
+        }
+        match self.weigh(told, now) {
+            Ok(bodies) => {
+                let mut told_at = self.log.next();
+                for body in bodies {
+                    let is_told = matches!(body, Body::Told(_));
+                    let seq = self.emit(body, now);
+                    if is_told {
+                        told_at = seq;
+                    }
+                }
+                let seq = told_at;
+                self.settle(now);
+                let advice = self.shown.advice().advice;
+                Word::Accepted { id: told.id.clone(), seq, advice }
+            }
+            Err(reason) => {
+                if let Some(kept) = self.job.refused(told, reason) {
+                    self.emit(kept, now);
+                    self.settle(now);
+                }
+                Word::Refused { id: Some(told.id.clone()), reason, says: reason.says().to_owned() }
+            }
+        }
+    }
+
+    /// Whether what was told before is still so: the sheet that was chosen is not, after a restart.
+    fn still_holds(&self, told: &Told) -> bool {
+        let Request::Sheet { name } = &told.request else { return true };
+        self.job.is_running() || self.plan.sheet().name == *name
+    }
+
+    fn weigh(&mut self, told: &Told, now: Moment) -> Result<Vec<Body>, Refusal> {
+        use Request::{
+            Abort, Air, Display, Engine, Filled, Lamp, Note, Recheck, Sheet as Choose, Spot, Start,
+        };
+        match &told.request {
+            Abort { why: text } | Note { text } if text.chars().count() > TEXT_LIMIT => {
+                return Err(Refusal::TooLong);
+            }
+            Choose { name } => return self.choose(told, name, now),
+            _ => {}
+        }
+        let shown = self.known.reading(Quantity::AmbientAirTemperature).and_then(|r| match r.measure {
+            Measure::AmbientAir(celsius) => Some(celsius),
+            _ => None,
+        });
+        let sheet = self.plan.for_job(shown, now.mono);
+        let mut bodies = self.job.decide(told, now.mono, now.utc, &sheet, &self.now)?;
+        match told.request {
+            // The number is the journal's to give.
+            Start { .. } | Recheck { .. } => {
+                self.plan.take_band(sheet);
+                // What the last job's gate had against the sensor is not held against this vehicle.
+                self.vehicle.codes.forget();
+                self.new_gate();
+                let number = self.log.new_job();
+                for body in &mut bodies {
+                    if let Body::Job { job, .. } = body {
+                        *job = number;
+                    }
+                }
+                // The adapter may have been plugged in before the job began.
+                let vin = self.vehicle.vin().map(str::to_owned);
+                bodies.extend(vin.map(|vin| Body::Link(LinkChange::Vehicle { vin })));
+                // The job's own record says who its words are from.
+                bodies.extend(self.plan.is_by_people().then_some(Body::Link(LinkChange::People)));
+            }
+            Air { celsius } => match self.job.sheet_for_air(celsius) {
+                Some(sheet) => {
+                    // The engine has not run yet: the gate has nothing to forget.
+                    self.plan.take_band(sheet);
+                    self.new_gate();
+                }
+                None => self.plan.air_told(celsius, now.mono),
+            },
+            Engine { what, .. } => self.gate.engine_told(what == EngineWord::Idling, now.mono),
+            Filled { .. } => self.gate.fluid_added(now.mono),
+            Spot { celsius, surface } => bodies.push(typed(Measure::Spot(celsius, surface))),
+            Display { celsius } => bodies.push(typed(Measure::Display(celsius))),
+            Lamp { shows } => bodies.push(typed(Measure::Lamp(shows))),
+            _ => {}
+        }
+        Ok(bodies)
+    }
+
+    /// Takes another of the sheets that there are, for jobs that begin from now on.
+    fn choose(&mut self, told: &Told, name: &str, now: Moment) -> Result<Vec<Body>, Refusal> {
+        if self.job.is_running() {
+            return Err(Refusal::JobRunning);
+        }
+        let sheet = self.plan.choice(name)?;
+        if sheet != *self.plan.sheet() {
+            // Another identifier, another address: the adapter is set up anew, and nothing read before counts.
+            self.take_sheet(sheet);
+            if !self.plan.is_by_people() {
+                self.lost("another sheet was chosen; the adapter is set up anew", now);
+                self.watch.reopen();
+            }
+        }
+        Ok(vec![Body::Told(told.clone())])
+    }
+}
+
+/// A reading that a person told.
+const fn typed(measure: Measure) -> Body {
+    Body::Reading(Reading { measure, step: None, from: None, age_ms: 0 })
+}
