@@ -87,7 +87,11 @@ impl Codec {
 
     /// Forgets what has come since the last prompt; how many bytes that were.
     pub fn forget(&mut self) -> usize {
-        std::mem::take(&mut self.open).text.len()
+        let Reply { mut text, .. } = std::mem::take(&mut self.open);
+        let forgotten = text.len();
+        text.clear();
+        self.open.text = text;
+        forgotten
     }
 
     fn keep(&mut self, piece: &[u8]) {
