@@ -14,15 +14,15 @@ use events::{
 use units::{Celsius, Millilitres, Mono};
 
 use crate::follow::Scribe;
-use crate::gauge::Shows;
 use crate::job::{Core, VerdictNow};
-use crate::ledger::{Flow, Kind, part_ml};
-use crate::level;
 use crate::live::{Cold, Engine, Live};
-use crate::looks::Height;
+use crate::port::gauge::Shows;
+use crate::port::looks::Height;
+use crate::port::round::{Ran, Round, Stream};
 use crate::record::Record;
-use crate::round::{Ran, Round, Stream};
-use crate::stand::Stand;
+use crate::result::level;
+use crate::told::ledger::{Flow, Kind, part_ml};
+use crate::told::stand::Stand;
 
 /// See [`crate::Job::decide`].
 pub(crate) fn decide(

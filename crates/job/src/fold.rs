@@ -12,13 +12,13 @@ use events::{
 };
 use units::Mono;
 
-use crate::hands::Hands;
+use crate::advice::situation::VESSELS_ML;
 use crate::job::Core;
 use crate::live::{Engine, Live};
+use crate::port::round::{Moment, Ran, Stream};
 use crate::record::{Record, Run};
-use crate::round::{Moment, Ran, Stream};
-use crate::shift::Seen;
-use crate::situation::VESSELS_ML;
+use crate::told::hands::Hands;
+use crate::told::shift::Seen;
 
 impl Core {
     pub(crate) fn fold(&mut self, body: &Body, mono: Mono, at: Utc) {

@@ -8,11 +8,14 @@ use std::borrow::Cow;
 use events::{Body, Judged, Precondition, Step, StepState, Utc, Verdict};
 use units::Mono;
 
+use crate::advice::{procedure, stop};
 use crate::job::{Core, VerdictNow};
 use crate::live::{Cold, Engine};
+use crate::port::round::Round;
+use crate::port::top_up;
 use crate::record::Record;
-use crate::round::Round;
-use crate::{balance, outcome, procedure, steps, stop, top_up};
+use crate::result::{balance, outcome};
+use crate::steps;
 
 /// Writes bodies and folds them as it goes.
 pub(crate) struct Scribe<'a> {

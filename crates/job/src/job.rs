@@ -12,11 +12,14 @@ use events::{
 };
 use units::{Celsius, Mono};
 
+use crate::advice::situation::Situation;
+use crate::advice::{acts, guard};
 use crate::follow::Scribe;
 use crate::live::Live;
+use crate::port::{run_out, top_up};
 use crate::record::Record;
-use crate::situation::Situation;
-use crate::{acts, balance, closure, decide, guard, level, run_out, steps, top_up};
+use crate::result::{balance, closure, level};
+use crate::{decide, steps};
 
 /// What the gate says at this moment, and whether the vehicle answers.
 #[derive(Debug, Clone, PartialEq)]

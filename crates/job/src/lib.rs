@@ -36,45 +36,23 @@
 //! Not here: the verdict (`gate`), durability and numbering (`service`), formulas (`fluid`).
 //! The procedure as a technician meets it: `docs/procedure.md`.
 
-mod acts;
-mod asked;
-mod balance;
-mod closure;
-mod compare;
+mod advice;
 mod decide;
 mod fold;
 mod follow;
-mod gauge;
-mod guard;
-mod guess;
-mod hands;
-mod held;
 mod job;
-mod ledger;
-mod level;
 mod live;
-mod looks;
-mod means;
-mod outcome;
-mod procedure;
+mod port;
 mod record;
-mod round;
-mod run_out;
-mod shift;
-mod situation;
-mod stand;
+mod result;
 mod steps;
-mod stop;
-mod top_up;
-mod typed;
-mod undo;
-mod words;
+mod told;
 
-pub use acts::{ACTS, Act, wanted};
-pub use compare::{Comparison, compare};
-pub use guard::{Ask, RULES, Rule, asks, guarded, harms};
-pub use guess::{GUESSES, Guess};
+pub use advice::acts::{ACTS, Act, wanted};
+pub use advice::guard::{Ask, RULES, Rule, asks, guarded, harms};
+pub use advice::procedure::{Card, Plug, procedure};
+pub use advice::situation::{Clear, Motor, OffLook, Port, Short, Situation, Stage};
 pub use job::{Job, VerdictNow};
-pub use level::off_by_temperature_ml;
-pub use procedure::{Card, Plug, procedure};
-pub use situation::{Clear, Motor, OffLook, Port, Short, Situation, Stage};
+pub use result::compare::{Comparison, compare};
+pub use result::guess::{GUESSES, Guess};
+pub use result::level::off_by_temperature_ml;

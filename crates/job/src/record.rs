@@ -8,18 +8,18 @@ use std::sync::Arc;
 use events::{Balance, Caution, JobResult, People, Precondition, Sheet, Signal, Step, Task, TopUp, Utc};
 use units::{Celsius, Mono};
 
-use crate::asked::Asked;
-use crate::hands::Hands;
-use crate::held::{Held, Set};
-use crate::ledger::{Entry, Kind};
+use crate::advice::situation::Clear;
 use crate::live::Live;
-use crate::looks::{Looks, Settled, wants_cold};
-use crate::situation::Clear;
-use crate::stand::Stand;
+use crate::port::looks::{Looks, Settled, wants_cold};
 use crate::steps::Steps;
-use crate::typed::Typed;
-use crate::undo::Act;
-use crate::words::Words;
+use crate::told::asked::Asked;
+use crate::told::hands::Hands;
+use crate::told::held::{Held, Set};
+use crate::told::ledger::{Entry, Kind};
+use crate::told::stand::Stand;
+use crate::told::typed::Typed;
+use crate::told::undo::Act;
+use crate::told::words::Words;
 
 mod amounts;
 mod at_port;

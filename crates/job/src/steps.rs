@@ -7,8 +7,8 @@ use events::{Precondition, Step, StepState, Verdict};
 use units::Mono;
 
 use crate::live::{Engine, Live};
+use crate::port::round::{Round, Stream};
 use crate::record::Record;
-use crate::round::{Round, Stream};
 
 /// Where each step stands, one slot a step in the order of the words.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -6,7 +6,7 @@
 use units::Millilitres;
 
 use super::Record;
-use crate::ledger::{Entry, Flow, Kind};
+use crate::told::ledger::{Entry, Flow, Kind};
 
 impl Record {
     /// What came out and did not go in again, since a look was right the last time, in mL; negative: more went in. What runs

@@ -7,11 +7,11 @@ use events::{Ends, LookOpen, Request, Verdict};
 use units::Mono;
 
 use super::Record;
-use crate::ledger::{Entry, Kind};
-use crate::looks::Height;
-use crate::round::{Moment, Ran, Round, Stream};
-use crate::run_out;
-use crate::undo::Act;
+use crate::port::looks::Height;
+use crate::port::round::{Moment, Ran, Round, Stream};
+use crate::port::run_out;
+use crate::told::ledger::{Entry, Kind};
+use crate::told::undo::Act;
 
 /// See the module's words.
 #[derive(Debug, Clone, PartialEq, Default)]

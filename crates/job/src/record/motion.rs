@@ -8,8 +8,8 @@ use events::{Precondition, Selector, SelectorView};
 use units::Mono;
 
 use super::Record;
-use crate::shift::{Seen, Shifts};
-use crate::undo::Act;
+use crate::told::shift::{Seen, Shifts};
+use crate::told::undo::Act;
 
 /// See the module's words.
 #[derive(Debug, Clone, Copy, PartialEq)]

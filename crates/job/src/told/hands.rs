@@ -19,10 +19,10 @@ use core::time::Duration;
 use events::{Advice, Leak, People, Precondition, Request, Role, SeatAdvice, Task, Way};
 use units::{Degrees, Mono};
 
-use crate::guard::{Ask, asks};
+use crate::advice::guard::{Ask, asks};
+use crate::advice::situation::Clear;
 use crate::record::Record;
-use crate::situation::Clear;
-use crate::undo::Act;
+use crate::told::undo::Act;
 
 /// See the module's words. What is a plain confirmation stands in the record's set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -293,7 +293,7 @@ impl Record {
             Request::NoDrive => self.hands.no_drive = true,
             Request::FluidWrong => {
                 self.take_back(Precondition::FluidRight);
-                self.hands.wrong_in |= self.has(crate::ledger::Kind::Filled);
+                self.hands.wrong_in |= self.has(crate::told::ledger::Kind::Filled);
             }
             Request::TestDriven => {
                 self.hands.lowered = true;

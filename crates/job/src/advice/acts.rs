@@ -9,7 +9,7 @@
 
 use events::{Advice, SeatAdvice, Verdict};
 
-use crate::situation::{Motor, OffLook, Port, Short, Situation, Stage};
+use crate::advice::situation::{Motor, OffLook, Port, Short, Situation, Stage};
 
 /// One row.
 pub struct Act {

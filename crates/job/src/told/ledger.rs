@@ -114,7 +114,7 @@ mod tests {
     use super::*;
 
     fn sheet() -> Sheet {
-        Sheet::parse(include_str!("../../../fixtures/sheets/demo-six-speed.toml")).unwrap()
+        Sheet::parse(include_str!("../../../../fixtures/sheets/demo-six-speed.toml")).unwrap()
     }
 
     fn entry(kind: Kind, ml: i32, mixed: bool) -> Entry {

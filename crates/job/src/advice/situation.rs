@@ -9,15 +9,16 @@ use events::{
 };
 use units::Mono;
 
+use crate::advice::procedure;
 use crate::fold::SLOW_START_MS;
-use crate::gauge::{Gauge, Shows};
 use crate::job::{Core, VerdictNow};
-use crate::ledger::Kind;
 use crate::live::{Cold, Engine};
-use crate::looks::Settled;
+use crate::port::gauge::{Gauge, Shows};
+use crate::port::looks::Settled;
+use crate::port::round::{Ran, Stream};
+use crate::port::run_out;
 use crate::record::Record;
-use crate::round::{Ran, Stream};
-use crate::{procedure, run_out};
+use crate::told::ledger::Kind;
 
 /// How far the job is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]

@@ -13,13 +13,14 @@ use events::{Drivable, JobResult, LevelError, Meaning, Outcome, Precondition, Sh
 use fluid::balance::{Referred, U_VESSEL_ML};
 use units::Millilitres;
 
-use crate::guess::is_guessed;
-use crate::ledger::{Flow, Kind};
-use crate::means::{Found, LOOK_AGAIN_DAYS, means};
+use crate::advice::situation::VESSELS_ML;
+use crate::port::round::{Round, Stream};
+use crate::port::top_up;
 use crate::record::{Ending, Record};
-use crate::round::{Round, Stream};
-use crate::situation::VESSELS_ML;
-use crate::{balance, closure, level, top_up};
+use crate::result::guess::is_guessed;
+use crate::result::means::{Found, LOOK_AGAIN_DAYS, means};
+use crate::result::{balance, closure, level};
+use crate::told::ledger::{Flow, Kind};
 
 /// The result of a job that ended at `at`.
 pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {

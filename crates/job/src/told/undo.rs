@@ -5,10 +5,10 @@
 
 use events::{Leak, Precondition, Request, Step};
 
-use crate::asked::Asked;
-use crate::ledger::Kind;
 use crate::record::{Plugs, Record};
-use crate::stand::Stand;
+use crate::told::asked::Asked;
+use crate::told::ledger::Kind;
+use crate::told::stand::Stand;
 
 /// A told thing that can be taken back.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -10,9 +10,9 @@
 use events::{ChartAt, Look};
 use units::{Celsius, Kelvins, Millilitres, Millimetres, Mono};
 
+use crate::port::round::{Moment, Round, Stream};
 use crate::record::{Plugs, Record};
-use crate::round::{Moment, Round, Stream};
-use crate::undo::Act;
+use crate::told::undo::Act;
 
 /// The readings of one look, the last two at the most.
 #[derive(Debug, Clone, PartialEq, Default)]

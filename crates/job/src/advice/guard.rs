@@ -12,7 +12,7 @@
 
 use events::{Advice, Alarm, Role, SeatAdvice};
 
-use crate::situation::{Clear, Motor, Port, Short, Situation};
+use crate::advice::situation::{Clear, Motor, Port, Short, Situation};
 
 /// What an advice asks of hands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -12,9 +12,9 @@ use fluid::viscosity::Walther;
 use fluid::volume::expansion_per_k;
 use units::Mono;
 
-use crate::balance;
+use crate::port::round::{Round, Stream};
 use crate::record::Record;
-use crate::round::{Round, Stream};
+use crate::result::balance;
 
 /// See [`crate::Job::run_out`].
 pub(crate) fn ahead(record: &Record, estimate: Option<Estimate>, forecast: &Forecast) -> Option<RunOutAhead> {
@@ -97,7 +97,7 @@ mod tests {
     }
 
     fn sheet() -> Sheet {
-        Sheet::parse(include_str!("../../../fixtures/sheets/demo-six-speed.toml")).unwrap()
+        Sheet::parse(include_str!("../../../../fixtures/sheets/demo-six-speed.toml")).unwrap()
     }
 
     #[test]

@@ -12,11 +12,11 @@ use events::{Drive, FillFrom, Look, Precondition, Request, Right, Rim, Sheet, Su
 use fluid::balance::U_VESSEL_ML;
 use units::Mono;
 
-use crate::held::Held;
-use crate::ledger::{Entry, Flow, Kind};
+use crate::port::round::{Round, Stream};
 use crate::record::Record;
-use crate::round::{Round, Stream};
-use crate::stand::Stand;
+use crate::told::held::Held;
+use crate::told::ledger::{Entry, Flow, Kind};
+use crate::told::stand::Stand;
 
 /// Where the look in hand is.
 #[derive(Debug, Clone, PartialEq)]

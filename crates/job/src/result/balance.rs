@@ -18,8 +18,8 @@ use events::Balance;
 use fluid::balance::{Amount, Referred, U_VESSEL_ML, refer};
 use units::Millilitres;
 
-use crate::ledger::{self, Entry, Flow, Kind};
 use crate::record::Record;
+use crate::told::ledger::{self, Entry, Flow, Kind};
 
 /// The balance as far as it is told.
 pub(crate) fn balance(record: &Record) -> Balance {

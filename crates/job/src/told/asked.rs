@@ -14,7 +14,7 @@ use events::{
 };
 
 use crate::record::Record;
-use crate::undo::Act;
+use crate::told::undo::Act;
 
 /// The answers, one bit for each word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

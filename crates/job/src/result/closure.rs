@@ -12,10 +12,10 @@
 use events::ClosureCause as Cause;
 use fluid::balance::CLOSING_ERROR_ML;
 
-use crate::balance::balance;
-use crate::ledger::{Flow, Kind};
+use crate::port::round::Ran;
 use crate::record::Record;
-use crate::round::Ran;
+use crate::result::balance::balance;
+use crate::told::ledger::{Flow, Kind};
 
 /// Whether the balance is further from closing than its uncertainty explains; `None` while amounts are missing. That of
 /// a recheck is no question but what it was made for: how far off the level was found.

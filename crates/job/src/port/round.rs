@@ -16,8 +16,8 @@ use core::time::Duration;
 use events::{Judged, Look, LookOpen, Precondition, Sheet, Shortfall, Verdict};
 use units::{Celsius, Mono};
 
-use crate::gauge::Gauge;
-use crate::held::Held;
+use crate::port::gauge::Gauge;
+use crate::told::held::Held;
 
 /// What was known at one moment.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -21,10 +21,10 @@ use fluid::volume::{SetAt, U_DENSITY_15_DEFAULT, expansion_per_k, set_error_ml, 
 use fluid::{level, run_out};
 use units::{Celsius, Kelvins, Millilitres, Millimetres};
 
-use crate::gauge::Mean;
-use crate::guess;
+use crate::port::gauge::Mean;
 use crate::record::Record;
-use crate::stand::Stand;
+use crate::result::guess;
+use crate::told::stand::Stand;
 
 /// By what the level was seen.
 #[derive(Debug, Clone, Copy, PartialEq)]

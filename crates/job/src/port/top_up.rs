@@ -10,9 +10,9 @@
 use events::{Advice, SeatAdvice, Sheet, TopUp};
 use units::{Millilitres, Mono};
 
-use crate::ledger::Kind;
 use crate::live::Live;
 use crate::record::Record;
+use crate::told::ledger::Kind;
 
 /// How much to fill now, and how long that takes to warm.
 pub(crate) fn top_up(record: &Record, live: &Live, now: Mono) -> TopUp {

@@ -7,8 +7,8 @@ use events::{Refusal, Request, Sheet};
 use fluid::tilt::{Corners, Warp, from_corners};
 use units::{Degrees, Millimetres};
 
-use crate::guess::is_guessed;
-use crate::level;
+use crate::result::guess::is_guessed;
+use crate::result::level;
 
 /// How the vehicle stands, measured. Pitch: nose up is positive; roll: left side up is positive.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -117,7 +117,8 @@ mod tests {
 
     #[test]
     fn four_corners_give_the_stand_or_say_what_is_wrong() {
-        let mut sheet = Sheet::parse(include_str!("../../../fixtures/sheets/demo-six-speed.toml")).unwrap();
+        let mut sheet =
+            Sheet::parse(include_str!("../../../../fixtures/sheets/demo-six-speed.toml")).unwrap();
         sheet.vehicle = None;
         let base = Some(Millimetres::from_f64(2_700.0).unwrap());
         let track = Some([1_500.0, 1_500.0].map(|v| Millimetres::from_f64(v).unwrap()));
