@@ -4,6 +4,7 @@
 //! (`told/`), what came of it (`result/`).
 
 pub(crate) mod acts;
+pub(crate) mod ask;
 pub(crate) mod guard;
 pub(crate) mod procedure;
 pub(crate) mod situation;

@@ -14,15 +14,15 @@ use events::{
 use units::{Celsius, Millilitres, Mono};
 
 use crate::follow::Scribe;
-use crate::job::{Core, VerdictNow};
 use crate::live::{Cold, Engine, Live};
 use crate::port::gauge::Shows;
 use crate::port::looks::Height;
 use crate::port::round::{Ran, Round, Stream};
 use crate::record::Record;
-use crate::result::level;
+use crate::state::{Core, VerdictNow};
 use crate::told::ledger::{Flow, Kind, part_ml};
 use crate::told::stand::Stand;
+use crate::told::tilt;
 
 /// See [`crate::Job::decide`].
 pub(crate) fn decide(
@@ -277,9 +277,9 @@ fn shifted(record: &Record, live: &Live, position: &str, now: Mono) -> Result<()
 
 /// What contradicts an earlier word, or tells how it stood when the port was open, is evidence and never refused.
 fn stands(record: &Record, stand: Stand) -> Result<(), Refusal> {
-    let tilt = level::tilt(&record.sheet, Some(stand)).ok_or(Refusal::ImpossibleValue)?;
+    let tilt = tilt::tilt(&record.sheet, Some(stand)).ok_or(Refusal::ImpossibleValue)?;
     let news = record.holds(Precondition::VehicleLevel) || record.port.round.is_some();
-    refuse_if(!level::stands_level(&record.sheet, tilt) && !news, Refusal::NotLevel)
+    refuse_if(!tilt::stands_level(&record.sheet, tilt) && !news, Refusal::NotLevel)
 }
 
 /// Once, and once more after each fill: several rounds of draining and filling. The rest that comes with a pipe that had stayed in is

@@ -12,12 +12,13 @@ use events::{
 };
 use units::Mono;
 
-use crate::advice::situation::VESSELS_ML;
-use crate::job::Core;
 use crate::live::{Engine, Live};
-use crate::port::round::{Moment, Ran, Stream};
-use crate::record::{Record, Run};
+use crate::port::moment::Moment;
+use crate::port::round::{Ran, Stream};
+use crate::record::{Record, Run, SLOW_START_MS};
+use crate::state::Core;
 use crate::told::hands::Hands;
+use crate::told::ledger::VESSELS_ML;
 use crate::told::shift::Seen;
 
 impl Core {
@@ -330,5 +331,3 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
 /// The circuits of the positions drain back while the engine stands: after so long they are to be filled again (own choice; by
 /// physics some minutes).
 const CIRCUITS_KEEP: Duration = Duration::from_secs(120);
-/// So long a sound sensor may stand still after a start, in milliseconds of idling (own choice).
-pub(crate) const SLOW_START_MS: u64 = 600_000;

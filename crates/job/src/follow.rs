@@ -9,12 +9,12 @@ use events::{Body, Judged, Precondition, Step, StepState, Utc, Verdict};
 use units::Mono;
 
 use crate::advice::{procedure, stop};
-use crate::job::{Core, VerdictNow};
 use crate::live::{Cold, Engine};
 use crate::port::round::Round;
 use crate::port::top_up;
 use crate::record::Record;
 use crate::result::{balance, outcome};
+use crate::state::{Core, VerdictNow};
 use crate::steps;
 
 /// Writes bodies and folds them as it goes.

@@ -7,47 +7,19 @@ use std::collections::VecDeque;
 use std::sync::Arc;
 
 use events::{
-    Advice, Alarm, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Reason, Refusal, Right,
-    Rim, Role, RunOutAhead, SeatAdvice, Seq, Sheet, Step, Told, Utc, Verdict,
+    Advice, Balance, Body, Estimate, Event, Forecast, JobView, Precondition, Refusal, Right, Rim, Role,
+    RunOutAhead, SeatAdvice, Seq, Sheet, Step, Told, Utc,
 };
 use units::{Celsius, Mono};
 
 use crate::advice::situation::Situation;
 use crate::advice::{acts, guard};
 use crate::follow::Scribe;
-use crate::live::Live;
-use crate::port::{run_out, top_up};
+use crate::port::top_up;
 use crate::record::Record;
-use crate::result::{balance, closure, level};
+use crate::result::{ahead, balance, closure, level};
+use crate::state::{Core, VerdictNow};
 use crate::{decide, steps};
-
-/// What the gate says at this moment, and whether the vehicle answers.
-#[derive(Debug, Clone, PartialEq)]
-pub struct VerdictNow {
-    /// The verdict.
-    pub verdict: Verdict,
-    /// The estimate it rests on; absent while there is none.
-    pub estimate: Option<Estimate>,
-    /// What is to be expected; absent while nothing honest can be said.
-    pub forecast: Option<Forecast>,
-    /// The reasons of the verdict.
-    pub reasons: Vec<Reason>,
-    /// Whether the vehicle answers through the adapter.
-    pub link_up: bool,
-}
-
-impl Default for VerdictNow {
-    /// Nothing is known: `wait`.
-    fn default() -> Self {
-        Self {
-            verdict: Verdict::Wait,
-            estimate: None,
-            forecast: None,
-            reasons: vec![Reason::NoReading],
-            link_up: false,
-        }
-    }
-}
 
 /// The state of one bay, folded from its events. The default is a bay where no job was started.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -55,20 +27,6 @@ pub struct Job {
     pub(crate) core: Core,
     seen: VecDeque<(Arc<Told>, Seq)>,
     last: Option<Seq>,
-}
-
-/// The part that a decision tries out on a copy.
-#[derive(Debug, Clone, Default, PartialEq)]
-pub(crate) struct Core {
-    pub(crate) live: Live,
-    pub(crate) record: Option<Record>,
-    pub(crate) last_job: u64,
-    /// What was advised last, so that an advice near its edge does not flicker.
-    pub(crate) advised: Option<SeatAdvice>,
-    /// Somebody is in danger; told with a job and without.
-    pub(crate) alarm: Option<Alarm>,
-    /// When the last event happened, by both clocks.
-    pub(crate) last: Option<(Mono, Utc)>,
 }
 
 impl Job {
@@ -144,7 +102,7 @@ impl Job {
     /// Whether the excess will have run out before the window closes. `None` before the fluid is filled, once the port is
     /// open, and while nothing can be said of the window.
     pub fn run_out(&self, estimate: Option<Estimate>, forecast: &Forecast) -> Option<RunOutAhead> {
-        run_out::ahead(self.running()?, estimate, forecast)
+        ahead::ahead(self.running()?, estimate, forecast)
     }
 
     /// What everything that is said rests on.
@@ -254,7 +212,7 @@ impl Job {
             record.hands.silent_at(record.port_open()),
             record.may_stop_at()[0],
             record.may_stop_at()[1],
-            run_out::endless_due(record),
+            record.endless_due(),
             record.settles_at()[0],
             record.settles_at()[1],
         ];

@@ -4,6 +4,7 @@
 
 pub(crate) mod gauge;
 pub(crate) mod looks;
+pub(crate) mod moment;
 pub(crate) mod round;
 pub(crate) mod run_out;
 pub(crate) mod top_up;

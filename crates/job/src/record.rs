@@ -8,26 +8,31 @@ use std::sync::Arc;
 use events::{Balance, Caution, JobResult, People, Precondition, Sheet, Signal, Step, Task, TopUp, Utc};
 use units::{Celsius, Mono};
 
-use crate::advice::situation::Clear;
 use crate::live::Live;
 use crate::port::looks::{Looks, Settled, wants_cold};
-use crate::steps::Steps;
+use crate::told::act::Act;
 use crate::told::asked::Asked;
-use crate::told::hands::Hands;
+use crate::told::hands::{Clear, Hands};
 use crate::told::held::{Held, Set};
 use crate::told::ledger::{Entry, Kind};
 use crate::told::stand::Stand;
 use crate::told::typed::Typed;
-use crate::told::undo::Act;
 use crate::told::words::Words;
 
 mod amounts;
+mod asked;
 mod at_port;
+mod gauge;
+mod hands;
+mod looks;
 mod motion;
+mod stands;
 mod told;
+mod undo;
 
 pub(crate) use at_port::{AtPort, Plugs};
-pub(crate) use motion::{Motion, Rounds, Run};
+pub(crate) use motion::{Motion, Rounds, Run, SLOW_START_MS};
+pub(crate) use stands::Steps;
 
 /// One job.
 #[derive(Debug, Clone, PartialEq)]

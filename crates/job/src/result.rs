@@ -2,6 +2,7 @@
 //!
 //! In: the record. Out: a result, in the middle of a job too. Not here: what to do now (`advice/`).
 
+pub(crate) mod ahead;
 pub(crate) mod balance;
 pub(crate) mod closure;
 pub(crate) mod compare;

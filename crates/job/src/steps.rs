@@ -8,33 +8,7 @@ use units::Mono;
 
 use crate::live::{Engine, Live};
 use crate::port::round::{Round, Stream};
-use crate::record::Record;
-
-/// Where each step stands, one slot a step in the order of the words.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Steps([StepState; Step::ALL.len()]);
-
-impl Default for Steps {
-    fn default() -> Self {
-        Self([StepState::Open; Step::ALL.len()])
-    }
-}
-
-impl Steps {
-    pub(crate) fn get(&self, step: Step) -> StepState {
-        self.0.get(step as usize).copied().unwrap_or(StepState::Open)
-    }
-
-    pub(crate) fn set(&mut self, step: Step, state: StepState) {
-        if let Some(slot) = self.0.get_mut(step as usize) {
-            *slot = state;
-        }
-    }
-
-    pub(crate) fn iter(self) -> impl Iterator<Item = (Step, StepState)> {
-        Step::ALL.iter().copied().zip(self.0)
-    }
-}
+use crate::record::{Record, Steps};
 
 /// Every step and where it stands.
 pub(crate) fn states(record: &Record, live: &Live, now: Mono, verdict: Verdict) -> Steps {

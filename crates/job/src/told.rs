@@ -2,12 +2,13 @@
 //!
 //! In: told things that were accepted. Out: what holds. Not here: whether they are accepted (`decide.rs`).
 
+pub(crate) mod act;
 pub(crate) mod asked;
 pub(crate) mod hands;
 pub(crate) mod held;
 pub(crate) mod ledger;
 pub(crate) mod shift;
 pub(crate) mod stand;
+pub(crate) mod tilt;
 pub(crate) mod typed;
-pub(crate) mod undo;
 pub(crate) mod words;

@@ -10,15 +10,15 @@ use events::{
 use units::Mono;
 
 use crate::advice::procedure;
-use crate::fold::SLOW_START_MS;
-use crate::job::{Core, VerdictNow};
 use crate::live::{Cold, Engine};
 use crate::port::gauge::{Gauge, Shows};
 use crate::port::looks::Settled;
 use crate::port::round::{Ran, Stream};
 use crate::port::run_out;
-use crate::record::Record;
-use crate::told::ledger::Kind;
+use crate::record::{Record, SLOW_START_MS};
+use crate::state::{Core, VerdictNow};
+use crate::told::hands::Clear;
+use crate::told::ledger::{Kind, VESSELS_ML};
 
 /// How far the job is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
@@ -32,22 +32,6 @@ pub enum Stage {
     Right,
     /// It ended otherwise.
     Ended,
-}
-
-/// What is known of the one below.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub enum Clear {
-    /// Nothing was told.
-    #[default]
-    No,
-    /// Somebody else told it.
-    WrongSeat,
-    /// It was told, and something happened since.
-    Old,
-    /// It was told, start was said, and the engine did not come.
-    StartFailed,
-    /// He is out.
-    Yes,
 }
 
 /// The engine.
@@ -596,5 +580,3 @@ const READ_AGAIN_S: f64 = 30.0;
 const READY_S: f64 = 60.0;
 /// Fluid above this burns (from memory).
 const DRAIN_AT_MOST_C: f64 = 60.0;
-/// What two vessels may be wrong by together (own choice).
-pub(crate) const VESSELS_ML: f64 = 70.0;

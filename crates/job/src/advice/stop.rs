@@ -13,9 +13,9 @@
 use events::{Caution, Reason};
 use units::Mono;
 
-use crate::job::{Core, VerdictNow};
 use crate::live::Engine;
 use crate::record::Record;
+use crate::state::{Core, VerdictNow};
 
 /// The stop rules that hold now, in the order of their table.
 pub(crate) fn holding(core: &Core, record: &Record, now: Mono, link_up: bool) -> Vec<Caution> {

@@ -13,25 +13,12 @@
 
 use core::time::Duration;
 
-use events::{Judged, Look, LookOpen, Precondition, Sheet, Shortfall, Verdict};
+use events::{Look, LookOpen, Precondition, Sheet, Shortfall, Verdict};
 use units::{Celsius, Mono};
 
 use crate::port::gauge::Gauge;
+use crate::port::moment::Moment;
 use crate::told::held::Held;
-
-/// What was known at one moment.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Moment {
-    pub(crate) judged: Judged,
-    pub(crate) open: Held,
-}
-
-impl Moment {
-    /// `go`, and nothing open.
-    pub(crate) fn is_go(&self) -> bool {
-        self.judged.verdict == Verdict::Go && self.open.is_empty()
-    }
-}
 
 /// What came out of the opened port.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

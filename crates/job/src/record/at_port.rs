@@ -8,10 +8,11 @@ use units::Mono;
 
 use super::Record;
 use crate::port::looks::Height;
-use crate::port::round::{Moment, Ran, Round, Stream};
+use crate::port::moment::Moment;
+use crate::port::round::{Ran, Round, Stream};
 use crate::port::run_out;
+use crate::told::act::Act;
 use crate::told::ledger::{Entry, Kind};
-use crate::told::undo::Act;
 
 /// See the module's words.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -198,6 +199,17 @@ impl Record {
         }
     }
 
+    /// How long what is too much by the amounts should run, s; `None` where nothing is expected to.
+    fn expected_s(&self) -> Option<f64> {
+        run_out::needs(&self.sheet, self.expects_a_stream().then(|| self.expected_ml())?, 0.0)
+    }
+
+    /// When the stream of the open port will have outlasted what was to be expected, while that may come to be.
+    pub(crate) fn endless_due(&self) -> Option<Mono> {
+        let round = self.port.round.as_ref().filter(|r| r.is_open() && r.trickle.is_none())?;
+        run_out::endless_at(round)
+    }
+
     /// What the look before this one has shown, before it is forgotten.
     pub(crate) fn looks_anew(&mut self) {
         self.hands.was_low |=
@@ -221,7 +233,7 @@ impl Record {
                 self.port.rounds = self.port.rounds.saturating_add(1);
             }
         }
-        let expected_s = run_out::expected_s(self);
+        let expected_s = self.expected_s();
         if let Some(round) = &mut self.port.round {
             round.expected_s = expected_s;
         }

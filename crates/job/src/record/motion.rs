@@ -8,8 +8,8 @@ use events::{Precondition, Selector, SelectorView};
 use units::Mono;
 
 use super::Record;
+use crate::told::act::Act;
 use crate::told::shift::{Seen, Shifts};
-use crate::told::undo::Act;
 
 /// See the module's words.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -110,3 +110,6 @@ impl Record {
         self.filled() && !self.awaits_fill() && cycled && (self.motion.circulated || engine_runs)
     }
 }
+
+/// So long a sound sensor may stand still after a start, in milliseconds of idling (own choice).
+pub(crate) const SLOW_START_MS: u64 = 600_000;

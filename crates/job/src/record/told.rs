@@ -9,10 +9,11 @@ use events::{Judged, LampState, Precondition, Request, Sort, Surface, Told, Utc}
 use units::{Celsius, Millilitres, Mono};
 
 use super::{Ending, Plugs, Record};
-use crate::port::round::{Moment, Round, Stream};
+use crate::port::moment::Moment;
+use crate::port::round::{Round, Stream};
+use crate::told::act::{Act, step_of};
 use crate::told::ledger::{Entry, Flow, Kind, part_ml};
 use crate::told::stand::Stand;
-use crate::told::undo::{Act, step_of};
 
 impl Record {
     /// Carries out a request that was accepted. `judged` is what the port's steps are judged by until their own

@@ -19,7 +19,8 @@ use fluid::balance::{Amount, Referred, U_VESSEL_ML, refer};
 use units::Millilitres;
 
 use crate::record::Record;
-use crate::told::ledger::{self, Entry, Flow, Kind};
+use crate::told::ledger;
+use crate::told::ledger::{Entry, Flow, Kind};
 
 /// The balance as far as it is told.
 pub(crate) fn balance(record: &Record) -> Balance {

@@ -9,7 +9,7 @@
 
 use events::Sheet;
 
-use crate::result::level::Part;
+use crate::part::Part;
 
 /// A guessed value: its key, how well it is known, and what moving it by `by` standard uncertainties makes of the sheet.
 pub struct Guess {

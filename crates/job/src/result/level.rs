@@ -15,16 +15,18 @@
 //! no more than its uncertainty along the chart's slope.
 
 use events::{Cause, CausePart, LevelError, Right, Sheet, Shims};
-use fluid::tilt::{Attitude, PipePlace, at_pipe, at_pipe_u_ml, shims_mm};
+use fluid::tilt::{Attitude, shims_mm};
 use fluid::viscosity::Walther;
 use fluid::volume::{SetAt, U_DENSITY_15_DEFAULT, expansion_per_k, set_error_ml, set_error_u_ml};
 use fluid::{level, run_out};
 use units::{Celsius, Kelvins, Millilitres, Millimetres};
 
+use crate::part::Part;
 use crate::port::gauge::Mean;
 use crate::record::Record;
 use crate::result::guess;
 use crate::told::stand::Stand;
+use crate::told::tilt::tilt;
 
 /// By what the level was seen.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -57,13 +59,6 @@ impl Seen {
             Self::Stream | Self::Rest => self,
         })
     }
-}
-
-/// A part in mL before it is rounded.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) struct Part {
-    pub(crate) ml: f64,
-    pub(crate) u_ml: f64,
 }
 
 /// The level error of a port closed at `celsius` known to `u`; `apart` where it is gated on coolant after a stop. `None`
@@ -197,24 +192,6 @@ pub fn off_by_temperature_ml(sheet: &Sheet, kelvins: f64) -> Option<f64> {
     .ok()
 }
 
-/// What the vehicle's stand leaves, measured or only confirmed.
-pub(crate) fn tilt(sheet: &Sheet, stands: Option<Stand>) -> Option<Part> {
-    let [dx_mm, dy_mm] = sheet.standpipe.offset_mm;
-    let place = PipePlace { dx_mm, dy_mm, area_m2: sheet.standpipe.surface_m2 };
-    // Measured against how the sheet asks it to stand; confirmed, it stands so.
-    let should = sheet.stand;
-    let attitude = stands.map_or_else(Attitude::default, |s| Attitude {
-        pitch_deg: s.pitch.to_f64() - should.pitch_deg,
-        roll_deg: s.roll.to_f64() - should.roll_deg,
-    });
-    let (u_pitch, u_roll) =
-        stands.map_or((U_CONFIRMED_DEG, U_CONFIRMED_DEG), |s| (s.u_pitch.to_f64(), s.u_roll.to_f64()));
-    Some(Part {
-        ml: at_pipe(attitude, place).ok()?.millilitres,
-        u_ml: at_pipe_u_ml(attitude, u_pitch, u_roll, place).ok()?,
-    })
-}
-
 /// What to lay under the stands, after it was measured not to stand as the sheet asks; `None` where its wheelbase and track
 /// are not in the sheet, and where it is more than anybody should lay under a stand: then the stands are set anew.
 pub(crate) fn shims(record: &Record) -> Option<Shims> {
@@ -226,11 +203,6 @@ pub(crate) fn shims(record: &Record) -> Option<Shims> {
     let whole = each.iter().all(|mm| *mm <= MOST_SHIM_MM).then(|| each.map(|mm| mm.round() as u16))?;
     let [front_left, front_right, rear_left, rear_right] = whole;
     Some(Shims { front_left, front_right, rear_left, rear_right })
-}
-
-/// Whether a stand leaves no more than half of what the sheet allows; the other half is for the temperature.
-pub(crate) fn stands_level(sheet: &Sheet, tilt: Part) -> bool {
-    tilt.ml.abs() <= sheet.check.tolerance_ml / 2.0
 }
 
 /// What warming while it drips leaves: the growing fluid keeps the stream above the nominal trickle, so more stands
@@ -287,8 +259,6 @@ const U_READ_MM: f64 = 1.0;
 const K: f64 = 2.0;
 /// Faster no fluid warms in an idling vehicle (physics of warming: 0.9 to 1.7 K/min through the band).
 const MOST_K_MIN: f64 = 5.0;
-/// A lift that somebody calls level, per axis (from memory): wide on purpose.
-const U_CONFIRMED_DEG: f64 = 1.0;
 /// What people call a trickle: from a thin stream to a drop each second (physics of the run-out: 2.5 to 20 mL/min).
 const STREAM_ML_MIN: f64 = 20.0;
 /// One drop of 0.04 mL each second.

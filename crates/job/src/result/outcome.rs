@@ -13,14 +13,15 @@ use events::{Drivable, JobResult, LevelError, Meaning, Outcome, Precondition, Sh
 use fluid::balance::{Referred, U_VESSEL_ML};
 use units::Millilitres;
 
-use crate::advice::situation::VESSELS_ML;
 use crate::port::round::{Round, Stream};
 use crate::port::top_up;
 use crate::record::{Ending, Record};
 use crate::result::guess::is_guessed;
-use crate::result::means::{Found, LOOK_AGAIN_DAYS, means};
+use crate::result::means::Found;
+use crate::result::means::LOOK_AGAIN_DAYS;
+use crate::result::means::means;
 use crate::result::{balance, closure, level};
-use crate::told::ledger::{Flow, Kind};
+use crate::told::ledger::{Flow, Kind, VESSELS_ML};
 
 /// The result of a job that ended at `at`.
 pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {

@@ -9,26 +9,21 @@
 //! | leaks, and where | on stands, before the engine runs the first time |
 //! | fluid | once the port is closed after the first look: nobody looks away from a stream for it |
 
-use events::{
-    Complaint, FluidLook, Leak, LeakPlace, LeakTold, Meaning, Precondition, Question, Request, Symptom, Task,
-};
-
-use crate::record::Record;
-use crate::told::undo::Act;
+use events::{Complaint, FluidLook, Leak, LeakTold, Meaning, Symptom};
 
 /// The answers, one bit for each word.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(crate) struct Asked {
-    before: Symptoms,
-    after: Symptoms,
-    leak_before: Option<LeakTold>,
-    leak_after: Option<LeakTold>,
-    looks: u8,
+    pub(crate) before: Symptoms,
+    pub(crate) after: Symptoms,
+    pub(crate) leak_before: Option<LeakTold>,
+    pub(crate) leak_after: Option<LeakTold>,
+    pub(crate) looks: u8,
 }
 
 /// A set of symptoms, one bit each.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-struct Symptoms(u16);
+pub(crate) struct Symptoms(u16);
 
 impl Symptoms {
     const fn bit(what: Symptom) -> u16 {
@@ -36,7 +31,7 @@ impl Symptoms {
     }
 
     /// `none` and anything else put each other right.
-    const fn told(&mut self, what: Symptom) {
+    pub(crate) const fn told(&mut self, what: Symptom) {
         let none = Self::bit(Symptom::None);
         self.0 = if matches!(what, Symptom::None) { none } else { (self.0 & !none) | Self::bit(what) };
     }
@@ -45,7 +40,7 @@ impl Symptoms {
         self.0 & Self::bit(what) != 0
     }
 
-    const fn is_untold(self) -> bool {
+    pub(crate) const fn is_untold(self) -> bool {
         self.0 == 0
     }
 
@@ -106,70 +101,6 @@ impl Asked {
     /// A leak was told, and its place can be.
     pub(crate) fn leaks(&self) -> bool {
         self.leak_after.or(self.leak_before).is_some_and(|leak| leak.how != Leak::Dry)
-    }
-}
-
-impl Record {
-    /// What is asked beside what is to be done now.
-    pub(crate) fn asks(&self) -> Option<Question> {
-        if self.hands.task != Task::Check || self.which.recheck_of.is_some() || self.result.is_some() {
-            return None;
-        }
-        if self.port.rounds > 0 {
-            let due = self.asked.looks == 0 && !self.port_open() && !self.amount_only();
-            return due.then_some(Question::Fluid);
-        }
-        if self.asked.before.is_untold() {
-            return Some(Question::Symptoms);
-        }
-        let below = self.holds(Precondition::OnStands) || self.reads_a_gauge();
-        let rests = !self.motion.circulated && !self.said.holds.contains(Precondition::EngineRunning);
-        match self.asked.leak_before {
-            _ if !below || !rests => None,
-            None => Some(Question::Leaks),
-            Some(LeakTold { how, place: None }) if how != Leak::Dry => Some(Question::LeakPlace),
-            Some(_) => None,
-        }
-    }
-
-    /// An answer, whoever asked.
-    pub(crate) fn answered(&mut self, request: &Request) {
-        let was = self.asked;
-        // With the level set it is what is left.
-        let set = self.is_set();
-        match request {
-            Request::Symptom { what } if set => self.asked.after.told(*what),
-            Request::Symptom { what } => self.asked.before.told(*what),
-            Request::FluidLooks { look } => self.asked.looks |= 1 << (*look as u8),
-            Request::Leak { how } => {
-                let told = Some(LeakTold { how: *how, place: None });
-                if set {
-                    self.asked.leak_after = told
-                } else {
-                    self.asked.leak_before = told
-                }
-                return;
-            }
-            Request::LeakAt { place } => {
-                self.leak_placed(Some(*place));
-                self.act(Act::Placed);
-                return;
-            }
-            _ => return,
-        }
-        self.act(Act::Answered(was));
-    }
-
-    /// That of the last leak.
-    pub(crate) fn leak_placed(&mut self, at: Option<LeakPlace>) {
-        let leak = if self.asked.leak_after.is_some() {
-            &mut self.asked.leak_after
-        } else {
-            &mut self.asked.leak_before
-        };
-        if let Some(LeakTold { place, .. }) = leak {
-            *place = at;
-        }
     }
 }
 

@@ -16,13 +16,10 @@
 
 use core::time::Duration;
 
-use events::{Advice, Leak, People, Precondition, Request, Role, SeatAdvice, Task, Way};
+use events::{Advice, Leak, People, Role, SeatAdvice, Task};
 use units::{Degrees, Mono};
 
-use crate::advice::guard::{Ask, asks};
-use crate::advice::situation::Clear;
-use crate::record::Record;
-use crate::told::undo::Act;
+use crate::advice::ask::{Ask, asks};
 
 /// See the module's words. What is a plain confirmation stands in the record's set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -45,9 +42,9 @@ pub(crate) struct Hands {
     /// The selector is out of its first position.
     pub(crate) moving: bool,
     /// When the exhaust hose is asked for again, in milliseconds of idling; absent: at the sheet's first time.
-    exhaust_again_ms: Option<u64>,
+    pub(crate) exhaust_again_ms: Option<u64>,
     /// The last word from below, and whether somebody was sent there.
-    word_below: Option<Mono>,
+    pub(crate) word_below: Option<Mono>,
     sent_below: bool,
     /// The one inside was told last to let the engine run; after so much idling it stopped all the same, in milliseconds.
     to_run: bool,
@@ -62,6 +59,22 @@ pub(crate) struct Hands {
     pub(crate) made_good_ml: i32,
     /// Some of this job was done without an adapter.
     pub(crate) people: bool,
+}
+
+/// What is known of the one below.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
+pub enum Clear {
+    /// Nothing was told.
+    #[default]
+    No,
+    /// Somebody else told it.
+    WrongSeat,
+    /// It was told, and something happened since.
+    Old,
+    /// It was told, start was said, and the engine did not come.
+    StartFailed,
+    /// He is out.
+    Yes,
 }
 
 /// What was told of being clear.
@@ -235,94 +248,12 @@ impl Hands {
         self.word_below = None;
     }
 
-    fn told_clear(&mut self, by: Option<Role>, now: Mono) {
+    pub(crate) fn told_clear(&mut self, by: Option<Role>, now: Mono) {
         let counts = self.alone || by == Some(Role::Under);
         if counts {
             self.clear = Word::Told { at: now, start_said: None };
         } else if !matches!(self.clear, Word::Told { .. } | Word::Started) {
             self.clear = Word::WrongSeat;
-        }
-    }
-}
-
-impl Record {
-    /// What a told thing makes true for the hands, and what it undoes.
-    pub(crate) fn hands_told(&mut self, request: &Request, by: Option<Role>, now: Mono) {
-        let runs = self.said.holds.contains(Precondition::EngineRunning);
-        let says_clear = matches!(request, Request::Confirm { what: Precondition::Clear });
-        if by == Some(Role::Under) {
-            self.hands.word_below = Some(now);
-            if !says_clear {
-                self.hands.drop_clear();
-            }
-        }
-        match request {
-            Request::Confirm { what } => self.hand_confirmed(*what, by, now),
-            Request::Shifted { .. } => self.hands.moving = true,
-            Request::Level { .. } | Request::Corners { .. } => self.hands.tilted = None,
-            Request::Drained { .. } => {
-                self.take_back(Precondition::PipeIn);
-                self.take_back(Precondition::ClosedUp);
-                (self.hands.wrong_in, self.hands.no_drive) = (false, false);
-            }
-            Request::Filled { .. } => {
-                if !runs {
-                    self.take_back(Precondition::ClosedUp);
-                }
-                self.take_back(Precondition::NoLeak);
-                self.hands.no_drive = false;
-                self.hands.top_ups += u32::from(self.port.rounds > 0 && self.looks.to_add_ml.is_none());
-            }
-            Request::Spilled { of, .. } => self.hands.wet |= *of == Way::Filled || runs,
-            Request::Flowing
-            | Request::NothingFlows
-            | Request::Drips
-            | Request::AtEdge
-            | Request::BelowEdge { .. } => {
-                self.take_back(Precondition::NoLeak);
-                self.take_back(Precondition::Refitted);
-            }
-            // Told before anybody looked at the level it puts the first answer right; after that only the leak look frees.
-            Request::Leak { how: Leak::Dry } if self.port.rounds > 0 => {}
-            Request::Leak { how: Leak::Dry } => self.hands.leak = None,
-            Request::Leak { how } => {
-                self.act(Act::Leaked(self.hands.leak, self.asked));
-                self.hands.leak = Some(*how);
-                self.take_back(Precondition::NoLeak);
-            }
-            Request::NoDrive => self.hands.no_drive = true,
-            Request::FluidWrong => {
-                self.take_back(Precondition::FluidRight);
-                self.hands.wrong_in |= self.has(crate::told::ledger::Kind::Filled);
-            }
-            Request::TestDriven => {
-                self.hands.lowered = true;
-                self.hands.drop_clear();
-            }
-            _ => {}
-        }
-    }
-
-    fn hand_confirmed(&mut self, what: Precondition, by: Option<Role>, now: Mono) {
-        match what {
-            Precondition::Clear => self.hands.told_clear(by, now),
-            Precondition::OnStands => self.hands.lowered = false,
-            Precondition::Parked | Precondition::InPosition => self.hands.moving = false,
-            Precondition::CoolerBypass => self.take_back(Precondition::BypassOut),
-            Precondition::NoLeak => self.hands.mended = self.hands.leak.take(),
-            Precondition::Dry => self.hands.wet = false,
-            Precondition::ExhaustOutside => {
-                let idled = self.idled_ms(now);
-                self.hands.exhaust_again_ms = (idled > 0).then(|| idled.saturating_add(AIR_AGAIN_MS));
-            }
-            _ => {}
-        }
-    }
-
-    /// A confirmation that does not hold any more; `undo` has nothing to take back of it then.
-    pub(crate) fn take_back(&mut self, what: Precondition) {
-        if self.confirmed.remove(what) {
-            self.trail.acts.retain(|a| *a != Act::Confirmed(what));
         }
     }
 }
@@ -339,5 +270,3 @@ const STOPS_NOT_BEFORE_MS: u64 = 180_000;
 const WARNED_MS: u64 = 120_000;
 /// So long without a word from below, and somebody calls (own choice).
 const SILENT_FOR: Duration = Duration::from_secs(600);
-/// The hose is asked for again after so much more idling (own choice).
-const AIR_AGAIN_MS: u64 = 20 * 60_000;

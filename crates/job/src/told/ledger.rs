@@ -108,6 +108,9 @@ pub(crate) fn fresh(sheet: &Sheet, entries: &[Entry]) -> Option<f64> {
     (filled && all > 0.0).then(|| fresh / all)
 }
 
+/// What two vessels may be wrong by together (own choice).
+pub(crate) const VESSELS_ML: f64 = 70.0;
+
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used, reason = "test code")]

@@ -8,7 +8,6 @@ use fluid::tilt::{Corners, Warp, from_corners};
 use units::{Degrees, Millimetres};
 
 use crate::result::guess::is_guessed;
-use crate::result::level;
 
 /// How the vehicle stands, measured. Pitch: nose up is positive; roll: left side up is positive.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,12 +25,6 @@ impl Stand {
     pub(crate) fn by_inclination(pitch: Degrees, roll: Degrees) -> Self {
         let u = Degrees::clamped(U_INCLINATION_DEG);
         Self { pitch, roll, u_pitch: u, u_roll: u, is_level: false }
-    }
-
-    /// Judged by the sheet of the job.
-    pub(crate) fn judged(self, sheet: &Sheet) -> Self {
-        let is_level = level::tilt(sheet, Some(self)).is_some_and(|tilt| level::stands_level(sheet, tilt));
-        Self { is_level, ..self }
     }
 
     /// By the corners that were told; `None` where something else was.

@@ -1,35 +1,13 @@
-//! What can be taken back, and what taking it back leaves.
+//! What taking the last told thing back leaves.
 //!
-//! In: the record. Out: the record without the last told thing. Not here: whether it may be told (`decide.rs`). What has happened (a port
-//! that was opened, fluid that ran) is never taken back, and the journal keeps both the told thing and the undo.
+//! In: the record. Out: the record without it. Not here: whether it may be told (`decide.rs`). What has happened (a port that was
+//! opened, fluid that ran) is never taken back, and the journal keeps both the told thing and the undo.
 
-use events::{Leak, Precondition, Request, Step};
+use events::{Precondition, Request, Step};
 
-use crate::record::{Plugs, Record};
-use crate::told::asked::Asked;
+use super::{Plugs, Record};
+use crate::told::act::{Act, step_of};
 use crate::told::ledger::Kind;
-use crate::told::stand::Stand;
-
-/// A told thing that can be taken back.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) enum Act {
-    Confirmed(Precondition),
-    /// Measured; what stood there before.
-    Levelled(Option<Stand>),
-    Measured,
-    Shifted,
-    Trickled,
-    /// A gauge was read.
-    Read,
-    /// A question was answered; what was known before.
-    Answered(Asked),
-    /// The place of a leak was told.
-    Placed,
-    /// A leak was told; what was known of one before, and what was told with it.
-    Leaked(Option<Leak>, Asked),
-    Torqued,
-    TestDriven,
-}
 
 impl Record {
     /// The last told thing that can be taken back.
@@ -111,24 +89,6 @@ impl Record {
             }
         };
         self.trail.undone.extend(step);
-    }
-}
-
-/// The step that a told thing belongs to and that taking it back leaves undone.
-pub(crate) const fn step_of(request: &Request) -> Option<Step> {
-    match request {
-        Request::Confirm { what: Precondition::BrakeHeld | Precondition::SelectorCycled } => {
-            Some(Step::Circulate)
-        }
-        Request::Shifted { .. } => Some(Step::Circulate),
-        Request::Confirm { what } if !what.gates() => None,
-        Request::Confirm { .. } | Request::Level { .. } | Request::Corners { .. } => Some(Step::Prepare),
-        Request::Drained { .. } => Some(Step::Drain),
-        Request::Filled { .. } => Some(Step::Fill),
-        Request::Trickle | Request::Drips | Request::AtEdge | Request::Gauge { .. } => Some(Step::Trickle),
-        Request::Torqued => Some(Step::Torque),
-        Request::TestDriven => Some(Step::TestDrive),
-        _ => None,
     }
 }
 
