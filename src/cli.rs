@@ -5,7 +5,7 @@ use std::path::PathBuf;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use units::text::UnitSystem;
 
-use crate::screen::Colour;
+use crate::colour::Colour;
 use crate::{
     calc, car, decode, due, events, jobs, page, plan, probe, rehearse, replay, report, serve, sheet, tell,
     watch,

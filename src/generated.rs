@@ -3,10 +3,9 @@
 use std::io::Write as _;
 use std::path::Path;
 
-use clap::{Args, CommandFactory as _};
+use clap::{Args, Command};
 use schemars::{Schema, schema_for};
 
-use crate::cli::Cli;
 use crate::failure::{Exit, Failure};
 use crate::screen::Screen;
 
@@ -48,20 +47,20 @@ pub fn schema(args: &SchemaArgs, screen: Screen) -> Result<(), Failure> {
 }
 
 /// `completions`.
-pub fn completions(shell: clap_complete::Shell) -> Result<(), Failure> {
+pub fn completions(shell: clap_complete::Shell, mut line: Command) -> Result<(), Failure> {
     let mut text = Vec::new();
-    clap_complete::generate(shell, &mut Cli::command(), "standpipe", &mut text);
+    clap_complete::generate(shell, &mut line, "standpipe", &mut text);
     std::io::stdout().write_all(&text).map_err(|e| Failure::new(Exit::InputOutput, e.to_string()))
 }
 
 /// `man`.
-pub fn man(folder: Option<&Path>) -> Result<(), Failure> {
+pub fn man(folder: Option<&Path>, line: Command) -> Result<(), Failure> {
     if let Some(folder) = folder {
-        return clap_mangen::generate_to(Cli::command(), folder)
+        return clap_mangen::generate_to(line, folder)
             .map_err(|e| Failure::file("write manual pages into", folder, &e));
     }
     let mut text = Vec::new();
-    clap_mangen::Man::new(Cli::command())
+    clap_mangen::Man::new(line)
         .render(&mut text)
         .and_then(|()| std::io::stdout().write_all(&text))
         .map_err(|e| Failure::new(Exit::InputOutput, e.to_string()))

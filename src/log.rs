@@ -15,7 +15,7 @@ use std::time::{Duration, Instant};
 use tracing_subscriber::EnvFilter;
 use tracing_subscriber::fmt::MakeWriter;
 
-use crate::screen::Colour;
+use crate::colour::Colour;
 
 /// Lines that may wait; ours, some minutes of a bad link.
 const LINES: usize = 256;

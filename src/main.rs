@@ -6,6 +6,7 @@ mod calc;
 mod car;
 mod cli;
 mod client;
+mod colour;
 mod decode;
 mod due;
 mod events;
@@ -31,7 +32,7 @@ mod watch;
 
 use std::process::ExitCode;
 
-use clap::Parser as _;
+use clap::{CommandFactory as _, Parser as _};
 
 use crate::cli::{Cli, Command};
 use crate::failure::{Exit, Failure};
@@ -71,8 +72,8 @@ fn main() -> ExitCode {
         Command::Due(args) => due::run(&args, screen),
         Command::Sheet(args) => sheet::run(&args, screen),
         Command::Schema(args) => generated::schema(&args, screen),
-        Command::Completions { shell } => generated::completions(shell),
-        Command::Man { folder } => generated::man(folder.as_deref()),
+        Command::Completions { shell } => generated::completions(shell, Cli::command()),
+        Command::Man { folder } => generated::man(folder.as_deref(), Cli::command()),
     };
     let exit = match done {
         Ok(()) => ExitCode::SUCCESS,

@@ -1,7 +1,7 @@
 //! What only a rehearsal can see: the truth beside the verdict.
 
 use events::{Body, Event, JobResult, Task, Verdict};
-use rehearsal::stage::true_signal;
+use rehearsal::world::true_signal;
 use rehearsal::{Setup, World};
 use units::Mono;
 

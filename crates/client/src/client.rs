@@ -6,11 +6,9 @@ use tokio::net::unix::{OwnedReadHalf, OwnedWriteHalf};
 use tokio_stream::StreamExt as _;
 use tokio_util::codec::{FramedRead, LinesCodec, LinesCodecError};
 
+use crate::LONGEST_LINE;
 use crate::daemon::Daemon;
 use crate::error::ClientError;
-
-/// No line of a daemon is longer, in bytes: a snapshot with the largest sheet has some ten thousand (own choice).
-pub const LONGEST_LINE: usize = 1 << 20;
 
 /// A connection after `hello` and `snapshot`.
 pub struct Client {

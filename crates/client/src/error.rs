@@ -2,7 +2,7 @@
 
 use std::io;
 
-use crate::client::LONGEST_LINE;
+use crate::LONGEST_LINE;
 
 /// What went wrong between a front end and the daemon.
 #[derive(Debug, thiserror::Error)]

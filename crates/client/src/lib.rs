@@ -16,7 +16,10 @@ mod error;
 mod link;
 mod patience;
 
-pub use client::{Client, LONGEST_LINE, ReadLine};
+pub use client::{Client, ReadLine};
 pub use daemon::Daemon;
 pub use error::ClientError;
 pub use link::{Link, News};
+
+/// No line of a daemon is longer, in bytes: a snapshot with the largest sheet has some ten thousand (own choice).
+pub const LONGEST_LINE: usize = 1 << 20;

@@ -21,6 +21,7 @@
 
 mod advice;
 mod asked;
+mod by_eye;
 mod event;
 mod fold;
 mod precondition;
@@ -39,11 +40,12 @@ mod verdict;
 
 pub use advice::{Advice, Caution, SeatAdvice, Shims};
 pub use asked::{Complaint, FluidLook, LeakPlace, LeakTold, Meaning, Question, Symptom};
+pub use by_eye::{LampState, Surface};
 pub use event::{Body, Durability, Event, Fault, Kind, LinkChange, Seq};
 pub use fold::Ends;
 pub use precondition::Precondition;
 pub use quantity::{Asked, Measure, Need, Quantity};
-pub use reading::{LampState, Reading, Surface};
+pub use reading::Reading;
 pub use reason::{Bearing, Reason};
 pub use request::{Alarm, EngineWord, Leak, Part, People, Refusal, Request, Role, Sort, Task, Told, Way};
 pub use result::{

@@ -9,7 +9,7 @@ use core::time::Duration;
 
 use units::{Celsius, KilometresPerHour, Millivolts, Rpm, words};
 
-use crate::reading::{LampState, Surface};
+use crate::by_eye::{LampState, Surface};
 
 use Need::{ForGo, ForTheRecord};
 

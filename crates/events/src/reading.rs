@@ -3,31 +3,10 @@
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
-use units::{Kelvins, words};
+use units::Kelvins;
 
+use crate::by_eye::Surface;
 use crate::quantity::{Measure, Quantity};
-
-words! {
-    /// What a spot thermometer was pointed at or held to.
-    json Surface {
-        Tape "tape" "Matt tape on the metal sump.",
-        MattPaint "matt-paint" "Matt paint on the metal sump.",
-        Plastic "plastic" "A plastic sump.",
-        BareMetal "bare-metal" "Bare metal: refused for infrared, its reading is the surroundings'.",
-        Contact "contact" "A contact probe on the metal sump.",
-        Stream "stream" "A probe in the fluid itself.",
-        Air "air" "No surface: the air under the vehicle.",
-    }
-}
-
-words! {
-    /// What the vehicle's own lamp says of the fluid.
-    json LampState {
-        TooCold "too-cold" "Below the band.",
-        Right "right" "In the band.",
-        TooHot "too-hot" "Above the band.",
-    }
-}
 
 /// One decoded quantity with its origin. In the JSON it is flat: name, value, unit, from, `age_ms`.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

@@ -18,8 +18,8 @@ use tokio::task::AbortHandle;
 use tower::ServiceExt as _;
 
 use crate::guard::Bearer;
+use crate::limits::Limits;
 use crate::places::Places;
-use crate::serve::Limits;
 
 /// After a connection could not be accepted, none is for so long.
 const ACCEPT_PAUSE: Duration = Duration::from_millis(100);

@@ -18,15 +18,19 @@ mod error;
 mod feed;
 mod guard;
 mod guess;
+mod limits;
 mod name;
 mod places;
 mod queue;
 mod routes;
 mod serve;
+mod shelf;
 #[cfg(test)]
 mod still;
 
 pub use access::{Admission, May, Pairing, Pairings};
 pub use error::PageError;
+pub use limits::Limits;
 pub use name::{Name, NotAName};
-pub use serve::{Config, JobRow, Limits, Page, Shelf, qr};
+pub use serve::{Config, Page, qr};
+pub use shelf::{JobRow, Shelf};

@@ -25,8 +25,9 @@ use crate::access::{Admission, May};
 use crate::doors::Caller;
 use crate::feed::{Asked, Feed};
 use crate::guard::{Guard, Refused, cookie};
+use crate::limits::Limits;
 use crate::queue::{Queue, Ticket};
-use crate::serve::{Limits, Shelf};
+use crate::shelf::Shelf;
 
 const PAGE: &str = include_str!("assets/page.html");
 const STYLE: &str = include_str!("assets/page.css");

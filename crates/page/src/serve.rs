@@ -3,10 +3,7 @@
 use std::net::{IpAddr, SocketAddr};
 use std::path::PathBuf;
 use std::sync::Arc;
-use std::time::Duration;
 
-use events::Sheet;
-use serde::Serialize;
 use tokio::net::TcpListener;
 use units::Clock;
 use units::text::UnitSystem;
@@ -15,80 +12,11 @@ use crate::access::Pairings;
 use crate::error::PageError;
 use crate::feed::{self, Source};
 use crate::guard::Guard;
+use crate::limits::Limits;
 use crate::name::Name;
 use crate::queue::Queue;
+use crate::shelf::Shelf;
 use crate::{doors, routes};
-
-/// A job in the list.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct JobRow {
-    /// Its number.
-    pub job: u64,
-    /// When it began, RFC 3339.
-    pub started: String,
-    /// Which vehicle, where it was told, and the sheet's name.
-    pub sheet: String,
-    /// What came of it, in a sentence.
-    pub says: String,
-}
-
-/// Where reports and plans come from. Called on a thread that may block.
-pub trait Shelf: Send + Sync + 'static {
-    /// The last jobs, newest first.
-    ///
-    /// # Errors
-    /// In a sentence.
-    fn jobs(&self) -> Result<Vec<JobRow>, String>;
-    /// The report of one job as a whole HTML page.
-    ///
-    /// # Errors
-    /// In a sentence.
-    fn report(&self, job: u64) -> Result<String, String>;
-    /// The plan for a sheet, as text.
-    ///
-    /// # Errors
-    /// In a sentence.
-    fn plan(&self, sheet: &Sheet) -> Result<String, String>;
-}
-
-/// The bounds of the page. Zero never means unlimited.
-#[derive(Debug, Clone, Copy)]
-pub struct Limits {
-    /// Connections at a time.
-    pub connections: usize,
-    /// Connections of one pairing at a time.
-    pub per_pairing: usize,
-    /// Bytes of the head of a request.
-    pub head_bytes: usize,
-    /// How long the head of a request may take.
-    pub head_within: Duration,
-    /// Bytes of the body of a request.
-    pub body_bytes: usize,
-    /// How long the body of a request may take.
-    pub body_within: Duration,
-    /// How long the daemon's answer to what is told may take.
-    pub answer_within: Duration,
-    /// How long a reader of jobs, reports and plans may wait for its turn.
-    pub turn_within: Duration,
-    /// How long a report may take to be taken.
-    pub report_within: Duration,
-}
-
-impl Default for Limits {
-    fn default() -> Self {
-        Self {
-            connections: 256,
-            per_pairing: 32,
-            head_bytes: 16 * 1024,
-            head_within: Duration::from_secs(5),
-            body_bytes: 4 * 1024,
-            body_within: Duration::from_secs(5),
-            answer_within: Duration::from_secs(5),
-            turn_within: Duration::from_secs(10),
-            report_within: Duration::from_secs(30),
-        }
-    }
-}
 
 /// Everything the page is given.
 pub struct Config {

@@ -20,8 +20,8 @@ use crate::bus::Bus;
 use crate::car::Car;
 use crate::fault::{Fault, FaultKind};
 use crate::firmware::{Firmware, Habit};
-use crate::stage::true_signal;
 use crate::world::Plug;
+use crate::world::true_signal;
 
 /// `go` was possible.
 #[derive(Debug, Clone, PartialEq)]

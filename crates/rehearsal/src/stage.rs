@@ -12,7 +12,7 @@
 
 use std::time::Duration;
 
-use events::{Body, Durability, Event, JobResult, Reason, Signal, Told, Verdict, Word};
+use events::{Body, Durability, Event, JobResult, Reason, Told, Verdict, Word};
 use units::{Kelvins, Mono};
 
 use crate::car::Car;
@@ -21,7 +21,7 @@ use crate::liveness::Liveness;
 use crate::observer::{Observer, Possible};
 use crate::setup::{Keep, Setup};
 use crate::technician::Technician;
-use crate::world::World;
+use crate::world::true_signal;
 
 /// What the stage needs of a program. All work is done inside these calls; nothing sleeps.
 pub trait Program {
@@ -377,14 +377,6 @@ impl<'a> Stage<'a> {
         self.ending.harm = self.harm.into_first().filter(|_| !misreports);
         self.ending.ended = self.now;
         self.ending
-    }
-}
-
-/// The true temperature of the signal that the sheet gates on.
-pub fn true_signal(world: &World, signal: Signal) -> f64 {
-    match signal {
-        Signal::Coolant => world.coolant_celsius(),
-        Signal::Fluid | Signal::Spot | Signal::Display | Signal::Lamp => world.fluid_celsius(),
     }
 }
 

@@ -20,7 +20,6 @@ use fluid::viscosity::Walther;
 use fluid::{tilt, volume};
 
 use crate::thermal::{Engine, Path};
-use crate::world::POURED_C;
 
 /// The figures of one vehicle's sump. Volumes in mL.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -396,3 +395,5 @@ const CONVERTER_EMPTIES_S: f64 = 90.0;
 const CONVERTER_HOLDS_S: f64 = 1_800.0;
 const CIRCUITS_EMPTY_S: f64 = 600.0;
 const COOLER_FILLS_S: f64 = 20.0;
+/// At which temperature an amount is stated. Chosen; no source.
+pub(crate) const POURED_C: f64 = 20.0;

@@ -14,7 +14,7 @@ use units::Mono;
 
 use crate::fault::{Fault, FaultKind, SensorFault};
 use crate::sensors::{Counting, Sensors, Shown, Traits, Truly};
-use crate::sump::{Out, Port, Shape, Sump};
+use crate::sump::{Out, POURED_C, Port, Shape, Sump};
 use crate::thermal::{Conditions, Engine, Gear, Heat, PAN_KJ_K, Path, Thermal};
 use crate::warmup::Warmup;
 
@@ -457,8 +457,14 @@ impl World {
     }
 }
 
-/// At which temperature an amount is stated. Chosen; no source.
-pub(crate) const POURED_C: f64 = 20.0;
+/// The true temperature of the signal that the sheet gates on.
+pub fn true_signal(world: &World, signal: Signal) -> f64 {
+    match signal {
+        Signal::Coolant => world.coolant_celsius(),
+        Signal::Fluid | Signal::Spot | Signal::Display | Signal::Lamp => world.fluid_celsius(),
+    }
+}
+
 /// The grid of time.
 const STEP_MS: u64 = 100;
 const STEP_S: f64 = STEP_MS as f64 / 1_000.0;

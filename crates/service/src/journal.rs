@@ -56,6 +56,7 @@ mod spoiled;
 #[allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::indexing_slicing, reason = "tests")]
 mod tests;
 pub(crate) mod transfer;
+mod unopened;
 
 use std::fs::File;
 use std::path::{Path, PathBuf};
@@ -112,8 +113,8 @@ impl Journal {
     /// [`ServiceError`] where the folder or file cannot be used, or another daemon has it.
     pub(crate) fn open(folder: &Path, bay: &str) -> Result<(Self, Restored), ServiceError> {
         let path = folder.join(format!("{bay}.journal"));
-        let file = |e: std::io::Error| open::Open::File(e).told(&path);
-        let database = |e: rusqlite::Error| open::Open::Database(e).told(&path);
+        let file = |e: std::io::Error| unopened::Unopened::File(e).told(&path);
+        let database = |e: rusqlite::Error| unopened::Unopened::Database(e).told(&path);
         disk::make_folder(folder).map_err(file)?;
         let lock = open::lock(&folder.join(format!("{bay}.lock")), &path)?;
         let (connection, restored) = open::open_and_restore(&path)?;

@@ -19,84 +19,16 @@ use super::repair;
 use super::restore::{self, Restored};
 use super::salvage::Salvage;
 use super::schema::{self, FORMAT};
+use super::unopened::Unopened;
 use super::{disk, head};
 use crate::error::ServiceError;
 
 /// A file up to this size is checked whole at every start: some 50 ms on a slow card (own choice).
 const CHECKED_WHOLE: u64 = 8 * 1024 * 1024;
 
-/// Why a file was not opened.
-#[derive(Debug, thiserror::Error)]
-pub(crate) enum Open {
-    #[error("format {0}")]
-    Newer(i64),
-    #[error("{0}")]
-    Damaged(String),
-    #[error(transparent)]
-    Database(#[from] rusqlite::Error),
-    #[error(transparent)]
-    File(#[from] std::io::Error),
-}
-
-impl Open {
-    /// As it is told, with the path.
-    pub(crate) fn told(self, path: &Path) -> ServiceError {
-        let path = path.to_path_buf();
-        let full = match &self {
-            Self::Newer(found) => return ServiceError::JournalNewer { path, found: *found, known: FORMAT },
-            Self::File(e) => is_full(e),
-            Self::Database(e) => cannot_grow(e),
-            Self::Damaged(_) => false,
-        };
-        let why = self.to_string();
-        if full { ServiceError::JournalNoRoom { path, why } } else { ServiceError::JournalOpen { path, why } }
-    }
-
-    /// Whether what was read is not what a journal can hold. Our own statements are the same at every start, so whatever else SQLite has
-    /// against them comes from the file.
-    pub(super) fn is_damage(&self) -> bool {
-        use rusqlite::ErrorCode as C;
-        match self {
-            Self::Damaged(_) => true,
-            Self::Newer(_) | Self::File(_) => false,
-            Self::Database(e) => !matches!(
-                e.sqlite_error_code(),
-                Some(
-                    C::CannotOpen
-                        | C::PermissionDenied
-                        | C::ReadOnly
-                        | C::DiskFull
-                        | C::DatabaseBusy
-                        | C::DatabaseLocked
-                        | C::SystemIoFailure
-                        | C::OutOfMemory
-                        | C::FileLockingProtocolFailed
-                        | C::NoLargeFileSupport
-                        | C::OperationInterrupted
-                )
-            ),
-        }
-    }
-}
-
-/// Whether there is no room for a file to grow.
-fn is_full(e: &std::io::Error) -> bool {
-    use std::io::ErrorKind as K;
-    matches!(e.kind(), K::StorageFull | K::QuotaExceeded | K::FileTooLarge)
-}
-
-/// Whether SQLite could not write: a full disk, or one that takes no more for another reason.
-pub(crate) fn cannot_grow(e: &rusqlite::Error) -> bool {
-    use rusqlite::ffi;
-    let rusqlite::Error::SqliteFailure(code, _) = e else { return false };
-    code.code == rusqlite::ErrorCode::DiskFull
-        || [ffi::SQLITE_IOERR_WRITE, ffi::SQLITE_IOERR_TRUNCATE, ffi::SQLITE_IOERR_SHMSIZE]
-            .contains(&code.extended_code)
-}
-
 /// An advisory lock that dies with the process.
 pub(crate) fn lock(path: &Path, journal: &Path) -> Result<std::fs::File, ServiceError> {
-    let failed = |e: std::io::Error| Open::File(e).told(journal);
+    let failed = |e: std::io::Error| Unopened::File(e).told(journal);
     disk::make_private(path).map_err(failed)?;
     let file = std::fs::File::options().write(true).open(path).map_err(failed)?;
     let mut tries = LOCK_TRIES;
@@ -125,7 +57,7 @@ pub(crate) fn open_and_restore(path: &Path) -> Result<(Connection, Restored), Se
     prepare(path).map_err(|e| e.told(path))
 }
 
-fn prepare(path: &Path) -> Result<(Connection, Restored), Open> {
+fn prepare(path: &Path) -> Result<(Connection, Restored), Unopened> {
     let note = note::read(path)?;
     let mut repaired = None;
     let opened = match look(path, &note)? {
@@ -137,7 +69,7 @@ fn prepare(path: &Path) -> Result<(Connection, Restored), Open> {
             }
             Err(e) => Err(e),
         },
-        Look::Damaged(why) => Err(Open::Damaged(why)),
+        Look::Damaged(why) => Err(Unopened::Damaged(why)),
     };
     let (connection, mut restored) = match opened {
         Err(e) if e.is_damage() => {
@@ -174,7 +106,7 @@ enum Look {
     Damaged(String),
 }
 
-fn look(path: &Path, note: &Found) -> Result<Look, Open> {
+fn look(path: &Path, note: &Found) -> Result<Look, Unopened> {
     let (length, log) = (disk::length(path)?, disk::joined(path, "-wal"));
     let log_length = disk::length(&log)?;
     let under_way = repair::marker(path).exists();
@@ -195,17 +127,17 @@ fn look(path: &Path, note: &Found) -> Result<Look, Open> {
     Ok(if more || under_way { Look::Log } else { Look::Whole })
 }
 
-fn try_open(path: &Path, note: &Found) -> Result<(Connection, Restored), Open> {
+fn try_open(path: &Path, note: &Found) -> Result<(Connection, Restored), Unopened> {
     restored(open(path)?, note)
 }
 
-fn restored(connection: Connection, note: &Found) -> Result<(Connection, Restored), Open> {
+fn restored(connection: Connection, note: &Found) -> Result<(Connection, Restored), Unopened> {
     let restored = restore::restore(&connection, note.clone())?;
     Ok((connection, restored))
 }
 
 /// Opens a journal whose log has more than SQLite will take.
-fn rejoin(path: &Path, note: &Found) -> Result<(Connection, Option<String>), Open> {
+fn rejoin(path: &Path, note: &Found) -> Result<(Connection, Option<String>), Unopened> {
     let logs: Vec<_> = repair::keep_log(path)?.into_iter().filter(|log| log.exists()).collect();
     let logs: Vec<&Path> = logs.iter().map(std::path::PathBuf::as_path).collect();
     let mut salvage = Salvage::of_logs(Some(path), &logs)?;
@@ -217,7 +149,7 @@ fn rejoin(path: &Path, note: &Found) -> Result<(Connection, Option<String>), Ope
 }
 
 /// Opens a file to write, makes it where there is none, and brings an older one to this format.
-fn open(path: &Path) -> Result<Connection, Open> {
+fn open(path: &Path) -> Result<Connection, Unopened> {
     disk::make_private(path)?;
     let connection = Connection::open(path)?;
     // As long as it may turn out to be damaged, nothing of it is touched.
@@ -226,12 +158,12 @@ fn open(path: &Path) -> Result<Connection, Open> {
     connection.pragma_update(None, "synchronous", "FULL")?;
     let found: i64 = connection.query_row("PRAGMA user_version", [], |row| row.get(0))?;
     if found > FORMAT {
-        return Err(Open::Newer(found));
+        return Err(Unopened::Newer(found));
     }
     if std::fs::metadata(path).is_ok_and(|m| m.len() <= CHECKED_WHOLE) {
         let health: String = connection.query_row("PRAGMA quick_check(1)", [], |row| row.get(0))?;
         if health != "ok" {
-            return Err(Open::Damaged(health));
+            return Err(Unopened::Damaged(health));
         }
     }
     if found < FORMAT {
@@ -266,7 +198,7 @@ pub(crate) fn reader(path: &Path) -> Result<Connection, ServiceError> {
     }
     match found.map_err(|e| failed(e.to_string()))? {
         FORMAT => Ok(connection),
-        newer if newer > FORMAT => Err(Open::Newer(newer).told(path)),
+        newer if newer > FORMAT => Err(Unopened::Newer(newer).told(path)),
         _ => {
             drop(connection);
             let _lock = lock(&path.with_extension("lock"), path)?;

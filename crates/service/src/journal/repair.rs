@@ -21,11 +21,11 @@ use units::Mono;
 use super::damage::Damage;
 use super::disk;
 use super::note::Note;
-use super::open::Open;
 use super::restore;
 use super::rows;
 use super::salvage::{Salvage, Taken};
 use super::seal::{self, Hash};
+use super::unopened::Unopened;
 use super::{RESERVE, schema};
 use crate::row::Row;
 
@@ -58,7 +58,7 @@ fn free_name(path: &Path) -> std::io::Result<PathBuf> {
 }
 
 /// Makes a whole journal out of what can be read of a damaged one. Gives the sentence that the new one tells about it.
-pub(crate) fn rebuild(path: &Path, note: Option<&Note>, mut damage: Damage) -> Result<String, Open> {
+pub(crate) fn rebuild(path: &Path, note: Option<&Note>, mut damage: Damage) -> Result<String, Unopened> {
     let marker = marker(path);
     let under_way = marker.exists();
     disk::make_private(&marker)?;
@@ -100,7 +100,7 @@ fn fill(
     note: Option<&Note>,
     damage: &mut Damage,
     kept: &Path,
-) -> Result<String, Open> {
+) -> Result<String, Unopened> {
     let connection = Connection::open(into)?;
     connection.pragma_update(None, "journal_mode", "OFF")?;
     connection.pragma_update(None, "synchronous", "OFF")?;
@@ -130,7 +130,7 @@ pub(crate) fn rejoin(
     salvage: &mut Salvage,
     note: Option<&Note>,
     mut damage: Damage,
-) -> Result<Option<String>, Open> {
+) -> Result<Option<String>, Unopened> {
     let (after, head) = seal::head(connection)?;
     salvage.sift(note.map_or(0, |note| note.last).max(after));
     // Where nothing tells how far events were promised, those that SQLite still takes were.
@@ -198,7 +198,7 @@ fn finish(
     note: Option<&Note>,
     damage: &mut Damage,
     kept: &str,
-) -> Result<String, Open> {
+) -> Result<String, Unopened> {
     for span in taken.damage.spans {
         damage.add(span);
     }
@@ -218,7 +218,7 @@ fn finish(
 }
 
 /// What an earlier try of this repair told, where that is the last event behind `after`.
-fn word(connection: &Connection, after: u64) -> Result<Option<String>, Open> {
+fn word(connection: &Connection, after: u64) -> Result<Option<String>, Unopened> {
     let last = "SELECT line FROM event WHERE seq > ?1 ORDER BY seq DESC LIMIT 1";
     let line: Option<String> = connection.query_row(last, [after], |row| row.get(0)).optional()?;
     let event = line.and_then(|line| serde_json::from_str::<Event>(&line).ok());
@@ -228,7 +228,7 @@ fn word(connection: &Connection, after: u64) -> Result<Option<String>, Open> {
     }))
 }
 
-fn put_fault(connection: &Connection, seq: Seq, head: &Hash, said: &str) -> Result<(), Open> {
+fn put_fault(connection: &Connection, seq: Seq, head: &Hash, said: &str) -> Result<(), Unopened> {
     let millis =
         std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default().as_millis();
     let event = Event {

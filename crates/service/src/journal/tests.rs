@@ -501,14 +501,15 @@ async fn one_byte_that_is_no_text_stops_no_reader_and_each_says_where_it_is() {
 #[test]
 fn no_room_is_told_as_such_and_nothing_else_is() {
     use std::io::{Error, ErrorKind};
-    let told = |e: open::Open| e.told(Path::new("/s/bay.journal"));
+    let told = |e: unopened::Unopened| e.told(Path::new("/s/bay.journal"));
     for kind in [ErrorKind::StorageFull, ErrorKind::QuotaExceeded, ErrorKind::FileTooLarge] {
-        let error = told(open::Open::File(Error::from(kind)));
+        let error = told(unopened::Unopened::File(Error::from(kind)));
         assert!(matches!(error, ServiceError::JournalNoRoom { .. }), "{error}");
         assert!(error.remedy().contains("free some disk space"), "{}", error.remedy());
     }
-    let sqlite =
-        |code| open::Open::Database(rusqlite::Error::SqliteFailure(rusqlite::ffi::Error::new(code), None));
+    let sqlite = |code| {
+        unopened::Unopened::Database(rusqlite::Error::SqliteFailure(rusqlite::ffi::Error::new(code), None))
+    };
     for (code, full) in [
         (rusqlite::ffi::SQLITE_FULL, true),
         (rusqlite::ffi::SQLITE_IOERR_WRITE, true),
@@ -518,7 +519,7 @@ fn no_room_is_told_as_such_and_nothing_else_is() {
         let error = told(sqlite(code));
         assert_eq!(matches!(error, ServiceError::JournalNoRoom { .. }), full, "{code}: {error}");
     }
-    let error = told(open::Open::File(Error::from(ErrorKind::PermissionDenied)));
+    let error = told(unopened::Unopened::File(Error::from(ErrorKind::PermissionDenied)));
     assert!(error.remedy().contains("is yours"), "{}", error.remedy());
 }
 

@@ -4,8 +4,8 @@ use events::{Outcome, Utc};
 use rusqlite::params;
 
 use super::*;
-use crate::journal::open::Open;
 use crate::journal::schema::FORMAT;
+use crate::journal::unopened::Unopened;
 use crate::{due, job_seal, verify};
 
 fn result_of(outcome: Outcome, recheck_of: Option<u64>) -> events::JobResult {
@@ -56,7 +56,7 @@ async fn an_event_of_a_newer_kind_is_taken_over_by_a_repair() {
 #[test]
 fn what_is_no_damage_starts_no_repair() {
     use rusqlite::{Error, ffi};
-    let database = |code| Open::Database(Error::SqliteFailure(ffi::Error::new(code), None));
+    let database = |code| Unopened::Database(Error::SqliteFailure(ffi::Error::new(code), None));
     let other_things = [
         ffi::SQLITE_CANTOPEN,
         ffi::SQLITE_PERM,
@@ -73,12 +73,12 @@ fn what_is_no_damage_starts_no_repair() {
     for code in other_things {
         assert!(!database(code).is_damage(), "{code}");
     }
-    assert!(!Open::Newer(FORMAT + 1).is_damage());
-    assert!(!Open::File(std::io::ErrorKind::PermissionDenied.into()).is_damage());
+    assert!(!Unopened::Newer(FORMAT + 1).is_damage());
+    assert!(!Unopened::File(std::io::ErrorKind::PermissionDenied.into()).is_damage());
     for code in [ffi::SQLITE_CORRUPT, ffi::SQLITE_NOTADB, ffi::SQLITE_ERROR, ffi::SQLITE_MISMATCH] {
         assert!(database(code).is_damage(), "{code}");
     }
-    assert!(Open::Damaged(String::new()).is_damage());
+    assert!(Unopened::Damaged(String::new()).is_damage());
 }
 
 #[tokio::test]
