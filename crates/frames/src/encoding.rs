@@ -5,7 +5,7 @@
 
 use alloc::vec::Vec;
 
-use crate::error::DecodeError;
+use crate::error::{DecodeError, EncodingError};
 use crate::field::{mask, put_bits, round, sign_extend};
 use crate::value::Bits;
 
@@ -45,41 +45,6 @@ pub struct Read {
     pub value: f64,
     /// The unsigned integer it came from.
     pub raw: u64,
-}
-
-/// Why an [`Encoding`] makes no sense or cannot carry a value.
-#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
-#[non_exhaustive]
-pub enum EncodingError {
-    /// The length is not 1 to 4 bytes.
-    #[error("a value takes 1 to 4 bytes, not {length}")]
-    Length {
-        /// The length given.
-        length: u8,
-    },
-    /// The bit field leaves the bytes.
-    #[error("a field of {length} bits after {offset} does not fit into {within}")]
-    Bits {
-        /// Bits before it.
-        offset: u8,
-        /// Bits in it.
-        length: u8,
-        /// Bits there are.
-        within: u8,
-    },
-    /// Scale 0, or a scale or an offset that is no finite number.
-    #[error("the scale must be a finite number other than 0, and the offset finite")]
-    Scale,
-    /// The value is outside what the field can carry.
-    #[error("{value} is outside {low} to {high}")]
-    OutOfRange {
-        /// The value.
-        value: f64,
-        /// The smallest that can be carried.
-        low: f64,
-        /// The largest.
-        high: f64,
-    },
 }
 
 impl Encoding {

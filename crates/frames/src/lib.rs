@@ -73,8 +73,8 @@ pub use encode::{
     Counted, EncodeError, TestRecord, encode, encode_codes, encode_supported, encode_tests, encode_texts,
     encode_vin, support_bitmap,
 };
-pub use encoding::{ByteOrder, Encoding, EncodingError, Read, spn_177};
-pub use error::{DecodeError, WireError};
+pub use encoding::{ByteOrder, Encoding, Read, spn_177};
+pub use error::{DecodeError, EncodingError, WireError};
 pub use field::Trust;
 pub use list::{Entry, list};
 pub use message::Message;

@@ -117,7 +117,12 @@ impl Job {
 
     /// The same in the situation of this moment, where that is known already.
     pub fn said_in(&self, situation: &Situation) -> SeatAdvice {
-        let mut said = guard::guarded(situation, acts::wanted(situation));
+        let wanted = acts::wanted(situation);
+        // Where no job was begun and nobody is in danger no row of the guard speaks, at every reading of a vehicle that waits.
+        if self.core.record.is_none() && situation.alarm.is_none() {
+            return wanted;
+        }
+        let mut said = guard::guarded(situation, wanted);
         if let Some(record) = self.running() {
             said.millilitres = top_up::amount_of(record, &said);
             said.asks = record.asks();

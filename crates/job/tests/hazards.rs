@@ -10,7 +10,7 @@
     reason = "test code"
 )]
 
-use events::{Advice as A, Alarm, Precondition, Role, SeatAdvice};
+use events::{Advice as A, Alarm, Precondition, Role, SeatAdvice, Verdict};
 use job::{Clear, Motor, Port, RULES, Short, Situation, Stage, guarded, harms};
 
 /// The fields of a line, with quotes.
@@ -174,6 +174,18 @@ fn hands_at_a_gauge_are_kept_from_a_vehicle_that_may_roll_from_bad_air_and_from_
             assert_eq!(harms(holds, advice, Role::Under).map(|rule| rule.id), Some(*id), "{advice}");
         }
     }
+}
+
+/// What the shortcut of a bay without a job rests on.
+#[test]
+fn where_no_job_was_begun_no_row_speaks_but_for_a_danger() {
+    for verdict in [Verdict::Wait, Verdict::Go, Verdict::TooHot] {
+        let at = Situation { verdict, ..Situation::default() };
+        assert_eq!(guarded(&at, job::wanted(&at)), job::wanted(&at), "{verdict:?}");
+    }
+    let told = Situation { alarm: Some(Alarm::Air), ..Situation::default() };
+    let said = guarded(&told, job::wanted(&told));
+    assert_eq!((said.at(Role::Under), said.at(Role::Inside)), (A::FreshAir, A::FreshAir));
 }
 
 #[test]

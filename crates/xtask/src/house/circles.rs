@@ -12,6 +12,7 @@ const ROUND: &[(&str, bool)] = &[
     ("client", true),
     ("events", true),
     ("fluid", true),
+    ("frames", true),
     ("gate", false),
     ("job", true),
     ("page", true),
