@@ -16,7 +16,7 @@ use crate::nodes::{Cooler, Running, Witnesses};
 use crate::picture::Picture;
 use crate::vehicle::air::{Air, plausible_air};
 use crate::vehicle::drive::Drive;
-use crate::vehicle::mixing::Mixing;
+use crate::vehicle::mixing::{Change, Mixing};
 use crate::verdict::{Place, Reasons, Standing};
 
 /// What the gate says at one instant.
@@ -95,6 +95,9 @@ impl Gate {
     pub fn observe(&mut self, reading: &Reading, at: Mono) {
         let at = measured_at(reading, at);
         let step = reading.step.and_then(usable_step);
+        if shown_by_vehicle(reading.measure) {
+            self.mixing.heard(at, self.evidence.limits());
+        }
         match reading.measure {
             Measure::Fluid(t) => {
                 let news = self.evidence.fluid(t.to_f64(), step, at);
@@ -132,11 +135,14 @@ impl Gate {
                 self.standing.reading();
             }
             Measure::EngineSpeed(speed) => {
+                let turns = speed > Rpm::LOWEST;
                 self.drive.rpm(at, speed.to_f64());
-                self.engine(speed > Rpm::LOWEST, at);
+                let change = self.mixing.engine_read(turns, at, self.evidence.limits());
+                self.engine(turns, change, at);
             }
             Measure::VehicleSpeed(speed) => self.drive.speed(at, speed.to_f64()),
             Measure::RunTime(seconds) => {
+                self.mixing.run_time(at, seconds);
                 self.witnesses.both(|witness| witness.run_time(f64::from(seconds)));
             }
             Measure::ModuleVoltage(_) | Measure::AdapterVoltage(_) | Measure::Selector(_) => {}
@@ -164,7 +170,8 @@ impl Gate {
             self.evidence.mixes_anew(at);
             self.standing.broken();
         }
-        self.engine(runs, at);
+        let change = self.mixing.engine_told(runs, at, self.evidence.limits());
+        self.engine(runs, change, at);
     }
 
     /// The vehicle stores this fault code, as `P0712`. Codes that do not concern the gate change nothing.
@@ -179,8 +186,10 @@ impl Gate {
 
     /// The adapter or the vehicle does not answer any more: what is known is void until a fresh reading comes. The
     /// history of the signal is kept for its slope, unless the silence lasts.
-    /// Typed readings do not come over the link and go on.
+    /// Typed readings do not come over the link and go on. What the engine did meanwhile nobody knows, unless the vehicle's own
+    /// count of how long it has run tells.
     pub fn link_lost(&mut self, now: Mono) {
+        self.mixing.link_lost(now);
         if self.evidence.link_lost(now) {
             self.standing.broken();
         }
@@ -194,6 +203,7 @@ impl Gate {
     /// From now on the signal comes from another source: nothing that was seen of it proves the new one.
     pub fn source_changed(&mut self) {
         self.evidence.source_changed();
+        self.mixing.source_changed();
         self.standing.forget();
         self.forecaster.broken();
     }
@@ -201,6 +211,9 @@ impl Gate {
     /// The verdict at `now`. To be called at every wake-up: after readings, at [`Gate::next_deadline`], and whenever the
     /// open preconditions change.
     pub fn judge(&mut self, now: Mono, open: &[Precondition]) -> Judgement {
+        if let Some(mixes) = self.mixing.waited_out(now) {
+            self.evidence.mixes_anew(mixes);
+        }
         let mut reasons = self.evidence.void(now);
         let worthless = !reasons.is_empty();
         self.evidence.doubts(now, &mut reasons);
@@ -283,19 +296,20 @@ impl Gate {
         self.heard(news, at);
     }
 
-    fn engine(&mut self, turns: bool, at: Mono) {
+    /// What the engine does, and what that `change`s for what was read before.
+    fn engine(&mut self, turns: bool, change: Change, at: Mono) {
         let running = match (turns, self.drive.is_driven(at)) {
             (false, _) => Running::Off,
             (true, false) => Running::Idle,
             (true, true) => Running::Driven,
         };
         self.witnesses.engine(at, running);
-        let change = self.mixing.engine(turns, at, self.evidence.limits());
         self.evidence.engine(change, at);
     }
 
     fn heard(&mut self, news: News, at: Mono) {
         if news != News::Nothing {
+            self.mixing.signal_read(at, self.evidence.limits());
             self.standing.reading();
         }
         if news == News::Turn {
@@ -332,4 +346,12 @@ impl Gate {
 /// When the reading was taken.
 fn measured_at(reading: &Reading, at: Mono) -> Mono {
     Mono::from_millis(at.as_millis().saturating_sub(u64::from(reading.age_ms)))
+}
+
+/// Whether the vehicle itself sent it over the link.
+const fn shown_by_vehicle(measure: Measure) -> bool {
+    !matches!(
+        measure,
+        Measure::Spot(..) | Measure::Display(_) | Measure::Lamp(_) | Measure::AdapterVoltage(_)
+    )
 }

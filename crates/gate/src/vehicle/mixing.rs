@@ -1,13 +1,15 @@
 //! When the fluid will have mixed: what the sensor is in is not the whole fluid after a rest, a start or a fill.
 //!
-//! In: whether the engine turns, what a person told of it, fluid that is filled in. Out: until when nothing that is read is the
-//! whole fluid's, and what that changes for what was read before ([`Change`]). Not here: what the engine's heat does (`nodes`).
+//! In: whether the engine turns, what a person told of it, losses of the link, fluid that is filled in. Out: until when nothing
+//! that is read is the whole fluid's, and what that changes for what was read before ([`Change`]). Not here: whether the engine ran
+//! on where nobody saw it (`unseen.rs`), what its heat does (`nodes`).
 //! Method: docs/gate.md, "Verdict", "After a pause".
 
 use units::Mono;
 
 use crate::limits::Limits;
 use crate::signal::track::Engine;
+use crate::vehicle::unseen::Unseen;
 
 /// The engine as far as it moves the fluid, and the end of the mixing.
 #[derive(Debug, Clone, Copy, Default)]
@@ -18,6 +20,8 @@ pub(crate) struct Mixing {
     told_runs: Option<bool>,
     /// When the fluid will have mixed, after the engine started or fluid was filled in.
     mixed_at: Option<Mono>,
+    /// Whether it may have stood unseen.
+    unseen: Unseen,
 }
 
 /// What the engine's turning changes for what was read before.
@@ -30,11 +34,22 @@ pub(crate) struct Change {
 }
 
 impl Mixing {
-    /// Whether the engine turns.
-    pub(crate) fn engine(&mut self, turns: bool, at: Mono, limits: &Limits) -> Change {
+    /// The vehicle shows whether the engine turns.
+    pub(crate) fn engine_read(&mut self, turns: bool, at: Mono, limits: &Limits) -> Change {
+        let rested = self.unseen.engine(turns, at, limits);
+        self.engine(turns, rested, at, limits)
+    }
+
+    /// Whether the engine turns, as a person told it.
+    pub(crate) fn engine_told(&mut self, turns: bool, at: Mono, limits: &Limits) -> Change {
+        self.engine(turns, false, at, limits)
+    }
+
+    /// `rested`: it may have stood for long before it was seen to stand.
+    fn engine(&mut self, turns: bool, rested: bool, at: Mono, limits: &Limits) -> Change {
         if turns {
             let Some((since, told)) = self.stands.take() else { return Change::default() };
-            let mixes = at.since(since) > limits.rest_after;
+            let mixes = rested || at.since(since) > limits.rest_after;
             if mixes {
                 self.mixed_at = Some(at.after(limits.mixes_for));
             }
@@ -65,8 +80,39 @@ impl Mixing {
         mixed
     }
 
-    pub(crate) const fn mixed_at(&self) -> Option<Mono> {
-        self.mixed_at
+    /// The link is lost: nothing is seen of the engine.
+    pub(crate) fn link_lost(&mut self, now: Mono) {
+        self.unseen.link_lost(now);
+    }
+
+    /// A reading of the vehicle's, whatever it is of.
+    pub(crate) fn heard(&mut self, at: Mono, limits: &Limits) {
+        self.unseen.heard(at, limits);
+    }
+
+    /// A reading of the signal came over the link.
+    pub(crate) fn signal_read(&mut self, at: Mono, limits: &Limits) {
+        self.unseen.signal(at, limits);
+    }
+
+    /// The vehicle's own count of how long the engine has run, s.
+    pub(crate) fn run_time(&mut self, at: Mono, seconds: u32) {
+        self.unseen.run_time(at, seconds);
+    }
+
+    /// What was read before came from elsewhere: the vehicle's count proves nothing any more.
+    pub(crate) const fn source_changed(&mut self) {
+        self.unseen.source_changed();
+    }
+
+    /// Where a stop that nobody saw was waited out: from when on the fluid mixed, for all that is known.
+    pub(crate) fn waited_out(&mut self, now: Mono) -> Option<Mono> {
+        self.unseen.waited_out(now)
+    }
+
+    /// When the fluid will have mixed, for all that is known.
+    pub(crate) fn mixed_at(&self) -> Option<Mono> {
+        self.mixed_at.max(self.unseen.mixed_at())
     }
 
     /// Whether a person has told of the engine: then nothing but people tells anything.
@@ -88,11 +134,11 @@ mod tests {
     #[test]
     fn an_engine_that_hiccups_does_not_mix_and_one_that_rested_does() {
         let mut mixing = Mixing::default();
-        assert_eq!(mixing.engine(true, at(0), &LIMITS), Change::default(), "nobody saw it stand");
-        mixing.engine(false, at(10), &LIMITS);
-        assert_eq!(mixing.engine(true, at(15), &LIMITS), Change::default());
-        mixing.engine(false, at(20), &LIMITS);
-        assert_eq!(mixing.engine(true, at(26), &LIMITS), Change { turned: None, mixes: true });
+        assert_eq!(mixing.engine_read(true, at(0), &LIMITS), Change::default(), "nobody saw it stand");
+        mixing.engine_read(false, at(10), &LIMITS);
+        assert_eq!(mixing.engine_read(true, at(15), &LIMITS), Change::default());
+        mixing.engine_read(false, at(20), &LIMITS);
+        assert_eq!(mixing.engine_read(true, at(26), &LIMITS), Change { turned: None, mixes: true });
         assert_eq!(mixing.mixed_at(), Some(at(116)));
     }
 
@@ -100,10 +146,10 @@ mod tests {
     fn that_it_stands_is_said_once_after_a_minute_and_its_start_after_that() {
         let mut mixing = Mixing::default();
         let said: Vec<Option<Engine>> =
-            (0..90).map(|s| mixing.engine(false, at(s), &LIMITS).turned).collect();
+            (0..90).map(|s| mixing.engine_read(false, at(s), &LIMITS).turned).collect();
         assert_eq!(said.iter().flatten().count(), 1);
         assert_eq!(said.get(60), Some(&Some(Engine::Stands)));
-        let start = mixing.engine(true, at(90), &LIMITS);
+        let start = mixing.engine_read(true, at(90), &LIMITS);
         assert_eq!(start, Change { turned: Some(Engine::MayRun), mixes: true });
     }
 

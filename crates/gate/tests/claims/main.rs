@@ -6,5 +6,6 @@ mod never_wrong;
 mod promises;
 mod restarts;
 mod tables;
+mod unseen;
 mod witnesses;
 mod world;
