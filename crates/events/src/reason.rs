@@ -20,7 +20,7 @@ words! {
             => shown(Above, "Keep the check port closed, stop the engine and let it cool."),
         GuardBand "guard-band" "The temperature is so near the edge of the band that it may lie outside."
             => said(Near, "Wait; it will be clear soon."),
-        Hysteresis "hysteresis" "The temperature has only just come into the band; it must stay for a moment."
+        Hysteresis "hysteresis" "Only just in the band, or still mixing after a start."
             => said(Settling, "Wait; it will be clear soon."),
         TooUncertain "too-uncertain" "The temperature is not known well enough for this band."
             => said(Vague, "Give a better reading: a fluid identifier, or a spot reading on tape or matt paint."),
@@ -93,7 +93,7 @@ pub enum Bearing {
     Below,
     /// It lies near an edge.
     Near,
-    /// It has only just come into the band.
+    /// It has only just come into the band, or the fluid still mixes after a start, a fill or a stop that nobody saw.
     Settling,
     /// It lies above the band.
     Above,
