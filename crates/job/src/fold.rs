@@ -75,8 +75,11 @@ impl Core {
                 }
                 let stands = self.stands(mono);
                 if let Some(record) = self.running() {
-                    if *precondition == Precondition::EngineRunning && !holds && stands {
-                        record.hands.stopped_unasked(record.idled_ms(mono));
+                    if *precondition == Precondition::EngineRunning && !holds {
+                        record.motion.stands = stands;
+                        if stands {
+                            record.hands.stopped_unasked(record.idled_ms(mono));
+                        }
                     }
                     precondition_said(record, *precondition, *holds, mono);
                 }
@@ -274,6 +277,7 @@ fn precondition_said(record: &mut Record, precondition: Precondition, holds: boo
         let told = record.confirmed.contains(precondition)
             || record.sheet.before.selector.as_ref().is_some_and(|s| record.selector.told.done(s));
         record.selector.shown |= !told;
+        record.motion.stood_ms = 0;
         record.hands.rounds_done();
     }
     let settles = [Precondition::SelectorCycled, Precondition::EngineOff, Precondition::InPosition];
@@ -301,8 +305,14 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
         record.take_back(Precondition::InPosition);
     }
     if runs {
-        let stood = record.motion.stopped.take().is_some_and(|at| mono.since(at) >= CIRCUITS_KEEP);
-        if stood && record.look().idles() && !record.is_set() {
+        let stood = record.motion.stopped.take().map_or(Duration::ZERO, |at| mono.since(at));
+        if record.motion.stands {
+            let ms = u64::try_from(stood.as_millis()).unwrap_or(u64::MAX);
+            record.motion.stood_ms = record.motion.stood_ms.saturating_add(ms);
+        }
+        // Several stops one after the other empty them as one long one does.
+        let empty = stood >= CIRCUITS_KEEP || record.motion.stood_ms >= CIRCUITS_KEEP.as_millis() as u64;
+        if empty && record.look().idles() && !record.is_set() {
             record.cycle_anew();
         }
         record.typed.forget();

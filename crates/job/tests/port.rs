@@ -433,3 +433,34 @@ fn in_a_check_a_gush_and_then_nothing_is_low() {
     bay.tells("nothing-flows");
     assert_eq!(bay.advice(), Advice::FillMore);
 }
+
+/// Six stops of 100 s each left it 80 mL low in a rehearsal: what the circuits give back adds up, until the rounds are done again.
+#[test]
+fn several_short_stops_empty_the_circuits_as_one_long_one_does() {
+    let stop = |bay: &mut Bay| {
+        bay.engine(0);
+        bay.seconds(80);
+        bay.tells("confirm clear");
+        bay.engine(720);
+        bay.below();
+    };
+    let mut bay = Bay::new("six-speed");
+    bay.circulated();
+    stop(&mut bay);
+    assert!(!bay.view().open.contains(&Precondition::SelectorCycled), "one short stop keeps them full");
+    stop(&mut bay);
+    assert!(bay.view().open.contains(&Precondition::SelectorCycled), "two do not");
+    bay.tells("confirm selector-cycled");
+    stop(&mut bay);
+    assert!(!bay.view().open.contains(&Precondition::SelectorCycled), "from the rounds on it counts anew");
+    // An adapter that is gone shows no engine at rest.
+    let mut bay = Bay::new("six-speed");
+    bay.circulated();
+    for _ in 0..3 {
+        bay.link(false);
+        bay.seconds(80);
+        bay.link(true);
+        bay.seconds(2);
+    }
+    assert!(!bay.view().open.contains(&Precondition::SelectorCycled));
+}

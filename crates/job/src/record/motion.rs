@@ -17,6 +17,9 @@ pub(crate) struct Motion {
     pub(crate) run: Run,
     /// Since when the engine is not seen running, on the clock of this boot.
     pub(crate) stopped: Option<Mono>,
+    /// It was seen, or told, to stand as it stopped; and so long it has stood since the rounds, over all stops, in milliseconds.
+    pub(crate) stands: bool,
+    pub(crate) stood_ms: u64,
     /// What the vehicle showed at the first engine start; absent while it has not shown it.
     pub(crate) cold: Option<bool>,
     /// Whether the engine ran since the last fill.
@@ -29,8 +32,16 @@ pub(crate) struct Motion {
 
 impl Motion {
     pub(super) fn new() -> Self {
-        let run = Run::default();
-        Self { run, stopped: None, cold: None, mixed: true, circulated: false, restarted: false }
+        Self {
+            run: Run::default(),
+            stopped: None,
+            stands: false,
+            stood_ms: 0,
+            cold: None,
+            mixed: true,
+            circulated: false,
+            restarted: false,
+        }
     }
 }
 
@@ -75,6 +86,7 @@ impl Record {
     pub(crate) fn cycle_anew(&mut self) {
         self.selector.told = Shifts::default();
         (self.selector.read, self.selector.shown) = (Seen::default(), false);
+        self.motion.stood_ms = 0;
         self.confirmed.remove(Precondition::SelectorCycled);
         self.trail.acts.retain(|a| *a != Act::Confirmed(Precondition::SelectorCycled) && *a != Act::Shifted);
     }
