@@ -323,3 +323,33 @@ fn a_reset_ends_the_fast_rate() {
     let (back, rate) = *bench.rates.last().unwrap();
     assert_eq!((back, rate), (reset.after(Duration::from_millis(100)), 9_600));
 }
+
+#[test]
+fn any_identifier_is_asked_beside_the_schedule_and_what_came_of_it_is_told() {
+    let header = adapter::Header::parse("7E1").unwrap();
+    let asks = [Ask::Identifier(0x1940), Ask::Identifier(0x2E12), Ask::LocalIdentifier(0x05)];
+    let mut bench = Bench::new(Schedule { others: vec![coolant()], ..Schedule::default() });
+    bench.fake.answer("7E9", "222E12", "7F2231");
+    bench.run(5 * SECOND);
+    let before = bench.count("0105");
+    for ask in asks {
+        assert!(bench.driver.ask_aside(ask, Some(header)));
+        assert!(!bench.driver.ask_aside(ask, None), "one at a time");
+        bench.run(2 * SECOND);
+        assert!(!bench.driver.has_aside());
+    }
+    let told: Vec<String> = bench
+        .told
+        .iter()
+        .filter_map(|(_, outcome)| match outcome {
+            Outcome::Answer { ask, header: Some(_), messages, .. } => {
+                Some(format!("{} answered, {} bytes", ask.hex(), messages[0].data.len()))
+            }
+            Outcome::Declined { ask, code, .. } => Some(format!("{} declined {:02X}", ask.hex(), code.code)),
+            Outcome::NoAnswer { ask, why, .. } => Some(format!("{} {}", ask.hex(), why.word())),
+            _ => None,
+        })
+        .collect();
+    assert_eq!(told, ["221940 answered, 5 bytes", "222E12 declined 31", "2105 no-data"]);
+    assert!(bench.count("0105") > before, "the schedule goes on");
+}

@@ -29,19 +29,22 @@ mod timers;
 
 use std::time::Duration;
 
+use frames::Ask;
 use units::Mono;
 
 use crate::codec::{Codec, Reply};
-use crate::command::{Command, Line, Protocol};
+use crate::command::{Command, Header, Line, Protocol};
 use crate::history::{History, Side};
 use crate::outcome::{Identity, Loss, Outcome};
 use crate::quirk::{Quirk, Quirks};
-use crate::schedule::Schedule;
+use crate::schedule::{Poll, Schedule};
 
 pub use known::tally::{Counts, Tries};
 pub use timers::Timer;
 
 use exchange::{Complete, Exchange, Limit, Patience, Unfinished, Word};
+use known::harm::Suspect;
+use known::turns::Slot;
 use known::{DRAIN, Known};
 use phase::Phase;
 use phase::drain::{Draining, Idle};
@@ -123,6 +126,22 @@ impl Driver {
     pub fn thorough(mut self) -> Self {
         self.known.thorough = true;
         self
+    }
+
+    /// Asks `ask` once beside the schedule, of `header` or of all; whether it will. It is refused while an earlier one waits.
+    /// What came of it is told as of any request; where the connection ended with it twice, as [`Outcome::Avoided`]. It
+    /// outlives a reset and a lost link. Nothing but a reading request can be asked: [`Ask`] has no other.
+    pub fn ask_aside(&mut self, ask: Ask, header: Option<Header>) -> bool {
+        let takes = self.known.polls.set_aside(Poll { ask, header, every: Duration::ZERO });
+        if takes {
+            self.known.harm.forget(Suspect::Ask(Slot::Aside));
+        }
+        takes
+    }
+
+    /// Whether a request beside the schedule waits or is under way.
+    pub const fn has_aside(&self) -> bool {
+        self.known.polls.has_aside()
     }
 
     /// The link is open.

@@ -132,6 +132,11 @@ impl Harm {
         (record.times >= TWICE && now < record.until).then_some(record.until)
     }
 
+    /// What stands for `suspect` is another request from now on.
+    pub(crate) fn forget(&mut self, suspect: Suspect) {
+        self.records.retain(|record| record.suspect != suspect);
+    }
+
     fn record(&mut self, suspect: Suspect) -> Option<&mut Record> {
         let at = self.records.iter().position(|record| record.suspect == suspect);
         let at = match at {

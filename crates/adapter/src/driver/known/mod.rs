@@ -137,6 +137,10 @@ impl Known {
             Some(Suspect::Ask(slot)) => {
                 let Some(poll) = self.polls.poll(slot) else { return };
                 self.avoid(slot, now);
+                if slot == Slot::Aside {
+                    // Whoever asked it decides what becomes of it.
+                    self.polls.over(slot);
+                }
                 (Command::Read(poll.ask), poll.header)
             }
         };

@@ -2,7 +2,7 @@
 //!
 //! The gating request comes first whenever it is due, save that another one that is due gets its turn after it. The
 //! others go in groups of one address, the ones that are nearly due with those that are, since every change of address
-//! costs an exchange of its own. What is silent is asked seldom; failures of one kind in a row make all wait.
+//! costs an exchange of its own. A request that somebody asks beside the schedule goes before the others, a few in a row. What is silent is asked seldom; failures of one kind in a row make all wait.
 //! In: what became of each request, the time. Out: [`Choice`]. Pure. Not here: how it is asked (`phase/poll.rs`), with which
 //! count of replies (`count.rs`). Method: rule 14 of section 16 of the dialect reference.
 
@@ -38,6 +38,8 @@ pub(crate) enum Slot {
     Gating,
     Once(usize),
     Other(usize),
+    /// The one that somebody asks beside the schedule.
+    Aside,
     /// Is the vehicle there at all?
     Presence,
 }
@@ -49,6 +51,9 @@ pub(crate) struct Polls {
     others: Vec<Task>,
     once: Vec<Task>,
     once_next: usize,
+    /// Asked once beside the schedule, and how many of them left since one of the others did.
+    aside: Option<Task>,
+    asides: u8,
     floor: Duration,
     bus_floor: Duration,
     last: Option<Mono>,
@@ -122,9 +127,9 @@ fn take_if_sooner<T: PartialOrd>(best: &mut Option<(usize, T)>, at: usize, key: 
     }
 }
 
-impl Polls {
-    pub(crate) fn new(schedule: Schedule) -> Self {
-        let task = |poll| Task {
+impl Task {
+    fn new(poll: Poll) -> Self {
+        Self {
             poll,
             due: Mono::ZERO,
             asked: Mono::ZERO,
@@ -133,12 +138,19 @@ impl Polls {
             barred: false,
             count: Count::default(),
             confirm: Confirm::default(),
-        };
+        }
+    }
+}
+
+impl Polls {
+    pub(crate) fn new(schedule: Schedule) -> Self {
         Self {
-            gating: schedule.gating.map(task),
-            others: schedule.others.into_iter().map(task).collect(),
-            once: schedule.once.into_iter().map(task).collect(),
+            gating: schedule.gating.map(Task::new),
+            others: schedule.others.into_iter().map(Task::new).collect(),
+            once: schedule.once.into_iter().map(Task::new).collect(),
             once_next: 0,
+            aside: None,
+            asides: 0,
             floor: schedule.floor,
             bus_floor: Duration::ZERO,
             last: None,
@@ -163,6 +175,9 @@ impl Polls {
             let count = bus.map_or(Count::Never, |bus| Count::new(bus, task.poll.header));
             (task.count, task.confirm) = (count, Confirm::default());
         }
+        if let Some(task) = &mut self.aside {
+            (task.due, task.barred) = (now, false);
+        }
         (self.once_next, self.quiet, self.not_before) = (0, 0, now);
         // Of buses that cannot be told apart the most patient one.
         let floor = bus
@@ -184,6 +199,21 @@ impl Polls {
 
     pub(crate) fn take_poke(&mut self) -> bool {
         std::mem::take(&mut self.poke)
+    }
+
+    /// Asks `poll` once beside the schedule; refused while another one waits. How many lines will answer is not known, so it
+    /// never leaves with a count digit.
+    pub(crate) fn set_aside(&mut self, poll: Poll) -> bool {
+        let free = self.aside.is_none();
+        if free {
+            self.aside = Some(Task { count: Count::Never, ..Task::new(poll) });
+        }
+        free
+    }
+
+    /// Whether one waits that is asked beside the schedule.
+    pub(crate) const fn has_aside(&self) -> bool {
+        self.aside.is_some()
     }
 
     /// Not before `until`.
@@ -215,6 +245,7 @@ impl Polls {
             Slot::Gating => self.gating.as_mut(),
             Slot::Once(at) => self.once.get_mut(at),
             Slot::Other(at) => self.others.get_mut(at),
+            Slot::Aside => self.aside.as_mut(),
             Slot::Presence => None,
         }
     }
@@ -239,12 +270,17 @@ impl Polls {
         let most_overdue = others.most_overdue(now);
         let voltage_due = self.voltage_due.is_some_and(|due| due <= now);
         let once_due = self.once.get(self.once_next).is_some_and(|task| task.due <= now);
+        let aside = self.aside.as_ref().filter(|task| !task.barred);
+        let overdue = most_overdue.filter(|(_, due)| *due <= now);
+        let aside_due = aside.is_some_and(|task| task.due <= now);
         let other = if once_due {
             Some(Choice::Ask(Slot::Once(self.once_next)))
         } else if voltage_due {
             Some(Choice::Voltage)
+        } else if aside_due && (overdue.is_none() || self.asides < ASIDES) {
+            Some(Choice::Ask(Slot::Aside))
         } else {
-            most_overdue.filter(|(_, due)| *due <= now).map(|(at, _)| Choice::Ask(Slot::Other(at)))
+            overdue.map(|(at, _)| Choice::Ask(Slot::Other(at)))
         };
         // While it is asked anyhow, who listens at this address is asked a little early.
         let early = || others.early.map(|(at, _)| Choice::Ask(Slot::Other(at)));
@@ -254,9 +290,9 @@ impl Polls {
             _ if gating_due => Choice::Ask(Slot::Gating),
             _ => early().unwrap_or_else(|| {
                 let once = self.once.get(self.once_next).map(|task| task.due);
-                let dues =
-                    [gating.map(|task| task.due), most_overdue.map(|(_, due)| due), self.voltage_due, once];
-                Choice::Wait(dues.into_iter().flatten().min())
+                let own = [gating, aside].map(|task| task.map(|task| task.due));
+                let dues = own.into_iter().chain([most_overdue.map(|(_, due)| due), self.voltage_due, once]);
+                Choice::Wait(dues.flatten().min())
             }),
         }
     }
@@ -285,7 +321,7 @@ impl Polls {
     /// What is known of the answers to the request in `slot`; one that is asked once is never known.
     pub(crate) fn confirm(&mut self, slot: Slot) -> Option<&mut Confirm> {
         match slot {
-            Slot::Once(_) | Slot::Presence => None,
+            Slot::Once(_) | Slot::Aside | Slot::Presence => None,
             Slot::Gating | Slot::Other(_) => self.task(slot).map(|task| &mut task.confirm),
         }
     }
@@ -313,6 +349,11 @@ impl Polls {
         self.last = Some(now);
         self.last_was_gating = slot == Slot::Gating;
         self.here = Some(header);
+        match slot {
+            Slot::Aside => self.asides = self.asides.saturating_add(1),
+            Slot::Other(_) => self.asides = 0,
+            Slot::Gating | Slot::Once(_) | Slot::Presence => {}
+        }
         if turn == Turn::Extra {
             return;
         }
@@ -325,8 +366,10 @@ impl Polls {
 
     /// The request in `slot` is done with, answered or not.
     pub(crate) fn over(&mut self, slot: Slot) {
-        if slot == Slot::Once(self.once_next) {
-            self.once_next += 1;
+        match slot {
+            Slot::Once(at) if at == self.once_next => self.once_next += 1,
+            Slot::Aside => self.aside = None,
+            _ => {}
         }
     }
 
@@ -414,6 +457,9 @@ impl Polls {
     }
 }
 
+/// So many that are asked beside the schedule go in a row before one of the others that is due: a change of address costs two
+/// exchanges, and eight take some half a second.
+const ASIDES: u8 = 8;
 /// An identifier that is silent three times is asked seldom (rule 14); the gating one more often, since all wait for it.
 const SILENT: u8 = 3;
 const SELDOM: Duration = Duration::from_secs(10);

@@ -26,6 +26,7 @@ fn asked(schedule: Schedule, seconds: u64, silent: Option<Slot>) -> String {
                     Slot::Gating => 'G',
                     Slot::Once(_) => '1',
                     Slot::Other(at) => char::from(b'a' + at as u8),
+                    Slot::Aside => '+',
                     Slot::Presence => '?',
                 });
             }
@@ -153,4 +154,58 @@ fn who_asked_for_more_time_is_awaited_longer_until_it_has_been_quick_as_often() 
     });
     assert_eq!(quick, Some(i32::from(SLOW)));
     assert!(!polls.is_slow(Slot::Other(0)), "a request that is none");
+}
+
+#[test]
+fn what_is_asked_beside_the_schedule_waits_for_the_gating_request_and_starves_nobody() {
+    let play = |schedule: Schedule, seconds: u64| {
+        let mut polls = Polls::new(schedule);
+        polls.start(Some(Bus::Can11), Silent::Forgiven, Mono::ZERO);
+        let (mut now, mut letters) = (Mono::ZERO, String::new());
+        while now < Mono::from_secs(seconds) {
+            polls.set_aside(every(0));
+            match polls.choose(now) {
+                Choice::Wait(_) => break,
+                Choice::Voltage => polls.voltage_left(now),
+                Choice::Ask(slot) => {
+                    polls.left(slot, None, Turn::Own, now);
+                    now = now.after(Duration::from_millis(50));
+                    polls.answered(slot);
+                    letters.push(match slot {
+                        Slot::Gating => 'G',
+                        Slot::Aside => '+',
+                        _ => 'a',
+                    });
+                }
+            }
+        }
+        letters
+    };
+    let none = Schedule { others: vec![every(100)], ..Schedule::default() };
+    assert_eq!(play(none, 1), "++++++++a++++++++a++", "eight, then one of the others that is due");
+    let gated = Schedule { gating: Some(every(0)), ..Schedule::default() };
+    assert_eq!(play(gated, 1), "G+G+G+G+G+G+G+G+G+G+", "each second turn stays the gating one's");
+    let gated = Schedule { gating: Some(every(500)), others: vec![every(10)], ..Schedule::default() };
+    assert_eq!(play(gated, 1), "G++++++++aG++++++++a");
+}
+
+#[test]
+fn one_at_a_time_is_asked_beside_the_schedule_and_it_is_over_whatever_became_of_it() {
+    type Ends = fn(&mut Polls);
+    let ends: [(&str, Ends); 5] = [
+        ("answered", |polls| polls.answered(Slot::Aside)),
+        ("refused by the unit", |polls| polls.over(Slot::Aside)),
+        ("silent", |polls| assert!(!polls.silent(Slot::Aside, Mono::ZERO))),
+        ("its address refused", |polls| polls.refused(Slot::Aside, Mono::ZERO)),
+        ("not addressable", |polls| polls.bar(Slot::Aside)),
+    ];
+    for (what, end) in ends {
+        let mut polls = Polls::new(Schedule::default());
+        polls.start(Some(Bus::Can11), Silent::Forgiven, Mono::ZERO);
+        assert!(polls.set_aside(every(0)) && !polls.set_aside(every(1)), "{what}: one at a time");
+        polls.start(Some(Bus::Can11), Silent::Forgiven, Mono::from_secs(9));
+        assert!(polls.has_aside(), "{what}: a new connection keeps it");
+        end(&mut polls);
+        assert!(!polls.has_aside() && polls.set_aside(every(2)), "{what}");
+    }
 }
