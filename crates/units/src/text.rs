@@ -1,19 +1,26 @@
-//! What people type and read: `2.4L`, `2.5qt`, `104F`, `40C`, `1.5deg`, `29lbft`.
+//! What people type and read: `2.4L`, `6,5 L`, `1/2 qt`, `104F`, `95-110 F`, `1.5deg`, `30 ft-lb`, `3 kgf·cm`.
 //!
 //! A bare number is refused, because nobody can tell which unit was meant. This is the only place that knows
-//! US units; inside, everything is SI. Factors: NIST SP 811 and Handbook 44 (exact by definition; the
-//! pound-force foot follows from the exact pound, foot and standard gravity).
+//! US units; inside, everything is SI. Factors: NIST SP 811, appendix B.8, and Handbook 44, appendix C (exact by definition; the
+//! pound-force foot follows from the exact pound, foot and standard gravity). How the number is written: `text/number.rs`.
+
+mod number;
 
 use core::fmt;
 
-use crate::{Celsius, Degrees, Kelvins, Millilitres, Millimetres, NewtonMetres};
+use crate::{Celsius, Degrees, Kelvins, Millilitres, Millimetres, NewtonMetres, Rpm};
+use number::{Span, amount, span};
 
 /// Millilitres in a US liquid quart: exact (57.75 cubic inches).
 pub const QUART_US_ML: f64 = 946.352_946;
 /// Millilitres in a US fluid ounce: exact (1/32 quart).
 pub const FLUID_OUNCE_US_ML: f64 = 29.573_529_562_5;
-/// Millilitres in an imperial quart: exact.
+/// Millilitres in an imperial quart: exact (a quarter of 4.546 09 L).
 pub const QUART_IMPERIAL_ML: f64 = 1_136.522_5;
+/// Millimetres in an inch: exact.
+pub const INCH_MM: f64 = 25.4;
+/// Newton metres in a kilogram-force metre: exact (standard gravity).
+pub const KILOGRAM_METRE_NM: f64 = 9.806_65;
 /// Newton metres in a pound-force foot: exact.
 pub const POUND_FOOT_NM: f64 = 1.355_817_948_331_400_4;
 /// Newton metres in a pound-force inch.
@@ -54,6 +61,13 @@ pub enum TextError {
         /// The units there are.
         known: &'static str,
     },
+    /// A number that is read in two ways: the comma of `1,500`.
+    TwoWays {
+        /// What was typed.
+        text: String,
+        /// An example that would do.
+        like: &'static str,
+    },
     /// A number no vehicle can have.
     OutOfRange {
         /// What was typed.
@@ -69,6 +83,9 @@ impl fmt::Display for TextError {
             Self::NoNumber { text, like } => {
                 write!(f, "`{text}` does not begin with a number; write it like `{like}`")
             }
+            Self::TwoWays { text, like } => {
+                write!(f, "`{text}` can be read in two ways; write it without the comma, like `{like}`")
+            }
             Self::NoUnit { text, like } => write!(f, "`{text}` has no unit; write it like `{like}`"),
             Self::UnknownUnit { unit, known } => write!(f, "`{unit}` is no unit here; known: {known}"),
             Self::OutOfRange { text, range } => write!(f, "`{text}` is outside {range}"),
@@ -78,18 +95,6 @@ impl fmt::Display for TextError {
 
 impl core::error::Error for TextError {}
 
-/// Splits `2.4 L` into the number and the unit in lower case; the unit may be empty.
-fn split(text: &str, like: &'static str) -> Result<(f64, String), TextError> {
-    let trimmed = text.trim().replace('\u{2212}', "-");
-    let end = trimmed
-        .char_indices()
-        .find(|&(i, c)| !(c.is_ascii_digit() || c == '.' || (i == 0 && (c == '-' || c == '+'))))
-        .map_or(trimmed.len(), |(i, _)| i);
-    let (number, unit) = trimmed.split_at(end);
-    let number = number.parse().map_err(|_| TextError::NoNumber { text: text.to_owned(), like })?;
-    Ok((number, unit.trim().trim_start_matches(['°', '\u{202f}']).to_lowercase()))
-}
-
 macro_rules! read {
     ($(#[$doc:meta])* $name:ident -> $type:ident in $base:literal, like $like:literal, known $known:literal: $($unit:pat => $to:expr),+ $(,)?) => {
         $(#[$doc])*
@@ -97,7 +102,7 @@ macro_rules! read {
         /// # Errors
         /// [`TextError`] says what was typed and what would do.
         pub fn $name(text: &str) -> Result<$type, TextError> {
-            let (number, unit) = split(text, $like)?;
+            let (number, unit) = amount(text, $like)?;
             let convert: fn(f64) -> f64 = match unit.as_str() {
                 "" => return Err(TextError::NoUnit { text: text.to_owned(), like: $like }),
                 $($unit => $to,)+
@@ -114,8 +119,8 @@ macro_rules! read {
 read! {
     /// Reads a temperature: `40C`, `104F`, `40 °C`.
     celsius -> Celsius in "°C", like "40C", known "C, F":
-    "c" | "celsius" => |v| v,
-    "f" | "fahrenheit" => |v| (v - 32.0) * 5.0 / 9.0,
+    "c" | "celsius" | "degc" | "degreesc" | "degreescelsius" => |v| v,
+    "f" | "fahrenheit" | "degf" | "degreesf" | "degreesfahrenheit" => |v| (v - 32.0) * 5.0 / 9.0,
 }
 read! {
     /// Reads a difference of temperatures: `1.5K`, `2C`, `3F`.
@@ -124,33 +129,171 @@ read! {
     "f" => |v| v * 5.0 / 9.0,
 }
 read! {
-    /// Reads a volume: `2.4L`, `470ml`, `2.5qt`, `16floz`.
-    millilitres -> Millilitres in "mL", like "2.4L", known "L, mL, qt, floz, impqt":
-    "l" | "litre" | "litres" | "liter" | "liters" => |v| v * 1_000.0,
-    "ml" => |v| v,
-    "qt" | "quart" | "quarts" => |v| v * QUART_US_ML,
-    "floz" | "fl oz" | "oz" => |v| v * FLUID_OUNCE_US_ML,
-    "impqt" => |v| v * QUART_IMPERIAL_ML,
+    /// Reads a volume: `2.4L`, `470ml`, `1/2 qt`, `16floz`. Quarts, pints, gallons and ounces are the US ones; `impqt` is not.
+    millilitres -> Millilitres in "mL", like "2.4L", known "L, dL, cL, mL, cc, gal, qt, pt, floz, impqt":
+    "l" | "litre" | "litres" | "liter" | "liters" | "ltr" => |v| v * 1_000.0,
+    "dl" => |v| v * 100.0,
+    "cl" => |v| v * 10.0,
+    "ml" | "cc" | "ccm" | "cm3" | "millilitre" | "millilitres" | "milliliter" | "milliliters" => |v| v,
+    "gal" | "gallon" | "gallons" | "usgal" => |v| v * 4.0 * QUART_US_ML,
+    "qt" | "qts" | "quart" | "quarts" | "usqt" => |v| v * QUART_US_ML,
+    "pt" | "pint" | "pints" | "uspt" => |v| v * QUART_US_ML / 2.0,
+    "floz" | "oz" | "fluidounce" | "fluidounces" | "usfloz" => |v| v * FLUID_OUNCE_US_ML,
+    "impgal" | "imperialgallons" => |v| v * 4.0 * QUART_IMPERIAL_ML,
+    "impqt" | "imperialquart" | "imperialquarts" => |v| v * QUART_IMPERIAL_ML,
+    "imppt" | "imperialpint" | "imperialpints" => |v| v * QUART_IMPERIAL_ML / 2.0,
 }
 read! {
-    /// Reads a length: `12mm`, `1.2cm`, `0.5in`.
+    /// Reads a length: `12mm`, `1.2cm`, `1/2 in`.
     millimetres -> Millimetres in "mm", like "12mm", known "mm, cm, m, in":
     "mm" => |v| v,
     "cm" => |v| v * 10.0,
     "m" => |v| v * 1_000.0,
-    "in" | "inch" => |v| v * 25.4,
+    "in" | "inch" | "inches" | "\"" | "″" => |v| v * INCH_MM,
 }
 read! {
     /// Reads an angle: `0.3deg`.
     degrees -> Degrees in "degrees", like "0.3deg", known "deg":
-    "deg" | "d" | "degrees" => |v| v,
+    "deg" | "d" | "degree" | "degrees" => |v| v,
 }
 read! {
-    /// Reads a torque: `40Nm`, `29lbft`, `15lbin`.
-    newton_metres -> NewtonMetres in "N·m", like "40Nm", known "Nm, lbft, lbin":
-    "nm" | "n·m" => |v| v,
-    "lbft" | "lb·ft" | "ftlb" => |v| v * POUND_FOOT_NM,
-    "lbin" | "lb·in" | "inlb" => |v| v * POUND_INCH_NM,
+    /// Reads a torque: `40Nm`, `30 ft-lb`, `15 in-lb`, `36 lb-ft`, `3 kgf·cm`.
+    newton_metres -> NewtonMetres in "N·m", like "40Nm", known "Nm, Ncm, lbft, lbin, kgfm, kgfcm":
+    "nm" | "newtonmetres" | "newtonmeters" => |v| v,
+    "ncm" => |v| v / 100.0,
+    "lbft" | "lbsft" | "lbfft" | "ftlb" | "ftlbs" | "ftlbf" | "footpound" | "footpounds" | "poundfoot" | "poundfeet" =>
+        |v| v * POUND_FOOT_NM,
+    "lbin" | "lbsin" | "lbfin" | "inlb" | "inlbs" | "inlbf" | "inchpound" | "inchpounds" | "poundinch" | "poundinches" =>
+        |v| v * POUND_INCH_NM,
+    "kgfm" | "kgm" | "mkg" | "mkgf" | "kpm" => |v| v * KILOGRAM_METRE_NM,
+    "kgfcm" | "kgcm" | "cmkg" | "cmkgf" | "kpcm" => |v| v * KILOGRAM_METRE_NM / 100.0,
+}
+
+/// Reads one or two temperatures, the lower one first: `95-110 F`, `35C 45C`, `40 ± 5 °C`; one alone is given twice.
+///
+/// # Errors
+/// [`TextError`] says what was typed and what would do.
+pub fn celsius_span(text: &str) -> Result<[Celsius; 2], TextError> {
+    const LIKE: &str = "35-45C";
+    let read = |(number, unit): &(f64, String)| match unit.as_str() {
+        "" => Err(TextError::NoUnit { text: text.to_owned(), like: LIKE }),
+        _ => celsius(&format!("{number}{unit}")),
+    };
+    let outside = || TextError::OutOfRange {
+        text: text.to_owned(),
+        range: format!("{} to {} °C", Celsius::LOWEST, Celsius::HIGHEST),
+    };
+    match span(text, LIKE)? {
+        Span::One(one) => read(&one).map(|c| [c, c]),
+        Span::FromTo(from, to) => Ok([read(&from)?, read(&to)?]),
+        Span::Around(middle, sides) => {
+            let (middle, sides) =
+                (read(&middle)?.to_f64(), kelvins(&format!("{}{}", sides.0, sides.1))?.to_f64());
+            let at = |c| Celsius::from_f64(c).ok_or_else(outside);
+            Ok([at(middle - sides)?, at(middle + sides)?])
+        }
+    }
+}
+
+/// Reads a range of engine speeds: `550-900`, `550 900 rpm`, `700 ± 100`. The unit may be left out: there is only one.
+///
+/// # Errors
+/// [`TextError`] says what was typed and what would do.
+pub fn rpm_span(text: &str) -> Result<[Rpm; 2], TextError> {
+    let read = |value: f64, unit: &str| match unit {
+        "" | "rpm" | "1/min" | "/min" | "min1" | "rev/min" => {
+            Rpm::from_f64(value).ok_or_else(|| TextError::OutOfRange {
+                text: text.to_owned(),
+                range: format!("{} to {} 1/min", Rpm::LOWEST, Rpm::HIGHEST),
+            })
+        }
+        _ => Err(TextError::UnknownUnit { unit: unit.to_owned(), known: "rpm" }),
+    };
+    match span(text.trim().trim_end_matches("1/min"), "550-900")? {
+        Span::One((one, unit)) => read(one, &unit).map(|one| [one, one]),
+        Span::FromTo((from, of), (to, unit)) => Ok([read(from, &of)?, read(to, &unit)?]),
+        Span::Around((middle, of), (sides, unit)) => {
+            Ok([read(middle - sides, &of)?, read(middle + sides, &unit)?])
+        }
+    }
+}
+
+/// Reads one or two lengths: `0-5 mm`, `120mm -30mm`, `1/2 in`; one alone is given twice.
+///
+/// # Errors
+/// [`TextError`] says what was typed and what would do.
+pub fn millimetres_span(text: &str) -> Result<[Millimetres; 2], TextError> {
+    // `120mm -30mm`: a minus after a unit and a space is the number's own.
+    let apart = text.split_whitespace().map(millimetres).collect::<Result<Vec<_>, _>>();
+    if let Ok([first, second]) = apart.as_deref() {
+        return Ok([*first, *second]);
+    }
+    let read = |(number, unit): &(f64, String)| match unit.as_str() {
+        "" => Err(TextError::NoUnit { text: text.to_owned(), like: "0-5mm" }),
+        _ => millimetres(&format!("{number}{unit}")),
+    };
+    match span(text, "0-5mm")? {
+        Span::One(one) => read(&one).map(|mm| [mm, mm]),
+        Span::FromTo(from, to) => Ok([read(&from)?, read(&to)?]),
+        Span::Around(middle, sides) => {
+            let (middle, sides) = (read(&middle)?.to_f64(), read(&sides)?.to_f64());
+            Ok([Millimetres::clamped(middle - sides), Millimetres::clamped(middle + sides)])
+        }
+    }
+}
+
+/// Reads one or two lengths of time, in seconds: `60s`, `1-3 min`; one alone is given twice.
+///
+/// # Errors
+/// [`TextError`] says what was typed and what would do.
+pub fn seconds_span(text: &str) -> Result<[f64; 2], TextError> {
+    let read = |(number, unit): &(f64, String)| match unit.as_str() {
+        "" => Err(TextError::NoUnit { text: text.to_owned(), like: "60s" }),
+        "s" | "sec" | "secs" | "second" | "seconds" => Ok(*number),
+        "min" | "mins" | "minute" | "minutes" => Ok(number * 60.0),
+        "h" | "hour" | "hours" => Ok(number * 3_600.0),
+        _ => Err(TextError::UnknownUnit { unit: unit.clone(), known: "s, min, h" }),
+    };
+    match span(text, "60s")? {
+        Span::One(one) => read(&one).map(|s| [s, s]),
+        Span::FromTo(from, to) => Ok([read(&from)?, read(&to)?]),
+        Span::Around(middle, sides) => {
+            let (middle, sides) = (read(&middle)?, read(&sides)?);
+            Ok([middle - sides, middle + sides])
+        }
+    }
+}
+
+/// Reads a surface, in m²: `600 cm²`, `0.06 m2`, `90 sq in`, `30 x 20 cm`.
+///
+/// # Errors
+/// [`TextError`] says what was typed and what would do.
+pub fn square_metres(text: &str) -> Result<f64, TextError> {
+    const LIKE: &str = "600cm2";
+    let sides: Vec<&str> = text.split(['x', 'X', '×', '*']).collect();
+    if let [wide, long] = sides.as_slice() {
+        let (long, unit) = amount(long, LIKE)?;
+        let side =
+            |number: f64, unit: &str| millimetres(&format!("{number}{unit}")).map(|mm| mm.to_f64() / 1_000.0);
+        let (wide, own) = amount(wide, LIKE)?;
+        return Ok(round_6(side(wide, if own.is_empty() { &unit } else { &own })? * side(long, &unit)?));
+    }
+    let (number, unit) = amount(text, LIKE)?;
+    let per_metre = match unit.as_str() {
+        "" => return Err(TextError::NoUnit { text: text.to_owned(), like: LIKE }),
+        "m2" | "sqm" => 1.0,
+        "dm2" => 0.01,
+        "cm2" | "sqcm" => 1e-4,
+        "mm2" => 1e-6,
+        "in2" | "sqin" | "squareinches" => INCH_MM * INCH_MM * 1e-6,
+        _ => return Err(TextError::UnknownUnit { unit, known: "m2, cm2, in2" }),
+    };
+    Ok(round_6(number * per_metre))
+}
+
+/// Rounded to 1 mm².
+fn round_6(m2: f64) -> f64 {
+    (m2 * 1e6).round() / 1e6
 }
 
 /// A temperature for people: `38.4 °C` or `101.1 °F`.
@@ -219,12 +362,92 @@ mod tests {
         assert_eq!(millimetres("0.5in").map(Millimetres::steps), Ok(1_270));
     }
 
+    // Expected values by hand from the exact definitions: lb = 0.453 592 37 kg, ft = 0.304 8 m, in = 25.4 mm, g = 9.806 65 m/s², US
+    // gallon = 231 in³, imperial gallon = 4.546 09 L; rounded to the step of the type.
+    #[test]
+    fn amounts_are_read_in_any_unit_that_people_write() {
+        #[rustfmt::skip]
+        let volumes: &[(&str, i32)] = &[
+            ("6,5 L", 6_500), ("6.5L", 6_500), ("0,5 l", 500), ("1/2 qt", 473), ("½ qt", 473), ("1 1/2 qt", 1_420), ("1-1/2 qt", 1_420), ("1½ quarts", 1_420),
+            ("2 pints", 946), ("1 gal", 3_785), ("1 imp. gal", 4_546), ("16 fl. oz.", 473), ("33 cl", 330), ("470 cc", 470), ("470 cm³", 470), (".5 l", 500),
+            ("2\u{a0}L", 2_000), ("1500 ml", 1_500),
+        ];
+        for (text, want) in volumes {
+            assert_eq!(millilitres(text).map(Millilitres::steps), Ok(*want), "{text}");
+        }
+        #[rustfmt::skip]
+        let torques: &[(&str, i32)] = &[
+            ("40 N·m", 400), ("40 N m", 400), ("40Nm", 400), ("40 N-m", 400), ("30 ft-lb", 407), ("30 ft·lbs", 407), ("30 ft lb", 407), ("36 lb-ft", 488),
+            ("36 lbf·ft", 488), ("36 foot-pounds", 488), ("15 in-lb", 17), ("15 inch pounds", 17), ("100 lbf in", 113), ("3 kgf·cm", 3), ("30 kg-cm", 29),
+            ("4 kgf·m", 392), ("4 mkg", 392), ("170 N·cm", 17), ("29,5 lb.ft", 400),
+        ];
+        for (text, want) in torques {
+            assert_eq!(newton_metres(text).map(NewtonMetres::steps), Ok(*want), "{text}");
+        }
+        #[rustfmt::skip]
+        let temperatures: &[(&str, [i32; 2])] = &[
+            ("95-110 F", [3_500, 4_333]), ("40 °C", [4_000, 4_000]), ("35C 45C", [3_500, 4_500]), ("95F 113F", [3_500, 4_500]), ("104 ± 9 °F", [3_500, 4_500]),
+            ("35 to 45 deg C", [3_500, 4_500]), ("35–45℃", [3_500, 4_500]), ("35 °C - 45 °C", [3_500, 4_500]), ("35,5-45,5 °C", [3_550, 4_550]),
+        ];
+        for (text, want) in temperatures {
+            assert_eq!(celsius_span(text).map(|both| both.map(Celsius::steps)), Ok(*want), "{text}");
+        }
+        for (text, want) in [
+            ("550-900", [550, 900]),
+            ("550 900 rpm", [550, 900]),
+            ("700 ± 100 1/min", [600, 800]),
+            ("650", [650, 650]),
+        ] {
+            assert_eq!(rpm_span(text).map(|both| both.map(Rpm::steps)), Ok(want), "{text}");
+        }
+        for (text, want) in [
+            ("120mm -30mm", [12_000, -3_000]),
+            ("0-5 mm", [0, 500]),
+            ("1/2 in", [1_270, 1_270]),
+            ("12cm 0cm", [12_000, 0]),
+        ] {
+            assert_eq!(millimetres_span(text).map(|both| both.map(Millimetres::steps)), Ok(want), "{text}");
+        }
+        for (text, want) in [("60 s", [60.0, 60.0]), ("1-3 min", [60.0, 180.0])] {
+            assert_eq!(seconds_span(text), Ok(want), "{text}");
+        }
+        for (text, want) in [
+            ("600 cm²", 0.06),
+            ("0,055 m2", 0.055),
+            ("93 sq in", 0.06),
+            ("30 x 20 cm", 0.06),
+            ("12in × 8in", 0.061_935),
+        ] {
+            assert_eq!(square_metres(text), Ok(want), "{text}");
+        }
+    }
+
+    #[test]
+    fn what_can_be_read_in_two_ways_or_not_at_all_is_refused() {
+        for text in ["1,500 ml", "2,365 L"] {
+            assert!(matches!(millilitres(text), Err(TextError::TwoWays { .. })), "{text}");
+        }
+        assert!(matches!(celsius_span("35,45 C"), Err(TextError::TwoWays { .. })));
+        for text in ["1/0 qt", "/2 qt", "1 2 qt", "95-110 F", "-", "½", "1,2,3 L", "L", ""] {
+            assert!(millilitres(text).is_err(), "{text}");
+        }
+        for text in ["35-45", "35 45", "35K", "35C to warm", "35C 45C 55C", "4 qt"] {
+            assert!(celsius_span(text).is_err(), "{text}");
+        }
+        for text in ["40", "40 lb", "40 kg", "40 ft"] {
+            assert!(newton_metres(text).is_err(), "{text}");
+        }
+        assert!(
+            square_metres("600").is_err() && square_metres("20 x cm").is_err() && rpm_span("700 mm").is_err()
+        );
+    }
+
     #[test]
     fn a_bad_amount_says_what_would_do() {
         let cases: &[(&str, &str)] = &[
             ("2.4", "`2.4` has no unit; write it like `2.4L`"),
             ("lots", "`lots` does not begin with a number; write it like `2.4L`"),
-            ("2.4kg", "`kg` is no unit here; known: L, mL, qt, floz, impqt"),
+            ("2.4kg", "`kg` is no unit here; known: L, dL, cL, mL, cc, gal, qt, pt, floz, impqt"),
             ("400L", "`400L` is outside -100000 to 100000 mL"),
             ("1.2.3L", "`1.2.3L` does not begin with a number; write it like `2.4L`"),
         ];

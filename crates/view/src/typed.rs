@@ -308,8 +308,7 @@ impl TypedRequest {
 }
 
 fn read<T>(reader: fn(&str) -> Result<T, text::TextError>, text: &str) -> Result<T, Unsaid> {
-    // On a phone a comma is as near as a point.
-    reader(&short(text).replace(',', ".")).map_err(|e| Unsaid(format!("{e}.")))
+    reader(&short(text)).map_err(|e| Unsaid(format!("{e}.")))
 }
 
 fn short(text: &str) -> String {
