@@ -3,27 +3,24 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, missing_docs, reason = "a test")]
 
+mod wired;
+
 use std::sync::{Arc, Mutex};
 use std::time::Duration;
 
 use adapter::{Driver, Link, LinkError, OpenWith, Opener, Opening};
-use events::{Body, Quantity, Seq, Utc};
+use events::{Body, Quantity};
 use proptest::collection::vec;
 use proptest::prelude::*;
 use rehearsal::{Bus, Car, Fault, FaultKind, Firmware, SerialLine, Vehicle, World, embedded, firmware};
-use service::{Bay, Config, Daemon, Limits, Memory, Moment, SystemClock, TRIES_WITHIN};
+use service::{Config, Daemon, Limits, Memory, SystemClock, TRIES_WITHIN};
 use tokio::io::{AsyncReadExt as _, AsyncWriteExt as _, DuplexStream};
 use units::{Clock as _, Mono};
+use wired::{Wired, moment};
 
-/// As in the daemon: a port that was closed is opened again after this.
-const REOPEN: Duration = Duration::from_millis(250);
 /// Faults of the simulated vehicle begin and end here.
 const FAULT_FROM_S: u64 = 10;
 const FAULT_FOR: Duration = Duration::from_secs(40);
-
-fn moment(mono: Mono) -> Moment {
-    Moment { mono, utc: Utc::from_millis(1_767_225_600_000 + i64::try_from(mono.as_millis()).unwrap()) }
-}
 
 /// What happens to a bay beside the time that passes.
 #[derive(Debug, Clone)]
@@ -46,13 +43,7 @@ fn op() -> impl Strategy<Value = Op> {
 }
 
 struct Play {
-    bay: Bay,
-    car: Car,
-    now: Mono,
-    open: bool,
-    reopen: Mono,
-    /// When a line left last, or something became of the port.
-    tried: Mono,
+    wired: Wired,
     /// The last reading of the fluid.
     read: Option<Mono>,
 }
@@ -63,79 +54,39 @@ impl Play {
         let lasts = Some(FAULT_FOR);
         let faults = [Fault { lasts, ..Fault::new(fault, FAULT_FROM_S) }];
         let world = World::new(&sheet, Vehicle::typical(&sheet, 18.0), None, &faults, seed);
-        Self {
-            bay: Bay::new(sheet.clone(), Seq(1), 0),
-            car: Car::on(bus, world, &sheet, firmware, SerialLine::USUAL, seed),
-            now: Mono::ZERO,
-            open: false,
-            reopen: Mono::ZERO,
-            tried: Mono::ZERO,
-            read: None,
-        }
+        let car = Car::on(bus, world, &sheet, firmware, SerialLine::USUAL, seed);
+        Self { wired: Wired::new(&sheet, car), read: None }
     }
 
-    fn close(&mut self, why: &str) {
-        (self.open, self.reopen, self.tried) = (false, self.now.after(REOPEN), self.now);
-        self.car.host_closed(self.now);
-        self.bay.link_closed(why, moment(self.now));
-    }
-
-    /// All work of this instant, as the daemon does it; then something must be ahead.
+    /// All work of this instant; then something must be ahead.
     fn settle(&mut self) -> Result<(), TestCaseError> {
-        self.car.handle_timeout(self.now);
-        self.bay.wake(moment(self.now));
-        for _ in 0..1_000 {
-            let mut worked = false;
-            while let Some(bytes) = self.bay.poll_bytes(moment(self.now)) {
-                if self.open {
-                    self.car.handle_bytes(&bytes, self.now);
-                    self.tried = self.now;
-                }
-                worked = true;
+        let now = self.wired.now;
+        self.wired.settle(|event| {
+            if let Body::Reading(reading) = &event.body
+                && reading.measure.quantity() == Quantity::FluidTemperature
+            {
+                self.read = Some(now);
             }
-            if self.bay.wants_reopen() {
-                self.close("the adapter does not answer");
-                worked = true;
-            } else if self.open && !self.car.plugged() {
-                self.close("its port closed");
-                worked = true;
-            } else if !self.open && self.reopen <= self.now && self.car.plugged() {
-                (self.open, self.tried) = (true, self.now);
-                self.car.host_opened(self.now);
-                self.bay.link_opened(None, moment(self.now));
-                worked = true;
-            }
-            while let Some(bytes) = self.car.poll_transmit(self.now) {
-                if self.open {
-                    self.bay.bytes(&bytes, moment(self.now));
-                }
-                worked = true;
-            }
-            while let Some(event) = self.bay.poll_event() {
-                if let Body::Reading(reading) = event.body
-                    && reading.measure.quantity() == Quantity::FluidTemperature
-                {
-                    self.read = Some(self.now);
-                }
-            }
-            if !worked {
-                break;
-            }
-        }
-        let Some(at) = self.bay.deadline() else { return Err(TestCaseError::fail("nothing is ahead")) };
-        prop_assert!(at > self.now && at.since(self.now) <= TRIES_WITHIN, "{at} at {}", self.now);
-        let silent = self.now.since(self.tried);
-        prop_assert!(!self.open || silent <= TRIES_WITHIN, "nothing was tried for {silent:?}");
+        });
+        let Some(at) = self.wired.bay.deadline() else { return Err(TestCaseError::fail("nothing is ahead")) };
+        prop_assert!(
+            at > self.wired.now && at.since(self.wired.now) <= TRIES_WITHIN,
+            "{at} at {}",
+            self.wired.now
+        );
+        let silent = self.wired.now.since(self.wired.tried);
+        prop_assert!(!self.wired.open || silent <= TRIES_WITHIN, "nothing was tried for {silent:?}");
         Ok(())
     }
 
     fn pass(&mut self, until: Mono) -> Result<(), TestCaseError> {
-        while self.now < until {
+        while self.wired.now < until {
             self.settle()?;
-            let reopen = (!self.open && self.reopen > self.now).then_some(self.reopen);
-            let next = [self.bay.deadline(), self.car.poll_timeout(), reopen, Some(until)];
+            let reopen =
+                (!self.wired.open && self.wired.reopen > self.wired.now).then_some(self.wired.reopen);
+            let next = [self.wired.bay.deadline(), self.wired.car.poll_timeout(), reopen, Some(until)];
             let next = next.into_iter().flatten().min().unwrap_or(until);
-            self.now = next.max(self.now.after(Duration::from_millis(1)));
+            self.wired.now = next.max(self.wired.now.after(Duration::from_millis(1)));
         }
         self.settle()
     }
@@ -143,13 +94,13 @@ impl Play {
     fn play(&mut self, ops: &[Op]) -> Result<(), TestCaseError> {
         for op in ops {
             match op {
-                Op::Pass(millis) => self.pass(self.now.after(Duration::from_millis(*millis)))?,
-                Op::Garbage(bytes) if self.open => {
-                    self.bay.bytes(bytes, moment(self.now));
+                Op::Pass(millis) => self.pass(self.wired.now.after(Duration::from_millis(*millis)))?,
+                Op::Garbage(bytes) if self.wired.open => {
+                    self.wired.bay.bytes(bytes, moment(self.wired.now));
                     self.settle()?;
                 }
-                Op::Cut if self.open => {
-                    self.close("pulled");
+                Op::Cut if self.wired.open => {
+                    self.wired.close("pulled");
                     self.settle()?;
                 }
                 Op::Garbage(_) | Op::Cut => {}
@@ -160,10 +111,10 @@ impl Play {
 
     /// From now on nothing is wrong any more: a reading comes in time.
     fn is_read(&mut self) -> Result<(), TestCaseError> {
-        let from = self.now;
+        let from = self.wired.now;
         while self.read.is_none_or(|at| at <= from) {
-            prop_assert!(self.now.since(from) <= Driver::READS_WITHIN, "not read since {from}");
-            self.pass(self.now.after(Duration::from_millis(100)))?;
+            prop_assert!(self.wired.now.since(from) <= Driver::READS_WITHIN, "not read since {from}");
+            self.pass(self.wired.now.after(Duration::from_millis(100)))?;
         }
         Ok(())
     }
@@ -186,7 +137,7 @@ proptest! {
         let mut play = Play::new(readable()[firmware], Bus::usual(), FaultKind::ALL[fault], seed);
         play.play(&ops)?;
         // The fault is over by then.
-        play.pass(Mono::from_secs(FAULT_FROM_S).after(FAULT_FOR).max(play.now))?;
+        play.pass(Mono::from_secs(FAULT_FROM_S).after(FAULT_FOR).max(play.wired.now))?;
         play.is_read()?;
     }
 
@@ -195,7 +146,7 @@ proptest! {
         let strangers = [&firmware::DEAD, &firmware::WIRED_LOOP, &firmware::MODEM];
         let mut play = Play::new(strangers[dead], Bus::usual(), FaultKind::NoData, seed);
         play.play(&ops)?;
-        play.pass(play.now.after(Duration::from_secs(300)))?;
+        play.pass(play.wired.now.after(Duration::from_secs(300)))?;
     }
 }
 

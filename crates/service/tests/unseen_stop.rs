@@ -9,15 +9,15 @@
     reason = "a test"
 )]
 
+mod wired;
+
 use std::time::Duration;
 
-use events::{Body, People, Precondition, Quantity, Reason, Request, Seq, Sheet, Task, Told, Utc, Verdict};
+use events::{Body, People, Precondition, Quantity, Reason, Request, Sheet, Task, Told, Verdict};
 use rehearsal::{Bus, Car, Fault, FaultKind, SerialLine, Vehicle, World, embedded, firmware};
-use service::{Bay, Moment};
 use units::{Celsius, Degrees, Millilitres, Mono};
+use wired::{Wired, moment};
 
-/// As in the daemon: a port that was closed is opened again after this.
-const REOPEN: Duration = Duration::from_millis(250);
 /// What a start asks for (docs/gate.md, "After a pause").
 const MIXES_FOR: Duration = Duration::from_secs(90);
 /// A link that is well again is read, and has told how long the engine has run, within this.
@@ -27,22 +27,14 @@ const WINDOW_WITHIN: Duration = Duration::from_secs(600);
 /// A warm day: the warm-up is short.
 const START_C: f64 = 28.0;
 
-fn moment(mono: Mono) -> Moment {
-    Moment { mono, utc: Utc::from_millis(1_767_225_600_000 + i64::try_from(mono.as_millis()).unwrap()) }
-}
-
 fn after(at: Mono, seconds: u64) -> Mono {
     at.after(Duration::from_secs(seconds))
 }
 
 struct Play {
-    bay: Bay,
-    car: Car,
+    wired: Wired,
     sheet: Sheet,
-    now: Mono,
     told: u32,
-    open: bool,
-    reopen: Mono,
     /// When the engine's speed was read last, and the fluid.
     engine_read: Option<Mono>,
     fluid_read: Option<Mono>,
@@ -52,79 +44,37 @@ impl Play {
     fn new(faults: &[Fault]) -> Self {
         let sheet = embedded::six_speed();
         let world = World::new(&sheet, Vehicle::typical(&sheet, START_C), None, faults, 7);
-        let mut bay = Bay::new(sheet.clone(), Seq(1), 0);
-        bay.boot("test", "0", moment(Mono::ZERO));
-        Self {
-            bay,
-            car: Car::on(Bus::usual(), world, &sheet, firmware::ALL[0], SerialLine::USUAL, 7),
-            sheet,
-            now: Mono::ZERO,
-            told: 0,
-            open: false,
-            reopen: Mono::ZERO,
-            engine_read: None,
-            fluid_read: None,
-        }
+        let car = Car::on(Bus::usual(), world, &sheet, firmware::ALL[0], SerialLine::USUAL, 7);
+        Self { wired: Wired::new(&sheet, car), sheet, told: 0, engine_read: None, fluid_read: None }
     }
 
     fn settle(&mut self) {
-        self.car.handle_timeout(self.now);
-        self.bay.wake(moment(self.now));
-        for _ in 0..1_000 {
-            let mut worked = false;
-            while let Some(bytes) = self.bay.poll_bytes(moment(self.now)) {
-                if self.open {
-                    self.car.handle_bytes(&bytes, self.now);
-                }
-                worked = true;
+        let now = self.wired.now;
+        self.wired.settle(|event| {
+            let Body::Reading(reading) = &event.body else { return };
+            match reading.measure.quantity() {
+                Quantity::EngineSpeed => self.engine_read = Some(now),
+                Quantity::FluidTemperature => self.fluid_read = Some(now),
+                _ => {}
             }
-            let reopens = self.bay.wants_reopen();
-            if reopens || (self.open && !self.car.plugged()) {
-                (self.open, self.reopen) = (false, self.now.after(REOPEN));
-                self.car.host_closed(self.now);
-                self.bay.link_closed("its port closed", moment(self.now));
-                worked = true;
-            } else if !self.open && self.reopen <= self.now && self.car.plugged() {
-                self.open = true;
-                self.car.host_opened(self.now);
-                self.bay.link_opened(None, moment(self.now));
-                worked = true;
-            }
-            while let Some(bytes) = self.car.poll_transmit(self.now) {
-                if self.open {
-                    self.bay.bytes(&bytes, moment(self.now));
-                }
-                worked = true;
-            }
-            while let Some(event) = self.bay.poll_event() {
-                let Body::Reading(reading) = event.body else { continue };
-                match reading.measure.quantity() {
-                    Quantity::EngineSpeed => self.engine_read = Some(self.now),
-                    Quantity::FluidTemperature => self.fluid_read = Some(self.now),
-                    _ => {}
-                }
-            }
-            if !worked {
-                return;
-            }
-        }
+        });
     }
 
     /// One step of time, at most a tenth of a second.
     fn step(&mut self) {
-        self.now = self.now.after(Duration::from_millis(100));
+        self.wired.now = self.wired.now.after(Duration::from_millis(100));
         self.settle();
     }
 
     fn pass(&mut self, until: Mono) {
-        while self.now < until {
+        while self.wired.now < until {
             self.step();
         }
     }
 
     fn tell(&mut self, request: Request) {
         self.told += 1;
-        self.bay.tell(&Told { id: self.told.to_string(), by: None, request }, moment(self.now));
+        self.wired.bay.tell(&Told { id: self.told.to_string(), by: None, request }, moment(self.wired.now));
         self.settle();
     }
 
@@ -133,7 +83,7 @@ impl Play {
     }
 
     fn verdict(&self) -> (Verdict, Vec<Reason>) {
-        let snapshot = self.bay.snapshot(moment(self.now));
+        let snapshot = self.wired.bay.snapshot(moment(self.wired.now));
         (snapshot.verdict, snapshot.reasons)
     }
 
@@ -153,14 +103,14 @@ impl Play {
         let filled = Millilitres::clamped(drained + self.sheet.fluid.margin_ml);
         self.tell(Request::Filled { millilitres: filled, celsius });
         self.confirm(&[P::ClosedUp, P::Clear]);
-        self.car.world_mut().start_engine();
-        self.pass(after(self.now, 5));
+        self.wired.car.world_mut().start_engine();
+        self.pass(after(self.wired.now, 5));
         self.confirm(&[P::BrakeHeld, P::SelectorCycled]);
     }
 
     /// Until the verdict is `go`.
     fn go(&mut self, until: Mono) -> bool {
-        while self.now < until && self.verdict().0 != Verdict::Go {
+        while self.wired.now < until && self.verdict().0 != Verdict::Go {
             self.step();
         }
         self.verdict().0 == Verdict::Go
@@ -184,7 +134,7 @@ fn an_engine_that_was_stopped_unseen_is_waited_out_and_one_that_ran_on_is_not() 
     let mut plain = Play::new(&[]);
     plain.begin();
     assert!(plain.go(Mono::from_secs(3_000)), "{:?}", plain.verdict());
-    let from = after(plain.now, 60);
+    let from = after(plain.wired.now, 60);
     for (kind, seconds) in AWAY {
         for stops in [true, false] {
             let lasts = Some(Duration::from_secs(seconds));
@@ -196,10 +146,10 @@ fn an_engine_that_was_stopped_unseen_is_waited_out_and_one_that_ran_on_is_not() 
             assert!(play.go(from), "{what}: {:?}", play.verdict());
             play.pass(after(from, 2));
             if stops {
-                play.car.world_mut().stop_engine();
+                play.wired.car.world_mut().stop_engine();
             }
             play.pass(after(from, seconds - 2));
-            play.car.world_mut().start_engine();
+            play.wired.car.world_mut().start_engine();
             let well = after(from, seconds);
             play.pass(well);
             assert_eq!(play.verdict().0, Verdict::Wait, "{what}");
@@ -209,12 +159,12 @@ fn an_engine_that_was_stopped_unseen_is_waited_out_and_one_that_ran_on_is_not() 
                 assert!(opened, "{what}: {:?}", play.verdict());
                 continue;
             }
-            assert!(!opened, "{what}: `go` at {}, well since {well}", play.now);
+            assert!(!opened, "{what}: `go` at {}, well since {well}", play.wired.now);
             // After a long silence the signal has other doubts, too.
             let reasons = play.verdict().1;
             assert!(seconds > 40 || reasons == [Reason::Hysteresis], "{what}: {reasons:?}");
             assert!(play.go(well.after(WINDOW_WITHIN)), "{what}: {:?}", play.verdict());
-            assert!(play.now >= well.after(MIXES_FOR), "{what}: `go` at {}", play.now);
+            assert!(play.wired.now >= well.after(MIXES_FOR), "{what}: `go` at {}", play.wired.now);
         }
     }
 }
