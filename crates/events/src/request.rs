@@ -332,8 +332,12 @@ pub enum Sort {
     Ends,
     /// It takes the last one back.
     TakesBack,
-    /// It tells what hands have done, or what was seen.
+    /// It tells what hands have done, how much it was, or what the port shows.
     Works,
+    /// It reads the vehicle or a thermometer: a temperature, the lamp, the engine.
+    Reads,
+    /// It tells what is wrong or where something is: a leak, a symptom, an alarm. No hand has done anything.
+    Warns,
 }
 
 impl Request {
@@ -397,6 +401,14 @@ impl Request {
             Self::Vehicle { .. } | Self::Photo { .. } | Self::Note { .. } => Sort::Remarks,
             Self::Done | Self::Abort { .. } => Sort::Ends,
             Self::Undo => Sort::TakesBack,
+            Self::Spot { .. } | Self::Display { .. } | Self::Lamp { .. } | Self::Engine { .. } => Sort::Reads,
+            Self::Leak { .. }
+            | Self::LeakAt { .. }
+            | Self::Symptom { .. }
+            | Self::FluidLooks { .. }
+            | Self::NoDrive
+            | Self::FluidWrong
+            | Self::Alarm { .. } => Sort::Warns,
             Self::Confirm { .. }
             | Self::Level { .. }
             | Self::Drained { .. }
@@ -407,10 +419,6 @@ impl Request {
             | Self::Kept { .. }
             | Self::Corners { .. }
             | Self::Shifted { .. }
-            | Self::Spot { .. }
-            | Self::Display { .. }
-            | Self::Lamp { .. }
-            | Self::Engine { .. }
             | Self::Flowing
             | Self::NothingFlows
             | Self::Trickle
@@ -418,13 +426,6 @@ impl Request {
             | Self::AtEdge
             | Self::BelowEdge { .. }
             | Self::Gauge { .. }
-            | Self::Leak { .. }
-            | Self::LeakAt { .. }
-            | Self::Symptom { .. }
-            | Self::FluidLooks { .. }
-            | Self::NoDrive
-            | Self::FluidWrong
-            | Self::Alarm { .. }
             | Self::Closed
             | Self::Torqued
             | Self::TestDriven => Sort::Works,

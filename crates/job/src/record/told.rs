@@ -22,7 +22,7 @@ impl Record {
         let request = &told.request;
         self.hands_told(request, told.by, now);
         let vacant = self.trail.vacant.take();
-        if leaves_the_amounts(request) {
+        if leaves_the_amounts(request.sort()) {
             self.trail.vacant = vacant;
         }
         if request.sort() == Sort::Remarks {
@@ -192,25 +192,9 @@ impl Record {
 }
 
 /// Neither an amount nor an act of the hands: an amount that was taken back just before it can be told anew after it.
-const fn leaves_the_amounts(request: &Request) -> bool {
-    matches!(
-        request,
-        Request::Start { .. }
-            | Request::NoDrive
-            | Request::FluidWrong
-            | Request::Alarm { .. }
-            | Request::Sheet { .. }
-            | Request::Recheck { .. }
-            | Request::Engine { .. }
-            | Request::Photo { .. }
-            | Request::Note { .. }
-            | Request::Leak { .. }
-            | Request::LeakAt { .. }
-            | Request::Symptom { .. }
-            | Request::FluidLooks { .. }
-            | Request::Spot { .. }
-            | Request::Air { .. }
-            | Request::Display { .. }
-            | Request::Lamp { .. }
-    )
+const fn leaves_the_amounts(sort: Sort) -> bool {
+    match sort {
+        Sort::Sets | Sort::Begins | Sort::Remarks | Sort::Reads | Sort::Warns => true,
+        Sort::Works | Sort::Ends | Sort::TakesBack => false,
+    }
 }
