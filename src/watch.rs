@@ -269,9 +269,7 @@ impl Watch {
 
     async fn take(&mut self, offer: Offer) {
         if offer.ask == Ask::Nothing {
-            let what = offer.what.map(str::to_owned);
-            let said = TypedRequest { what, text: offer.text, ..TypedRequest::word(offer.tell) };
-            self.say(&said).await;
+            self.say(&offer.said()).await;
         } else {
             self.form = Some(Form::new(offer));
         }

@@ -50,7 +50,7 @@ impl Screens {
         let offers: Vec<Offer> = seats.into_iter().flat_map(|seat| self.offers(seat, now)).collect();
         let word = told.request.word();
         let says = |offer: &&Offer| match &told.request {
-            Request::Confirm { what } => offer.what == Some(what.word()),
+            Request::Confirm { what } => offer.what == Some(*what),
             // Another kind of job than the usual one is chosen.
             Request::Start { people: People::One, .. } => {
                 offer.tell == word && matches!(offer.ask, Ask::Choice(_))

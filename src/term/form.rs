@@ -66,9 +66,7 @@ impl Form {
 
     fn said(&self) -> TypedRequest {
         let mut words = self.text.split_whitespace().map(str::to_owned);
-        let mut said = TypedRequest::word(self.offer.tell);
-        said.what = self.offer.what.map(str::to_owned);
-        said.text.clone_from(&self.offer.text);
+        let mut said = self.offer.said();
         match &self.offer.ask {
             Ask::Nothing => {}
             Ask::Amount => (said.amount, said.at) = (words.next(), words.next()),

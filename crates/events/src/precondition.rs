@@ -3,40 +3,40 @@
 use units::words;
 
 use Holds::{Hands, Verdict};
-use Shown::{Live, Once, Told};
+use Shown::{Inside, Live, Once, Under};
 
 words! {
     /// What must hold: some for `go` ([`Precondition::gates`]), the others before hands may do the next thing. Some are
     /// confirmed from readings, the others only by the person.
     json Precondition, row: (Holds, Shown) {
-        OnStands "on-stands" "On four stands or a lift made for it, on hard level floor, shaken, firm." => (Verdict, Told),
-        VehicleLevel "vehicle-level" "The vehicle is level." => (Verdict, Told),
+        OnStands "on-stands" "On four stands or a lift made for it, on hard level floor, shaken, firm." => (Verdict, Under),
+        VehicleLevel "vehicle-level" "The vehicle is level." => (Verdict, Under),
         /// `ventilated` is an older word for it.
-        ExhaustOutside "exhaust-outside" or "ventilated" "Exhaust hose on, its end outside; or the vehicle outdoors." => (Verdict, Told),
-        BrakeHeld "brake-held" "The brake is held while the selector moves." => (Verdict, Told),
-        CoolerBypass "cooler-bypass" "The cooler bypass is pinned open." => (Verdict, Told),
-        SelectorCycled "selector-cycled" "The selector has been moved through its positions as the sheet says." => (Verdict, Told),
-        Filled "filled" "New fluid has been filled in, with a margin." => (Verdict, Told),
+        ExhaustOutside "exhaust-outside" or "ventilated" "Exhaust hose on, its end outside; or the vehicle outdoors." => (Verdict, Inside),
+        BrakeHeld "brake-held" "The brake is held while the selector moves." => (Verdict, Inside),
+        CoolerBypass "cooler-bypass" "The cooler bypass is pinned open." => (Verdict, Under),
+        SelectorCycled "selector-cycled" "The selector has been moved through its positions as the sheet says." => (Verdict, Inside),
+        Filled "filled" "New fluid has been filled in, with a margin." => (Verdict, Under),
         StartedCold "started-cold" "It started cold: coolant and air agreed, or it had stood for 8 hours." => (Verdict, Once),
         EngineRunning "engine-running" "The engine runs." => (Verdict, Live),
         EngineIdling "engine-idling" "The engine idles within the range of the sheet." => (Verdict, Live),
         EngineOff "engine-off" "The engine is off, as this look asks." => (Verdict, Live),
         Settled "settled" "It has settled for as long as the sheet says." => (Verdict, Live),
-        InPosition "in-position" "The selector stands where the sheet wants it at the look." => (Verdict, Told),
+        InPosition "in-position" "The selector stands where the sheet wants it at the look." => (Verdict, Inside),
         StandingStill "standing-still" "The vehicle stands still." => (Verdict, Live),
-        Parked "parked" "Selector in P, parking brake on and holding, chocks where wheels stay down." => (Hands, Told),
-        FillPortOpen "fill-port-open" "The fill port was opened: it moves." => (Hands, Told),
-        FluidRight "fluid-right" "The container was read aloud beside the vehicle data: the same." => (Hands, Told),
-        PipeIn "pipe-in" "The overflow pipe is back, by hand to its stop, then its small torque." => (Hands, Told),
-        ClosedUp "closed-up" "Check plug and fill plug in by hand, tray and hose away." => (Hands, Told),
-        Clear "clear" "The one below has come out, tools too, and said so." => (Hands, Told),
-        BypassOut "bypass-out" "The cooler pin is out." => (Hands, Told),
-        NoLeak "no-leak" "Engine idling on a dry underside: no leak seen." => (Hands, Told),
-        Refitted "refitted" "Covers and wheel are back on, the nuts tightened on the ground." => (Hands, Told),
-        ModeOn "mode-on" "Service mode on, stop-start off." => (Hands, Told),
-        ReadyOff "ready-off" "Drive off, key with the one below." => (Hands, Told),
-        Dry "dry" "What was spilled is soaked up, the exhaust wiped." => (Hands, Told),
-        AllSafe "all-safe" "Everybody is out of danger." => (Hands, Told),
+        Parked "parked" "Selector in P, parking brake on and holding, chocks where wheels stay down." => (Hands, Inside),
+        FillPortOpen "fill-port-open" "The fill port was opened: it moves." => (Hands, Under),
+        FluidRight "fluid-right" "The container was read aloud beside the vehicle data: the same." => (Hands, Under),
+        PipeIn "pipe-in" "The overflow pipe is back, by hand to its stop, then its small torque." => (Hands, Under),
+        ClosedUp "closed-up" "Check plug and fill plug in by hand, tray and hose away." => (Hands, Under),
+        Clear "clear" "The one below has come out, tools too, and said so." => (Hands, Under),
+        BypassOut "bypass-out" "The cooler pin is out." => (Hands, Under),
+        NoLeak "no-leak" "Engine idling on a dry underside: no leak seen." => (Hands, Under),
+        Refitted "refitted" "Covers and wheel are back on, the nuts tightened on the ground." => (Hands, Under),
+        ModeOn "mode-on" "Service mode on, stop-start off." => (Hands, Inside),
+        ReadyOff "ready-off" "Drive off, key with the one below." => (Hands, Inside),
+        Dry "dry" "What was spilled is soaked up, the exhaust wiped." => (Hands, Under),
+        AllSafe "all-safe" "Everybody is out of danger." => (Hands, Inside),
     }
 }
 
@@ -56,8 +56,10 @@ pub(crate) enum Shown {
     Live,
     /// The vehicle shows it, and it is judged once.
     Once,
-    /// A person tells it.
-    Told,
+    /// A person tells it, from any seat; it is done from below.
+    Under,
+    /// A person tells it, from any seat; it is done or seen from inside.
+    Inside,
 }
 
 impl Precondition {
@@ -65,7 +67,7 @@ impl Precondition {
     pub const fn shown_by_vehicle(self) -> bool {
         match self.row().1 {
             Live | Once => true,
-            Told => false,
+            Under | Inside => false,
         }
     }
 
@@ -73,7 +75,15 @@ impl Precondition {
     pub const fn is_live(self) -> bool {
         match self.row().1 {
             Live => true,
-            Once | Told => false,
+            Once | Under | Inside => false,
+        }
+    }
+
+    /// Whether the one inside does or sees it, where nothing on the vehicle shows it.
+    pub const fn is_told_inside(self) -> bool {
+        match self.row().1 {
+            Inside => true,
+            Live | Once | Under => false,
         }
     }
 

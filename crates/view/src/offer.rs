@@ -46,7 +46,7 @@ pub struct Offer {
     pub tell: &'static str,
     /// The precondition, for `confirm`.
     #[serde(skip_serializing_if = "Option::is_none")]
-    pub what: Option<&'static str>,
+    pub what: Option<Precondition>,
     /// What is said with it, where that is known before: the position, for `shifted`.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub text: Option<String>,
@@ -60,6 +60,14 @@ pub struct Offer {
     pub primary: bool,
     /// Seldom needed: behind the others.
     pub aside: bool,
+}
+
+impl Offer {
+    /// What it says by itself, before anything is given with it.
+    pub fn said(&self) -> crate::TypedRequest {
+        let what = self.what.map(|what| what.word().to_owned());
+        crate::TypedRequest { what, text: self.text.clone(), ..crate::TypedRequest::word(self.tell) }
+    }
 }
 
 /// What offers rest on.
@@ -114,7 +122,7 @@ pub(crate) fn offers(ground: &Ground<'_>) -> Vec<Offer> {
         // whole.
         let counted = offers.iter().any(|o| o.tell == "shifted");
         for offer in &mut offers {
-            let whole = counted && offer.what == Some(Precondition::SelectorCycled.word());
+            let whole = counted && offer.what == Some(Precondition::SelectorCycled);
             offer.aside |= whole || !is_inside(offer);
         }
         offers.sort_by_key(|o| o.aside);
@@ -131,18 +139,8 @@ pub(crate) fn offers(ground: &Ground<'_>) -> Vec<Offer> {
 }
 
 fn is_inside(offer: &Offer) -> bool {
-    let words = [
-        "brake-held",
-        "selector-cycled",
-        "in-position",
-        "parked",
-        "mode-on",
-        "ready-off",
-        "exhaust-outside",
-        "all-safe",
-    ];
     matches!(offer.tell, "shifted" | "no-drive" | "engine" | "display" | "lamp" | "symptom")
-        || offer.what.is_some_and(|what| words.contains(&what))
+        || offer.what.is_some_and(Precondition::is_told_inside)
 }
 
 fn idle(ground: &Ground<'_>) -> Vec<Offer> {
@@ -179,11 +177,7 @@ fn running(ground: &Ground<'_>) -> Vec<Offer> {
         | Advice::StartEngine
         | Advice::HoldBrake => {
             let own = ground.advice.awaits();
-            offers.extend(
-                confirmable(ground)
-                    .into_iter()
-                    .filter(|o| o.what.is_none() || o.what != own.map(Precondition::word)),
-            );
+            offers.extend(confirmable(ground).into_iter().filter(|o| o.what.is_none() || o.what != own));
         }
         Advice::CycleSelector => offers.push(held("no-drive", "No drive is felt in gear")),
         Advice::ReadContainer => offers.push(held("fluid-wrong", "It differs: not this fluid")),
@@ -337,7 +331,7 @@ fn confirm(what: Precondition) -> Offer {
         | Precondition::StandingStill => "It is so",
     };
     let hold = matches!(what, Precondition::SelectorCycled | Precondition::Clear);
-    Offer { what: Some(what.word()), hold, ..plain("confirm", label) }
+    Offer { what: Some(what), hold, ..plain("confirm", label) }
 }
 
 fn confirmable(ground: &Ground<'_>) -> Vec<Offer> {

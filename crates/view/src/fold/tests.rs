@@ -238,7 +238,9 @@ fn inside_the_rounds_are_counted_position_by_position() {
     assert_eq!(view.now, "Hold the brake. Begin in P.");
     let first = &view.offers[0];
     assert_eq!((first.tell, first.text.as_deref(), first.primary), ("shifted", Some("P"), true));
-    let whole = |view: &View| view.offers.iter().find(|o| o.what == Some("selector-cycled")).map(|o| o.aside);
+    let whole = |view: &View| {
+        view.offers.iter().find(|o| o.what == Some(Precondition::SelectorCycled)).map(|o| o.aside)
+    };
     assert_eq!(
         (whole(&view), whole(&look(&fold, 12.0))),
         (Some(true), Some(false)),
@@ -268,7 +270,7 @@ fn before_the_brake_is_held_no_position_can_be_told() {
     let view = inside(&fold, 12.0);
     assert_eq!(view.now, Advice::HoldBrake.says());
     assert_eq!(look(&fold, 12.0).now, Advice::StayOut.says());
-    assert_eq!(view.offers[0].what, Some("brake-held"));
+    assert_eq!(view.offers[0].what, Some(Precondition::BrakeHeld));
     assert!(view.offers.iter().all(|o| o.tell != "shifted"));
 }
 
