@@ -27,7 +27,8 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("events", &["units"]),
     ("gate", &["units", "fluid", "events"]),
     ("job", &["units", "fluid", "events"]),
-    ("service", &["units", "frames", "adapter", "fluid", "events", "gate", "job"]),
+    ("find", &["units", "frames", "fluid", "events"]),
+    ("service", &["units", "frames", "adapter", "fluid", "events", "gate", "job", "find"]),
     ("view", &["units", "events"]),
     ("client", &["events"]),
     ("page", &["units", "events", "client", "view"]),
@@ -42,6 +43,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "events",
             "gate",
             "job",
+            "find",
             "service",
             "client",
             "view",
@@ -53,7 +55,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
 ];
 
 /// The crates that do no I/O, read no clock and draw no random numbers.
-const PURE: &[&str] = &["units", "frames", "fluid", "events", "gate", "job", "view"];
+const PURE: &[&str] = &["units", "frames", "fluid", "events", "gate", "job", "find", "view"];
 
 /// Everything that the pure crates may depend on, however deep. All of it is computation only.
 const PURE_MAY_PULL: &[&str] = &[

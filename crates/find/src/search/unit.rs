@@ -1,0 +1,204 @@
+//! One service of one control unit: what was asked of it, what is next, and when it is left alone.
+//!
+//! In: what came back. Out: the next sample or neighbour. Method: samples by page and offset, coarse to fine (`plan.rs`); what answers puts its
+//! neighbours in front. Refusals: `nrc.csv` of the reference, by [`frames::NegativeReply::remedy`].
+
+use std::collections::{BTreeSet, VecDeque};
+
+use frames::{NegativeReply, Remedy};
+use serde::{Deserialize, Serialize};
+
+use super::{Ask, Depth, Purpose, plan};
+use crate::place::{Header, Place, Service};
+
+/// What an answer means for the plan.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Heard {
+    /// It can be read.
+    Data,
+    /// There is no such identifier.
+    Absent,
+    /// The service is not there, or not in the default session: this program opens no other.
+    NoService,
+    /// It exists and is locked; nothing is unlocked.
+    Locked,
+    /// Not at the moment.
+    Busy,
+    /// It may exist, but not in this state of the vehicle.
+    NotNow,
+    /// A refusal that says nothing.
+    GivesUp,
+    /// Nothing.
+    Silence,
+    /// Something else than what was asked.
+    Unexpected,
+}
+
+/// What a refusal means.
+pub(super) fn heed(service: Service, code: u8) -> Heard {
+    let negative = NegativeReply { service: service.into(), code };
+    match (code, negative.remedy()) {
+        (0x11 | 0x7F | 0x80, _) => Heard::NoService,
+        (0x33 | 0x34, _) => Heard::Locked,
+        (_, Remedy::DoNotAskAgain | Remedy::AskForLess) => Heard::Absent,
+        (_, Remedy::Wait | Remedy::Pending) => Heard::Busy,
+        (_, Remedy::TellTheUser) => Heard::NotNow,
+        (_, Remedy::GiveUp) => Heard::GivesUp,
+    }
+}
+
+/// Whether it is asked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+enum State {
+    /// Nobody knows yet whether it takes the service.
+    Unknown,
+    /// It does.
+    Open,
+    /// It does not, or it is left alone.
+    Closed,
+}
+
+/// One service of one control unit.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub(super) struct Unit {
+    header: Header,
+    service: Service,
+    state: State,
+    /// Which sample is next: its number in the page, then the page's.
+    sample: usize,
+    page: usize,
+    around: VecDeque<u16>,
+    asked: BTreeSet<u16>,
+    answered: u16,
+    hits: u16,
+    silent: u16,
+    odd: u16,
+    gave_up: u16,
+}
+
+impl Unit {
+    /// The two services of a unit.
+    pub(super) fn of(header: Header) -> [Self; 2] {
+        [Service::Identifier, Service::Local].map(|service| Self {
+            header,
+            service,
+            state: State::Unknown,
+            sample: 0,
+            page: 0,
+            around: VecDeque::new(),
+            asked: BTreeSet::new(),
+            answered: 0,
+            hits: 0,
+            silent: 0,
+            odd: 0,
+            gave_up: 0,
+        })
+    }
+
+    pub(super) fn is(&self, header: Header, service: Service) -> bool {
+        self.header == header && self.service == service
+    }
+
+    pub(super) fn is_closed(&self) -> bool {
+        self.state == State::Closed
+    }
+
+    /// How many requests are planned.
+    pub(super) fn left(&self, depth: Depth) -> u32 {
+        let planned = match self.state {
+            State::Closed => return 0,
+            State::Unknown => return 1,
+            State::Open => plan::samples(depth).saturating_sub(self.sample),
+        };
+        let samples = match self.service {
+            Service::Identifier => (planned * plan::PAGES).saturating_sub(self.page),
+            _ => planned,
+        };
+        (samples + self.around.len()) as u32
+    }
+
+    /// The next request of this stage: stage 0 asks whether the service is there, each other takes so many samples of each page.
+    pub(super) fn next(&mut self, stage: usize) -> Option<(Place, Purpose)> {
+        let (id, purpose) = match (self.state, stage) {
+            (State::Unknown, _) => plan::probe(self.service),
+            (State::Closed, _) => return None,
+            (State::Open, _) => match self.around.pop_front() {
+                Some(id) => (id, Purpose::Around),
+                None => (self.next_sample(stage)?, Purpose::Sample),
+            },
+        };
+        if purpose != Purpose::Probe {
+            self.asked.insert(id);
+        }
+        Some((Place { header: self.header, service: self.service, id }, purpose))
+    }
+
+    fn next_sample(&mut self, stage: usize) -> Option<u16> {
+        while self.sample < stage {
+            let (offset, page) = (plan::offset(self.sample), plan::page(self.page));
+            let pages = if self.service == Service::Identifier { 256 } else { 1 };
+            self.page += 1;
+            if self.page >= pages {
+                (self.page, self.sample) = (0, self.sample + 1);
+            }
+            let (Some(offset), Some(page)) = (offset, page) else { continue };
+            let id = u16::from(page) << 8 | u16::from(offset);
+            if !self.asked.contains(&id) {
+                return Some(id);
+            }
+        }
+        None
+    }
+
+    /// What came back to one of its requests.
+    pub(super) fn note(&mut self, ask: Ask, heard: Heard) {
+        match heard {
+            Heard::NoService => self.state = State::Closed,
+            Heard::Silence => {
+                self.silent += 1;
+                let most =
+                    if self.answered > 0 { plan::SILENCES_OF_ONE_THAT_ANSWERED } else { plan::SILENCES };
+                if self.silent >= most {
+                    self.state = State::Closed;
+                }
+                return;
+            }
+            Heard::Unexpected => {
+                self.odd += 1;
+                if self.odd >= plan::ODD {
+                    self.state = State::Closed;
+                }
+                return;
+            }
+            Heard::GivesUp => {
+                self.gave_up += 1;
+                if self.gave_up >= plan::GIVES_UP && self.answered == self.gave_up - 1 {
+                    self.state = State::Closed;
+                }
+            }
+            Heard::Data | Heard::Absent | Heard::Locked | Heard::Busy | Heard::NotNow => {}
+        }
+        self.silent = 0;
+        self.answered = self.answered.saturating_add(1);
+        if self.state == State::Unknown {
+            self.state = State::Open;
+        }
+        if heard == Heard::Data && ask.purpose != Purpose::Probe {
+            self.hits = self.hits.saturating_add(1);
+            self.look_around(ask.place.id);
+        }
+    }
+
+    /// The neighbours of what answered come next, the nearest first.
+    fn look_around(&mut self, id: u16) {
+        let most = if self.service == Service::Identifier { u16::MAX } else { 0xFF };
+        for distance in 1..=plan::AROUND {
+            for near in [id.checked_add(distance), id.checked_sub(distance)].into_iter().flatten() {
+                if near <= most && !self.asked.contains(&near) && !self.around.contains(&near) {
+                    self.around.push_back(near);
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,290 @@
+//! All hypotheses together: how probable each is, which read the same, what would settle most, what came of it.
+//!
+//! In: a [`Watch`]. Out: [`Judged`]. Method: Bayes over fields; at most one is the fluid, or none of them is. A field's odds are the
+//! likelihood of the fluid against the sum over the look-alikes, each weighed by how common it is (`score.rs`); encodings weigh by how often they are
+//! met, less sharply than the survey counts. Not here: likelihoods (`score.rs`).
+
+use std::collections::BTreeMap;
+
+use units::{Celsius, Kelvins};
+
+use super::score::{self, Grid, Judgement, References};
+use super::{Hypothesis, LookAlike, Outcome, Settles, Spot, Standing, Watch, Watched};
+use crate::encoding::Encoding;
+use crate::place::Place;
+
+/// One hypothesis with its odds.
+#[derive(Debug, Clone, Copy)]
+struct Row {
+    hypothesis: Hypothesis,
+    /// Its share of all.
+    score: f64,
+    last: f64,
+    risen: f64,
+    spots: (u8, u8),
+    or_else: LookAlike,
+}
+
+/// Everything as it stands.
+#[derive(Debug, Clone)]
+pub(super) struct Judged {
+    /// The likeliest first; those that read the same are one.
+    rows: Vec<Row>,
+    none: f64,
+    by_place: BTreeMap<Place, f64>,
+    risen_k: f64,
+}
+
+impl Judged {
+    pub(super) fn of(watch: &Watch) -> Self {
+        let references = References {
+            coolant: &watch.coolant,
+            intake: &watch.intake,
+            ambient: &watch.ambient,
+            oil: &watch.oil,
+            started_ms: watch.started_ms,
+            soak: watch.soak.celsius(),
+        };
+        let mut rows: Vec<Row> = watch
+            .places
+            .iter()
+            .filter(|watched| !watched.dropped)
+            .flat_map(|watched| fields(watched, &references, &watch.spots))
+            .collect();
+        let fair = FOUND / (1.0 - FOUND) / watch.places.len().max(1) as f64;
+        rows.iter_mut().for_each(|row| row.score *= fair * score::unit_weight(row.hypothesis.place));
+        let all = 1.0 + rows.iter().map(|row| row.score).sum::<f64>();
+        rows.iter_mut().for_each(|row| row.score /= all);
+        let mut by_place = BTreeMap::new();
+        for row in &rows {
+            *by_place.entry(row.hypothesis.place).or_insert(0.0) += row.score;
+        }
+        Self { rows: merged(rows), none: 1.0 / all, by_place, risen_k: watch.coolant.risen() }
+    }
+
+    /// How far the coolant has risen.
+    pub(super) const fn risen_k(&self) -> f64 {
+        self.risen_k
+    }
+
+    pub(super) fn score_of(&self, place: Place) -> f64 {
+        self.by_place.get(&place).copied().unwrap_or_default()
+    }
+
+    pub(super) fn standing(&self) -> Vec<Standing> {
+        self.rows
+            .iter()
+            .take(Watch::MOST_STANDING)
+            .map(|row| Standing {
+                hypothesis: row.hypothesis,
+                score: row.score,
+                celsius: Celsius::clamped(row.last),
+                risen: Kelvins::clamped(row.risen),
+                spots_agree: row.spots.0,
+                or_else: row.or_else,
+            })
+            .collect()
+    }
+
+    /// Those that are still probable.
+    pub(super) fn probable(&self) -> impl Iterator<Item = Hypothesis> {
+        self.rows.iter().filter(|row| row.score >= PROBABLE).map(|row| row.hypothesis)
+    }
+
+    pub(super) fn settles(&self, measured: bool, started: bool, soaked: bool) -> Settles {
+        let first = self.rows.first();
+        let sure = first.is_some_and(|row| row.score >= SURE);
+        match (started, self.risen_k) {
+            (false, _) if !soaked => Settles::ColdSoak,
+            (false, _) => Settles::Start,
+            (true, risen) if risen < ENOUGH_K => Settles::Warm,
+            _ if sure && first.is_some_and(agrees) => Settles::Confirm,
+            _ if !measured && first.is_some() => Settles::Spot,
+            (true, risen) if risen < ALL_K => Settles::Warm,
+            _ if self.none > NOT_FOUND => Settles::Nothing,
+            _ => Settles::Spot,
+        }
+    }
+
+    pub(super) fn outcome(&self, confirmed: Option<Hypothesis>) -> Outcome {
+        if self.risen_k < ENOUGH_K {
+            return Outcome::NotYet;
+        }
+        let first = self.rows.first();
+        if let (Some(said), Some(row)) = (confirmed, first)
+            && said == row.hypothesis
+            && row.score >= SURE
+            && agrees(row)
+        {
+            return Outcome::Confirmed(said);
+        }
+        if self.none >= NOT_FOUND {
+            return Outcome::NotFound;
+        }
+        match self.probable().count() {
+            0 => Outcome::NotYet,
+            left => Outcome::Left(left as u32),
+        }
+    }
+}
+
+/// A thermometer agrees at least once, warm, and never disagrees.
+fn agrees(row: &Row) -> bool {
+    row.spots.0 > 0 && row.spots.1 == 0 && row.risen >= AGREES_FROM_K
+}
+
+/// Every field of one place under every encoding that is near the soak; the score is the odds of its field.
+fn fields(watched: &Watched, references: &References<'_>, spots: &[Spot]) -> Vec<Row> {
+    let answers = watched.bytes.all();
+    let times: Vec<u64> = answers.iter().map(|(at, _)| *at).collect();
+    let Some(grid) = Grid::of(&times, references).filter(|_| times.len() >= LEAST_ANSWERS) else {
+        return Vec::new();
+    };
+    let mut rows = Vec::new();
+    for byte in 0..watched.bytes.length().min(usize::from(u8::MAX)) as u8 {
+        let judged: Vec<(Encoding, Vec<f64>, Judgement)> = Encoding::ALL
+            .iter()
+            .filter_map(|encoding| {
+                let values = values(*encoding, byte, answers)?;
+                let first = *values.first()?;
+                let near = references.soak.is_none_or(|soak| (first - soak).abs() <= NEAR_K);
+                let possible = values.iter().all(|value| (LOWEST_C..=HIGHEST_C).contains(value));
+                if !near || !possible {
+                    return None;
+                }
+                let at = |spot: &Spot| value_at(&times, &values, spot.at_ms).map(|value| (*spot, value));
+                let spots: Vec<(Spot, f64)> = spots.iter().filter_map(at).collect();
+                let step = encoding.row().scale.abs();
+                let judgement = score::judge(&values, step, &grid, references.soak, &spots);
+                Some((*encoding, values, judgement))
+            })
+            .collect();
+        rows.extend(odds(watched.place, byte, &judged));
+    }
+    rows
+}
+
+/// The odds of each encoding of one field.
+fn odds(place: Place, byte: u8, judged: &[(Encoding, Vec<f64>, Judgement)]) -> Vec<Row> {
+    let weight = |encoding: Encoding| encoding.row().often.powf(SURVEY_COUNTS);
+    let all: f64 = Encoding::ALL.iter().map(|encoding| weight(*encoding)).sum();
+    let mut rivals = [0.0; 8];
+    for ((slot, kind), at) in rivals.iter_mut().zip(LookAlike::ALL).zip(0..) {
+        let of = |judgement: &Judgement| judgement.rivals.get(at).copied().unwrap_or(f64::MIN);
+        let best = judged.iter().map(|(_, _, judgement)| of(judgement)).fold(f64::MIN, f64::max);
+        *slot = score::kind_weight(*kind, place) * best.exp();
+    }
+    let against: f64 = rivals.iter().sum();
+    let kinds = rivals.iter().zip(LookAlike::ALL);
+    let or_else = kinds.max_by(|a, b| a.0.total_cmp(b.0)).map_or(LookAlike::Other, |(_, kind)| *kind);
+    judged
+        .iter()
+        .map(|(encoding, values, judgement)| {
+            let (first, last) = (values.first(), values.last().copied().unwrap_or_default());
+            Row {
+                hypothesis: Hypothesis { place, byte, encoding: *encoding },
+                score: weight(*encoding) / all * judgement.fluid.exp() / against.max(f64::MIN_POSITIVE),
+                last,
+                risen: last - first.copied().unwrap_or(last),
+                spots: judgement.spots,
+                or_else,
+            }
+        })
+        .collect()
+}
+
+fn values(encoding: Encoding, byte: u8, answers: &[(u64, Vec<u8>)]) -> Option<Vec<f64>> {
+    answers.iter().map(|(_, bytes)| encoding.celsius(bytes, byte)).collect()
+}
+
+/// What it said at a time, between two answers; `None` where none is near.
+fn value_at(times: &[u64], values: &[f64], at: u64) -> Option<f64> {
+    let after = times.partition_point(|time| *time < at);
+    let near = |n: usize| Some((*times.get(n)?, *values.get(n)?));
+    let (before, after) = (after.checked_sub(1).and_then(near), near(after));
+    match (before, after) {
+        (Some((t0, v0)), Some((t1, v1))) if t1 > t0 => {
+            Some(v0 + (v1 - v0) * (at - t0) as f64 / (t1 - t0) as f64)
+        }
+        (Some((time, value)), None) | (None, Some((time, value))) if time.abs_diff(at) <= NEAR_MS => {
+            Some(value)
+        }
+        (_, Some((_, value))) => Some(value),
+        _ => None,
+    }
+}
+
+/// Ranked, and those that read the same joined: the likelier one stands for both.
+fn merged(mut rows: Vec<Row>) -> Vec<Row> {
+    rows.sort_by(|a, b| b.score.total_cmp(&a.score).then(rank(a).cmp(&rank(b))));
+    let mut kept: Vec<Row> = Vec::new();
+    for row in rows.into_iter().take(MOST_ROWS) {
+        match kept
+            .iter_mut()
+            .find(|other| same(&other.hypothesis, &row.hypothesis) && (other.last - row.last).abs() <= SAME_K)
+        {
+            Some(other) => other.score += row.score,
+            None => kept.push(row),
+        }
+    }
+    kept.sort_by(|a, b| b.score.total_cmp(&a.score));
+    kept
+}
+
+/// Of two that are equally probable, which stands for both: with a sign where there are two bytes (below zero it is right, and above it reads
+/// the same), then as often as it is met.
+fn rank(row: &Row) -> (u8, i64) {
+    let of = row.hypothesis.encoding.row();
+    let signed = of.bytes == 2 && of.sign == crate::encoding::Sign::Signed;
+    (u8::from(!signed), -(of.often * 100.0) as i64)
+}
+
+/// Whether both look at the same count by the same scale: one byte, or it with its neighbour.
+fn same(a: &Hypothesis, b: &Hypothesis) -> bool {
+    if a.place != b.place {
+        return false;
+    }
+    // Degrees for one count of the byte at `at`.
+    let slope = |of: &Hypothesis, at: u8| {
+        let row = of.encoding.row();
+        match (row.bytes, at.checked_sub(of.byte)) {
+            (1, Some(0)) | (2, Some(1)) => Some(row.scale),
+            (2, Some(0)) => Some(row.scale * 256.0),
+            _ => None,
+        }
+    };
+    [a.byte, a.byte.saturating_add(1)]
+        .into_iter()
+        .filter_map(|at| Some((slope(a, at)?, slope(b, at)?)))
+        .any(|(one, other)| (one - other).abs() <= 0.01 * one.abs())
+}
+
+/// Before anything is seen: that the fluid's temperature is among what was found. Own choice.
+const FOUND: f64 = 0.85;
+/// By which power a survey's counts weigh. Own choice: what is rare in it is not so rare elsewhere.
+const SURVEY_COUNTS: f64 = 0.5;
+/// Less probable than this is no longer left. Own choice.
+const PROBABLE: f64 = 0.05;
+/// As probable as this, a person may confirm it. Own choice.
+const SURE: f64 = 0.9;
+/// As probable as this that it is none, it was not found. Own choice.
+const NOT_FOUND: f64 = 0.8;
+/// Before the coolant has risen so far nothing is said. Own choice.
+const ENOUGH_K: f64 = 8.0;
+/// After this a warm-up has said what it can: the span of `temp_ambiguity.csv`.
+const ALL_K: f64 = 25.0;
+/// A thermometer's reading counts for a confirmation once it has warmed so far. Own choice.
+const AGREES_FROM_K: f64 = 10.0;
+/// As in the search. Own choice: four standard deviations.
+const NEAR_K: f64 = 8.0;
+/// No fluid and no sensor of one goes beyond. Own choice.
+const LOWEST_C: f64 = -45.0;
+const HIGHEST_C: f64 = 180.0;
+/// So many answers are the least. Own choice.
+const LEAST_ANSWERS: usize = 4;
+/// An answer so near to a thermometer's reading stands beside it. Own choice.
+const NEAR_MS: u64 = 60_000;
+/// Those that read within this of each other by the same scale read the same: a high byte alone is up to one count lower. Own choice.
+const SAME_K: f64 = 1.1;
+/// So many are looked at for those that read the same. Own choice.
+const MOST_ROWS: usize = 512;

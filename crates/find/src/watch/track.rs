@@ -1,0 +1,112 @@
+//! What was read over time, kept short: a whole warm-up in a few hundred samples.
+//!
+//! In: values and bytes with their time. Out: the same, thinner where there are many. Not here: what they mean.
+
+use serde::{Deserialize, Serialize};
+
+/// Values over time, rising.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+pub(super) struct Track(Vec<(u64, f64)>);
+
+impl Track {
+    /// One more; what does not come later than the last is left out.
+    pub(super) fn push(&mut self, at_ms: u64, value: f64) {
+        if !value.is_finite() || self.0.last().is_some_and(|(last, _)| at_ms < last + EVERY_MS) {
+            return;
+        }
+        self.0.push((at_ms, value));
+        thin(&mut self.0);
+    }
+
+    /// The value at a time, between its neighbours; before the first and behind the last it stays.
+    pub(super) fn at(&self, at_ms: u64) -> Option<f64> {
+        let after = self.0.partition_point(|(time, _)| *time < at_ms);
+        let before = after.checked_sub(1).and_then(|at| self.0.get(at));
+        match (before, self.0.get(after)) {
+            (Some((t0, v0)), Some((t1, v1))) => {
+                let share = (at_ms - t0) as f64 / (t1 - t0) as f64;
+                Some(v0 + (v1 - v0) * share)
+            }
+            (Some((_, value)), None) | (None, Some((_, value))) => Some(*value),
+            (None, None) => None,
+        }
+    }
+
+    /// How far it has gone up from the first.
+    pub(super) fn risen(&self) -> f64 {
+        match (self.0.first(), self.0.last()) {
+            (Some((_, first)), Some((_, last))) => last - first,
+            _ => 0.0,
+        }
+    }
+}
+
+/// Answers over time, all as long as the first.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+pub(super) struct Bytes(Vec<(u64, Vec<u8>)>);
+
+impl Bytes {
+    /// One more; an answer of another length is another answer.
+    pub(super) fn push(&mut self, at_ms: u64, bytes: &[u8]) {
+        let fits = self.0.first().is_none_or(|(_, first)| first.len() == bytes.len());
+        if !fits || self.0.last().is_some_and(|(last, _)| at_ms < last + EVERY_MS) {
+            return;
+        }
+        self.0.push((at_ms, bytes.to_vec()));
+        thin(&mut self.0);
+    }
+
+    /// All of them.
+    pub(super) fn all(&self) -> &[(u64, Vec<u8>)] {
+        &self.0
+    }
+
+    /// How many bytes an answer has.
+    pub(super) fn length(&self) -> usize {
+        self.0.first().map_or(0, |(_, bytes)| bytes.len())
+    }
+}
+
+/// Every second one goes where there are too many; first and last stay.
+fn thin<T>(all: &mut Vec<T>) {
+    if all.len() > MOST {
+        let last = all.pop();
+        let mut keep = false;
+        all.retain(|_| {
+            keep = !keep;
+            keep
+        });
+        all.extend(last);
+    }
+}
+
+/// No more often than this. Own choice: nothing here warms by a tenth of a degree in so short a time.
+const EVERY_MS: u64 = 1_000;
+/// So many are kept. Own choice.
+const MOST: usize = 240;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_long_track_stays_short_and_keeps_its_ends() {
+        let mut track = Track::default();
+        for second in 0..3_600 {
+            track.push(second * 1_000, second as f64);
+        }
+        assert!(track.0.len() <= MOST);
+        assert_eq!((track.at(0), track.at(3_599_000)), (Some(0.0), Some(3_599.0)));
+        assert!((track.at(1_800_500).unwrap() - 1_800.5).abs() < 1e-6);
+        assert_eq!(track.risen(), 3_599.0);
+    }
+
+    #[test]
+    fn an_answer_of_another_length_is_left_out() {
+        let mut bytes = Bytes::default();
+        for (at, answer) in [(0, &[1, 2][..]), (2_000, &[1]), (4_000, &[1, 3]), (4_100, &[1, 4])] {
+            bytes.push(at, answer);
+        }
+        assert_eq!(bytes.all().iter().map(|(at, _)| *at).collect::<Vec<_>>(), [0, 4_000]);
+    }
+}
