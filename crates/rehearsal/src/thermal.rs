@@ -207,6 +207,17 @@ pub enum Gear {
     In,
 }
 
+/// Nodes beside the fluid and the coolant, °C.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Nodes {
+    /// The engine's metal.
+    pub metal: f64,
+    /// The transmission's case.
+    pub case: f64,
+    /// The converter with its fluid.
+    pub converter: f64,
+}
+
 /// The nodes as they are, °C.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Heat {
@@ -355,6 +366,11 @@ impl Heat {
     /// The fluid in the sump, in °C.
     pub const fn fluid_celsius(&self) -> f64 {
         self.sump
+    }
+
+    /// What lies beside the fluid and the coolant.
+    pub const fn nodes(&self) -> Nodes {
+        Nodes { metal: self.metal, case: self.case, converter: self.converter }
     }
 
     /// The converter with its fluid, in °C.

@@ -15,7 +15,7 @@ use units::Mono;
 use crate::fault::{Fault, FaultKind, SensorFault};
 use crate::sensors::{Counting, Sensors, Shown, Traits, Truly};
 use crate::sump::{Out, POURED_C, Port, Shape, Sump};
-use crate::thermal::{Conditions, Engine, Gear, Heat, PAN_KJ_K, Path, Thermal};
+use crate::thermal::{Conditions, Engine, Gear, Heat, Nodes, PAN_KJ_K, Path, Thermal};
 use crate::warmup::Warmup;
 
 /// One vehicle: everything that does not change during the job.
@@ -408,6 +408,11 @@ impl World {
     /// The true coolant temperature, °C.
     pub const fn coolant_celsius(&self) -> f64 {
         self.heat.engine_celsius()
+    }
+
+    /// What lies beside the fluid and the coolant, °C.
+    pub const fn nodes(&self) -> Nodes {
+        self.heat.nodes()
     }
 
     /// The true level error, mL; positive is too much.
