@@ -101,7 +101,8 @@ fn task(name: &str) -> Result<Task, String> {
 
 /// `rehearse`.
 pub fn run(args: &RehearseArgs, screen: Screen) -> Result<(), Failure> {
-    let sheet = crate::given::sheet(args.sheet.as_deref())?;
+    // On the simulated vehicle nothing need be confirmed.
+    let sheet = Sheet { unconfirmed: Vec::new(), ..crate::given::sheet(args.sheet.as_deref())? };
     let log =
         args.warmup.as_deref().map_or_else(|| Ok(rehearsal::embedded::warmup()), crate::given::warmup)?;
     let setup = setup(args, &sheet, log)?;

@@ -53,8 +53,8 @@ pub use result::{
 };
 pub use sheet::{
     Before, ChartAt, Check, Drive, FillFrom, Fluid, Identifier, Lamp, Level, Look, LookEngine, LookGate,
-    LookOpen, On, PARSE_LIMIT, RecheckPlan, Reported, Right, Rim, Selector, Sheet, SheetError, Signal, Stand,
-    Standpipe, StepPlan, Steps, Stop, SumpOpens, Torque, Vehicle, VehicleBus, Wave,
+    LookOpen, On, PARSE_LIMIT, Provenance, RecheckPlan, Reported, Right, Rim, Selector, Sheet, SheetError,
+    Signal, Source, Stand, Standpipe, StepPlan, Steps, Stop, SumpOpens, Torque, Vehicle, VehicleBus, Wave,
 };
 pub use snapshot::{JobView, LinkView, PROTOCOL, SelectorView, Snapshot, SocketLine, Word};
 pub use step::{Confirms, Step, StepState};

@@ -529,6 +529,7 @@ words! {
         BandDecided "band-decided" "Which band counts was decided as this job began. If it is wrong, end the job, tell the air, and start again.",
         NeedsAdapter "needs-adapter" "That sheet goes by the engine's coolant as the vehicle tells it; without an adapter nobody reads that. Choose a sheet with the signal `spot` or `fluid`.",
         NoSuchSheet "no-such-sheet" "The daemon was not given a sheet of that name; `serve --sheets FOLDER` names a folder of them.",
+        SheetUnconfirmed "sheet-unconfirmed" "Nobody has confirmed this sheet here: `standpipe sheet check FILE` names what, `standpipe sheet confirm FILE` confirms it.",
         Ended "ended" "The job has ended; `tell start` begins a new one.",
     }
 }

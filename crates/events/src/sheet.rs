@@ -4,6 +4,7 @@
 //! [`SheetError`] that says where, what, why, and what to try. Reading the file is the caller's business.
 
 use core::fmt;
+use std::collections::BTreeMap;
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -14,9 +15,11 @@ use crate::{Caution, Confirms, Quantity, Step};
 mod check;
 mod look;
 mod order;
+mod provenance;
 
 pub use check::{PARSE_LIMIT, SheetError};
 pub use look::{ChartAt, Look, LookEngine, LookGate, LookOpen, Right};
+pub use provenance::{Provenance, Source};
 
 words! {
     /// The temperature that the check is gated on.
@@ -109,6 +112,9 @@ pub struct Sheet {
     /// Keys whose values were guessed: the report names them.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub guessed: Vec<String>,
+    /// Keys whose values nobody has confirmed here: no job begins before somebody has.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub unconfirmed: Vec<String>,
     /// When to look again.
     #[serde(default)]
     pub recheck: RecheckPlan,
@@ -121,6 +127,9 @@ pub struct Sheet {
     /// What this vehicle needs at a step beyond the usual.
     #[serde(default, skip_serializing_if = "Steps::is_empty")]
     pub steps: Steps,
+    /// Where values come from, by their keys; a sheet need not say it.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub provenance: BTreeMap<String, Provenance>,
 }
 
 words! {

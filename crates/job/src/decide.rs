@@ -52,6 +52,10 @@ pub(crate) fn decide(
             air(*celsius, &core.live)?;
             scribe.put(Body::Told(told.clone()));
         }
+        // What another workshop sent, or what nobody knew, gates nothing before a person has confirmed it.
+        (_, Request::Start { .. } | Request::Recheck { .. }) if !sheet.unconfirmed.is_empty() => {
+            return Err(Refusal::SheetUnconfirmed);
+        }
         (_, Request::Start { job, people }) => begin(&mut scribe, core, told, sheet, (None, *job, *people)),
         (_, Request::Recheck { of }) => {
             refuse_if(*of == 0 || *of > core.last_job, Refusal::NoSuchJob)?;

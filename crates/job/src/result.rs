@@ -10,3 +10,4 @@ pub(crate) mod guess;
 pub(crate) mod level;
 pub(crate) mod means;
 pub(crate) mod outcome;
+pub(crate) mod worth;

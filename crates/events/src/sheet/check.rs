@@ -72,7 +72,7 @@ pub enum SheetError {
 }
 
 /// Whether a sheet has it: `fluid.total_ml`, or a whole table.
-fn is_key(named: &str) -> bool {
+pub(super) fn is_key(named: &str) -> bool {
     KEYS.iter().any(|(table, keys)| {
         let table = table.trim_end_matches("[]");
         named == table
@@ -102,10 +102,12 @@ const KEYS: &[(&str, &[&str])] = &[
             "stand",
             "access",
             "guessed",
+            "unconfirmed",
             "recheck",
             "vehicle",
             "stop",
             "steps",
+            "provenance",
         ],
     ),
     (
@@ -195,6 +197,7 @@ const KEYS: &[(&str, &[&str])] = &[
         ],
     ),
     ("steps.*", &["who", "tools", "cautions", "note"]),
+    ("provenance.*", &["how", "at", "by", "note"]),
 ];
 
 impl Sheet {
@@ -336,12 +339,6 @@ impl Sheet {
     fn relations(&self) -> Vec<(&'static str, bool, String, String)> {
         let (c, f) = (&self.check, &self.fluid);
         let mut rows = vec![
-            (
-                "guessed",
-                self.guessed.iter().all(|named| is_key(named)),
-                self.guessed.iter().find(|named| !is_key(named)).map_or(String::new(), |n| format!("\"{n}\"")),
-                "keys of the sheet, like \"standpipe.surface_m2\", or whole tables".to_owned(),
-            ),
             ("name", (1..=80).contains(&self.name.chars().count()), format!("{:?}", self.name), "1 to 80 characters".to_owned()),
             (
                 "check.band_c",
@@ -402,6 +399,7 @@ impl Sheet {
                 "three words or phrases of 1 to 80 characters that differ from each other".to_owned(),
             ),
         ];
+        rows.extend(super::provenance::relations(self));
         rows.extend(super::look::relations(self));
         rows.extend([
             (
@@ -572,6 +570,13 @@ fn seen_text(text: &str, path: &str, found: &str, at: usize) -> Result<(), Sheet
 
 /// Looks for a key that no sheet has, depth first.
 fn known_keys(text: &str, table: &str, found: &DeTable<'_>) -> Result<(), SheetError> {
+    if table == "provenance" {
+        // Its keys are those of the whole sheet: `provenance.rs`.
+        return found.iter().try_for_each(|(_, value)| match value.get_ref() {
+            DeValue::Table(inner) => known_keys(text, "provenance.*", inner),
+            _ => Ok(()),
+        });
+    }
     let family = if table.starts_with("steps.") { "steps.*" } else { table };
     let Some(&(_, keys)) = KEYS.iter().find(|(name, _)| *name == family) else { return Ok(()) };
     for (key, value) in found {

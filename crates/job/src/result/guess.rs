@@ -54,18 +54,12 @@ fn share(by: f64, of: f64) -> f64 {
     (1.0 + by * of).max(0.01)
 }
 
-/// Whether a value was guessed: it is named, or its whole table is.
-pub(crate) fn is_guessed(sheet: &Sheet, key: &str) -> bool {
-    let table = key.split('.').next().unwrap_or(key);
-    sheet.guessed.iter().any(|named| named == key || named == table)
-}
-
 /// What the guesses add to the budget that `of` draws up from a sheet; nothing where none of them enters.
 pub(crate) fn part(sheet: &Sheet, of: impl Fn(&Sheet) -> Option<Part>) -> Option<Part> {
     let plain = of(sheet)?;
     let variance: f64 = GUESSES
         .iter()
-        .filter(|guess| is_guessed(sheet, guess.key))
+        .filter(|guess| sheet.is_guessed(guess.key))
         .map(|guess| {
             let sides = [-1.0, 1.0].into_iter().filter_map(|by| {
                 let mut moved = sheet.clone();

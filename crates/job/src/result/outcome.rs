@@ -16,7 +16,6 @@ use units::Millilitres;
 use crate::port::round::{Round, Stream};
 use crate::port::top_up;
 use crate::record::{Ending, Record};
-use crate::result::guess::is_guessed;
 use crate::result::means::Found;
 use crate::result::means::LOOK_AGAIN_DAYS;
 use crate::result::means::means;
@@ -112,7 +111,7 @@ fn found(record: &Record, error: Option<&LevelError>) -> Option<Referred> {
     let mut out = balance::over(record).unwrap_or(drops);
     // What stands in the pipe comes whatever the level; half of it is how well that is known, all of it where it was guessed.
     if let Some(gush) = record.sheet.level.gush_ml {
-        let known = if is_guessed(&record.sheet, "level.gush_ml") { 1.0 } else { 0.5 };
+        let known = if record.sheet.is_guessed("level.gush_ml") { 1.0 } else { 0.5 };
         let gush = Referred { millilitres: gush.min(out.millilitres.max(0.0)), u_ml: gush * known };
         out = balance::minus(out, gush);
     }

@@ -7,8 +7,6 @@ use events::{Refusal, Request, Sheet};
 use fluid::tilt::{Corners, Warp, from_corners};
 use units::{Degrees, Millimetres};
 
-use crate::result::guess::is_guessed;
-
 /// How the vehicle stands, measured. Pitch: nose up is positive; roll: left side up is positive.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct Stand {
@@ -77,7 +75,7 @@ impl Stand {
         }
         let up = |deg: f64| Degrees::clamped((deg * 100.0).ceil() / 100.0);
         // The sheet's own base, where it was guessed: the angle is wrong by as much.
-        let base = |own: bool, key| if own && is_guessed(sheet, key) { U_GUESSED_BASE } else { 0.0 };
+        let base = |own: bool, key| if own && sheet.is_guessed(key) { U_GUESSED_BASE } else { 0.0 };
         let u_pitch_deg =
             fit.u_pitch_deg.hypot(base(wheelbase.is_none(), "vehicle.wheelbase_mm") * fit.attitude.pitch_deg);
         let u_roll_deg =
