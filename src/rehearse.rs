@@ -254,6 +254,7 @@ async fn rehearse(
         limits: Limits::default(),
         memory: Memory::default(),
         recorder: None,
+        machine: None,
     })?;
     let seen = OnItsWay::hold(conductor, daemon.progress(), &cable);
     let (stop, stopped) = oneshot::channel::<()>();

@@ -7,7 +7,7 @@ use adapter::recording::{About, Head, RECORDING};
 use adapter::{Device, Held, Link, LinkError, Opener, Port};
 use clap::Args;
 use events::{Sheet, Signal, Utc};
-use service::{Config, Daemon, Limits, Memory, Recorder, ServiceError, SystemClock};
+use service::{Config, Daemon, Limits, Machine, Memory, Recorder, ServiceError, SystemClock};
 use units::Clock as _;
 
 use crate::client::Where;
@@ -82,6 +82,7 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
             }
             None => (None, "none, everything is told by people".to_owned(), None),
         };
+        let clock = SystemClock::reaching_back();
         let daemon = Daemon::start(Config {
             bay: args.at.bay.clone(),
             sheet,
@@ -90,7 +91,8 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
             socket_group: args.socket_group,
             journal: journal.clone(),
             opener,
-            clock: Arc::new(SystemClock::start()),
+            machine: Machine::beside(&clock),
+            clock: Arc::new(clock),
             version: env!("CARGO_PKG_VERSION").to_owned(),
             limits: Limits { clients: args.clients.into(), ..Limits::default() },
             memory,

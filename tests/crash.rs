@@ -1,7 +1,8 @@
 //! The daemon dies in the middle of a job and starts again: the job goes on where it was.
 //!
 //! In memory, in simulated time: at chosen moments the bay is thrown away and a new one is folded from the facts
-//! alone, as the journal keeps them; samples of the last second are lost, as after `kill -9`.
+//! alone, as the journal keeps them, as after a loss of power; or from facts and readings, as where the daemon alone ends and the
+//! machine goes on.
 
 #![allow(
     clippy::unwrap_used,
@@ -16,7 +17,7 @@ mod common;
 use common::{OnStage, moment};
 use events::{Body, Durability, Event, Request, Seq, Sheet, Told, Word};
 use rehearsal::{Keep, Program, Setup, embedded, stage};
-use service::Bay;
+use service::{Bay, Machine};
 use units::Mono;
 
 /// A program that crashes: after the `crash_after`-th told thing, and every so often.
@@ -24,6 +25,7 @@ struct Crashing {
     sheet: Sheet,
     inner: OnStage,
     facts: Vec<Event>,
+    readings: Vec<Event>,
     accepted: Vec<String>,
     crash_after: usize,
     /// Whether it crashes after every so many, or once.
@@ -31,6 +33,8 @@ struct Crashing {
     crashes: u32,
     due: bool,
     link: bool,
+    /// The machine goes on: readings before a crash have a time after it.
+    machine: Option<Machine>,
 }
 
 impl Crashing {
@@ -41,13 +45,22 @@ impl Crashing {
             sheet,
             inner,
             facts: Vec::new(),
+            readings: Vec::new(),
             accepted: Vec::new(),
             crash_after,
             again: false,
             crashes: 0,
             due: false,
             link: false,
+            machine: None,
         }
+    }
+
+    /// The same where only the daemon ends.
+    fn on_a_machine(mut self) -> Self {
+        self.machine = Some(Machine::at("one".to_owned(), 1_000_000, Mono::ZERO));
+        self.inner.0.on_machine(self.machine.clone());
+        self
     }
 
     fn crash(&mut self, now: Mono) {
@@ -55,7 +68,8 @@ impl Crashing {
         let jobs = self.facts.iter().filter(|e| matches!(e.body, Body::Job { .. })).count();
         // Numbers that were shown are never used again, so the new ones begin far behind.
         let mut bay = Bay::new(self.sheet.clone(), Seq(last.0 + 100_000), jobs as u64);
-        bay.restore(&self.facts);
+        bay.on_machine(self.machine.clone());
+        bay.restore(&self.facts, &self.readings, moment(now));
         bay.boot("again", "test", moment(now));
         self.inner = OnStage(bay);
         if self.link {
@@ -104,6 +118,8 @@ impl Program for Crashing {
         let event = self.inner.poll_event()?;
         if event.body.durability() == Durability::Fact {
             self.facts.push(event.clone());
+        } else if self.machine.is_some() && event.body.kind() == "reading" {
+            self.readings.push(event.clone());
         }
         Some(event)
     }
@@ -176,6 +192,9 @@ fn jobs_come_to_their_end_through_hundreds_of_crashes() {
         let mut setup = Setup::named(None, sheet, None, seed);
         setup.keep = Keep::Nothing;
         let mut program = Crashing::new(&setup.sheet, 1 + usize::try_from(seed).unwrap() % 3);
+        if seed % 2 == 1 {
+            program = program.on_a_machine();
+        }
         program.again = true;
         let ending = stage::run(&mut program, &setup);
         crashes += program.crashes;

@@ -34,7 +34,7 @@ fn two_days(name: &str, leaked_ml: f64) -> (JobResult, Ending) {
 
     let last = first.events.last().unwrap().seq;
     let mut bay = Bay::new(sheet.clone(), Seq(last.0 + 100_000), 1);
-    bay.restore(&first.events);
+    bay.restore(&first.events, &[], moment(Mono::ZERO));
     bay.boot("the second day", "test", moment(Mono::ZERO));
     let missing = leaked_ml - first.truth.level_error_ml;
     let mut again = Setup::recheck(1, missing, &sheet, Some(embedded::warmup()), 6);

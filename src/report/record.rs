@@ -469,7 +469,7 @@ mod tests {
     #[test]
     fn a_clock_that_is_set_changes_no_duration() {
         let hour = 3_600_000;
-        let boot = || Body::Boot { boot: "a".to_owned(), version: "0".to_owned() };
+        let boot = || Body::Boot { boot: "a".to_owned(), version: "0".to_owned(), uptime: None };
         let quiet = || Body::Advice(Advice::StayClear.into());
         // What happens, civil time, the program's clock, seconds from the start.
         let cases: &[(&str, Body, i64, u64, f64)] = &[

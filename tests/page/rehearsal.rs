@@ -52,6 +52,7 @@ impl Workshop {
             limits: service::Limits::default(),
             memory: Memory::default(),
             recorder: None,
+            machine: None,
         };
         let (said, progress) = std::sync::mpsc::channel();
         let (running, hands, wakes, limit) =

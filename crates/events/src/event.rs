@@ -46,6 +46,15 @@ pub struct Event {
     pub body: Body,
 }
 
+/// The machine's own clock: it goes on where a daemon ends and another begins, through sleep, and whoever sets the civil time.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct Uptime {
+    /// Differs at every start of the machine.
+    pub run: String,
+    /// Milliseconds since that start.
+    pub up_ms: u64,
+}
+
 /// What happened.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "kind", rename_all = "kebab-case")]
@@ -56,6 +65,9 @@ pub enum Body {
         boot: String,
         /// The program's version.
         version: String,
+        /// The machine's own clock at this event, where it has one that no daemon's end stops.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        uptime: Option<Uptime>,
     },
     /// The link to the adapter changed.
     Link(LinkChange),
@@ -105,6 +117,9 @@ pub enum Body {
         /// How many people do it.
         #[serde(default, skip_serializing_if = "People::is_usual")]
         people: People,
+        /// As in `boot`: the daemon may have started long before.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        uptime: Option<Uptime>,
     },
     /// A step of the job changed.
     Step {

@@ -41,7 +41,7 @@ mod verdict;
 pub use advice::{Advice, Caution, SeatAdvice, Shims};
 pub use asked::{Complaint, FluidLook, LeakPlace, LeakTold, Meaning, Question, Symptom};
 pub use by_eye::{LampState, Surface};
-pub use event::{Body, Durability, Event, Fault, Kind, LinkChange, Seq};
+pub use event::{Body, Durability, Event, Fault, Kind, LinkChange, Seq, Uptime};
 pub use fold::Ends;
 pub use precondition::Precondition;
 pub use quantity::{Asked, Measure, Need, Quantity};

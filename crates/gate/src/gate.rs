@@ -195,6 +195,11 @@ impl Gate {
         }
     }
 
+    /// The watch begins in the middle of a job, and nothing is known of what was before: the engine may have stood a moment ago.
+    pub fn begins_amid(&mut self, now: Mono) {
+        self.mixing.begins_amid(now);
+    }
+
     /// Whether control units contradict each other about the signal: while they do, no value of it is worth anything.
     pub fn disputed(&mut self, disputed: bool) {
         self.evidence.disputed(disputed);

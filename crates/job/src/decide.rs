@@ -91,7 +91,7 @@ fn begin(
 ) {
     scribe.put(Body::Told(told.clone()));
     let job = core.last_job.saturating_add(1);
-    scribe.put(Body::Job { job, sheet: Box::new(sheet.clone()), recheck_of, task, people });
+    scribe.put(Body::Job { job, sheet: Box::new(sheet.clone()), recheck_of, task, people, uptime: None });
 }
 
 /// The stand that a refused word tells.

@@ -39,7 +39,7 @@ impl Core {
             }
             Body::Estimate(estimate) => self.live.estimate = Some(*estimate),
             Body::Verdict { verdict, reasons, .. } => self.verdict(*verdict, reasons, mono),
-            Body::Job { job, sheet, recheck_of, task, people } => {
+            Body::Job { job, sheet, recheck_of, task, people, .. } => {
                 self.last_job = self.last_job.max(*job);
                 self.live.forget_told();
                 let mut record = Record::new(*job, sheet, at, *recheck_of);

@@ -146,6 +146,7 @@ impl Workshop {
             limits: service::Limits::default(),
             memory: Memory::default(),
             recorder: None,
+            machine: None,
         };
         let hands = Arc::clone(&car);
         std::thread::spawn(move || {

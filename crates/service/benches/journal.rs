@@ -84,6 +84,7 @@ impl Lines {
                 recheck_of: None,
                 task: events::Task::Change,
                 people: events::People::Two,
+                uptime: None,
             },
         );
         let told = |n, request| Body::Told(Told { id: format!("{job}-{n}"), by: None, request });
@@ -195,6 +196,7 @@ fn start(bencher: divan::Bencher<'_, '_>, jobs: u64) {
                 limits: Limits::default(),
                 memory: Memory::open(&folder, "bay"),
                 recorder: None,
+                machine: None,
             });
             drop(daemon.unwrap());
             std::fs::remove_file(socket).unwrap();

@@ -16,6 +16,7 @@ mod lengths;
 mod link;
 mod log;
 mod plan;
+mod relive;
 mod shown;
 mod sources;
 mod tell;
@@ -40,6 +41,7 @@ use self::shown::Shown;
 use self::vehicle::Vehicle;
 use self::wake::Wake;
 use self::warmth::Warmth;
+use crate::clock::Machine;
 use crate::translate;
 
 pub use watch::TRIES_WITHIN;
@@ -76,6 +78,10 @@ pub struct Bay {
     watch: Watch,
     wake: Wake,
     log: Log,
+    /// The machine beside the daemon's clock.
+    machine: Option<Machine>,
+    /// Who gave the signal to the daemon before, until it is read again.
+    gave: Option<Option<String>>,
 }
 
 impl Bay {
@@ -95,6 +101,8 @@ impl Bay {
             watch: Watch::new(),
             wake: Wake::new(),
             log: Log::new(next, last_job),
+            machine: None,
+            gave: None,
             plan: Plan::new(sheet),
         }
     }
@@ -158,8 +166,14 @@ impl Bay {
         Some(self)
     }
 
-    /// Folds what an earlier daemon wrote of a job. A job that still runs keeps the sheet it began with.
-    pub fn restore(&mut self, facts: &[Event]) {
+    /// The machine, by whose clock the readings of an earlier daemon have a time.
+    pub fn on_machine(&mut self, machine: Option<Machine>) {
+        self.machine = machine;
+    }
+
+    /// Folds what an earlier daemon wrote of a job. A job that still runs keeps the sheet it began with, and the gate what was
+    /// read in it, where it is known how long ago that was.
+    pub fn restore(&mut self, facts: &[Event], readings: &[Event], now: Moment) {
         for event in facts {
             self.job.apply(event);
         }
@@ -167,12 +181,15 @@ impl Bay {
             self.take_sheet(sheet.clone());
             self.vehicle.codes.restore(facts);
             self.new_gate();
+            self.relive(facts, readings, now);
         }
     }
 
     /// The first event of every start.
     pub fn boot(&mut self, boot: &str, version: &str, now: Moment) {
-        self.emit(Body::Boot { boot: boot.to_owned(), version: version.to_owned() }, now);
+        self.watch.begins(now.mono);
+        let uptime = self.machine.as_ref().and_then(|machine| machine.uptime(now.mono));
+        self.emit(Body::Boot { boot: boot.to_owned(), version: version.to_owned(), uptime }, now);
         if self.plan.is_by_people() {
             self.emit(Body::Link(LinkChange::People), now);
             // A job that was begun with an adapter goes on by a thermometer.
@@ -395,6 +412,7 @@ impl Bay {
         self.now.link_up = self.known.link.up || self.plan.is_by_people();
         self.known.sheet.get_or_insert_with(|| Box::new(self.plan.sheet().clone()));
         if let Body::Reading(reading) = &event.body {
+            self.read_again(reading);
             self.gate.observe(reading, now.mono);
             if self.plan.signal() == reading.measure.quantity() {
                 self.link.read();

@@ -17,6 +17,7 @@ use tokio::sync::{mpsc, oneshot};
 use units::{Clock, Mono};
 
 use crate::bay::{Bay, Moment};
+use crate::clock::Machine;
 use crate::error::ServiceError;
 use crate::hub::Hub;
 use crate::journal::{Journal, Restored, Unwritten};
@@ -68,6 +69,8 @@ pub struct Config {
     pub memory: Memory,
     /// Where everything said on the link is written down, if it is.
     pub recorder: Option<Recorder>,
+    /// The machine beside the clock, where it is the same as the last daemon's the readings of the job that runs still count.
+    pub machine: Option<Machine>,
 }
 
 /// A daemon that listens but does not run yet.
@@ -87,6 +90,8 @@ pub struct Daemon {
     door: Door,
     memory: Memory,
     recorder: Option<Recorder>,
+    /// When it started: a recording begins there.
+    began: Mono,
 }
 
 /// Tells an observer in the same process how far the daemon has come; the rehearsal's lock-step rests on it.
@@ -127,7 +132,7 @@ impl Daemon {
         let (journal, restored) = Journal::open(&config.journal, &config.bay)?;
         let now = moment(&*config.clock);
         let boot = format!("{:x}-{:x}", now.utc.as_millis(), std::process::id());
-        let Restored { next, last_job, facts, repaired, damaged, doubtful, note: _ } = restored;
+        let Restored { next, last_job, facts, readings, repaired, damaged, doubtful, note: _ } = restored;
         if let Some(repaired) = repaired {
             tracing::warn!(detail = %repaired, "{}", Fault::JournalRepaired.says());
         }
@@ -135,11 +140,12 @@ impl Daemon {
         if config.opener.is_none() {
             bay = bay.without_adapter().ok_or(ServiceError::NeedsAdapter)?;
         }
-        bay.restore(&facts);
+        bay.begin_with(config.memory.warmings());
+        bay.on_machine(config.machine);
+        bay.restore(&facts, &readings, now);
         if let Some(protocol) = config.memory.protocol(bay.vehicle()) {
             bay.remember(protocol);
         }
-        bay.begin_with(config.memory.warmings());
         bay.boot(&boot, &config.version, now);
         if let Some(damaged) = damaged {
             bay.damaged(&damaged, doubtful, now);
@@ -178,6 +184,7 @@ impl Daemon {
             door: Door::new(config.limits.clients),
             memory: config.memory,
             recorder: config.recorder,
+            began: now.mono,
         })
     }
 
@@ -293,7 +300,7 @@ impl Daemon {
 
     fn record(&self, at: Mono, what: impl FnOnce() -> Said) {
         if let Some(recorder) = &self.recorder {
-            recorder.note(at, what());
+            recorder.note(Mono::ZERO.after(at.since(self.began)), what());
         }
     }
 

@@ -32,7 +32,7 @@ mod translate;
 pub mod trouble;
 
 pub use bay::{Bay, Moment, TRIES_WITHIN};
-pub use clock::SystemClock;
+pub use clock::{Machine, REACHES_BACK, SystemClock};
 pub use daemon::{Config, Daemon, Progress};
 pub use error::ServiceError;
 pub use journal::photo::{PHOTO_LIMIT, Photo, PhotoState, check_photo, photo_path, store_photo};

@@ -115,8 +115,8 @@ impl Bench {
         self.events.retain(|event| event.body.durability() == Durability::Fact);
         let next = self.events.last().unwrap().seq.next();
         self.bay = Bay::new(sheet(), next, 1);
-        self.bay.restore(&self.events);
         self.now = Mono::ZERO;
+        self.bay.restore(&self.events, &[], moment(self.now));
         self.bay.boot("again", "0", moment(self.now));
         self.bay.link_opened(None, moment(self.now));
     }

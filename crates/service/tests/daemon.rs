@@ -43,6 +43,7 @@ impl Served {
             limits: Limits::default(),
             memory: Memory::open(folder, "bay"),
             recorder: None,
+            machine: None,
         });
         let (stop, stopped) = oneshot::channel();
         let running = tokio::spawn(daemon.unwrap().run(async {

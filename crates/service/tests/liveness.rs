@@ -9,7 +9,7 @@ use std::sync::{Arc, Mutex};
 use std::time::Duration;
 
 use adapter::{Driver, Link, LinkError, OpenWith, Opener, Opening};
-use events::{Body, Quantity};
+use events::Quantity;
 use proptest::collection::vec;
 use proptest::prelude::*;
 use rehearsal::{Bus, Car, Fault, FaultKind, Firmware, SerialLine, Vehicle, World, embedded, firmware};
@@ -44,8 +44,6 @@ fn op() -> impl Strategy<Value = Op> {
 
 struct Play {
     wired: Wired,
-    /// The last reading of the fluid.
-    read: Option<Mono>,
 }
 
 impl Play {
@@ -55,19 +53,12 @@ impl Play {
         let faults = [Fault { lasts, ..Fault::new(fault, FAULT_FROM_S) }];
         let world = World::new(&sheet, Vehicle::typical(&sheet, 18.0), None, &faults, seed);
         let car = Car::on(bus, world, &sheet, firmware, SerialLine::USUAL, seed);
-        Self { wired: Wired::new(&sheet, car), read: None }
+        Self { wired: Wired::new(&sheet, car) }
     }
 
     /// All work of this instant; then something must be ahead.
     fn settle(&mut self) -> Result<(), TestCaseError> {
-        let now = self.wired.now;
-        self.wired.settle(|event| {
-            if let Body::Reading(reading) = &event.body
-                && reading.measure.quantity() == Quantity::FluidTemperature
-            {
-                self.read = Some(now);
-            }
-        });
+        self.wired.settle();
         let Some(at) = self.wired.bay.deadline() else { return Err(TestCaseError::fail("nothing is ahead")) };
         prop_assert!(
             at > self.wired.now && at.since(self.wired.now) <= TRIES_WITHIN,
@@ -112,7 +103,7 @@ impl Play {
     /// From now on nothing is wrong any more: a reading comes in time.
     fn is_read(&mut self) -> Result<(), TestCaseError> {
         let from = self.wired.now;
-        while self.read.is_none_or(|at| at <= from) {
+        while self.wired.read(Quantity::FluidTemperature).is_none_or(|at| at <= from) {
             prop_assert!(self.wired.now.since(from) <= Driver::READS_WITHIN, "not read since {from}");
             self.pass(self.wired.now.after(Duration::from_millis(100)))?;
         }
@@ -224,6 +215,7 @@ async fn daemon(opener: Arc<dyn Opener>, clock: SystemClock, span: Duration) {
         limits: Limits::default(),
         memory: Memory::default(),
         recorder: None,
+        machine: None,
     });
     daemon.unwrap().run(tokio::time::sleep(span)).await.unwrap();
 }

@@ -85,6 +85,10 @@ impl Mixing {
         self.unseen.link_lost(now);
     }
 
+    pub(crate) const fn begins_amid(&mut self, now: Mono) {
+        self.unseen.begins(now);
+    }
+
     /// A reading of the vehicle's, whatever it is of.
     pub(crate) fn heard(&mut self, at: Mono, limits: &Limits) {
         self.unseen.heard(at, limits);

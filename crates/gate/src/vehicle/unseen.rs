@@ -45,6 +45,11 @@ struct Doubt {
 }
 
 impl Unseen {
+    /// The watch begins in the middle of a job: the engine may have run until now.
+    pub(crate) const fn begins(&mut self, now: Mono) {
+        (self.ran, self.lost) = (Some(now), Some(now));
+    }
+
     /// The link is lost: from now on nothing is seen of the engine.
     pub(crate) fn link_lost(&mut self, now: Mono) {
         if self.ran.is_none() {

@@ -191,7 +191,7 @@ impl Bay {
             shows_run_time: true,
             booted: utc(Mono::ZERO),
         };
-        bay.push(Body::Boot { boot: "a".to_owned(), version: "0".to_owned() });
+        bay.push(Body::Boot { boot: "a".to_owned(), version: "0".to_owned(), uptime: None });
         bay
     }
 
@@ -429,7 +429,7 @@ impl Bay {
         self.job = fold(&journal);
         self.now = Mono::ZERO;
         self.verdict = VerdictNow { link_up: self.verdict.link_up, ..VerdictNow::default() };
-        self.push(Body::Boot { boot: "b".to_owned(), version: "0".to_owned() });
+        self.push(Body::Boot { boot: "b".to_owned(), version: "0".to_owned(), uptime: None });
     }
 
     pub(crate) fn advice(&self) -> Advice {

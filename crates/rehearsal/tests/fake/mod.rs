@@ -173,7 +173,14 @@ impl Program for Fake {
         match &told.request {
             Request::Start { job, people } => {
                 let sheet = Box::new(self.sheet.clone());
-                self.emit(Body::Job { job: 1, sheet, recheck_of: None, task: *job, people: *people });
+                self.emit(Body::Job {
+                    job: 1,
+                    sheet,
+                    recheck_of: None,
+                    task: *job,
+                    people: *people,
+                    uptime: None,
+                });
             }
             Request::Level { pitch_degrees, .. } if pitch_degrees.to_f64().abs() > 0.5 => {
                 let reason = Refusal::NotLevel;

@@ -75,8 +75,9 @@ impl Bay {
                 self.new_gate();
                 let number = self.log.new_job();
                 for body in &mut bodies {
-                    if let Body::Job { job, .. } = body {
+                    if let Body::Job { job, uptime, .. } = body {
                         *job = number;
+                        *uptime = self.machine.as_ref().and_then(|machine| machine.uptime(now.mono));
                     }
                 }
                 // The adapter may have been plugged in before the job began.

@@ -45,6 +45,11 @@ impl Watch {
         Self { port: Port::Closed, tried: Mono::ZERO, wanted: false, own: false, silent: 0 }
     }
 
+    /// The watch begins: from now on something is to be tried in time.
+    pub(super) const fn begins(&mut self, now: Mono) {
+        self.tried = now;
+    }
+
     pub(super) fn opened(&mut self, now: Mono) {
         (self.port, self.tried, self.wanted) = (Port::Open, now, false);
     }

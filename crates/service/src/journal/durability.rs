@@ -49,6 +49,7 @@ pub(super) fn made(seq: u64, chance: &mut Chance) -> Event {
                 recheck_of: None,
                 task: events::Task::Change,
                 people: events::People::Two,
+                uptime: None,
             }
         }
         n if n % 3 == 0 => Body::Estimate(Estimate {

@@ -1,10 +1,12 @@
 //! What a daemon goes on with: the numbers, and the last job, each of its events proven by its seal.
 //!
 //! In: a connection to a journal that SQLite can read, and the note beside it. Out: [`Restored`]. The seals of the last job are computed anew before it is
-//! folded, which takes milliseconds. A fact that is missing, changed or not understood makes the whole record of a running job doubtful, for
+//! folded, which takes milliseconds. With the facts come the last readings. A fact that is missing, changed or not understood makes the whole record of a running job doubtful, for
 //! what came after it rests on it: it is told, and the job is not gone on with.
 //!
 //! Not here: files (`open.rs`, `repair.rs`), what the facts mean (`job`).
+
+use std::collections::VecDeque;
 
 use events::{Body, Durability, Event, Kind, Seq, Sort};
 use rusqlite::{Connection, OptionalExtension as _, params};
@@ -22,6 +24,8 @@ pub(crate) struct Restored {
     pub(crate) last_job: u64,
     /// The facts of the last job, in order; the request that began it before them.
     pub(crate) facts: Vec<Event>,
+    /// The last readings of the last job, in order.
+    pub(crate) readings: Vec<Event>,
     /// A sentence where the journal was repaired. It stands in the journal as a fault already.
     pub(crate) repaired: Option<String>,
     /// A sentence where something is not what was written, and the journal does not tell it yet.
@@ -75,7 +79,16 @@ pub(crate) fn restore(connection: &Connection, note: Found) -> rusqlite::Result<
     // What a loss of power cut off was never promised and is not looked for: whatever is found here belongs to the record.
     let doubtful = in_table.unwrap_or(0) < last_job || damage.touches(first.unwrap_or(0), u64::MAX);
     let damaged = (!damage.is_none()).then(|| damage.to_string());
-    Ok(Restored { next, last_job, facts: walk.facts, repaired: None, damaged, doubtful, note })
+    Ok(Restored {
+        next,
+        last_job,
+        facts: walk.facts,
+        readings: read(&walk.readings),
+        repaired: None,
+        damaged,
+        doubtful,
+        note,
+    })
 }
 
 /// The number after the last that may have been used, and the number of the last job: by journal and note, whichever knows more.
@@ -112,10 +125,15 @@ pub(crate) fn lost_tail(connection: &Connection, note: Option<&Note>) -> rusqlit
     Ok(Some(Span { first, last: note.last, kept, every: false }))
 }
 
+/// So many readings are kept, some twenty minutes of them at a fast adapter's pace.
+const READINGS: usize = 8_192;
+
 /// The last job, batch by batch.
 #[derive(Default)]
 struct Walk {
     facts: Vec<Event>,
+    /// The last readings, as they stand in the journal: most are never looked at.
+    readings: VecDeque<Vec<u8>>,
     broken: Vec<Span>,
 }
 
@@ -179,12 +197,17 @@ impl Walk {
         (job, first): (u64, u64),
         batch: &mut Batch,
     ) -> bool {
-        let is_sample = kind_of(line)
-            .and_then(|kind| kind.parse::<Kind>().ok())
-            .is_some_and(|kind| kind.durability() == Durability::Sample);
+        let kind = kind_of(line).and_then(|kind| kind.parse::<Kind>().ok());
+        let is_sample = kind.is_some_and(|kind| kind.durability() == Durability::Sample);
         if seq >= first {
             // The columns that lists go by are under no seal.
             batch.wrong |= of != Some(job) || fact == is_sample;
+        }
+        if kind == Some(Kind::Reading) {
+            if self.readings.len() == READINGS {
+                self.readings.pop_front();
+            }
+            self.readings.push_back(line.to_vec());
         }
         if is_sample {
             return false;
@@ -202,6 +225,10 @@ impl Walk {
         }
         begins
     }
+}
+
+fn read(lines: &VecDeque<Vec<u8>>) -> Vec<Event> {
+    lines.iter().filter_map(|line| serde_json::from_slice(line).ok()).collect()
 }
 
 struct Batch {

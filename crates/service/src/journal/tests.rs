@@ -63,6 +63,7 @@ fn started(seq: u64, job: u64) -> Event {
         recheck_of: None,
         task: events::Task::Change,
         people: events::People::Two,
+        uptime: None,
     };
     Event {
         seq: Seq(seq),
@@ -70,6 +71,25 @@ fn started(seq: u64, job: u64) -> Event {
         mono_ms: Mono::ZERO,
         body,
     }
+}
+
+#[tokio::test]
+async fn the_last_readings_of_the_job_are_given_back_in_order() {
+    let folder = tempfile::tempdir().unwrap();
+    let reading = |seq: u64| {
+        let measure = events::Measure::Fluid(units::Celsius::clamped(seq as f64 / 1_000.0));
+        with_body(seq, Body::Reading(events::Reading { measure, step: None, from: None, age_ms: 0 }))
+    };
+    {
+        let (journal, _) = Journal::open(folder.path(), "bay").unwrap();
+        write(&journal, vec![started(1, 1), reading(2), started(3, 2)]).await;
+        write(&journal, (4..=9_000).map(reading).collect()).await;
+    }
+    let (_, restored) = Journal::open(folder.path(), "bay").unwrap();
+    assert_eq!(restored.facts.len(), 1);
+    let numbers: Vec<u64> = restored.readings.iter().map(|event| event.seq.0).collect();
+    assert_eq!(numbers, (9_001 - 8_192..=9_000).collect::<Vec<_>>());
+    assert_eq!(restored.readings.last(), Some(&reading(9_000)));
 }
 
 #[tokio::test]

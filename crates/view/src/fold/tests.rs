@@ -64,6 +64,7 @@ fn at_go() -> Fold {
             recheck_of: None,
             task: events::Task::Change,
             people: events::People::Two,
+            uptime: None,
         }),
         event(Body::Advice(Advice::OpenPort.into())),
         fluid(38.6),
