@@ -16,7 +16,7 @@ mod worth;
 use std::path::PathBuf;
 use std::time::Duration;
 
-use adapter::recording::Said;
+use adapter::recording::Traffic;
 use adapter::{Link, LinkError, Opener as _, Port};
 use clap::Args;
 use service::{Recorder, SystemClock};
@@ -107,7 +107,7 @@ impl Probe<'_> {
                 Want::Done => return self.look.finish(now),
                 Want::Reopen(at) => {
                     if link.take().is_some() {
-                        self.note(now, || Said::Closed { why: "it is opened again".to_owned() });
+                        self.note(now, || Traffic::Closed { why: "it is opened again".to_owned() });
                     }
                     if now >= at {
                         link = self.reopen().await;
@@ -130,7 +130,7 @@ impl Probe<'_> {
 
     fn opened(&mut self, link: Option<&dyn Link>) {
         let now = self.clock.now();
-        self.note(now, || Said::Opened);
+        self.note(now, || Traffic::Opened);
         self.look.handle_opened(link.and_then(|link| link.rate()), now);
     }
 
@@ -151,7 +151,7 @@ impl Probe<'_> {
     async fn send(&mut self, link: &mut dyn Link) {
         let now = self.clock.now();
         while let Some(line) = self.look.poll_transmit(now) {
-            self.note(now, || Said::Host(line.to_vec()));
+            self.note(now, || Traffic::Host(line.to_vec()));
             // A port that is gone is told by the read.
             let _ = link.write_all(&line).await;
         }
@@ -171,7 +171,7 @@ impl Probe<'_> {
                     Ok(0) | Err(_) => self.look.handle_closed(now),
                     Ok(count) => {
                         let bytes = piece.get(..count).unwrap_or_default();
-                        self.note(now, || Said::Adapter(bytes.to_vec()));
+                        self.note(now, || Traffic::Adapter(bytes.to_vec()));
                         self.look.handle_bytes(bytes, now);
                     }
                 }
@@ -180,7 +180,7 @@ impl Probe<'_> {
         }
     }
 
-    fn note(&self, at: Mono, what: impl FnOnce() -> Said) {
+    fn note(&self, at: Mono, what: impl FnOnce() -> Traffic) {
         if let Some(recorder) = self.recorder {
             recorder.note(at, what());
         }

@@ -10,7 +10,7 @@
 use std::collections::{BTreeMap, VecDeque};
 use std::time::Duration;
 
-use adapter::recording::{Entry, Said};
+use adapter::recording::{Entry, Traffic};
 use rehearsal::pty::Bench;
 use units::Mono;
 
@@ -43,14 +43,14 @@ impl Playback {
         let mut unasked = Answered::new();
         for entry in entries {
             let event = match &entry.what {
-                Said::Host(bytes) => {
+                Traffic::Host(bytes) => {
                     keep(asked.replace(key(bytes)), core::mem::take(&mut heard), &mut replies, &mut unasked);
                     from = entry.at;
                     continue;
                 }
-                Said::Adapter(bytes) => Event::Bytes(bytes.clone()),
-                Said::Closed { .. } => Event::Close,
-                Said::Opened => Event::Open,
+                Traffic::Adapter(bytes) => Event::Bytes(bytes.clone()),
+                Traffic::Closed { .. } => Event::Close,
+                Traffic::Opened => Event::Open,
             };
             heard.push((entry.at.since(from), event));
         }
@@ -176,10 +176,10 @@ mod tests {
 
     fn entries(rows: &[(u64, &str, &[u8])]) -> Vec<Entry> {
         let what = |who: &str, bytes: &[u8]| match who {
-            "host" => Said::Host(bytes.to_vec()),
-            "adapter" => Said::Adapter(bytes.to_vec()),
-            "opened" => Said::Opened,
-            _ => Said::Closed { why: "its port closed".to_owned() },
+            "host" => Traffic::Host(bytes.to_vec()),
+            "adapter" => Traffic::Adapter(bytes.to_vec()),
+            "opened" => Traffic::Opened,
+            _ => Traffic::Closed { why: "its port closed".to_owned() },
         };
         rows.iter()
             .map(|(at, who, bytes)| Entry { at: Mono::from_millis(*at), what: what(who, bytes) })

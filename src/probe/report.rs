@@ -4,7 +4,7 @@
 
 use std::collections::BTreeMap;
 
-use adapter::{Heard, Latency, LinkError, Opener as _, Port};
+use adapter::{Latency, LinkError, Opener as _, Port, WrongRate};
 use events::{Measure, Trouble};
 use serde::Serialize;
 use units::text::{UnitSystem, show_celsius};
@@ -217,11 +217,11 @@ impl Latest {
 }
 
 /// What was heard at all the rates that were tried, and whether that was anything.
-const fn at_no_rate(heard: Heard) -> (Trouble, bool) {
+const fn at_no_rate(heard: WrongRate) -> (Trouble, bool) {
     match heard {
-        Heard::Silence => (Trouble::AdapterSilent, false),
-        Heard::Loop => (Trouble::Loop, true),
-        Heard::Modem => (Trouble::Modem, true),
+        WrongRate::Silence => (Trouble::AdapterSilent, false),
+        WrongRate::Loop => (Trouble::Loop, true),
+        WrongRate::Modem => (Trouble::Modem, true),
         _ => (Trouble::Noise, true),
     }
 }

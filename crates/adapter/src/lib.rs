@@ -48,8 +48,8 @@ pub use driver::{Counts, Driver, Timer, Tries};
 pub use history::{History, Moment, Side};
 pub use level::{Level, Tested, claimed};
 pub use link::{
-    Candidate, DEFAULT_RATE, Device, DeviceError, Heard, Held, Holder, Latency, Link, LinkError, Node,
-    OpenWith, Opener, Opening, Port, RATES, RateSearch, RateStep, Why, auto, auto_in, candidates, latency,
+    Candidate, DEFAULT_RATE, Device, DeviceError, Held, Holder, Latency, Link, LinkError, Node, OpenWith,
+    Opener, Opening, Port, RATES, RateSearch, RateStep, Why, WrongRate, auto, auto_in, candidates, latency,
 };
 pub use outcome::{Doubt, Identity, Loss, Outcome, ResetSign, Silence, Stranger, Tried};
 pub use quirk::{Quirk, Quirks};

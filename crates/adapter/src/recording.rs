@@ -65,12 +65,12 @@ pub struct Entry {
     /// When.
     pub at: Mono,
     /// What.
-    pub what: Said,
+    pub what: Traffic,
 }
 
 /// What happened on the link.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Said {
+pub enum Traffic {
     /// The link was opened.
     Opened,
     /// The link was closed, or was lost.
@@ -129,10 +129,10 @@ impl Entry {
     pub fn line(&self) -> String {
         let mut row = Row { at_ms: self.at, link: None, why: None, host: None, adapter: None };
         match &self.what {
-            Said::Opened => row.link = Some(Change::Opened),
-            Said::Closed { why } => (row.link, row.why) = (Some(Change::Closed), Some(why.clone())),
-            Said::Host(bytes) => row.host = Some(escape(bytes)),
-            Said::Adapter(bytes) => row.adapter = Some(escape(bytes)),
+            Traffic::Opened => row.link = Some(Change::Opened),
+            Traffic::Closed { why } => (row.link, row.why) = (Some(Change::Closed), Some(why.clone())),
+            Traffic::Host(bytes) => row.host = Some(escape(bytes)),
+            Traffic::Adapter(bytes) => row.adapter = Some(escape(bytes)),
         }
         serde_json::to_string(&row).unwrap_or_default()
     }
@@ -166,10 +166,10 @@ pub fn read(text: &str) -> Result<(Head, Vec<Entry>), RecordingError> {
 fn entry(line: &str) -> Result<Entry, String> {
     let row: Row = serde_json::from_str(line).map_err(|e| e.to_string())?;
     let what = match (row.link, row.host, row.adapter) {
-        (Some(Change::Opened), None, None) => Said::Opened,
-        (Some(Change::Closed), None, None) => Said::Closed { why: row.why.unwrap_or_default() },
-        (None, Some(host), None) => Said::Host(unescape(&host)?),
-        (None, None, Some(adapter)) => Said::Adapter(unescape(&adapter)?),
+        (Some(Change::Opened), None, None) => Traffic::Opened,
+        (Some(Change::Closed), None, None) => Traffic::Closed { why: row.why.unwrap_or_default() },
+        (None, Some(host), None) => Traffic::Host(unescape(&host)?),
+        (None, None, Some(adapter)) => Traffic::Adapter(unescape(&adapter)?),
         _ => return Err("it needs one of link, host and adapter".to_owned()),
     };
     Ok(Entry { at: row.at_ms, what })
@@ -231,13 +231,16 @@ mod tests {
     #[test]
     fn a_line_looks_as_the_module_says() {
         let line = |what| Entry { at: Mono::from_millis(205), what }.line();
-        assert_eq!(line(Said::Host(b" ATI\r".to_vec())), r#"{"at_ms":205,"host":" ATI\\r"}"#);
+        assert_eq!(line(Traffic::Host(b" ATI\r".to_vec())), r#"{"at_ms":205,"host":" ATI\\r"}"#);
         assert_eq!(
-            line(Said::Adapter(b"\x00\xfc\\\"\r\n>".to_vec())),
+            line(Traffic::Adapter(b"\x00\xfc\\\"\r\n>".to_vec())),
             r#"{"at_ms":205,"adapter":"\\x00\\xfc\\\\\"\\r\\n>"}"#
         );
-        assert_eq!(line(Said::Opened), r#"{"at_ms":205,"link":"opened"}"#);
-        assert_eq!(line(Said::Closed { why: "cut".into() }), r#"{"at_ms":205,"link":"closed","why":"cut"}"#);
+        assert_eq!(line(Traffic::Opened), r#"{"at_ms":205,"link":"opened"}"#);
+        assert_eq!(
+            line(Traffic::Closed { why: "cut".into() }),
+            r#"{"at_ms":205,"link":"closed","why":"cut"}"#
+        );
     }
 
     #[test]
@@ -263,13 +266,13 @@ mod tests {
         }
     }
 
-    fn said() -> impl Strategy<Value = Said> {
+    fn said() -> impl Strategy<Value = Traffic> {
         let bytes = || proptest::collection::vec(any::<u8>(), 0..40);
         prop_oneof![
-            Just(Said::Opened),
-            "\\PC{0,20}".prop_map(|why| Said::Closed { why }),
-            bytes().prop_map(Said::Host),
-            bytes().prop_map(Said::Adapter),
+            Just(Traffic::Opened),
+            "\\PC{0,20}".prop_map(|why| Traffic::Closed { why }),
+            bytes().prop_map(Traffic::Host),
+            bytes().prop_map(Traffic::Adapter),
         ]
     }
 

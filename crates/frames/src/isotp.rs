@@ -28,12 +28,12 @@ pub(crate) struct Assembly {
 struct Slot {
     ecu: Option<Ecu>,
     data: Vec<u8>,
-    state: State,
+    state: Progress,
     at: usize,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum State {
+enum Progress {
     /// Complete.
     Done,
     /// A long message that has `want` bytes; part `next` is due.
@@ -72,12 +72,12 @@ impl Assembly {
 
     /// Whether a long message of `ecu` waits for its next part.
     pub(crate) fn is_open(&self, ecu: Option<Ecu>) -> bool {
-        self.slots.iter().any(|slot| slot.ecu == ecu && matches!(slot.state, State::Open { .. }))
+        self.slots.iter().any(|slot| slot.ecu == ecu && matches!(slot.state, Progress::Open { .. }))
     }
 
     /// A message that is complete as it stands.
     pub(crate) fn whole(&mut self, ecu: Option<Ecu>, data: &[u8], at: usize) {
-        self.push(ecu, data, State::Done, at);
+        self.push(ecu, data, Progress::Done, at);
     }
 
     /// One CAN frame: `frame` begins with its length or part number (the PCI byte).
@@ -109,7 +109,7 @@ impl Assembly {
     fn single(&mut self, ecu: Option<Ecu>, want: usize, rest: &[u8], at: usize) {
         self.break_open(ecu, at);
         match rest.get(..want) {
-            Some(data) => self.push(ecu, data, State::Done, at),
+            Some(data) => self.push(ecu, data, Progress::Done, at),
             None => self.note(WireError::Incomplete { ecu, want, got: rest.len(), at }),
         }
     }
@@ -123,12 +123,12 @@ impl Assembly {
                     want: "a length of at least eight bytes in a first frame",
                     at,
                 });
-                State::Broken
+                Progress::Broken
             }
-            6 => State::Open { want, next: 1 },
+            6 => Progress::Open { want, next: 1 },
             got => {
                 self.note(WireError::Incomplete { ecu, want: 6, got, at });
-                State::Broken
+                Progress::Broken
             }
         };
         self.push(ecu, rest, state, at);
@@ -141,9 +141,9 @@ impl Assembly {
         let latest = self.slots.iter().rposition(|slot| slot.ecu == ecu && slot.is_long());
         let problem = match latest.and_then(|latest| self.slots.get_mut(latest)) {
             Some(slot) => match slot.state {
-                State::Open { want, next } if next == number => slot.extend(want, next, rest, at),
-                State::Open { next, .. } => {
-                    slot.state = State::Broken;
+                Progress::Open { want, next } if next == number => slot.extend(want, next, rest, at),
+                Progress::Open { next, .. } => {
+                    slot.state = Progress::Broken;
                     Some(WireError::SequenceGap { ecu, want: next, got: number, at })
                 }
                 _ => None,
@@ -158,20 +158,20 @@ impl Assembly {
     /// A numbered line of service 09 on an older bus: `49`, the infotype, the number, four bytes.
     pub(crate) fn numbered(&mut self, ecu: Option<Ecu>, infotype: u8, number: u8, data: &[u8], at: usize) {
         if number == 1 {
-            self.push(ecu, &[0x49, infotype], State::Numbered { next: 2 }, at);
+            self.push(ecu, &[0x49, infotype], Progress::Numbered { next: 2 }, at);
             if let Some(slot) = self.slots.last_mut() {
                 slot.data.extend_from_slice(data);
             }
             return;
         }
-        let due = State::Numbered { next: number };
+        let due = Progress::Numbered { next: number };
         let mut open =
             self.slots.iter_mut().filter(|slot| slot.ecu == ecu && slot.data.get(1) == Some(&infotype));
         let mut candidates = open.by_ref().filter(|slot| slot.state == due && slot.wants_more());
         match (candidates.next(), candidates.next()) {
             (Some(slot), None) => {
                 slot.data.extend_from_slice(data);
-                slot.state = State::Numbered { next: number.wrapping_add(1) };
+                slot.state = Progress::Numbered { next: number.wrapping_add(1) };
             }
             (Some(_), Some(_)) => {
                 self.note(WireError::Ambiguous { at });
@@ -179,7 +179,7 @@ impl Assembly {
             }
             (None, _) => {
                 let last = self.slots.iter().rev().find_map(|slot| match slot.state {
-                    State::Numbered { next } if slot.ecu == ecu => Some(next),
+                    Progress::Numbered { next } if slot.ecu == ecu => Some(next),
                     _ => None,
                 });
                 self.note(match last {
@@ -194,25 +194,25 @@ impl Assembly {
     /// Whether the last numbered line could have belonged to more than one message: then none of them is
     /// sure.
     fn break_numbered(&mut self) {
-        for slot in self.slots.iter_mut().filter(|slot| matches!(slot.state, State::Numbered { .. })) {
-            slot.state = State::Broken;
+        for slot in self.slots.iter_mut().filter(|slot| matches!(slot.state, Progress::Numbered { .. })) {
+            slot.state = Progress::Broken;
         }
     }
 
     /// A new message of `ecu` begins: one that still waits will not be completed.
     fn break_open(&mut self, ecu: Option<Ecu>, at: usize) {
         let open =
-            self.slots.iter_mut().find(|slot| slot.ecu == ecu && matches!(slot.state, State::Open { .. }));
+            self.slots.iter_mut().find(|slot| slot.ecu == ecu && matches!(slot.state, Progress::Open { .. }));
         if let Some(slot) = open {
             let problem = if ecu.is_some() { slot.incomplete() } else { Some(WireError::Ambiguous { at }) };
-            slot.state = State::Broken;
+            slot.state = Progress::Broken;
             if let Some(problem) = problem {
                 self.note(problem);
             }
         }
     }
 
-    fn push(&mut self, ecu: Option<Ecu>, data: &[u8], state: State, at: usize) {
+    fn push(&mut self, ecu: Option<Ecu>, data: &[u8], state: Progress, at: usize) {
         if self.slots.len() >= MAX_MESSAGES {
             return self.note(WireError::TooMuch { what: "messages in one reply", limit: MAX_MESSAGES, at });
         }
@@ -233,18 +233,21 @@ impl Assembly {
 impl Slot {
     /// Whether it still takes parts, or would have if it had not been given up.
     fn is_long(&self) -> bool {
-        matches!(self.state, State::Open { .. } | State::Broken)
+        matches!(self.state, Progress::Open { .. } | Progress::Broken)
     }
 
     fn extend(&mut self, want: usize, next: u8, rest: &[u8], at: usize) -> Option<WireError> {
         let due = (want - self.data.len()).min(7);
         let Some(part) = rest.get(..due) else {
-            self.state = State::Broken;
+            self.state = Progress::Broken;
             return Some(WireError::Incomplete { ecu: self.ecu, want: due, got: rest.len(), at });
         };
         self.data.extend_from_slice(part);
-        self.state =
-            if self.data.len() == want { State::Done } else { State::Open { want, next: (next + 1) & 0x0F } };
+        self.state = if self.data.len() == want {
+            Progress::Done
+        } else {
+            Progress::Open { want, next: (next + 1) & 0x0F }
+        };
         None
     }
 
@@ -267,25 +270,25 @@ impl Slot {
     fn is_complete(&self) -> bool {
         let have = self.data.len().saturating_sub(2) / 4;
         match (self.state, self.parts()) {
-            (State::Done, _) => true,
-            (State::Numbered { .. }, Parts::Exactly(all)) => have == all,
-            (State::Numbered { .. }, Parts::AtLeast(least)) => have >= least,
-            (State::Numbered { .. }, Parts::MultipleOf(by)) => have.is_multiple_of(by),
-            (State::Open { .. } | State::Broken, _) => false,
+            (Progress::Done, _) => true,
+            (Progress::Numbered { .. }, Parts::Exactly(all)) => have == all,
+            (Progress::Numbered { .. }, Parts::AtLeast(least)) => have >= least,
+            (Progress::Numbered { .. }, Parts::MultipleOf(by)) => have.is_multiple_of(by),
+            (Progress::Open { .. } | Progress::Broken, _) => false,
         }
     }
 
     fn incomplete(&self) -> Option<WireError> {
         let (want, got) = match (self.state, self.parts()) {
-            (State::Open { want, .. }, _) => (want, self.data.len()),
-            (State::Numbered { .. }, _) if self.is_complete() => return None,
-            (State::Numbered { .. }, Parts::Exactly(all) | Parts::AtLeast(all)) => {
+            (Progress::Open { want, .. }, _) => (want, self.data.len()),
+            (Progress::Numbered { .. }, _) if self.is_complete() => return None,
+            (Progress::Numbered { .. }, Parts::Exactly(all) | Parts::AtLeast(all)) => {
                 (all * 4, self.data.len() - 2)
             }
-            (State::Numbered { .. }, Parts::MultipleOf(by)) => {
+            (Progress::Numbered { .. }, Parts::MultipleOf(by)) => {
                 ((self.data.len() - 2).next_multiple_of(by * 4), self.data.len() - 2)
             }
-            (State::Done | State::Broken, _) => return None,
+            (Progress::Done | Progress::Broken, _) => return None,
         };
         Some(WireError::Incomplete { ecu: self.ecu, want, got, at: self.at })
     }

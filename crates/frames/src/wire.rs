@@ -92,7 +92,7 @@ pub(crate) fn every_line(text: &[u8], layout: Layout, ask: Option<Ask>) -> Conte
         parts: Assembly::new(),
         announced: None,
         numbered: Numbered::Fine,
-        seen: Seen::Nothing,
+        seen: SoFar::Nothing,
         worth: Worth::WhatIsComplete,
     };
     let mut at = 0;
@@ -121,7 +121,7 @@ struct Parser {
     /// What a line of three digits announced (headers hidden).
     announced: Option<Announced>,
     numbered: Numbered,
-    seen: Seen,
+    seen: SoFar,
     worth: Worth,
 }
 
@@ -155,7 +155,7 @@ enum Worth {
 
 /// What has come so far.
 #[derive(PartialEq, Eq, Clone, Copy)]
-enum Seen {
+enum SoFar {
     Nothing,
     Progress(Status, usize),
     Something,
@@ -197,9 +197,9 @@ impl Parser {
         if rest.len() < after_noise.len() || noise > 0 && foreign < noise {
             if let Some(progress) =
                 status::status(after_noise).filter(|status| status.class() == StatusClass::Progress)
-                && self.seen == Seen::Nothing
+                && self.seen == SoFar::Nothing
             {
-                self.seen = Seen::Progress(progress, at);
+                self.seen = SoFar::Progress(progress, at);
             }
             // What is glued to it is a line of its own; it is shorter, so this ends.
             let glued = at + line.len() - rest.len();
@@ -229,7 +229,7 @@ impl Parser {
         match status::status(line) {
             Some(said) => self.status(said, line, at),
             None => {
-                self.seen = Seen::Something;
+                self.seen = SoFar::Something;
                 self.parts.note(WireError::Malformed {
                     want: "a hexadecimal digit or a known text",
                     at: at + foreign,
@@ -242,12 +242,12 @@ impl Parser {
         match said.class() {
             StatusClass::Mark => {}
             StatusClass::Progress => {
-                if self.seen == Seen::Nothing {
-                    self.seen = Seen::Progress(said, at);
+                if self.seen == SoFar::Nothing {
+                    self.seen = SoFar::Progress(said, at);
                 }
             }
             class => {
-                self.seen = Seen::Something;
+                self.seen = SoFar::Something;
                 self.parts.note_status(WireError::Status { status: said, at });
                 // A line that came complete before we broke it off, or beside a spoilt one, is still good.
                 let keeps = said == Status::Stopped || class == StatusClass::Alert || line.contains(&b'<');
@@ -260,7 +260,7 @@ impl Parser {
 
     /// The request typed back, before anything else.
     fn is_echo(&self, line: &[u8]) -> bool {
-        self.seen == Seen::Nothing && self.ask.is_some_and(|ask| ask.is_echo(line))
+        self.seen == SoFar::Nothing && self.ask.is_some_and(|ask| ask.is_echo(line))
     }
 
     /// Whether a line of digits is the length of a long message (headers hidden).
@@ -272,7 +272,7 @@ impl Parser {
     }
 
     fn digits(&mut self, scan: &Scan, digits: &[u8], at: usize) {
-        self.seen = Seen::Something;
+        self.seen = SoFar::Something;
         let Some(digits) = digits.get(..scan.digits) else {
             return self.parts.note(WireError::TooMuch { what: "digits in a line", limit: MAX_DIGITS, at });
         };
@@ -354,7 +354,7 @@ impl Parser {
 
     /// A line with a part number (headers hidden).
     fn part(&mut self, number: u8, scan: &Scan, digits: &[u8], at: usize) {
-        self.seen = Seen::Something;
+        self.seen = SoFar::Something;
         if self.numbered == Numbered::Lost {
             return;
         }
@@ -397,7 +397,7 @@ impl Parser {
             problem =
                 Some(match (self.ask, others.first().and_then(|other| other.data.first()), self.seen) {
                     (Some(ask), Some(&got), _) => WireError::Mismatch { want: ask.reply_service(), got },
-                    (_, _, Seen::Progress(status, at)) => WireError::Status { status, at },
+                    (_, _, SoFar::Progress(status, at)) => WireError::Status { status, at },
                     _ => WireError::Empty,
                 });
         }

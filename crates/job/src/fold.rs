@@ -19,7 +19,7 @@ use crate::record::{Record, Run, SLOW_START_MS};
 use crate::state::Core;
 use crate::told::hands::Hands;
 use crate::told::ledger::VESSELS_ML;
-use crate::told::shift::Seen;
+use crate::told::shift::RoundsRead;
 
 impl Core {
     pub(crate) fn fold(&mut self, body: &Body, mono: Mono, at: Utc) {
@@ -143,7 +143,7 @@ impl Core {
         record.selector.told.boot();
         record.hands.boot();
         record.typed.forget();
-        record.selector.read = Seen::default();
+        record.selector.read = RoundsRead::default();
         record.looks.boot();
         if let Some(round) = &mut record.port.round {
             round.boot();

@@ -69,14 +69,14 @@ pub(crate) struct Record {
     /// What can be taken back, and what was.
     pub(crate) trail: Trail,
     /// What has been announced already.
-    pub(crate) said: Said,
+    pub(crate) said: Announced,
     pub(crate) ending: Option<(Utc, Ending)>,
     pub(crate) result: Option<Arc<JobResult>>,
 }
 
 /// What has been announced already.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub(crate) struct Said {
+pub(crate) struct Announced {
     pub(crate) steps: Steps,
     pub(crate) holds: Held,
     pub(crate) balance: Option<Balance>,
@@ -138,7 +138,7 @@ impl Record {
             asked: Asked::default(),
             words: Words::default(),
             trail: Trail::default(),
-            said: Said::default(),
+            said: Announced::default(),
             ending: None,
             result: None,
         }

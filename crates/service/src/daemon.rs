@@ -10,7 +10,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use adapter::Opener;
-use adapter::recording::Said;
+use adapter::recording::Traffic;
 use events::{Body, Fault, LinkChange, Refusal, Seq, Sheet, Utc, Word};
 use tokio::net::UnixListener;
 use tokio::sync::{mpsc, oneshot};
@@ -275,7 +275,7 @@ impl Daemon {
             self.bay.opening(&device, now);
         }
         while let Some(bytes) = self.bay.poll_bytes(now) {
-            self.record(now.mono, || Said::Host(bytes.clone()));
+            self.record(now.mono, || Traffic::Host(bytes.clone()));
             self.line.send(&bytes);
         }
         if let Some(rate) = self.bay.poll_rate() {
@@ -292,13 +292,13 @@ impl Daemon {
     /// Closes the port where the bay has no use for it any more; the line opens it again by itself.
     fn reopen_if_wanted(&mut self, now: Moment) {
         if self.bay.wants_reopen() {
-            self.record(now.mono, || Said::Closed { why: "the adapter does not answer".to_owned() });
+            self.record(now.mono, || Traffic::Closed { why: "the adapter does not answer".to_owned() });
             self.line.close(now.mono);
             self.bay.link_closed("the adapter does not answer; its port is opened again", now);
         }
     }
 
-    fn record(&self, at: Mono, what: impl FnOnce() -> Said) {
+    fn record(&self, at: Mono, what: impl FnOnce() -> Traffic) {
         if let Some(recorder) = &self.recorder {
             recorder.note(Mono::ZERO.after(at.since(self.began)), what());
         }
@@ -307,7 +307,7 @@ impl Daemon {
     fn line_event(&mut self, event: LineEvent, now: Moment) {
         match event {
             LineEvent::Bytes(n) => {
-                self.record(now.mono, || Said::Adapter(self.line.heard(n).to_vec()));
+                self.record(now.mono, || Traffic::Adapter(self.line.heard(n).to_vec()));
                 self.bay.bytes(self.line.heard(n), now);
                 if let Some(protocol) = self.bay.protocol() {
                     self.memory.note_protocol(self.bay.vehicle(), protocol);
@@ -315,19 +315,19 @@ impl Daemon {
             }
             LineEvent::Sent => {}
             LineEvent::Opened(rate) => {
-                self.record(now.mono, || Said::Opened);
+                self.record(now.mono, || Traffic::Opened);
                 if let Some(rate) = rate {
                     self.memory.note_rate(&self.line.device(), rate);
                 }
                 self.bay.link_opened(rate, now);
             }
             LineEvent::NotOpened(e) => {
-                self.record(now.mono, || Said::Closed { why: e.to_string() });
+                self.record(now.mono, || Traffic::Closed { why: e.to_string() });
                 self.line.close(now.mono);
                 self.bay.link_closed(&format!("{e}; {}", e.remedy()), now);
             }
             LineEvent::Gone(why) => {
-                self.record(now.mono, || Said::Closed { why: why.clone() });
+                self.record(now.mono, || Traffic::Closed { why: why.clone() });
                 self.line.close(now.mono);
                 self.bay.link_closed(&format!("the adapter is gone: {why}"), now);
             }

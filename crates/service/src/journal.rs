@@ -268,12 +268,12 @@ impl Server {
 
 /// Where the journal lies, and that it is still there.
 struct Place {
-    file: Seen,
-    log: Seen,
+    file: Measured,
+    log: Measured,
 }
 
 /// A file as it was seen last. Neither of the two ever becomes shorter but by our own hand.
-struct Seen {
+struct Measured {
     path: PathBuf,
     identity: Option<disk::Identity>,
     length: u64,
@@ -281,8 +281,9 @@ struct Seen {
 
 impl Place {
     fn of(path: &Path) -> std::io::Result<Self> {
-        let file = Seen { path: path.to_path_buf(), identity: Some(disk::Identity::of(path)?), length: 0 };
-        let log = Seen { path: disk::joined(path, "-wal"), identity: None, length: 0 };
+        let file =
+            Measured { path: path.to_path_buf(), identity: Some(disk::Identity::of(path)?), length: 0 };
+        let log = Measured { path: disk::joined(path, "-wal"), identity: None, length: 0 };
         Ok(Self { file, log })
     }
 
@@ -305,7 +306,7 @@ impl Place {
     }
 }
 
-impl Seen {
+impl Measured {
     fn check(&mut self) -> Result<(), String> {
         let identity = disk::Identity::of(&self.path).ok();
         let length = disk::length(&self.path).unwrap_or(0);

@@ -34,7 +34,7 @@ pub(crate) enum LineEvent {
 
 type Opening = Pin<Box<dyn Future<Output = Result<Box<dyn Link>, LinkError>> + Send>>;
 
-enum State {
+enum Port {
     Closed { again: Mono },
     Opening { opening: Opening, until: Mono },
     Open(Box<dyn Link>),
@@ -44,7 +44,7 @@ enum State {
 pub(crate) struct Line {
     /// `None`: there is no adapter, and the line stays closed.
     opener: Option<Arc<dyn Opener>>,
-    state: State,
+    state: Port,
     outgoing: Vec<u8>,
     buffer: Vec<u8>,
 }
@@ -54,7 +54,7 @@ impl Line {
     pub(crate) fn new(opener: Option<Arc<dyn Opener>>) -> Self {
         Self {
             opener,
-            state: State::Closed { again: Mono::ZERO },
+            state: Port::Closed { again: Mono::ZERO },
             outgoing: Vec::new(),
             buffer: vec![0; 4_096],
         }
@@ -62,20 +62,20 @@ impl Line {
 
     /// Begins to open the port if that is due; gives the device's name when it does.
     pub(crate) fn open_if_due(&mut self, now: Mono) -> Option<String> {
-        let State::Closed { again } = self.state else { return None };
+        let Port::Closed { again } = self.state else { return None };
         if now < again {
             return None;
         }
         let opener = Arc::clone(self.opener.as_ref()?);
         let device = opener.describe();
         let opening = Box::pin(async move { opener.open().await });
-        self.state = State::Opening { opening, until: now.after(OPENS_WITHIN) };
+        self.state = Port::Opening { opening, until: now.after(OPENS_WITHIN) };
         Some(device)
     }
 
     /// Gives up an opening that takes too long, and says so; close it after that.
     pub(crate) fn give_up_if_due(&self, now: Mono) -> Option<LinkError> {
-        let State::Opening { until, .. } = self.state else { return None };
+        let Port::Opening { until, .. } = self.state else { return None };
         let seconds = OPENS_WITHIN.as_secs();
         (until <= now).then(|| LinkError::NotInTime { device: self.device(), seconds })
     }
@@ -88,12 +88,12 @@ impl Line {
     /// Closes it until a little later.
     pub(crate) fn close(&mut self, now: Mono) {
         self.outgoing.clear();
-        self.state = State::Closed { again: now.after(REOPEN) };
+        self.state = Port::Closed { again: now.after(REOPEN) };
     }
 
     /// Queues bytes; what is said to a closed port is lost.
     pub(crate) fn send(&mut self, bytes: &[u8]) {
-        if matches!(self.state, State::Open(_)) {
+        if matches!(self.state, Port::Open(_)) {
             self.outgoing.extend_from_slice(bytes);
         }
     }
@@ -107,24 +107,24 @@ impl Line {
     pub(crate) const fn deadline(&self) -> Option<Mono> {
         match self.state {
             _ if self.opener.is_none() => None,
-            State::Closed { again: at } | State::Opening { until: at, .. } => Some(at),
-            State::Open(_) => None,
+            Port::Closed { again: at } | Port::Opening { until: at, .. } => Some(at),
+            Port::Open(_) => None,
         }
     }
 
     /// The next thing that happens; may be dropped and asked again without loss.
     pub(crate) async fn next(&mut self) -> LineEvent {
         match &mut self.state {
-            State::Closed { .. } => std::future::pending().await,
-            State::Opening { opening, .. } => match opening.await {
+            Port::Closed { .. } => std::future::pending().await,
+            Port::Opening { opening, .. } => match opening.await {
                 Ok(link) => {
                     let rate = link.rate();
-                    self.state = State::Open(link);
+                    self.state = Port::Open(link);
                     LineEvent::Opened(rate)
                 }
                 Err(e) => LineEvent::NotOpened(e),
             },
-            State::Open(link) => {
+            Port::Open(link) => {
                 let (buffer, outgoing) = (&mut self.buffer, &mut self.outgoing);
                 std::future::poll_fn(|cx| poll(link.as_mut(), buffer, outgoing, cx)).await
             }
@@ -133,7 +133,7 @@ impl Line {
 
     /// Changes the port's rate. Nothing is on its way out when the driver asks for it.
     pub(crate) fn set_rate(&mut self, baud: u32) {
-        if let State::Open(link) = &mut self.state
+        if let Port::Open(link) = &mut self.state
             && let Err(e) = link.set_rate(baud)
         {
             // The driver notices by what it hears, or does not.

@@ -11,7 +11,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{self, Receiver, SyncSender, TrySendError};
 use std::thread::JoinHandle;
 
-use adapter::recording::{Entry, Head, Said};
+use adapter::recording::{Entry, Head, Traffic};
 use units::Mono;
 
 /// So many moments may wait for the disk: some minutes (own choice).
@@ -47,7 +47,7 @@ impl Recorder {
     }
 
     /// One moment more.
-    pub fn note(&self, at: Mono, what: Said) {
+    pub fn note(&self, at: Mono, what: Traffic) {
         let Some(entries) = self.entries.as_ref().filter(|_| !self.ended.load(Ordering::Relaxed)) else {
             return;
         };
@@ -98,8 +98,8 @@ mod tests {
             about: About::default(),
         };
         let recorder = Recorder::create(&path, &head).unwrap();
-        recorder.note(Mono::from_millis(1), Said::Opened);
-        recorder.note(Mono::from_millis(7), Said::Host(b" ATI\r".to_vec()));
+        recorder.note(Mono::from_millis(1), Traffic::Opened);
+        recorder.note(Mono::from_millis(7), Traffic::Host(b" ATI\r".to_vec()));
         drop(recorder);
         let (found, entries) = read(&std::fs::read_to_string(&path).unwrap()).unwrap();
         assert_eq!((found, entries.len()), (head.clone(), 2));
@@ -111,10 +111,10 @@ mod tests {
         let (entries, inbox) = mpsc::sync_channel(2);
         let recorder = Recorder { entries: Some(entries), ended: AtomicBool::new(false), thread: None };
         for n in 0..5 {
-            recorder.note(Mono::from_millis(n), Said::Opened);
+            recorder.note(Mono::from_millis(n), Traffic::Opened);
         }
         assert_eq!(inbox.try_iter().count(), 2);
-        recorder.note(Mono::from_millis(9), Said::Opened);
+        recorder.note(Mono::from_millis(9), Traffic::Opened);
         assert_eq!(inbox.try_iter().count(), 0, "what comes later would look as if nothing were missing");
     }
 }

@@ -27,7 +27,7 @@ pub use door::{check_default_folder, default_socket, is_default_folder};
 
 use crate::hub::{Fetch, Hub};
 use crate::journal::{JournalReader, READ_LIMIT};
-use hear::{Follow, Heard, understand};
+use hear::{Follow, FromClient, understand};
 
 /// The bounds of the socket. Zero never means unlimited.
 #[derive(Debug, Clone, Copy)]
@@ -275,9 +275,9 @@ impl Client {
     /// One line from the client: a place, a filter, or something told.
     async fn hear(&mut self, text: &[u8]) {
         match understand(text) {
-            Ok(Heard::Nothing) => {}
-            Ok(Heard::Follow(follow)) => self.follow(follow),
-            Ok(Heard::Told(told)) => {
+            Ok(FromClient::Nothing) => {}
+            Ok(FromClient::Follow(follow)) => self.follow(follow),
+            Ok(FromClient::Told(told)) => {
                 self.held.told(self.shared.clock.now());
                 if let Some(answers) = self.answers.clone() {
                     let _ = self.shared.wants.send(Want::Tell(told, answers)).await;

@@ -132,7 +132,7 @@ fn a_port_that_cannot_be_opened_says_nothing_of_the_adapter() {
         "{}",
         report.closing()
     );
-    let silent = LinkError::NoRate { device: "/dev/ttyUSB0".to_owned(), heard: Heard::Silence };
+    let silent = LinkError::NoRate { device: "/dev/ttyUSB0".to_owned(), heard: WrongRate::Silence };
     let report = Report::unopened(&port(), "0105".to_owned(), &silent);
     assert!(report.closing().starts_with("cannot tell: nothing came back at all"), "{}", report.closing());
 }

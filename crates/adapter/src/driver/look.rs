@@ -1,6 +1,6 @@
 //! What the first answer of a vehicle shows: the layout of its lines, who answered, on which bus.
 //!
-//! In: the reply to `0100`, a bus or none. Out: [`Seen`], or why it is no answer. Pure.
+//! In: the reply to `0100`, a bus or none. Out: [`FirstReply`], or why it is no answer. Pure.
 //! Not here: which protocol is tried (`phase/search.rs`). Method: section 5 of the dialect reference.
 
 use frames::{Ask, Bus, Headers, Layout, NegativeReply};
@@ -13,7 +13,7 @@ pub(super) const FIRST: Ask = Ask::Current(0x00);
 
 /// What the reply to `0100` shows, once its layout is known.
 #[derive(Debug)]
-pub(super) struct Seen {
+pub(super) struct FirstReply {
     pub(super) layout: Layout,
     /// The bus, where the form is that of one only.
     pub(super) bus: Option<Bus>,
@@ -22,7 +22,7 @@ pub(super) struct Seen {
 }
 
 /// What `text` shows if it came from `bus`.
-pub(super) fn look(text: &[u8], bus: Bus) -> Result<Seen, Silence> {
+pub(super) fn look(text: &[u8], bus: Bus) -> Result<FirstReply, Silence> {
     let shown = Layout { bus, headers: Headers::Shown };
     let reply = frames::reply(text, shown, Some(FIRST));
     let mut control_units: Vec<_> = reply
@@ -33,12 +33,12 @@ pub(super) fn look(text: &[u8], bus: Bus) -> Result<Seen, Silence> {
         .collect();
     control_units.dedup();
     if !control_units.is_empty() {
-        return Ok(Seen { layout: shown, bus: Some(bus), control_units, padded: is_padded(text, bus) });
+        return Ok(FirstReply { layout: shown, bus: Some(bus), control_units, padded: is_padded(text, bus) });
     }
     let hidden = Layout { bus, headers: Headers::Hidden };
     let bare = frames::reply(text, hidden, Some(FIRST)).messages;
     match bare.iter().filter(|message| FIRST.matches(&message.data)).count() {
-        1 => Ok(Seen { layout: hidden, bus: Some(bus), control_units, padded: false }),
+        1 => Ok(FirstReply { layout: hidden, bus: Some(bus), control_units, padded: false }),
         0 if reply.messages.iter().any(|message| NegativeReply::parse(&message.data).is_some()) => {
             Err(Silence::OnlyRefusals)
         }
@@ -49,7 +49,7 @@ pub(super) fn look(text: &[u8], bus: Bus) -> Result<Seen, Silence> {
 
 /// Where the adapter does not name its protocol: the only bus whose form fits. A single line without its sender is the same
 /// on all of them.
-pub(super) fn infer(text: &[u8]) -> Result<Seen, Silence> {
+pub(super) fn infer(text: &[u8]) -> Result<FirstReply, Silence> {
     let fits = |bus: &Bus| {
         frames::messages(text, Layout { bus: *bus, headers: Headers::Shown }, Some(FIRST))
             .is_ok_and(|messages| messages.iter().any(|message| FIRST.matches(&message.data)))
@@ -63,7 +63,7 @@ pub(super) fn infer(text: &[u8]) -> Result<Seen, Silence> {
                 Silence::Malformed => Silence::Unnamed,
                 other => other,
             })?;
-            Ok(Seen { bus: None, ..seen })
+            Ok(FirstReply { bus: None, ..seen })
         }
     }
 }
@@ -109,7 +109,8 @@ mod tests {
 
     #[test]
     fn a_look_says_who_answered_or_why_it_is_no_answer() {
-        let units = |seen: &Seen| seen.control_units.iter().map(ToString::to_string).collect::<Vec<_>>();
+        let units =
+            |seen: &FirstReply| seen.control_units.iter().map(ToString::to_string).collect::<Vec<_>>();
         type Case<'a> = (&'a [u8], Bus, Result<(Headers, &'a [&'a str]), Silence>);
         let cases: &[Case] = &[
             (b"7E8064100BE3FA813\r", Bus::Can11, Ok((Headers::Shown, &["7E8"]))),

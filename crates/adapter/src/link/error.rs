@@ -66,7 +66,7 @@ pub enum LinkError {
         /// The device as it was named.
         device: String,
         /// What came instead.
-        heard: Heard,
+        heard: WrongRate,
     },
     /// The other end refused.
     #[error("tcp:{host}:{port} refused the connection")]
@@ -113,7 +113,7 @@ pub enum LinkError {
 /// What was heard at wrong rates.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 #[non_exhaustive]
-pub enum Heard {
+pub enum WrongRate {
     /// Nothing at any rate.
     #[error("silence")]
     Silence,
@@ -162,10 +162,10 @@ impl LinkError {
             Self::NotSerial { .. } => "Name a serial port; `ls -l /dev/serial/by-id` shows those there are.".to_owned(),
             Self::RateUnsupported { .. } => "Name another rate, for example @38400, or none at all.".to_owned(),
             Self::NoRate { heard, .. } => match heard {
-                Heard::Silence => "Is the adapter in the vehicle's connector, so that it has supply? Unplug it and plug it in again.",
-                Heard::Noise => "Name its rate if you know it, for example @115200; the packaging often says it.",
-                Heard::Loop => "This looks like a bare cable or an adapter without supply: plug it into the vehicle.",
-                Heard::Modem => "This port belongs to a modem; name the adapter's own port.",
+                WrongRate::Silence => "Is the adapter in the vehicle's connector, so that it has supply? Unplug it and plug it in again.",
+                WrongRate::Noise => "Name its rate if you know it, for example @115200; the packaging often says it.",
+                WrongRate::Loop => "This looks like a bare cable or an adapter without supply: plug it into the vehicle.",
+                WrongRate::Modem => "This port belongs to a modem; name the adapter's own port.",
             }
             .to_owned(),
             Self::Refused { .. } => {

@@ -24,7 +24,7 @@ use std::str::FromStr;
 use tokio::io::{AsyncRead, AsyncWrite, DuplexStream};
 
 pub use auto::{Candidate, Why, auto, auto_in, candidates};
-pub use error::{Heard, LinkError};
+pub use error::{LinkError, WrongRate};
 pub use held::Held;
 pub use latency::{Latency, latency};
 pub use node::{Holder, Node};

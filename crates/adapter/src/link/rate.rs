@@ -5,7 +5,7 @@
 
 use std::time::Duration;
 
-use super::error::Heard;
+use super::error::WrongRate;
 use crate::codec::Codec;
 
 /// The rate of an original with its pin 6 high (data sheet page 8).
@@ -29,7 +29,7 @@ pub struct RateSearch {
     rates: Vec<u32>,
     at: usize,
     again: bool,
-    heard: Vec<Heard>,
+    heard: Vec<WrongRate>,
     found: Option<u32>,
 }
 
@@ -48,7 +48,7 @@ pub enum RateStep {
     /// This is it.
     Found(u32),
     /// None of them; the most telling thing that was heard.
-    None(Heard),
+    None(WrongRate),
 }
 
 impl RateSearch {
@@ -84,7 +84,7 @@ impl RateSearch {
         match judge(bytes, self.send()) {
             Probe::Right => self.found = self.rates.get(self.at).copied(),
             Probe::AskAgain if !self.again => self.again = true,
-            Probe::AskAgain => self.next(Heard::Noise),
+            Probe::AskAgain => self.next(WrongRate::Noise),
             Probe::Wrong(what) => self.next(what),
         }
     }
@@ -94,7 +94,7 @@ impl RateSearch {
         (self.at, self.again) = (self.at + 1, false);
     }
 
-    fn next(&mut self, heard: Heard) {
+    fn next(&mut self, heard: WrongRate) {
         self.heard.push(heard);
         self.skip();
     }
@@ -108,7 +108,7 @@ pub(crate) enum Probe {
     /// Bytes that might be an adapter's: ask ` ATI` at the same rate.
     AskAgain,
     /// Not this rate.
-    Wrong(Heard),
+    Wrong(WrongRate),
 }
 
 /// Judges what came in reply to [`PROBE`] or ` ATI`.
@@ -121,32 +121,32 @@ pub(crate) fn judge(heard: &[u8], sent: &[u8]) -> Probe {
         return Probe::Right;
     }
     if codec.pending().windows(5).any(|five| five == b"ERROR") {
-        return Probe::Wrong(Heard::Modem);
+        return Probe::Wrong(WrongRate::Modem);
     }
     let text = sent.strip_suffix(b"\r").unwrap_or(sent);
     let strip = |byte: &&u8| !matches!(**byte, b'\r' | b'\n' | b' ');
     if heard.is_empty() {
-        Probe::Wrong(Heard::Silence)
+        Probe::Wrong(WrongRate::Silence)
     } else if heard.iter().filter(strip).eq(text.iter().filter(strip)) {
-        Probe::Wrong(Heard::Loop)
+        Probe::Wrong(WrongRate::Loop)
     } else if !replies.is_empty()
         || heard.iter().all(|byte| byte.is_ascii_graphic() || byte.is_ascii_whitespace())
     {
         Probe::AskAgain
     } else {
-        Probe::Wrong(Heard::Noise)
+        Probe::Wrong(WrongRate::Noise)
     }
 }
 
 /// Which of several wrong rates to tell about: the most telling one.
-pub(crate) fn worst(heard: impl Iterator<Item = Heard>) -> Heard {
-    let rank = |one: &Heard| match one {
-        Heard::Silence => 0,
-        Heard::Noise => 1,
-        Heard::Loop => 2,
-        Heard::Modem => 3,
+pub(crate) fn worst(heard: impl Iterator<Item = WrongRate>) -> WrongRate {
+    let rank = |one: &WrongRate| match one {
+        WrongRate::Silence => 0,
+        WrongRate::Noise => 1,
+        WrongRate::Loop => 2,
+        WrongRate::Modem => 3,
     };
-    heard.max_by_key(rank).unwrap_or(Heard::Silence)
+    heard.max_by_key(rank).unwrap_or(WrongRate::Silence)
 }
 
 #[cfg(test)]
@@ -160,13 +160,13 @@ mod tests {
             ("X026 echo on", b"\x7f\x7f\r?\r\r>", Probe::Right),
             ("X027 echo off", b"?\r\r>", Probe::Right),
             ("X028 single CR", b"?\r>", Probe::Right),
-            ("X030 noise", b"\xff\xff", Probe::Wrong(Heard::Noise)),
-            ("X031 noise", b"\x7f\xff\xf8", Probe::Wrong(Heard::Noise)),
-            ("X032 almost an echo", b"\x7f\x7f\xfd", Probe::Wrong(Heard::Noise)),
-            ("X033 noise with letters", b"~f\xfa\x9e", Probe::Wrong(Heard::Noise)),
-            ("X034 a loop", b"\x7f\x7f\r", Probe::Wrong(Heard::Loop)),
-            ("X035 silence", b"", Probe::Wrong(Heard::Silence)),
-            ("X012 a modem", b"\r\nERROR\r\n", Probe::Wrong(Heard::Modem)),
+            ("X030 noise", b"\xff\xff", Probe::Wrong(WrongRate::Noise)),
+            ("X031 noise", b"\x7f\xff\xf8", Probe::Wrong(WrongRate::Noise)),
+            ("X032 almost an echo", b"\x7f\x7f\xfd", Probe::Wrong(WrongRate::Noise)),
+            ("X033 noise with letters", b"~f\xfa\x9e", Probe::Wrong(WrongRate::Noise)),
+            ("X034 a loop", b"\x7f\x7f\r", Probe::Wrong(WrongRate::Loop)),
+            ("X035 silence", b"", Probe::Wrong(WrongRate::Silence)),
+            ("X012 a modem", b"\r\nERROR\r\n", Probe::Wrong(WrongRate::Modem)),
             ("a banner", b"\r\rELM327 v1.5\r\r>", Probe::Right),
             ("a prompt after something else", b"41 05 7B \r\r>", Probe::AskAgain),
             ("text without prompt", b"SEARCHING...", Probe::AskAgain),
@@ -213,13 +213,16 @@ mod tests {
         while let RateStep::Try { rate, send, .. } = search.step() {
             search.heard(if rate == 500_000 { b"\xff\xff" } else { &send[..0] });
         }
-        assert_eq!(search.step(), RateStep::None(Heard::Noise));
+        assert_eq!(search.step(), RateStep::None(WrongRate::Noise));
     }
 
     #[test]
     fn the_most_telling_thing_heard_is_told() {
-        assert_eq!(worst([].into_iter()), Heard::Silence);
-        assert_eq!(worst([Heard::Noise, Heard::Silence].into_iter()), Heard::Noise);
-        assert_eq!(worst([Heard::Loop, Heard::Modem, Heard::Noise].into_iter()), Heard::Modem);
+        assert_eq!(worst([].into_iter()), WrongRate::Silence);
+        assert_eq!(worst([WrongRate::Noise, WrongRate::Silence].into_iter()), WrongRate::Noise);
+        assert_eq!(
+            worst([WrongRate::Loop, WrongRate::Modem, WrongRate::Noise].into_iter()),
+            WrongRate::Modem
+        );
     }
 }

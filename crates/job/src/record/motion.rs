@@ -9,7 +9,7 @@ use units::Mono;
 
 use super::Record;
 use crate::told::act::Act;
-use crate::told::shift::{Seen, Shifts};
+use crate::told::shift::{RoundsRead, Shifts};
 
 /// See the module's words.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -48,7 +48,7 @@ impl Motion {
 /// How long the engine is known to have run without a stop.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub(crate) struct Run {
-    /// Seen running since, on the clock of this boot.
+    /// RoundsRead running since, on the clock of this boot.
     pub(crate) since: Option<Mono>,
     /// And before this boot, in milliseconds.
     pub(crate) before_ms: u64,
@@ -68,7 +68,7 @@ pub(crate) struct Rounds {
     /// Told position by position.
     pub(crate) told: Shifts,
     /// By the readings of a control unit.
-    pub(crate) read: Seen,
+    pub(crate) read: RoundsRead,
     /// These were seen to be complete, which is a fact.
     pub(crate) shown: bool,
 }
@@ -85,7 +85,7 @@ impl Record {
     /// What the rounds filled has drained back, or was drained.
     pub(crate) fn cycle_anew(&mut self) {
         self.selector.told = Shifts::default();
-        (self.selector.read, self.selector.shown) = (Seen::default(), false);
+        (self.selector.read, self.selector.shown) = (RoundsRead::default(), false);
         self.motion.stood_ms = 0;
         self.confirmed.remove(Precondition::SelectorCycled);
         self.trail.acts.retain(|a| *a != Act::Confirmed(Precondition::SelectorCycled) && *a != Act::Shifted);

@@ -30,7 +30,7 @@ use crate::told::tilt::tilt;
 
 /// By what the level was seen.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(crate) enum Seen {
+pub(crate) enum SeenBy {
     Stream,
     /// What was left of a stream that was closed for a moment: what stands in the pipe's foot may have come with it.
     Rest,
@@ -43,7 +43,7 @@ pub(crate) enum Seen {
     Gauge(Mean),
 }
 
-impl Seen {
+impl SeenBy {
     /// The same by the chart and the range of another sheet.
     fn by(self, sheet: &Sheet) -> Option<Self> {
         Some(match self {
@@ -69,7 +69,7 @@ pub(crate) fn error(
     apart: bool,
     warms: Option<Kelvins>,
     stands: Option<Stand>,
-    seen: Seen,
+    seen: SeenBy,
 ) -> Option<LevelError> {
     let drawn_up = |sheet: &Sheet| parts(sheet, known, apart, warms, stands, seen.by(sheet)?);
     let mut all = drawn_up(sheet)?;
@@ -85,11 +85,11 @@ fn parts(
     apart: bool,
     warms: Option<Kelvins>,
     stands: Option<Stand>,
-    seen: Seen,
+    seen: SeenBy,
 ) -> Option<Vec<(Cause, Part)>> {
     let temperature = match (known, seen) {
         // The chart has it in already; what is left is how well the temperature is known, by its slope.
-        (_, Seen::Gauge(mean)) => {
+        (_, SeenBy::Gauge(mean)) => {
             let u_k = mean.u.to_f64().hypot(if apart { APART_K } else { 0.0 });
             Part { ml: 0.0, u_ml: (mean.chart.mm_per_k * mean.ml_per_mm).abs() * u_k }
         }
@@ -101,21 +101,21 @@ fn parts(
         },
     };
     let residual = match seen {
-        Seen::Stream => residual(sheet)?,
-        Seen::Rest => {
+        SeenBy::Stream => residual(sheet)?,
+        SeenBy::Rest => {
             // Anything between nothing and all of it is missing: half of it, evenly spread (JCGM 100, 4.3.7).
             let (gush, film) = (sheet.gush_ml(), residual(sheet)?);
             Part { ml: film.ml - gush / 2.0, u_ml: film.u_ml.hypot(gush / 12.0_f64.sqrt()) }
         }
-        Seen::BelowEdge { told_mm, range_mm } => by_height(sheet, told_mm, range_mm),
-        Seen::Gauge(mean) => Part { ml: -mean.missing_ml(), u_ml: U_READ_MM * mean.ml_per_mm },
+        SeenBy::BelowEdge { told_mm, range_mm } => by_height(sheet, told_mm, range_mm),
+        SeenBy::Gauge(mean) => Part { ml: -mean.missing_ml(), u_ml: U_READ_MM * mean.ml_per_mm },
     };
     let mut parts = vec![
         (Cause::Temperature, temperature),
         (Cause::Tilt, tilt(sheet, stands)?),
         (Cause::Residual, residual),
     ];
-    if let (Some((celsius, _)), Seen::Stream | Seen::Rest) = (known, seen) {
+    if let (Some((celsius, _)), SeenBy::Stream | SeenBy::Rest) = (known, seen) {
         parts.extend(warming(sheet, celsius, warms).map(|part| (Cause::Warming, part)));
     }
     Some(parts)

@@ -339,7 +339,7 @@ fn level_error(record: &Record) -> Option<LevelError> {
         let mean = record.gauge_mean()?;
         let apart = record.motion.restarted && record.sheet.check.signal == Signal::Coolant;
         let known = Some((mean.celsius, mean.u));
-        return level::error(&record.sheet, known, apart, None, record.level, level::Seen::Gauge(mean));
+        return level::error(&record.sheet, known, apart, None, record.level, level::SeenBy::Gauge(mean));
     }
     let signed = |r: &&Round| matches!(r.stream, Stream::Flows | Stream::Stands) && r.trickle.is_some();
     let round = record.port.round.as_ref().filter(signed).filter(|_| record.is_last_look())?;
@@ -350,9 +350,9 @@ fn level_error(record: &Record) -> Option<LevelError> {
     let apart = record.motion.restarted && record.sheet.check.signal == Signal::Coolant;
     let look = record.look();
     let seen = match (round.below_edge_mm, look.mm) {
-        (Some(told_mm), mm) => level::Seen::BelowEdge { told_mm, range_mm: mm.unwrap_or([0.0, 0.0]) },
-        (None, _) if round.rest && record.has_a_gush() => level::Seen::Rest,
-        (None, _) => level::Seen::Stream,
+        (Some(told_mm), mm) => level::SeenBy::BelowEdge { told_mm, range_mm: mm.unwrap_or([0.0, 0.0]) },
+        (None, _) if round.rest && record.has_a_gush() => level::SeenBy::Rest,
+        (None, _) => level::SeenBy::Stream,
     };
     let known = if look.is_gated() { Some((judged.celsius?, judged.u?)) } else { None };
     level::error(&record.sheet, known, apart, warms, record.level, seen)

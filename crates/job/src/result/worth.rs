@@ -11,7 +11,7 @@ use units::{Celsius, Degrees, Kelvins};
 
 use crate::port::gauge::Mean;
 use crate::result::guess::GUESSES;
-use crate::result::level::{self, Seen};
+use crate::result::level::{self, SeenBy};
 use crate::told::stand::Stand;
 
 /// What is known of the level at best, and what guesses make of it.
@@ -84,13 +84,19 @@ fn expanded_ml(sheet: &Sheet) -> Option<f64> {
     let seen = match look.right {
         Right::Chart => {
             let chart = look.chart_at(middle.to_f64())?;
-            Seen::Gauge(Mean { mm: chart.middle_mm(), celsius: middle, u, chart, ml_per_mm: look.ml_per_mm? })
+            SeenBy::Gauge(Mean {
+                mm: chart.middle_mm(),
+                celsius: middle,
+                u,
+                chart,
+                ml_per_mm: look.ml_per_mm?,
+            })
         }
         Right::BelowEdge | Right::LowerEdge => {
             let range_mm = look.mm.unwrap_or([0.0, 0.0]);
-            Seen::BelowEdge { told_mm: f64::midpoint(range_mm[0], range_mm[1]), range_mm }
+            SeenBy::BelowEdge { told_mm: f64::midpoint(range_mm[0], range_mm[1]), range_mm }
         }
-        _ => Seen::Stream,
+        _ => SeenBy::Stream,
     };
     let known: Option<(Celsius, Kelvins)> = look.is_gated().then_some((middle, u));
     let level = |deg| Degrees::clamped(deg);

@@ -1,7 +1,7 @@
 //! The selector's rounds, counted position by position as the helper tells them.
 //!
 //! In: positions as told, with the time. Out: what comes next, how long to stay, whether all rounds are done. Not here: a
-//! helper who confirms the rounds as a whole (`decide.rs`). Where a control unit tells the position, its readings count ([`Seen`]).
+//! helper who confirms the rounds as a whole (`decide.rs`). Where a control unit tells the position, its readings count ([`RoundsRead`]).
 //!
 //! The rounds are done when the first position is told once more after the last, so that the last was held as well.
 
@@ -91,14 +91,14 @@ impl Shifts {
 /// How far the rounds have come by the readings of a control unit. Readings are samples: what is lost in a crash is counted
 /// again; that all rounds are done is announced as a fact.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub(crate) struct Seen {
+pub(crate) struct RoundsRead {
     /// Positions that were held long enough, in their order.
     count: usize,
     /// The position that is read now, and since when.
     now: Option<(u8, Mono)>,
 }
 
-impl Seen {
+impl RoundsRead {
     /// A reading: the place of a position in the sheet's list.
     pub(crate) fn read(&mut self, selector: &Selector, place: u8, at: Mono) {
         let since = match self.now {

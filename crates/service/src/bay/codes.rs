@@ -8,7 +8,7 @@
 //!   answer while it is not sure which vehicle the adapter came back in;
 //! - beyond [`MOST`] codes nothing is taken away any more until the next job.
 //!
-//! In: all messages of one answer. Out: [`Heard`], and every code that is stored ([`Codes::all`]). Pure. Not here: which codes
+//! In: all messages of one answer. Out: [`CodesHeard`], and every code that is stored ([`Codes::all`]). Pure. Not here: which codes
 //! matter (`gate`), their spelling (`frames`).
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -24,7 +24,7 @@ pub(super) const MOST: usize = 512;
 
 /// What one answer comes to.
 #[derive(Debug, Default, PartialEq, Eq)]
-pub(super) struct Heard {
+pub(super) struct CodesHeard {
     /// Codes that their unit did not store before, to be told; none that are not kept.
     pub(super) new: Vec<(String, Unit)>,
     /// Some code is stored no more: the gate is to be told all codes anew.
@@ -48,12 +48,12 @@ impl Codes {
     }
 
     /// One answer, unit by unit, message by message. `whole`: nothing of it is missing or unreadable.
-    pub(super) fn hear(&mut self, ask: Ask, answer: &[(Unit, Vec<String>)], whole: bool) -> Heard {
+    pub(super) fn hear(&mut self, ask: Ask, answer: &[(Unit, Vec<String>)], whole: bool) -> CodesHeard {
         let mut by_unit: BTreeMap<Unit, BTreeSet<String>> = BTreeMap::new();
         for (unit, codes) in answer {
             by_unit.entry(*unit).or_default().extend(codes.iter().cloned());
         }
-        let mut heard = Heard::default();
+        let mut heard = CodesHeard::default();
         for (unit, codes) in by_unit {
             let before: BTreeSet<String> = self.of(unit).cloned().collect();
             if whole && !self.unsure && !self.too_many {
@@ -149,7 +149,7 @@ mod tests {
         assert_eq!((heard.new.len(), heard.gone), (4, false));
         assert_eq!(all(&codes), ["P0100", "P0101", "P0102", "P0711"]);
         let heard = codes.hear(Ask::StoredCodes, &answer(&[("10", &["P0102"])]), true);
-        assert_eq!(heard, Heard { new: vec![], gone: true });
+        assert_eq!(heard, CodesHeard { new: vec![], gone: true });
         assert_eq!(all(&codes), ["P0102"]);
     }
 

@@ -11,7 +11,7 @@ use events::{Body, Fault, LinkChange, Measure, Quantity, Reading, Trouble};
 use frames::{Ask, Bus, DecodeError, Ecu, Message};
 
 use super::codes::Codes;
-use super::sources::{self, Heard, Unit};
+use super::sources::{self, Unit, Weighed};
 use super::{Bay, Moment};
 use crate::translate::{self, Value};
 use crate::trouble;
@@ -152,7 +152,7 @@ impl Bay {
     }
 
     /// What came of weighing the units of one answer: told, and passed on to the gate.
-    fn weighed(&mut self, ask: Ask, quantity: Quantity, heard: Heard, now: Moment) {
+    fn weighed(&mut self, ask: Ask, quantity: Quantity, heard: Weighed, now: Moment) {
         let gating = quantity == self.plan.signal();
         if let Some((from, others)) = heard.decided
             && (!others.is_empty() || from.is_some_and(|unit| !unit.is_engine()))

@@ -11,7 +11,7 @@
 //! A better one that answers later takes over. The others are watched: temperatures more than [`APART`] from each
 //! other are told, and where the sheet does not say who is right, the gating one is disputed until they agree again.
 //!
-//! In: what one answer says of one quantity, by whom. Out: [`Heard`]. Pure. Not here: what a dispute means for the
+//! In: what one answer says of one quantity, by whom. Out: [`Weighed`]. Pure. Not here: what a dispute means for the
 //! verdict (`gate`), whose answers are let through at all (`adapter`).
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -38,7 +38,7 @@ const TELL_EVERY: Duration = Duration::from_secs(60);
 
 /// What one answer comes to.
 #[derive(Debug, Default, PartialEq)]
-pub(super) struct Heard {
+pub(super) struct Weighed {
     /// Whose value counts; `None`: nobody's.
     pub(super) counts: Option<Unit>,
     /// Whose value counted before, if it was another's: what was seen of it is not seen of this one.
@@ -93,12 +93,12 @@ impl Sources {
         asked: Option<Ecu>,
         said: &[Value],
         now: Mono,
-    ) -> Heard {
+    ) -> Weighed {
         let named = asked.or(self.named.filter(|_| self.gating == Some(quantity))).map(Some);
         let known = self.known.entry(quantity).or_default();
         let new = said.iter().filter(|value| known.answer.insert(value.from)).count() > 0;
         let chosen = named.or_else(|| known.best(said));
-        let mut heard = Heard::default();
+        let mut heard = Weighed::default();
         if let Some(counts) = chosen.filter(|_| known.chosen != chosen || new) {
             heard.instead_of = known.chosen.filter(|before| *before != counts);
             known.chosen = chosen;

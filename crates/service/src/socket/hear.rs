@@ -18,19 +18,19 @@ pub(crate) struct Follow {
 }
 
 #[derive(Debug, PartialEq)]
-pub(crate) enum Heard {
+pub(crate) enum FromClient {
     Nothing,
     Follow(Follow),
     Told(Told),
 }
 
 /// Understands a line, or says what is wrong with it.
-pub(crate) fn understand(line: &[u8]) -> Result<Heard, Word> {
+pub(crate) fn understand(line: &[u8]) -> Result<FromClient, Word> {
     let text = std::str::from_utf8(line).map_err(|e| {
         not_understood(None, &format!("It is no UTF-8 text: byte {} does not fit.", e.valid_up_to() + 1))
     })?;
     if text.trim().is_empty() {
-        return Ok(Heard::Nothing);
+        return Ok(FromClient::Nothing);
     }
     let value: serde_json::Value = serde_json::from_str(text)
         .map_err(|e| not_understood(None, &format!("It is no JSON object: {e}.")))?;
@@ -40,7 +40,7 @@ pub(crate) fn understand(line: &[u8]) -> Result<Heard, Word> {
         .and_then(|id| id.as_str())
         .map(|id| id.chars().take(ID_CHARACTERS).collect::<String>());
     if value.get("tell").is_none() {
-        return serde_json::from_value(value).map(Heard::Follow).map_err(|e| {
+        return serde_json::from_value(value).map(FromClient::Follow).map_err(|e| {
             not_understood(id, &format!("A line carries `tell` with an `id`, or `since`, or `only`: {e}."))
         });
     }
@@ -54,7 +54,7 @@ pub(crate) fn understand(line: &[u8]) -> Result<Heard, Word> {
     for (field, text) in seen {
         text::check(text).map_err(|hidden| not_seen(id.clone(), field, hidden))?;
     }
-    Ok(Heard::Told(told))
+    Ok(FromClient::Told(told))
 }
 
 fn not_understood(id: Option<String>, why: &str) -> Word {
@@ -108,7 +108,9 @@ mod tests {
         let line = |id: &str| format!(r#"{{"tell":"start","id":"{id}"}}"#);
         for letter in ["a", "ü", "漏"] {
             let most = letter.repeat(64);
-            assert!(matches!(understand(line(&most).as_bytes()), Ok(Heard::Told(told)) if told.id == most));
+            assert!(
+                matches!(understand(line(&most).as_bytes()), Ok(FromClient::Told(told)) if told.id == most)
+            );
             let (id, _, says) = refused(line(&letter.repeat(65)));
             assert_eq!(id, Some(most), "cut");
             assert!(says.contains("1 to 64 characters"), "{says}");
@@ -147,12 +149,12 @@ mod tests {
     fn what_is_meant_is_understood() {
         let follow = |since: Option<u64>, only: Option<&[&str]>| {
             let only = only.map(|kinds| kinds.iter().map(|k| (*k).to_owned()).collect());
-            Ok(Heard::Follow(Follow { since: since.map(Seq), only }))
+            Ok(FromClient::Follow(Follow { since: since.map(Seq), only }))
         };
-        assert_eq!(understand(b"  \r"), Ok(Heard::Nothing));
+        assert_eq!(understand(b"  \r"), Ok(FromClient::Nothing));
         assert_eq!(understand(b"{}"), follow(None, None));
         assert_eq!(understand(br#"{"since":3}"#), follow(Some(3), None));
         assert_eq!(understand(br#"{"since":3,"only":["verdict"]}"#), follow(Some(3), Some(&["verdict"])));
-        assert!(matches!(understand(br#"{"tell":"start","id":"1"}"#), Ok(Heard::Told(_))));
+        assert!(matches!(understand(br#"{"tell":"start","id":"1"}"#), Ok(FromClient::Told(_))));
     }
 }

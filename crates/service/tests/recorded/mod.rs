@@ -4,7 +4,7 @@
 
 use std::time::Duration;
 
-use adapter::recording::{self, About, Entry, Head, Said};
+use adapter::recording::{self, About, Entry, Head, Traffic};
 use events::{Event, Seq, Sheet, Utc};
 use rehearsal::{Bus, Car, Fault, Firmware, SerialLine, Vehicle, World};
 use service::{Bay, Moment};
@@ -55,22 +55,22 @@ pub(crate) fn record(
             let mut note = |what| entries.push(Entry { at: now, what });
             while let Some(bytes) = bay.poll_bytes(moment(now)).filter(|_| open) {
                 car.handle_bytes(&bytes, now);
-                note(Said::Host(bytes));
+                note(Traffic::Host(bytes));
                 worked = true;
             }
             let lost = open && (bay.wants_reopen() || !car.plugged());
             if lost {
                 (open, reopen) = (false, now.after(SECOND));
-                note(Said::Closed { why: "its port closed".to_owned() });
+                note(Traffic::Closed { why: "its port closed".to_owned() });
                 bay.link_closed("its port closed", moment(now));
             } else if !open && car.plugged() && reopen <= now {
                 open = true;
-                note(Said::Opened);
+                note(Traffic::Opened);
                 bay.link_opened(None, moment(now));
             }
             while let Some(bytes) = car.poll_transmit(now).filter(|_| open) {
                 bay.bytes(&bytes, moment(now));
-                note(Said::Adapter(bytes));
+                note(Traffic::Adapter(bytes));
                 worked = true;
             }
             if !worked {
@@ -90,7 +90,7 @@ pub(crate) fn replay(entries: &[Entry], sheet: &Sheet) -> Vec<Event> {
     let said: Vec<(Mono, Vec<u8>)> = entries
         .iter()
         .filter_map(|entry| match &entry.what {
-            Said::Host(bytes) => Some((entry.at, bytes.clone())),
+            Traffic::Host(bytes) => Some((entry.at, bytes.clone())),
             _ => None,
         })
         .collect();
@@ -112,13 +112,13 @@ pub(crate) fn played(entries: &[Entry], sheet: &Sheet) -> (Vec<Event>, Vec<(Mono
         }
         let now = moment(entry.at);
         match &entry.what {
-            Said::Opened => bay.link_opened(None, now),
-            Said::Closed { why } => {
+            Traffic::Opened => bay.link_opened(None, now),
+            Traffic::Closed { why } => {
                 let _ = bay.wants_reopen();
                 bay.link_closed(why, now);
             }
-            Said::Adapter(bytes) => bay.bytes(bytes, now),
-            Said::Host(_) => {}
+            Traffic::Adapter(bytes) => bay.bytes(bytes, now),
+            Traffic::Host(_) => {}
         }
         while let Some(bytes) = bay.poll_bytes(now) {
             sent.push((entry.at, bytes));

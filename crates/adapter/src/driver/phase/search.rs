@@ -17,7 +17,7 @@ use crate::driver::exchange::{Complete, Exchange, Unfinished};
 use crate::driver::known::Known;
 use crate::driver::known::harm::Suspect;
 use crate::driver::known::turns::Silent;
-use crate::driver::look::{FIRST, Seen, infer, look};
+use crate::driver::look::{FIRST, FirstReply, infer, look};
 use crate::driver::step::{Next, Start, Step, Wish};
 use crate::driver::text::{self, holds, silence_of};
 use crate::outcome::{Outcome, Silence};
@@ -311,7 +311,7 @@ const fn is_passing(status: Status) -> bool {
 }
 
 /// The vehicle answers: it is read from now on.
-fn connected(protocol: Option<Protocol>, seen: Seen, known: &mut Known, now: Mono) -> Step {
+fn connected(protocol: Option<Protocol>, seen: FirstReply, known: &mut Known, now: Mono) -> Step {
     known.note((seen.layout.headers == Headers::Hidden).then_some(Quirk::NoHeaders));
     known.note(seen.padded.then_some(Quirk::PaddingShown));
     known.note(known.settings.spaces_are_stuck().then_some(Quirk::SpacesStuck));
@@ -331,7 +331,7 @@ fn connected(protocol: Option<Protocol>, seen: Seen, known: &mut Known, now: Mon
 
 /// On CAN the engine's control unit answers in every vehicle. Where only others do, a filter may be left over that no
 /// warm start clears: once a reset, then it is how this vehicle is.
-fn engine_is_hidden(seen: &Seen, known: &mut Known) -> bool {
+fn engine_is_hidden(seen: &FirstReply, known: &mut Known) -> bool {
     let of_engine = |ecu: &Ecu| matches!(ecu.id(), 0x7E8 | 0x18DA_F110);
     if seen.control_units.iter().any(of_engine) || !seen.layout.bus.is_can() || seen.control_units.is_empty()
     {
