@@ -9,7 +9,7 @@
 
 use core::fmt;
 
-use crate::hex;
+use crate::text::hex;
 
 /// One read-only diagnostic request.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

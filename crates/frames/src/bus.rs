@@ -5,7 +5,7 @@
 use core::fmt;
 use core::str::FromStr;
 
-use crate::hex;
+use crate::text::hex;
 
 /// A vehicle bus, as far as the form of a data line depends on it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

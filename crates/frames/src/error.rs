@@ -3,10 +3,10 @@
 //! Each variant carries what was expected, what came and where; `kind()` is the kebab-case word that `decode`
 //! prints.
 
+use crate::answer::negative::NegativeReply;
+use crate::answer::vin::VinError;
 use crate::bus::Ecu;
-use crate::negative::NegativeReply;
-use crate::status::Status;
-use crate::vin::VinError;
+use crate::text::status::Status;
 
 /// Why the text of a reply (or a part of it) did not become messages. `at` counts bytes of the text from 0.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]

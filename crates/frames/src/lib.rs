@@ -35,56 +35,34 @@ extern crate alloc;
 #[cfg(test)]
 extern crate std;
 
+mod answer;
 mod ask;
 mod bus;
-mod checksum;
-mod code;
-mod current;
-mod decode;
-mod encode;
-mod encoding;
 mod error;
-mod field;
-mod grammar;
-mod header;
-mod hex;
-mod info;
-mod isotp;
-mod line;
-mod list;
-mod message;
-mod monitor;
-mod monitors;
-mod negative;
-mod single;
-mod status;
-mod stream;
-mod value;
-mod vin;
-mod wire;
-pub mod words;
-pub mod write;
+mod table;
+mod text;
 
-pub use ask::{Ask, AskError, AskHex, Pids};
-pub use bus::{Bus, Ecu, Headers, Layout, UnknownName};
-pub use code::{Code, CodeGroup};
-pub use decode::{Values, decode, decode_one, values};
-pub use encode::{
+pub use answer::code::{Code, CodeGroup};
+pub use answer::decode::{Values, decode, decode_one, values};
+pub use answer::encode::{
     Counted, EncodeError, TestRecord, encode, encode_codes, encode_supported, encode_tests, encode_texts,
     encode_vin, support_bitmap,
 };
-pub use encoding::{ByteOrder, Encoding, Read, spn_177};
+pub use answer::negative::{NegativeReply, Remedy};
+pub use answer::vin::{CheckDigit, Vin, VinError};
+pub use ask::{Ask, AskError, AskHex, Pids};
+pub use bus::{Bus, Ecu, Headers, Layout, UnknownName};
 pub use error::{DecodeError, EncodingError, WireError};
-pub use field::Trust;
-pub use list::{Entry, list};
-pub use message::Message;
-pub use negative::{NegativeReply, Remedy};
-pub use single::{Short, single};
-pub use status::{Status, StatusClass, status};
-pub use stream::{Cut, Stream};
-pub use value::{Bits, Datum, IdSet, Label, Unit, Value};
-pub use vin::{CheckDigit, Vin, VinError};
-pub use wire::{Content, layouts, messages, reply};
+pub use table::encoding::{ByteOrder, Encoding, Read, spn_177};
+pub use table::field::Trust;
+pub use table::list::{Entry, list};
+pub use table::value::{Bits, Datum, IdSet, Label, Unit, Value};
+pub use text::message::Message;
+pub use text::single::{Short, single};
+pub use text::status::{Status, StatusClass, status};
+pub use text::stream::{Cut, Stream};
+pub use text::wire::{Content, layouts, messages, reply};
+pub use text::{words, write};
 
 /// The examples of the README are tests.
 #[cfg(doctest)]

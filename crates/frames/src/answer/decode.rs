@@ -6,15 +6,15 @@
 
 use alloc::vec::Vec;
 
+use crate::answer::code::Code;
+use crate::answer::negative::NegativeReply;
 use crate::ask::Ask;
-use crate::code::Code;
-use crate::current;
 use crate::error::DecodeError;
-use crate::field::{Field, Row};
-use crate::info::{self, Info};
-use crate::monitor::{self, Records};
-use crate::negative::NegativeReply;
-use crate::value::{Bits, Datum, Unit, Value};
+use crate::table::current;
+use crate::table::field::{Field, Row};
+use crate::table::info::{self, Info};
+use crate::table::monitor::{self, Records};
+use crate::table::value::{Bits, Datum, Unit, Value};
 
 /// All values of the positive reply `data` to `ask`, in the order of the table.
 ///

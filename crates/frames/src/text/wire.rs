@@ -8,18 +8,18 @@
 
 use alloc::vec::Vec;
 
+use crate::answer::negative::NegativeReply;
 use crate::ask::Ask;
 use crate::bus::{Bus, Ecu, Headers, Layout};
 use crate::error::WireError;
-use crate::grammar;
-use crate::header::{Older, open_older, split_header};
-use crate::hex::{self, END, PROMPT, is_quiet};
-use crate::isotp::Assembly;
-use crate::line::{self, MAX_DIGITS, Scan};
-use crate::message::{Message, cut_padding};
-use crate::negative::NegativeReply;
-use crate::single::single;
-use crate::status::{self, Status, StatusClass};
+use crate::text::grammar;
+use crate::text::header::{Older, open_older, split_header};
+use crate::text::hex::{self, END, PROMPT, is_quiet};
+use crate::text::isotp::Assembly;
+use crate::text::line::{self, MAX_DIGITS, Scan};
+use crate::text::message::{Message, cut_padding};
+use crate::text::single::single;
+use crate::text::status::{self, Status, StatusClass};
 
 /// Everything that the text of one reply holds.
 #[derive(Debug, Clone, PartialEq, Eq)]

@@ -13,7 +13,7 @@ use nom::sequence::{delimited, preceded, terminated};
 use nom::{IResult, Parser};
 
 use crate::bus::Ecu;
-use crate::hex::{self, BLANK, NUL};
+use crate::text::hex::{self, BLANK, NUL};
 
 /// What a piece gives: the rest of the line, and what was read.
 pub(crate) type Read<'a, T> = IResult<&'a [u8], T, ()>;

@@ -8,7 +8,7 @@
 //! digit for the length (`ATD1`). Compact: no blanks, or stray ones that mean nothing, known by a group
 //! longer than three digits.
 
-use crate::hex::{self, BLANK, END, NUL, PROMPT};
+use crate::text::hex::{self, BLANK, END, NUL, PROMPT};
 
 /// The longest line that can carry an answer: 4 header bytes, 255 data bytes, a checksum.
 pub(crate) const MAX_DIGITS: usize = 2 * (4 + 255 + 1);

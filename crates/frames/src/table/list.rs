@@ -1,10 +1,10 @@
 //! Everything that this crate can name: for `decode --list` and for the tests that walk the tables.
 
 use crate::ask::Ask;
-use crate::current::CURRENT;
-use crate::field::Trust;
-use crate::info::{INFO, Shape};
-use crate::value::{Bits, Unit};
+use crate::table::current::CURRENT;
+use crate::table::field::Trust;
+use crate::table::info::{INFO, Shape};
+use crate::table::value::{Bits, Unit};
 
 /// One thing that can be asked for and what comes of it.
 #[derive(Debug, Clone, Copy, PartialEq)]

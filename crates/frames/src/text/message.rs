@@ -7,7 +7,7 @@ use alloc::vec::Vec;
 
 use crate::ask::Ask;
 use crate::bus::Ecu;
-use crate::current;
+use crate::table::current;
 
 /// One answer of one control unit.
 #[derive(Debug, Clone, PartialEq, Eq, Hash)]

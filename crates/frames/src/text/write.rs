@@ -10,7 +10,7 @@ use alloc::vec::Vec;
 use core::fmt::Write as _;
 
 use crate::bus::{Bus, Ecu, Headers, Layout};
-use crate::checksum;
+use crate::text::checksum;
 
 /// Whether blanks separate the bytes (`ATS1`) or not (`ATS0`).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

@@ -10,7 +10,7 @@ use alloc::vec::Vec;
 
 use crate::bus::Ecu;
 use crate::error::WireError;
-use crate::message::Message;
+use crate::text::message::Message;
 
 /// How many messages one reply may hold.
 pub(crate) const MAX_MESSAGES: usize = 256;

@@ -4,8 +4,8 @@
 //! ignition, one for compression ignition; both from memory of SAE J1979, checked against nothing.
 //! "Incomplete" is the set bit.
 
-use crate::field::{Field, flag, number};
-use crate::value::Unit::Count;
+use crate::table::field::{Field, flag, number};
+use crate::table::value::Unit::Count;
 
 /// The bit that selects the meaning of bytes C and D.
 const COMPRESSION_IGNITION: u16 = 12;

@@ -6,11 +6,11 @@
 
 use alloc::vec::Vec;
 
+use crate::answer::code::Code;
+use crate::answer::vin::Vin;
 use crate::ask::Ask;
-use crate::code::Code;
-use crate::current;
-use crate::info::{self, Shape};
-use crate::vin::Vin;
+use crate::table::current;
+use crate::table::info::{self, Shape};
 
 /// Why values cannot be put into a reply.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]

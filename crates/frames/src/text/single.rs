@@ -5,10 +5,10 @@
 
 use crate::ask::Ask;
 use crate::bus::{Bus, Ecu, Headers, Layout};
-use crate::header::{open_older, split_header};
-use crate::hex::is_quiet;
-use crate::line;
-use crate::message::cut_padding;
+use crate::text::header::{open_older, split_header};
+use crate::text::hex::is_quiet;
+use crate::text::line;
+use crate::text::message::cut_padding;
 
 /// A short message in one line, held without heap memory.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -80,7 +80,7 @@ mod tests {
     use proptest::prelude::*;
 
     use super::*;
-    use crate::wire::every_line;
+    use crate::text::wire::every_line;
 
     proptest! {
         #![proptest_config(ProptestConfig::with_cases(20_000))]

@@ -6,7 +6,7 @@
 
 use core::fmt;
 
-use crate::grammar::{self, whole};
+use crate::text::grammar::{self, whole};
 
 /// What a line of the adapter says, when it is no data.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

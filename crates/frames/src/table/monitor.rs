@@ -6,7 +6,7 @@
 //! Source: from memory of SAE J1979 appendix E; no source at hand checks this table.
 
 use crate::error::DecodeError;
-use crate::value::{Bits, Datum, IdSet, Unit, Value};
+use crate::table::value::{Bits, Datum, IdSet, Unit, Value};
 
 /// A unit-and-scaling identifier: value = raw * step + offset.
 pub(crate) struct Scaling {

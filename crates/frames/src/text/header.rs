@@ -6,9 +6,9 @@
 //! format and length bytes; checksums in `checksum.rs`.
 
 use crate::bus::{Bus, Ecu};
-use crate::checksum;
-use crate::grammar::{counted_frame, identifier, older_header};
-use crate::line::{self, Scan};
+use crate::text::checksum;
+use crate::text::grammar::{counted_frame, identifier, older_header};
+use crate::text::line::{self, Scan};
 
 /// Who sent a line and the bytes after the identifier (CAN), or all its bytes (older buses).
 #[inline]

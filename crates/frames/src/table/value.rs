@@ -5,7 +5,8 @@
 
 use core::fmt;
 
-use crate::{code::Code, vin::Vin};
+use crate::answer::code::Code;
+use crate::answer::vin::Vin;
 
 /// One decoded field of a reply.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -6,8 +6,8 @@
 use alloc::vec::Vec;
 
 use crate::error::{DecodeError, EncodingError};
-use crate::field::{mask, put_bits, round, sign_extend};
-use crate::value::Bits;
+use crate::table::field::{mask, put_bits, round, sign_extend};
+use crate::table::value::Bits;
 
 /// Which byte of a number comes first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]

@@ -10,10 +10,10 @@
 //! checked row by row by `vectors_devs.csv`; where sources disagree, `disagreements.csv` says what was
 //! followed and why.
 
-use crate::field::{Row, code, flag, ids, number, opaque, row, signed, word};
-use crate::monitors::{SINCE_CLEARED, THIS_CYCLE};
-use crate::value::Unit::*;
-use crate::words;
+use crate::table::field::{Row, code, flag, ids, number, opaque, row, signed, word};
+use crate::table::monitors::{SINCE_CLEARED, THIS_CYCLE};
+use crate::table::value::Unit::*;
+use crate::text::words;
 
 /// The row of `pid`.
 #[inline]

@@ -8,7 +8,7 @@ use core::num::NonZeroU16;
 use core::str::FromStr;
 
 use crate::bus::UnknownName;
-use crate::hex;
+use crate::text::hex;
 
 /// A trouble code. Never the filler 0000, which means that there is none.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]

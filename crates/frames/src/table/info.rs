@@ -6,9 +6,9 @@
 //! Source: `service09.csv` of the reference; names of the counters and infotypes 0C and 0D from memory of SAE
 //! J1979-DA.
 
+use crate::answer::vin::Vin;
 use crate::error::DecodeError;
-use crate::value::{Bits, Datum, IdSet, Label, Unit, Value};
-use crate::vin::Vin;
+use crate::table::value::{Bits, Datum, IdSet, Label, Unit, Value};
 
 /// One infotype: its number, its name, what it carries.
 pub(crate) struct InfoRow {

@@ -3,8 +3,9 @@
 //! In: a payload (the bytes after the echo). Out: a [`Value`], or the raw integer put back into its place.
 //! Not here: the rows (`current.rs`), which payload belongs to which row (`decode.rs`).
 
-use crate::value::{Bits, Datum, IdSet, Unit, Value};
-use crate::{code::Code, words};
+use crate::answer::code::Code;
+use crate::table::value::{Bits, Datum, IdSet, Unit, Value};
+use crate::text::words;
 
 /// One identifier: how long its payload is and what stands in it.
 #[derive(Debug, Clone, Copy)]
