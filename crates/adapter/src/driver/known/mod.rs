@@ -137,10 +137,7 @@ impl Known {
             Some(Suspect::Ask(slot)) => {
                 let Some(poll) = self.polls.poll(slot) else { return };
                 self.avoid(slot, now);
-                if slot == Slot::Aside {
-                    // Whoever asked it decides what becomes of it.
-                    self.polls.over(slot);
-                }
+                self.polls.told(slot);
                 (Command::Read(poll.ask), poll.header)
             }
         };

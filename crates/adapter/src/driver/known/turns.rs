@@ -211,6 +211,13 @@ impl Polls {
         free
     }
 
+    /// What came of it was told, and nobody asks it again by himself.
+    pub(crate) fn told(&mut self, slot: Slot) {
+        if slot == Slot::Aside {
+            self.aside = None;
+        }
+    }
+
     /// Whether one waits that is asked beside the schedule.
     pub(crate) const fn has_aside(&self) -> bool {
         self.aside.is_some()

@@ -135,6 +135,7 @@ impl Polling {
         known.faults.misses = 0;
         if let Some(what) = known.form_sign(reply, complete.echo, now) {
             known.tell(current.suspect(Doubt::AfterReset));
+            known.polls.told(slot);
             return Step::Done(known.alarm(ResetSign::Form(what), now));
         }
         let finding = current.judge(reply, self.layout);
@@ -176,6 +177,7 @@ impl Polling {
             Finding::HeadersLost => {
                 known.blame(now);
                 known.tell(current.suspect(Doubt::AfterReset));
+                known.polls.told(slot);
                 Step::Done(known.alarm(ResetSign::Form("no headers"), now))
             }
         }
@@ -226,6 +228,7 @@ impl Polling {
                 let why = silence_of(status);
                 known.tell(current.no_answer(why));
                 known.blame(now);
+                known.polls.told(current.slot);
                 Step::Done(Next::Pause(why))
             }
             Status::DataError | Status::RxError => {
@@ -401,7 +404,9 @@ impl Phase for Polling {
         }
         known.counts.resets += 1;
         self.current = None;
-        known.polls.over(current.slot);
+        if current.slot != Slot::Aside {
+            known.polls.over(current.slot);
+        }
         known.harm.survived();
         // The protocol was named each time: this is how the adapter is, and it finds the vehicle by itself.
         let by_nature = known.faults.searches.strike(now) > SEARCHES;
