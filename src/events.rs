@@ -157,6 +157,21 @@ fn says(body: &Body, screen: Screen) -> String {
             let from = from.as_ref().map_or(String::new(), |f| format!(" ({f})"));
             format!("fault: {} {}{from}", fault.says(), detail.as_deref().unwrap_or(""))
         }
+        Body::Find(find) => {
+            let time = find.left_seconds.map_or(String::new(), |s| format!(", {}", minutes(s)));
+            let why = find.why.as_ref().map_or(String::new(), |why| format!(" ({why})"));
+            format!("find: {} left, {} asked{time}: {}{why}", find.left, find.asked, find.next.says())
+        }
+        Body::Candidate(c) => {
+            let shows = c.celsius.map_or(String::new(), |t| format!(", shows {}", show_celsius(t, units)));
+            format!("candidate {} by {}: {:.0} %{shows}", c.place(), c.encoding, 100.0 * c.score)
+        }
+        Body::Found(found) => {
+            let place =
+                events::place(&found.identifier.header, found.identifier.service, found.identifier.id);
+            let takes = if found.takes_over { "; the check goes by it from now on" } else { "" };
+            format!("found: {} by {}{takes}", screen.strong(&place), found.encoding)
+        }
         Body::Result(result) => {
             let level = result
                 .level_error
@@ -165,6 +180,11 @@ fn says(body: &Body, screen: Screen) -> String {
             format!("result: {}{level}", screen.strong(&result.headline(|v| show_millilitres(v, units))))
         }
     }
+}
+
+/// A time to come, as people say it.
+pub fn minutes(seconds: f64) -> String {
+    if seconds < 90.0 { format!("about {seconds:.0} s") } else { format!("about {:.0} min", seconds / 60.0) }
 }
 
 fn link(change: &events::LinkChange) -> String {

@@ -188,6 +188,12 @@ enum What {
         #[arg(long, value_name = "RPM", value_parser = rpm)]
         rpm: Option<Rpm>,
     },
+    /// The identifier that is searched for is this one; the screen of `find` shows it.
+    Candidate {
+        /// Its place as it is shown: 7E1 22 4D07.
+        #[arg(num_args = 3, value_names = ["HEADER", "SERVICE", "IDENTIFIER"], required = true)]
+        place: Vec<String>,
+    },
     /// The check port is open and fluid flows.
     Flowing,
     /// The check port is open and nothing comes.
@@ -285,6 +291,14 @@ impl What {
             let photo = service::store_photo(&folder, &file)?;
             return Ok(Request::Photo { sha256: photo.sha256, name: photo.name });
         }
+        if let Self::Candidate { place } = &self {
+            let text = place.join(" ");
+            let (header, service, id) = events::parse_place(&text).ok_or_else(|| {
+                Failure::new(Exit::Usage, format!("`{text}` is no place of an identifier"))
+                    .try_this("write it as the screen shows it: `tell candidate 7E1 22 4D07`")
+            })?;
+            return Ok(Request::Candidate { service, id, header });
+        }
         Ok(self.into())
     }
 }
@@ -322,6 +336,8 @@ impl From<What> for Request {
             What::Air { outside } => Self::Air { celsius: outside },
             What::Lamp { shows } => Self::Lamp { shows },
             What::Engine { what, rpm } => Self::Engine { what, rpm },
+            // Read before; without its place it is refused.
+            What::Candidate { place } => Self::Candidate { service: 0, id: 0, header: place.join(" ") },
             What::Flowing => Self::Flowing,
             What::NothingFlows => Self::NothingFlows,
             What::Trickle => Self::Trickle,

@@ -1,9 +1,9 @@
 //! The event: everything that happens becomes one.
 
 use crate::{
-    Balance, Caution, Estimate, Forecast, Interval, JobResult, Judged, People, Precondition, Quantity,
-    Reading, Reason, SeatAdvice, SelectorView, Sheet, Step, StepState, Task, Told, TopUp, Trouble, Utc,
-    Verdict,
+    Balance, Candidate, Caution, Estimate, FindView, Forecast, FoundIdentifier, Interval, JobResult, Judged,
+    People, Precondition, Quantity, Reading, Reason, SeatAdvice, SelectorView, Sheet, Step, StepState, Task,
+    Told, TopUp, Trouble, Utc, Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -175,6 +175,13 @@ pub enum Body {
     },
     /// The job ended.
     Result(JobResult),
+    /// The search for the fluid's identifier went on.
+    Find(FindView),
+    /// An identifier that may be the fluid's, as it stands now.
+    Candidate(Candidate),
+    /// The fluid's identifier was found and confirmed. A running job whose signal was a thermometer is gated by it from here on,
+    /// where `takes_over` says so.
+    Found(FoundIdentifier),
 }
 
 /// Whether an event must be on disk before anyone sees it.
@@ -208,6 +215,9 @@ impl Body {
             Self::Tilted { .. } => Kind::Tilted,
             Self::Fault { .. } => Kind::Fault,
             Self::Result { .. } => Kind::Result,
+            Self::Find { .. } => Kind::Find,
+            Self::Candidate { .. } => Kind::Candidate,
+            Self::Found { .. } => Kind::Found,
         }
     }
 
@@ -243,6 +253,9 @@ words! {
         Tilted "tilted" "A stand was measured that costs more than the sheet allows." => Fact,
         Fault "fault" "Something is wrong with the adapter, the vehicle or ourselves." => Fact,
         Result "result" "The job ended." => Fact,
+        Find "find" "The search for the fluid's identifier went on." => Sample,
+        Candidate "candidate" "An identifier that may be the fluid's, as it stands now." => Sample,
+        Found "found" "The fluid's identifier was found and confirmed." => Fact,
     }
 }
 

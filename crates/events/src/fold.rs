@@ -7,9 +7,9 @@
 //! which `job` decides and says as further events.
 
 use crate::{
-    Advice, Balance, Body, Caution, Event, Forecast, JobView, LinkChange, LinkView, People, Precondition,
-    Quantity, Reading, Reason, Request, Selector, SelectorView, Seq, Sheet, Snapshot, Step, StepState, Utc,
-    Verdict,
+    Advice, Balance, Body, Candidate, Caution, Event, FindStage, Forecast, JobView, LinkChange, LinkView,
+    People, Precondition, Quantity, Reading, Reason, Request, Selector, SelectorView, Seq, Sheet, Snapshot,
+    Step, StepState, Utc, Verdict,
 };
 
 impl Default for Snapshot {
@@ -28,6 +28,8 @@ impl Default for Snapshot {
             readings: Vec::new(),
             sheet: None,
             sheets: Vec::new(),
+            find: None,
+            candidates: Vec::new(),
         }
     }
 }
@@ -54,6 +56,18 @@ impl Snapshot {
             }
             Body::Advice(said) => self.said = *said,
             Body::Told(told) => self.chosen(&told.request),
+            Body::Find(find) => {
+                // What was ruled out is not told again one by one.
+                if find.left == 0 || find.stage == FindStage::Search {
+                    self.candidates.clear();
+                }
+                self.find = Some(find.clone());
+            }
+            Body::Candidate(candidate) => self.candidate(candidate),
+            Body::Found(found) if found.takes_over => {
+                self.sheet = self.sheet.as_ref().map(|s| Box::new(s.with_identifier(&found.identifier)));
+                self.estimate = None;
+            }
             _ => {}
         }
         let sheet = self.sheet.as_deref();
@@ -90,12 +104,22 @@ impl Snapshot {
         }
     }
 
+    /// One of those that may be it: the most probable first, a few of them. Each place is told by its best reading.
+    fn candidate(&mut self, candidate: &Candidate) {
+        let place = |c: &Candidate| (c.service, c.id, c.header.clone());
+        self.candidates.retain(|known| place(known) != place(candidate));
+        self.candidates.push(candidate.clone());
+        self.candidates.sort_by(|one, other| other.score.total_cmp(&one.score));
+        self.candidates.truncate(CANDIDATES);
+    }
+
     /// The daemon began anew: nothing that was read before counts.
     fn boot(&mut self) {
         self.link = LinkView::default();
         self.forget();
         (self.verdict, self.reasons) = (Verdict::Wait, vec![Reason::NoReading]);
-        self.forecast = None;
+        (self.forecast, self.find) = (None, None);
+        self.candidates.clear();
     }
 
     fn forget(&mut self) {
@@ -291,6 +315,9 @@ impl SelectorView {
         }
     }
 }
+
+/// So many of those that may be it are kept: more are none to choose from.
+const CANDIDATES: usize = 5;
 
 /// What ends a stop rule.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

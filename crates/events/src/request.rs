@@ -248,6 +248,15 @@ pub enum Request {
         #[serde(default, skip_serializing_if = "Option::is_none")]
         rpm: Option<Rpm>,
     },
+    /// The identifier that is being searched for is this one: it shows what the thermometer shows.
+    Candidate {
+        /// 0x22 or 0x21.
+        service: u8,
+        /// The identifier.
+        id: u16,
+        /// The request's address, as hex digits.
+        header: String,
+    },
     /// The check port is open and fluid flows.
     Flowing,
     /// The check port is open and nothing comes.
@@ -369,6 +378,7 @@ impl Request {
             Self::Lamp { .. } => "lamp",
             Self::Air { .. } => "air",
             Self::Engine { .. } => "engine",
+            Self::Candidate { .. } => "candidate",
             Self::Flowing => "flowing",
             Self::NothingFlows => "nothing-flows",
             Self::Trickle => "trickle",
@@ -401,7 +411,11 @@ impl Request {
             Self::Vehicle { .. } | Self::Photo { .. } | Self::Note { .. } => Sort::Remarks,
             Self::Done | Self::Abort { .. } => Sort::Ends,
             Self::Undo => Sort::TakesBack,
-            Self::Spot { .. } | Self::Display { .. } | Self::Lamp { .. } | Self::Engine { .. } => Sort::Reads,
+            Self::Spot { .. }
+            | Self::Display { .. }
+            | Self::Lamp { .. }
+            | Self::Engine { .. }
+            | Self::Candidate { .. } => Sort::Reads,
             Self::Leak { .. }
             | Self::LeakAt { .. }
             | Self::Symptom { .. }
@@ -440,6 +454,7 @@ impl Request {
             Self::Vehicle { text } | Self::Note { text } => vec![("text", text)],
             Self::Photo { sha256, name } => vec![("sha256", sha256), ("name", name)],
             Self::Abort { why } => vec![("why", why)],
+            Self::Candidate { header, .. } => vec![("header", header)],
             Self::Start { .. }
             | Self::Drips
             | Self::AtEdge
@@ -530,6 +545,11 @@ words! {
         NeedsAdapter "needs-adapter" "That sheet goes by the engine's coolant as the vehicle tells it; without an adapter nobody reads that. Choose a sheet with the signal `spot` or `fluid`.",
         NoSuchSheet "no-such-sheet" "The daemon was not given a sheet of that name; `serve --sheets FOLDER` names a folder of them.",
         SheetUnconfirmed "sheet-unconfirmed" "Nobody has confirmed this sheet here: `standpipe sheet check FILE` names what, `standpipe sheet confirm FILE` confirms it.",
+        NoSheet "no-sheet" "No sheet was given, so no level can be set: begin again with `--sheet FILE`.",
+        NotSearching "not-searching" "No search for an identifier runs: `standpipe find` begins one.",
+        NoSuchCandidate "no-such-candidate" "That identifier is not the one that leads; the screen shows which does.",
+        NotAgreed "not-agreed" "No thermometer agrees with it yet: measure the sump and tell `spot` first.",
+        NotSettled "not-settled" "More than one identifier may still be it: let it warm further.",
         Ended "ended" "The job has ended; `tell start` begins a new one.",
     }
 }

@@ -642,6 +642,21 @@ impl Sheet {
         self.in_the_heat().filter(|_| hot).unwrap_or_else(|| self.clone())
     }
 
+    /// As a file has it, without remarks.
+    pub fn to_toml(&self) -> String {
+        toml::to_string(self).unwrap_or_default()
+    }
+
+    /// The same vehicle with the fluid's identifier, which the check is gated on from then on.
+    #[must_use]
+    pub fn with_identifier(&self, identifier: &Identifier) -> Self {
+        Self {
+            check: Check { signal: Signal::Fluid, ..self.check.clone() },
+            identifier: Some(identifier.clone()),
+            ..self.clone()
+        }
+    }
+
     /// The same vehicle without an adapter: a thermometer that is typed in stands in for the identifier of the fluid. `None`
     /// where the check is gated on coolant, whose band says nothing of what a thermometer on the sump shows.
     #[must_use]

@@ -1,8 +1,9 @@
 //! The folded state as a client gets it, and the lines of the socket.
 
 use crate::{
-    Advice, Balance, Caution, ClosureCause, Estimate, Event, Forecast, JobResult, Precondition, Reading,
-    Reason, Refusal, SeatAdvice, Seq, Sheet, Step, StepState, TopUp, Trouble, Utc, Verdict,
+    Advice, Balance, Candidate, Caution, ClosureCause, Estimate, Event, FindView, Forecast, JobResult,
+    Precondition, Reading, Reason, Refusal, SeatAdvice, Seq, Sheet, Step, StepState, TopUp, Trouble, Utc,
+    Verdict,
 };
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -138,6 +139,12 @@ pub struct Snapshot {
     /// The names of the sheets that can be chosen while no job runs.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub sheets: Vec<String>,
+    /// The search for the fluid's identifier, where one runs or has ended.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub find: Option<FindView>,
+    /// What may be it, the most probable first, at most five.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub candidates: Vec<Candidate>,
 }
 
 /// A line from the daemon: an event, or a word to this one client.

@@ -50,6 +50,7 @@ mod span;
 mod vehicle;
 mod verdict;
 
+pub use estimate::thermometer::by_thermometer;
 pub use forecast::{Warming, learned};
 pub use gate::{Gate, Judgement};
 pub use limits::{Limits, SpotLimits};

@@ -184,7 +184,9 @@ fn acceptable(
             refuse_if(name.chars().count() > NAME_LIMIT, Refusal::TooLong)?;
             record.words.more(now)
         }
-        Request::Spot { celsius, surface } => spot(*celsius, *surface),
+        Request::Spot { celsius, surface } => thermometer(*celsius, *surface),
+        // Whoever searches has weighed it before.
+        Request::Candidate { .. } => Err(Refusal::NotSearching),
         Request::Display { celsius } => {
             refuse_if(record.sheet.check.signal != Signal::Display, Refusal::NotNeeded)?;
             refuse_if(!plausible(*celsius), Refusal::ImpossibleValue)
@@ -357,7 +359,11 @@ fn air(celsius: Celsius, live: &Live) -> Result<(), Refusal> {
     refuse_if(live.shows_outside(), Refusal::ShownByVehicle)
 }
 
-fn spot(celsius: Celsius, surface: Surface) -> Result<(), Refusal> {
+/// Whether a thermometer's reading may be taken down.
+///
+/// # Errors
+/// Where it says nothing of the fluid, or cannot be.
+pub fn thermometer(celsius: Celsius, surface: Surface) -> Result<(), Refusal> {
     refuse_if(surface == Surface::BareMetal, Refusal::UselessSurface)?;
     refuse_if(!plausible(celsius), Refusal::ImpossibleValue)
 }

@@ -121,7 +121,17 @@ impl Core {
                     record.hands.tilted = Some((*pitch_degrees, *roll_degrees));
                 }
             }
-            Body::Forecast(_) | Body::Caution { .. } | Body::Fault { .. } => {}
+            Body::Found(found) if found.takes_over => {
+                if let Some(record) = self.running() {
+                    record.sheet = Arc::new(record.sheet.with_identifier(&found.identifier));
+                }
+            }
+            Body::Forecast(_)
+            | Body::Caution { .. }
+            | Body::Fault { .. }
+            | Body::Find(_)
+            | Body::Candidate(_)
+            | Body::Found(_) => {}
         }
     }
 

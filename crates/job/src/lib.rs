@@ -55,6 +55,7 @@ pub use advice::ask::{Ask, asks};
 pub use advice::guard::{RULES, Rule, guarded, harms};
 pub use advice::procedure::{Card, Plug, procedure};
 pub use advice::situation::{Motor, OffLook, Port, Short, Situation, Stage};
+pub use decide::thermometer;
 pub use job::Job;
 pub use result::compare::{Comparison, compare};
 pub use result::guess::{GUESSES, Guess};

@@ -125,6 +125,7 @@ impl TypedRequest {
                 Self { amount: rpm.map(|rpm| rpm.to_string()), ..with(what.word()) }
             }
             Request::BelowEdge { millimetres } | Request::Gauge { millimetres } => depth(millimetres),
+            Request::Candidate { service, id, header } => with(&events::place(header, *service, *id)),
             Request::Leak { how } => with(how.word()),
             Request::LeakAt { place } => with(place.word()),
             Request::Symptom { what } => with(what.word()),
@@ -174,6 +175,12 @@ impl TypedRequest {
             "air" => Request::Air {
                 celsius: read(text::celsius, &self.given(&self.at, "how warm it is outside")?)?,
             },
+            "candidate" => {
+                let text = self.given(&self.text, "which identifier")?;
+                let (header, service, id) = events::parse_place(&text)
+                    .ok_or_else(|| Unsaid(format!("`{text}` is no place of an identifier.")))?;
+                Request::Candidate { service, id, header }
+            }
             "shifted" => Request::Shifted { position: self.given(&self.text, "the position")? },
             "display" => Request::Display {
                 celsius: read(text::celsius, &self.given(&self.at, "what the display shows")?)?,
@@ -367,6 +374,7 @@ mod tests {
             corners(Some(mm(2_700.0)), None),
             corners(Some(mm(2_700.0)), Some([mm(1_510.0), mm(1_530.0)])),
             Request::Shifted { position: "D".to_owned() },
+            Request::Candidate { service: 0x22, id: 0x4D07, header: "7E1".to_owned() },
             Request::Vehicle { text: text() },
             Request::Photo { sha256: "ab".repeat(32), name: "the old pan.jpg".to_owned() },
             Request::Recheck { of: 17 },

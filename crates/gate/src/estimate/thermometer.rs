@@ -9,7 +9,7 @@ use core::time::Duration;
 
 use events::Surface;
 use fluid::measurement::{half_width_u, quantisation_u};
-use units::Mono;
+use units::{Celsius, Kelvins, Mono};
 
 use crate::estimate::known::Known;
 use crate::limits::{DISPLAY, DISPLAY_STEP_C, SURFACES, SpotLimits, SurfaceRow};
@@ -25,6 +25,18 @@ pub(crate) struct Spots {
     step: f64,
     /// When the fluid was last set mixing: what was read before says nothing of it since.
     mixing_since: Option<Mono>,
+}
+
+/// The fluid's temperature and its standard uncertainty by one reading of a thermometer, as it is typed in, where it says anything of
+/// the fluid: the air under the vehicle and bare metal do not.
+pub fn by_thermometer(
+    celsius: Celsius,
+    surface: Surface,
+    air: Option<Celsius>,
+) -> Option<(Celsius, Kelvins)> {
+    let mut spots = Spots::new(SpotLimits::TYPED, SpotLimits::TYPED.step_c);
+    spots.take(Mono::ZERO, celsius.to_f64(), surface, None);
+    spots.estimate(Mono::ZERO, air.map(Celsius::to_f64)).map(|known| (known.celsius, known.u))
 }
 
 #[derive(Debug, Clone, Copy)]

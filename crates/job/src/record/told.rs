@@ -40,6 +40,7 @@ impl Record {
             | Request::Sheet { .. }
             | Request::Recheck { .. }
             | Request::Engine { .. }
+            | Request::Candidate { .. }
             | Request::Photo { .. }
             | Request::Note { .. } => {}
             Request::Leak { .. }
