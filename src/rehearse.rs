@@ -19,11 +19,12 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use adapter::{Device, Opener};
 use clap::Args;
 use client::Client;
-use events::{Sheet, SocketLine, Task, Word};
+use events::{Body, Sheet, SocketLine, Task, Word};
 use rehearsal::clock::{Conductor, Pace, Party};
 use rehearsal::pty::{Cable, Port};
+use rehearsal::setup::Unknown;
 use rehearsal::{Car, Mistake, Setup, Technician, Warmup};
-use service::{Config, Daemon, Limits, Memory, Progress};
+use service::{Config, Daemon, FindConfig, KeptSearch, Limits, Memory, Progress};
 use tokio::sync::{Notify, oneshot};
 use units::{Clock, Mono};
 
@@ -73,6 +74,13 @@ pub struct RehearseArgs {
     /// One person alone at both seats, who does what he is told.
     #[arg(long, conflicts_with = "mistake")]
     alone: bool,
+    /// The vehicle has other identifiers than the sheet's, drawn by this seed: nobody knows them.
+    #[arg(long, value_name = "SEED")]
+    unknown: Option<u64>,
+    /// A cold vehicle whose identifier nobody knows: it is searched, found while it warms, and the job goes by it from then on.
+    /// The sheet is written to `found.toml` with --keep.
+    #[arg(long, conflicts_with_all = ["mistake", "job", "recheck", "alone", "device", "warmup"])]
+    find: bool,
     /// Lines of text: instead of the screen on a terminal, instead of JSON elsewhere.
     #[arg(long, conflicts_with = "json")]
     plain: bool,
@@ -172,6 +180,17 @@ fn setup(args: &RehearseArgs, sheet: &Sheet, log: Warmup) -> Result<Setup, Failu
 }
 
 fn of_the_job(args: &RehearseArgs, sheet: &Sheet, log: Warmup) -> Result<Setup, Failure> {
+    let unknown = |seed| Unknown { seed, form: Some(rehearsal::identifiers::Form::Plain) };
+    if args.find {
+        let setup = Setup::find(sheet, unknown(args.unknown.unwrap_or(args.seed)), args.seed);
+        return setup.ok_or_else(|| service::ServiceError::NeedsAdapter.into());
+    }
+    let mut setup = of_the_task(args, sheet, log)?;
+    setup.unknown = args.unknown.map(unknown);
+    Ok(setup)
+}
+
+fn of_the_task(args: &RehearseArgs, sheet: &Sheet, log: Warmup) -> Result<Setup, Failure> {
     match args.job {
         Task::Check => {
             let drawn = || Setup::missing_in_a_check(args.seed);
@@ -210,7 +229,8 @@ impl Folder {
             None => crate::given::own_folder("rehearse")?,
         };
         let reports = keep.map_or_else(|| report::default_journal().join("rehearsal"), Path::to_path_buf);
-        for old in ["rehearsal.journal", "rehearsal.journal-wal", "rehearsal.journal-shm"] {
+        let journal = ["rehearsal.journal", "rehearsal.journal-wal", "rehearsal.journal-shm"];
+        for old in journal.into_iter().chain(["rehearsal.find.json", "found.toml"]) {
             // A rehearsal begins with an empty journal, so that the same seed gives the same numbers.
             let _ = std::fs::remove_file(path.join(old));
         }
@@ -255,6 +275,11 @@ async fn rehearse(
         memory: Memory::default(),
         recorder: None,
         machine: None,
+        find: setup.script.finds.then(|| FindConfig {
+            kept: KeptSearch::of(&folder.path, "rehearsal"),
+            imported: Vec::new(),
+            without_sheet: false,
+        }),
     })?;
     let seen = OnItsWay::hold(conductor, daemon.progress(), &cable);
     let (stop, stopped) = oneshot::channel::<()>();
@@ -265,8 +290,18 @@ async fn rehearse(
     let client = Client::connect(&client::Daemon::own(socket)).await?;
     let watch = Watch::new(&setup);
     let technician = setup.technician();
-    let floor =
-        Floor { car, nudge, clock: conductor.clock(Party::Technician), seen, client, technician, watch };
+    let found = setup.script.finds.then(|| folder.path.join("found.toml"));
+    let sheet = setup.sheet.clone();
+    let floor = Floor {
+        found: found.map(|path| (path, sheet)),
+        car,
+        nudge,
+        clock: conductor.clock(Party::Technician),
+        seen,
+        client,
+        technician,
+        watch,
+    };
     let show = if manner.screen.is_json() || manner.plain {
         Show::lines(manner.screen)
     } else {
@@ -307,6 +342,8 @@ impl OnItsWay {
 
 /// The workshop floor: the technician between the socket and the vehicle.
 struct Floor {
+    /// Where the sheet goes once the identifier is found, and the sheet that it is for.
+    found: Option<(PathBuf, Sheet)>,
     car: Arc<Mutex<Car>>,
     nudge: Arc<Notify>,
     clock: Arc<dyn Clock>,
@@ -361,6 +398,9 @@ impl Floor {
     fn hear(&mut self, text: &str, line: Option<SocketLine>, show: &mut Show) -> Result<(), Failure> {
         match line {
             Some(SocketLine::Event(event)) => {
+                if let (Body::Found(found), Some((path, sheet))) = (&event.body, &self.found) {
+                    crate::find::write_for(sheet, found, &event, path)?;
+                }
                 self.technician.handle_event(&event, self.clock.now());
                 self.watch.see(&event, lock(&self.car).world());
                 show.event(text, &event)?;

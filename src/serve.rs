@@ -97,6 +97,7 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
             limits: Limits { clients: args.clients.into(), ..Limits::default() },
             memory,
             recorder,
+            find: None,
         })?;
         say(&format!(
             "bay {}: adapter {}, socket {}, journal {}",
@@ -136,7 +137,7 @@ fn without_adapter(sheet: &Sheet, records: bool) -> Result<(), Failure> {
 
 /// The port, opened, and its name. A wrong port is told at the start and not only in the events. The link is kept: some
 /// adapters serve no second one.
-async fn adapter_at(device: Device, memory: &Memory) -> Result<(Arc<dyn Opener>, String), Failure> {
+pub async fn adapter_at(device: Device, memory: &Memory) -> Result<(Arc<dyn Opener>, String), Failure> {
     let port = Port::new(device, None);
     let port = match memory.rate(&port.describe()) {
         Some(rate) => Port::new(port.device().clone(), Some(rate)),
@@ -178,7 +179,7 @@ pub fn recorder(path: &std::path::Path, device: &str) -> Result<Recorder, Failur
 
 /// Ready when somebody wants us to stop: a service manager, Ctrl-C, a terminal that is closed. A signal that whoever
 /// started us had set to be ignored, as `nohup` does, stays ignored.
-async fn stop() {
+pub async fn stop() {
     use tokio::signal::unix::SignalKind;
     let ignored = ignored_signals();
     let heard = |kind: SignalKind| async move {

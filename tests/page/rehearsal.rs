@@ -53,6 +53,7 @@ impl Workshop {
             memory: Memory::default(),
             recorder: None,
             machine: None,
+            find: None,
         };
         let (said, progress) = std::sync::mpsc::channel();
         let (running, hands, wakes, limit) =

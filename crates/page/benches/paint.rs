@@ -147,6 +147,7 @@ impl Workshop {
             memory: Memory::default(),
             recorder: None,
             machine: None,
+            find: None,
         };
         let hands = Arc::clone(&car);
         std::thread::spawn(move || {

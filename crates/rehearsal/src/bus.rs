@@ -158,6 +158,15 @@ impl Bus {
         }
     }
 
+    /// The unit that is asked there.
+    pub fn place_at(&self, asked: u32) -> Place {
+        match self.form {
+            frames::Bus::Can11 => Place::can11(asked),
+            frames::Bus::Can29 => self.place((asked >> 8 & 0xFF) as u8),
+            _ => self.place((asked & 0xFF) as u8),
+        }
+    }
+
     /// Which senders an adapter hears that was not told otherwise: identifier and mask.
     /// 7E8 to 7EF, and what is sent to the tester F1 (dialect section 5).
     pub const fn heard(&self) -> (u32, u32) {

@@ -10,13 +10,15 @@
 //! A physical request for what a unit does not have is declined (`7F 22 31`); a functional one is passed over in
 //! silence, as ISO 14229-1 wants it (from memory). The sheet's address counts where it has the form of the bus;
 //! elsewhere the transmission is 7E1 (11 bit) or 18 (29 bit and the older buses). What is longer than the bus can carry
-//! is out of range there. Not here: lines, frames and waiting (`car/`).
+//! is out of range there. With the identifiers of a drawn vehicle (`identifiers.rs`) its units answer 21 and 22 instead, wherever
+//! they are. Not here: lines, frames and waiting (`car/`).
 
 use events::{Identifier, Sheet};
 use frames::{Ask, ByteOrder, Code, Counted, Ecu, Encoding, Vin};
 
 use crate::bus::{Bus, Place, Target};
 use crate::fault::{Fault, FaultKind};
+use crate::identifiers::{Identifiers, Said};
 use crate::sensors::{Counting, Shown};
 use crate::world::World;
 
@@ -40,7 +42,10 @@ pub struct ControlUnits {
     vin: Option<Vin>,
     bus: &'static Bus,
     engine: Place,
-    transmission: Place,
+    /// Where it answers what is not the maker's; a unit may answer only to its own identifiers.
+    transmission: Option<Place>,
+    /// What the maker's identifiers are, where they are not the sheet's.
+    identifiers: Option<Box<Identifiers>>,
 }
 
 impl ControlUnits {
@@ -52,16 +57,38 @@ impl ControlUnits {
             vin: Vin::new(VIN.as_bytes()).ok(),
             bus,
             engine: bus.place(if bus.form == frames::Bus::Can11 { 0 } else { ENGINE }),
-            transmission: transmission(header, bus),
+            transmission: Some(transmission(header, bus)),
+            identifiers: None,
             identifier,
         }
     }
 
+    /// The same with other identifiers than the sheet's, which nobody knows.
+    pub fn give(&mut self, identifiers: Identifiers) {
+        let other = identifiers.answering().find(|asked| *asked != self.engine.asked);
+        self.transmission = other.map(|asked| self.bus.place_at(asked));
+        self.identifiers = Some(Box::new(identifiers));
+    }
+
+    /// The identifiers that nobody knows, where there are such.
+    pub fn identifiers(&self) -> Option<&Identifiers> {
+        self.identifiers.as_deref()
+    }
+
     /// What comes back to `request`, sent to `target`.
-    pub fn answers(&self, request: &[u8], target: Target, world: &World) -> Vec<Answer> {
+    pub fn answers(&mut self, request: &[u8], target: Target, world: &World) -> Vec<Answer> {
+        let longest = self.longest();
+        if let ([service @ (0x21 | 0x22), id @ ..], Some(identifiers)) = (request, &mut self.identifiers) {
+            let Target::One(asked) = target else { return Vec::new() };
+            identifiers.follow(world);
+            let said = maker(identifiers, *service, id, asked);
+            return answer(self.bus, asked, (*service, id), said, longest).into_iter().collect();
+        }
         let mut all = Vec::with_capacity(2);
-        let units = [(Unit::Engine, self.engine, 0.0), (Unit::Transmission, self.transmission, LATER_MS)];
-        for (unit, place, later_ms) in units {
+        let transmission = self.transmission.map(|place| (Unit::Transmission, place, LATER_MS));
+        for (unit, place, later_ms) in
+            [Some((Unit::Engine, self.engine, 0.0)), transmission].into_iter().flatten()
+        {
             let functional = target == Target::Everybody;
             if !functional && target != Target::One(place.asked) {
                 continue;
@@ -146,6 +173,35 @@ impl ControlUnits {
             _ => 7,
         }
     }
+}
+
+/// What the maker's identifiers say to a request; one of the wrong length is refused.
+fn maker(identifiers: &mut Identifiers, service: u8, id: &[u8], asked: u32) -> Said {
+    match (service, id) {
+        (0x22, [high, low]) => identifiers.answer(asked, service, u16::from_be_bytes([*high, *low])),
+        (0x21, [id]) => identifiers.answer(asked, service, u16::from(*id)),
+        _ => Said::Refused(SUB_FUNCTION_NOT_SUPPORTED),
+    }
+}
+
+/// The message that it becomes, and when.
+fn answer(bus: &Bus, asked: u32, (service, id): (u8, &[u8]), said: Said, longest: usize) -> Option<Answer> {
+    let positive = |bytes: &[u8]| [&[service + 0x40], id, bytes].concat();
+    let refused = |code| vec![0x7F, service, code];
+    let (late_ms, data) = match said {
+        Said::Data(bytes) => (0, positive(&bytes)),
+        Said::Late(late_ms, bytes) => (late_ms, positive(&bytes)),
+        Said::Refused(code) => (0, refused(code)),
+        Said::Other(message) => (0, message),
+        Said::Silence => return None,
+    };
+    let data = if data.len() > longest { refused(OUT_OF_RANGE) } else { data };
+    Some(Answer {
+        from: bus.place_at(asked).from,
+        asked,
+        after_ms: bus.answers_ms + f64::from(late_ms),
+        data,
+    })
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -361,7 +417,7 @@ mod tests {
             let mut vehicle = Vehicle::typical(&sheet, celsius);
             (vehicle.traits.counting, vehicle.traits.fluid_noise_k) = (counting, 0.0);
             let world = World::new(&sheet, vehicle, None, &[], 1);
-            let units = ControlUnits::new(&sheet, Bus::usual());
+            let mut units = ControlUnits::new(&sheet, Bus::usual());
             let got = units.answers(&[0x22, 0x4D, 0x07], Target::One(0x7E1), &world);
             assert_eq!(got[0].data, [0x62, 0x4D, 0x07, want], "{counting:?} {celsius}");
         }

@@ -12,6 +12,7 @@ use crate::dice::Dice;
 use crate::embedded;
 use crate::fault::{Fault, FaultKind};
 use crate::firmware::{self, Firmware};
+use crate::identifiers::{Form, Identifiers};
 use crate::mistake::Mistake;
 use crate::sensors::{Counting, Traits};
 use crate::technician::{Script, Technician};
@@ -42,6 +43,27 @@ pub struct Setup {
     pub script: Script,
     /// Which events the ending keeps.
     pub keep: Keep,
+    /// The fluid's identifier is another than the sheet's, and nobody knows it: how the vehicle is drawn.
+    pub unknown: Option<Unknown>,
+}
+
+/// How the identifiers of a vehicle are drawn that nobody knows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Unknown {
+    /// By this seed.
+    pub seed: u64,
+    /// What is unusual about it; drawn where absent.
+    pub form: Option<Form>,
+}
+
+impl Unknown {
+    /// The identifiers themselves.
+    pub fn identifiers(self, bus: &Bus) -> Identifiers {
+        match self.form {
+            Some(form) => Identifiers::of_form(self.seed, bus, form),
+            None => Identifiers::draw(self.seed, bus),
+        }
+    }
 }
 
 /// Which events the ending keeps.
@@ -104,6 +126,7 @@ impl Setup {
             serial: SerialLine::USUAL,
             script: Script { mistake, ..Script::GOOD },
             keep: Keep::All,
+            unknown: None,
         }
     }
 
@@ -123,6 +146,18 @@ impl Setup {
         setup.vehicle.shape.shortage_ml = shortage_ml;
         setup.script.job = Task::Check;
         setup
+    }
+
+    /// The usual job of a cold vehicle whose identifier nobody knows: it is found on the way. The sheet is gated by a thermometer until
+    /// then. `None` where the sheet goes by the coolant.
+    pub fn find(sheet: &Sheet, unknown: Unknown, seed: u64) -> Option<Self> {
+        let sheet = Sheet { identifier: None, ..sheet.by_people()? };
+        let mut setup = Self::named(None, &sheet, None, seed);
+        let vehicle = &mut setup.vehicle;
+        (vehicle.air_celsius, vehicle.engine_celsius, vehicle.fluid_celsius) = (COLD_C, COLD_C, COLD_C);
+        setup.unknown = Some(unknown);
+        setup.script.finds = true;
+        Some(setup)
     }
 
     /// The procedure of any sheet: he does what he is told, and nothing else. `shortage_ml` is what is missing before
@@ -238,7 +273,11 @@ impl Setup {
     /// The vehicle with its adapter.
     pub fn car(&self) -> Car {
         let world = World::new(&self.sheet, self.vehicle, self.warmup.clone(), &self.faults, self.seed);
-        Car::on(self.bus, world, &self.sheet, self.firmware, self.serial, self.seed)
+        let mut car = Car::on(self.bus, world, &self.sheet, self.firmware, self.serial, self.seed);
+        if let Some(unknown) = self.unknown {
+            car.give(unknown.identifiers(self.bus));
+        }
+        car
     }
 
     /// The technician.
@@ -394,6 +433,8 @@ fn draw_traits(dice: &mut Dice) -> Traits {
 
 /// Not drawn: as long as the first sender of a quantity is kept to, its `go` would be a wrong one.
 const NOT_DRAWN: [FaultKind; 1] = [FaultKind::TwoUnitsAnswer];
+/// An unheated workshop in winter, °C: the fluid has far to go (own choice).
+const COLD_C: f64 = 2.0;
 /// What is missing in vehicles that are checked, mL: from too much to far too little (own choice).
 const CHECKED_ML: (f64, f64) = (-800.0, 1_500.0);
 /// Coolant further above the outside air than this at the first row is no soaked vehicle.

@@ -51,6 +51,8 @@ pub struct Script {
     pub people: bool,
     /// He works alone: both seats are his.
     pub alone: bool,
+    /// He begins once the search for the fluid's identifier has asked, and confirms what it finds where his thermometer agrees.
+    pub finds: bool,
     /// He knows no order of steps and does what he is told: the way through any procedure but the usual one.
     pub by_advice: bool,
 }
@@ -68,6 +70,7 @@ impl Script {
         job: events::Task::Change,
         people: false,
         alone: false,
+        finds: false,
         by_advice: false,
     };
 
@@ -159,6 +162,9 @@ impl Technician {
         }
         if now.since(began) > PATIENCE {
             self.lose_patience(world);
+        }
+        if self.script.finds && self.attends_to_the_search(now, world) {
+            return;
         }
         let seconds = if self.answers_a_question(world) { 0.0 } else { self.work(now, world) };
         self.wakes = now.after(Duration::from_millis((seconds.max(0.1) * 1_000.0) as u64));

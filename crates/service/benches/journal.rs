@@ -197,6 +197,7 @@ fn start(bencher: divan::Bencher<'_, '_>, jobs: u64) {
                 memory: Memory::open(&folder, "bay"),
                 recorder: None,
                 machine: None,
+                find: None,
             });
             drop(daemon.unwrap());
             std::fs::remove_file(socket).unwrap();

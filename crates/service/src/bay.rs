@@ -11,6 +11,7 @@
 
 mod codes;
 mod faults;
+mod finder;
 mod heard;
 mod lengths;
 mod link;
@@ -34,6 +35,8 @@ use job::{Job, VerdictNow};
 use units::Mono;
 
 use self::faults::Faults;
+pub use self::finder::Finder;
+use self::finder::Mine;
 use self::link::Link;
 use self::log::Log;
 use self::plan::Plan;
@@ -82,6 +85,8 @@ pub struct Bay {
     machine: Option<Machine>,
     /// Who gave the signal to the daemon before, until it is read again.
     gave: Option<Option<String>>,
+    /// The search for the fluid's identifier, while one runs.
+    finder: Option<Box<Finder>>,
 }
 
 impl Bay {
@@ -103,6 +108,7 @@ impl Bay {
             log: Log::new(next, last_job),
             machine: None,
             gave: None,
+            finder: None,
             plan: Plan::new(sheet),
         }
     }
@@ -152,6 +158,26 @@ impl Bay {
     pub fn with_sheets(mut self, sheets: Vec<Sheet>) -> Self {
         self.plan.offer(sheets);
         self
+    }
+
+    /// Searches for the fluid's identifier beside whatever else it does. `without_sheet`: the sheet that the bay was made with
+    /// describes no vehicle, so no job can be begun.
+    pub fn find(&mut self, finder: Finder, without_sheet: bool) {
+        let found = finder.found().filter(|found| found.takes_over).map(|found| found.identifier.clone());
+        self.finder = Some(Box::new(finder));
+        if let Some(identifier) = found {
+            self.plan.take_identifier(&identifier);
+            self.read_by_the_sheet();
+        }
+        if without_sheet {
+            self.plan.describes_nothing();
+            self.known.sheet = None;
+        }
+    }
+
+    /// The search that runs, if one does.
+    pub fn finder(&mut self) -> Option<&mut Finder> {
+        self.finder.as_deref_mut()
     }
 
     /// The same bay without any adapter: everything is told by people. `None` where its sheet goes by the engine's coolant,
@@ -290,7 +316,8 @@ impl Bay {
     /// When to wake it if nothing comes: always after the last wake-up, so that nobody can spin on it, and never later
     /// than [`TRIES_WITHIN`] after the last attempt to reach the adapter.
     pub fn deadline(&self) -> Option<Mono> {
-        let adapter = [self.driver.poll_timeout(), Some(self.watch.due())]
+        let finder = self.finder.as_ref().and_then(|finder| finder.due());
+        let adapter = [self.driver.poll_timeout(), Some(self.watch.due()), finder]
             .map(|at| at.filter(|_| !self.plan.is_by_people()));
         let first = self.own_deadlines().into_iter().chain(adapter).flatten().min()?;
         Some(self.wake.not_at_once(first))
@@ -313,7 +340,7 @@ impl Bay {
             estimate: self.now.estimate,
             forecast: self.now.forecast.map(|f| self.shown.with_run_out(f)),
             job: self.job.view(now.mono),
-            sheet: Some(Box::new(self.plan.sheet().clone())),
+            sheet: self.plan.shown().map(|sheet| Box::new(sheet.clone())),
             sheets: self.plan.names(),
             ..self.known.clone()
         }
@@ -322,9 +349,13 @@ impl Bay {
     /// Takes in what the driver has made of the bytes, then judges until nothing moves any more.
     fn settle(&mut self, now: Moment) {
         while let Some(outcome) = self.driver.poll_outcome() {
+            if self.finder.as_mut().is_some_and(|finder| finder.hear(&outcome, now.mono) == Mine::Yes) {
+                continue;
+            }
             self.outcome(outcome, now);
             self.wake.stir();
         }
+        self.search(now);
         let given_up = self.driver.has_given_up();
         if !self.plan.is_by_people() && self.watch.look(!given_up, now.mono) == Stood::Open {
             self.lost("nothing was said to the adapter for too long; its port is opened again", now);
@@ -349,6 +380,22 @@ impl Bay {
             self.emit(advice, now);
         }
         self.wake.rests();
+    }
+
+    /// The search goes on: what is news of it, and its next request.
+    fn search(&mut self, now: Moment) {
+        let Some(finder) = &mut self.finder else { return };
+        if !self.driver.has_aside() {
+            finder.not_taken();
+            if let Some((ask, header)) = finder.wish(now.mono)
+                && !self.driver.ask_aside(ask, Some(header))
+            {
+                finder.not_taken();
+            }
+        }
+        for body in finder.poll(now.mono) {
+            self.emit(body, now);
+        }
     }
 
     /// When time alone may change what gate and job say.
@@ -392,14 +439,19 @@ impl Bay {
 
     fn take_sheet(&mut self, sheet: Sheet) {
         if self.plan.take(sheet) {
-            let sheet = self.plan.sheet();
-            self.driver = translate::driver(sheet);
-            self.vehicle.read_by(sheet);
-            self.link.read();
-            self.known.link.read_again();
-            self.known.sheet = Some(Box::new(sheet.clone()));
-            self.new_gate();
+            self.read_by_the_sheet();
         }
+    }
+
+    /// Another identifier, another address: the adapter is set up anew, and nothing read before counts.
+    fn read_by_the_sheet(&mut self) {
+        let sheet = self.plan.sheet();
+        self.driver = translate::driver(sheet);
+        self.vehicle.read_by(sheet);
+        self.link.read();
+        self.known.link.read_again();
+        self.known.sheet = Some(Box::new(sheet.clone()));
+        self.new_gate();
     }
 
     /// Numbers and times a body, folds it, and queues it.
@@ -410,7 +462,16 @@ impl Bay {
         self.known.apply(&event);
         // Where there is no adapter, none is lost.
         self.now.link_up = self.known.link.up || self.plan.is_by_people();
-        self.known.sheet.get_or_insert_with(|| Box::new(self.plan.sheet().clone()));
+        if let Some(sheet) = self.plan.shown() {
+            self.known.sheet.get_or_insert_with(|| Box::new(sheet.clone()));
+        }
+        if let Some(finder) = &mut self.finder {
+            match &event.body {
+                Body::Reading(reading) => finder.reading(reading, now.mono),
+                Body::Link(LinkChange::Vehicle { vin }) => finder.vehicle(vin),
+                _ => {}
+            }
+        }
         if let Body::Reading(reading) = &event.body {
             self.read_again(reading);
             self.gate.observe(reading, now.mono);

@@ -12,13 +12,15 @@ use std::time::Duration;
 use adapter::Opener;
 use adapter::recording::Traffic;
 use events::{Body, Fault, LinkChange, Refusal, Seq, Sheet, Utc, Word};
+use find::Place;
 use tokio::net::UnixListener;
 use tokio::sync::{mpsc, oneshot};
 use units::{Clock, Mono};
 
-use crate::bay::{Bay, Moment};
+use crate::bay::{Bay, Finder, Moment};
 use crate::clock::Machine;
 use crate::error::ServiceError;
+use crate::found::KeptSearch;
 use crate::hub::Hub;
 use crate::journal::{Journal, Restored, Unwritten};
 use crate::line::{Line, LineEvent};
@@ -71,6 +73,19 @@ pub struct Config {
     pub recorder: Option<Recorder>,
     /// The machine beside the clock, where it is the same as the last daemon's the readings of the job that runs still count.
     pub machine: Option<Machine>,
+    /// A search for the fluid's identifier beside the rest, if there is to be one.
+    pub find: Option<FindConfig>,
+}
+
+/// A search for the fluid's identifier.
+#[derive(Debug)]
+pub struct FindConfig {
+    /// Where it keeps what it knows.
+    pub kept: KeptSearch,
+    /// What a table names: asked first.
+    pub imported: Vec<Place>,
+    /// No sheet was given: nothing can be set, only found.
+    pub without_sheet: bool,
 }
 
 /// A daemon that listens but does not run yet.
@@ -92,6 +107,7 @@ pub struct Daemon {
     recorder: Option<Recorder>,
     /// When it started: a recording begins there.
     began: Mono,
+    kept: Option<KeptSearch>,
 }
 
 /// Tells an observer in the same process how far the daemon has come; the rehearsal's lock-step rests on it.
@@ -140,6 +156,11 @@ impl Daemon {
         if config.opener.is_none() {
             bay = bay.without_adapter().ok_or(ServiceError::NeedsAdapter)?;
         }
+        let kept = config.find.map(|find| {
+            let resumed = find.kept.read().and_then(|text| Finder::resume(&text, &find.imported, now));
+            bay.find(resumed.unwrap_or_else(|| Finder::new(find.imported)), find.without_sheet);
+            find.kept
+        });
         bay.begin_with(config.memory.warmings());
         bay.on_machine(config.machine);
         bay.restore(&facts, &readings, now);
@@ -185,6 +206,7 @@ impl Daemon {
             memory: config.memory,
             recorder: config.recorder,
             began: now.mono,
+            kept,
         })
     }
 
@@ -286,6 +308,17 @@ impl Daemon {
         self.move_events(writing, now.mono);
         if let Some(warming) = self.bay.poll_learned() {
             self.memory.note_warming(self.bay.vehicle(), &warming);
+        }
+        if let Some(text) = self.bay.finder().and_then(|finder| finder.poll_keep(now)) {
+            self.keep(&text);
+        }
+    }
+
+    /// What the search knows goes into its file: where that fails, the next start begins anew.
+    fn keep(&self, text: &str) {
+        let Some(kept) = &self.kept else { return };
+        if let Err(e) = kept.write(text) {
+            tracing::warn!(path = %kept.path().display(), error = %e, "the search is not kept");
         }
     }
 
@@ -405,6 +438,10 @@ impl Daemon {
     /// Writes what is left, tells every client why it ends, and removes the socket.
     async fn finish(&mut self, writing: Option<Writing>, ended: &Result<(), ServiceError>) {
         let mut whole = ended.is_ok();
+        let now = moment(&*self.clock);
+        if let Some(text) = self.bay.finder().and_then(|finder| finder.keep(now)) {
+            self.keep(&text);
+        }
         if let Some(writing) = writing.filter(|_| whole) {
             whole = self.last_write(writing).await;
         }

@@ -18,6 +18,7 @@ mod bay;
 mod clock;
 mod daemon;
 mod error;
+mod found;
 mod hub;
 mod journal;
 mod line;
@@ -31,10 +32,11 @@ mod socket;
 mod translate;
 pub mod trouble;
 
-pub use bay::{Bay, Moment, TRIES_WITHIN};
+pub use bay::{Bay, Finder, Moment, TRIES_WITHIN};
 pub use clock::{Machine, REACHES_BACK, SystemClock};
-pub use daemon::{Config, Daemon, Progress};
+pub use daemon::{Config, Daemon, FindConfig, Progress};
 pub use error::ServiceError;
+pub use found::KeptSearch;
 pub use journal::photo::{PHOTO_LIMIT, Photo, PhotoState, check_photo, photo_path, store_photo};
 pub use journal::read::{
     Due, JobEvents, JobQuery, JobRow, Verified, check, due, job_seal, list_jobs, read_job, verify,

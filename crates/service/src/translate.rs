@@ -212,12 +212,12 @@ impl Meaning {
                 let measure = place.and_then(|place| u8::try_from(place).ok()).map(Measure::Selector);
                 values.extend(measure.map(|measure| Value { from, measure, step: None }));
             }
-            (Ask::Identifier(_) | Ask::LocalIdentifier(_), _, Some(fluid)) => {
+            (Ask::Identifier(_) | Ask::LocalIdentifier(_), _, Some(fluid)) if fluid.is_asked_by(ask) => {
                 let plain = fluid.read(data.get(echoed(ask)..).unwrap_or_default())?;
                 let measure = Measure::from_plain(Quantity::FluidTemperature, plain, None);
                 values.extend(measure.map(|measure| Value { from, measure, step: fluid.step }));
             }
-            (Ask::Identifier(_) | Ask::LocalIdentifier(_), _, None) => {}
+            (Ask::Identifier(_) | Ask::LocalIdentifier(_), ..) => {}
             _ => {
                 for value in frames::values(ask, data)? {
                     let measure = Quantity::asked_by_name(value.name)
@@ -234,6 +234,15 @@ impl Meaning {
 }
 
 impl Fluid {
+    /// Whether it is this one that is asked for: other identifiers say nothing of the fluid.
+    fn is_asked_by(&self, ask: Ask) -> bool {
+        match ask {
+            Ask::Identifier(id) => self.service != 0x21 && id == self.id,
+            Ask::LocalIdentifier(id) => self.service == 0x21 && u16::from(id) == self.id,
+            _ => false,
+        }
+    }
+
     /// The plain value in what stands behind the identifier.
     fn read(&self, value: &[u8]) -> Result<f64, DecodeError> {
         if let Some(want) = self.bytes.filter(|want| *want != value.len()) {

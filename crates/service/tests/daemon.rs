@@ -44,6 +44,7 @@ impl Served {
             memory: Memory::open(folder, "bay"),
             recorder: None,
             machine: None,
+            find: None,
         });
         let (stop, stopped) = oneshot::channel();
         let running = tokio::spawn(daemon.unwrap().run(async {

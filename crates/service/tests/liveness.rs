@@ -216,6 +216,7 @@ async fn daemon(opener: Arc<dyn Opener>, clock: SystemClock, span: Duration) {
         memory: Memory::default(),
         recorder: None,
         machine: None,
+        find: None,
     });
     daemon.unwrap().run(tokio::time::sleep(span)).await.unwrap();
 }

@@ -33,6 +33,7 @@ use crate::dice::Dice;
 use crate::ecu::ControlUnits;
 use crate::fault::{Fault, FaultKind};
 use crate::firmware::{Firmware, Habit, Level};
+use crate::identifiers::Identifiers;
 use crate::world::{Plug, World};
 
 use links::Links;
@@ -175,6 +176,16 @@ impl Car {
         // What an earlier program left behind.
         car.stuck_filter = firmware.has(Habit::FilterStays).then(|| bus.place(1).from.id());
         car
+    }
+
+    /// Its units answer other identifiers than the sheet's, which nobody knows.
+    pub fn give(&mut self, identifiers: Identifiers) {
+        self.units.give(identifiers);
+    }
+
+    /// The identifiers that nobody knows, where there are such.
+    pub fn identifiers(&self) -> Option<&Identifiers> {
+        self.units.identifiers()
     }
 
     /// The rate that the host's port has, bits per second. At another rate than the adapter's both hear noise.

@@ -2,7 +2,9 @@
 //!
 //! In: events and answers. Out: plain questions. Not here: what he does about it (`work.rs`).
 
-use events::{Advice, Body, Event, Precondition, Question, Role, SeatAdvice, Snapshot, Verdict};
+use events::{
+    Advice, Body, Candidate, Event, FindView, Precondition, Question, Role, SeatAdvice, Snapshot, Verdict,
+};
 use units::Mono;
 
 /// What he knows.
@@ -50,6 +52,16 @@ impl Eyes {
     /// What is asked beside it.
     pub(super) fn asks(&self) -> Option<Question> {
         self.said().and_then(|said| said.asks)
+    }
+
+    /// How the search for the fluid's identifier stands.
+    pub(super) fn find(&self) -> Option<FindView> {
+        self.known.find.clone()
+    }
+
+    /// What leads in it.
+    pub(super) fn leads(&self) -> Option<Candidate> {
+        self.known.candidates.first().cloned()
     }
 
     pub(super) fn celsius(&self) -> Option<f64> {

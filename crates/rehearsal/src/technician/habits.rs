@@ -6,8 +6,8 @@
 use std::time::Duration;
 
 use events::{
-    Advice, EngineWord, FluidLook, LampState, Leak, LeakPlace, Precondition, Question, Refusal, Request,
-    Signal, Surface, Symptom,
+    Advice, EngineWord, FindNext, FindStage, FluidLook, LampState, Leak, LeakPlace, Precondition, Question,
+    Refusal, Request, Signal, Surface, Symptom,
 };
 use units::{Celsius, Degrees, Mono};
 
@@ -114,6 +114,26 @@ impl Technician {
         true
     }
 
+    /// Leaves the key on while identifiers are asked; confirms what is left of them where it shows what his thermometer shows. Whether
+    /// that is all for now.
+    pub(super) fn attends_to_the_search(&mut self, now: Mono, world: &World) -> bool {
+        let Some(find) = self.eyes.find() else { return false };
+        if self.task == Task::Begin && matches!(find.stage, FindStage::Search | FindStage::Stopped) {
+            self.wakes = now.after(Duration::from_secs(5));
+            return true;
+        }
+        let waits = self.book.confirmed.is_some_and(|last| now.since(last) < Duration::from_secs(30));
+        let leads = self.eyes.leads().filter(|_| find.next == FindNext::Confirm && !waits);
+        let agrees = |shown: Celsius| (shown.to_f64() - world.fluid_celsius()).abs() < AGREES_K;
+        let Some(leads) = leads.filter(|leads| leads.celsius.is_some_and(agrees)) else { return false };
+        let request =
+            Request::Candidate { service: leads.service, id: leads.id, header: leads.header.clone() };
+        self.note(&format!("sees that {} shows what the thermometer shows", leads.place()));
+        self.book.confirmed = Some(now);
+        self.tell(request);
+        false
+    }
+
     /// What is shown as open although he has done it, he confirms once more; not more often than each half minute.
     pub(super) fn remind(&mut self, now: Mono) {
         if self.book.reminded.is_some_and(|last| now.since(last) < Duration::from_secs(30)) {
@@ -200,6 +220,8 @@ impl Technician {
 /// So much less in it leaves a trace below, and so much less slips; ours.
 const SHOWS_ML: f64 = 100.0;
 const SLIPS_ML: f64 = 500.0;
+/// A thermometer agrees within this, as he sees it; ours.
+const AGREES_K: f64 = 4.0;
 /// Tape on a metal sump is colder than the fluid by this share of the excess over the air (physics reference,
 /// section 8: 1 to 2 °C at 40 °C in still air).
 const TAPE_BELOW_FLUID: f64 = 0.06;

@@ -112,6 +112,8 @@ pub(super) struct Book {
     pub(super) reacts: Option<Mono>,
     pub(super) unplugged: Option<(Mono, Plug)>,
     pub(super) spot_due: Option<Mono>,
+    /// When he confirmed what the search found.
+    pub(super) confirmed: Option<Mono>,
     pub(super) reminded: Option<Mono>,
     /// By how much the sensor behind display or lamp is off, K.
     pub(super) sensor_off: f64,

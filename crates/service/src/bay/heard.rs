@@ -82,6 +82,9 @@ impl Bay {
         control_units: &[Ecu],
         now: Moment,
     ) {
+        if let Some(finder) = &mut self.finder {
+            finder.connected(bus, control_units);
+        }
         let bus = bus.map_or_else(|| "a bus that the adapter does not name".to_owned(), |b| b.to_string());
         let protocol = protocol.map_or(bus, |p| p.name().to_owned());
         let control_units = control_units.iter().map(ToString::to_string).collect();

@@ -5,7 +5,7 @@
 
 use std::time::Duration;
 
-use events::{Quantity, Refusal, Sheet};
+use events::{Identifier, Quantity, Refusal, Sheet};
 use units::{Celsius, Mono};
 
 use crate::translate::Meaning;
@@ -26,12 +26,22 @@ pub(super) struct Plan {
     air_told: Option<(Celsius, Mono)>,
     /// There is no adapter: everything is told by people.
     people: bool,
+    /// The sheet describes no vehicle: nothing is set by it.
+    empty: bool,
 }
 
 impl Plan {
     pub(super) fn new(sheet: Sheet) -> Self {
         let meaning = Meaning::of(&sheet);
-        Self { as_chosen: sheet.clone(), sheet, meaning, choices: Vec::new(), air_told: None, people: false }
+        Self {
+            as_chosen: sheet.clone(),
+            sheet,
+            meaning,
+            choices: Vec::new(),
+            air_told: None,
+            people: false,
+            empty: false,
+        }
     }
 
     pub(super) const fn sheet(&self) -> &Sheet {
@@ -40,6 +50,16 @@ impl Plan {
 
     pub(super) const fn meaning(&self) -> &Meaning {
         &self.meaning
+    }
+
+    /// The sheet describes no vehicle.
+    pub(super) const fn describes_nothing(&mut self) {
+        self.empty = true;
+    }
+
+    /// The sheet, where it describes a vehicle.
+    pub(super) fn shown(&self) -> Option<&Sheet> {
+        if self.empty { None } else { Some(&self.sheet) }
     }
 
     /// What the check is gated on.
@@ -78,8 +98,15 @@ impl Plan {
         self.sheet = sheet;
     }
 
+    /// The same vehicle, gated by an identifier that was found.
+    pub(super) fn take_identifier(&mut self, identifier: &Identifier) {
+        self.as_chosen = self.as_chosen.with_identifier(identifier);
+        self.take_band(self.sheet.with_identifier(identifier));
+    }
+
     /// Another sheet; whether it is another.
     pub(super) fn take(&mut self, sheet: Sheet) -> bool {
+        self.empty = false;
         // The band of a hot day goes with its job.
         if self.as_chosen.in_the_heat().as_ref() != Some(&sheet) {
             self.as_chosen = sheet.clone();

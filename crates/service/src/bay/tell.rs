@@ -3,7 +3,9 @@
 //! In: what is told, the time. Out: events, and the answer. Not here: whether it fits the job (`job`), what is told by the adapter
 //! (`heard.rs`).
 
-use events::{Body, EngineWord, LinkChange, Measure, Quantity, Reading, Refusal, Request, Told, Word};
+use events::{
+    Body, EngineWord, LinkChange, Measure, Quantity, Reading, Refusal, Request, Signal, Told, Word,
+};
 
 use super::{Bay, Moment};
 
@@ -22,10 +24,23 @@ impl Bay {
             Ok(bodies) => {
                 let mut told_at = self.log.next();
                 for body in bodies {
+                    let found = match &body {
+                        Body::Found(found) if found.takes_over => Some(found.identifier.clone()),
+                        _ => None,
+                    };
                     let is_told = matches!(body, Body::Told(_));
                     let seq = self.emit(body, now);
                     if is_told {
                         told_at = seq;
+                    }
+                    if let Some(identifier) = found {
+                        self.plan.take_identifier(&identifier);
+                        self.read_by_the_sheet();
+                        self.lost(
+                            "the check goes by the identifier from now on; the adapter is set up anew",
+                            now,
+                        );
+                        self.watch.reopen();
                     }
                 }
                 let seq = told_at;
@@ -51,13 +66,23 @@ impl Bay {
 
     fn weigh(&mut self, told: &Told, now: Moment) -> Result<Vec<Body>, Refusal> {
         use Request::{
-            Abort, Air, Display, Engine, Filled, Lamp, Note, Recheck, Sheet as Choose, Spot, Start,
+            Abort, Air, Candidate, Display, Engine, Filled, Lamp, Note, Recheck, Sheet as Choose, Spot, Start,
         };
         match &told.request {
             Abort { why: text } | Note { text } if text.chars().count() > TEXT_LIMIT => {
                 return Err(Refusal::TooLong);
             }
+            Start { .. } | Recheck { .. } if self.plan.shown().is_none() => return Err(Refusal::NoSheet),
             Choose { name } => return self.choose(told, name, now),
+            Candidate { service, id, header } => {
+                let (service, id, header) = (*service, *id, header.clone());
+                return self.confirm(told, service, id, &header, now);
+            }
+            // Without a job it is the search alone that it is for.
+            Spot { celsius, surface } if self.finder.is_some() && !self.job.is_running() => {
+                job::thermometer(*celsius, *surface)?;
+                return Ok(vec![Body::Told(told.clone()), typed(Measure::Spot(*celsius, *surface))]);
+            }
             _ => {}
         }
         let shown = self.known.reading(Quantity::AmbientAirTemperature).and_then(|r| match r.measure {
@@ -102,6 +127,22 @@ impl Bay {
             _ => {}
         }
         Ok(bodies)
+    }
+
+    /// A person says which identifier is the fluid's. A sheet that is gated by a thermometer goes by it from now on, and the job that
+    /// runs with it.
+    fn confirm(
+        &mut self,
+        told: &Told,
+        service: u8,
+        id: u16,
+        header: &str,
+        now: Moment,
+    ) -> Result<Vec<Body>, Refusal> {
+        let finder = self.finder.as_mut().ok_or(Refusal::NotSearching)?;
+        let takes_over = self.plan.shown().is_some_and(|sheet| sheet.check.signal == Signal::Spot);
+        let found = finder.confirm((service, id, header), takes_over, now.mono)?;
+        Ok(vec![Body::Told(told.clone()), Body::Found(found)])
     }
 
     /// Takes another of the sheets that there are, for jobs that begin from now on.

@@ -505,6 +505,7 @@ async fn a_daemon_that_is_traced() {
         memory: crate::Memory::default(),
         recorder: None,
         machine: None,
+        find: None,
     });
     let running = tokio::spawn(daemon.unwrap().run(std::future::pending()));
     let stream = tokio::net::UnixStream::connect(folder.join("socket")).await.unwrap();
