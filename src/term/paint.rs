@@ -138,6 +138,9 @@ impl Face<'_> {
         if let Some(next) = self.view.next {
             page.wrapped(&format!("Next: {next}"), 1, style);
         }
+        if let Some(find) = &self.view.find {
+            page.wrapped(find, 2, style);
+        }
         if let Some(balance) = &self.view.balance {
             page.wrapped(&format!("Balance: {balance}"), 2, style);
         }

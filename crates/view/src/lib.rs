@@ -23,6 +23,7 @@
 //! Not here: drawing (the front ends), the sentences of reasons and advice (`events`).
 
 mod cue;
+mod find;
 mod fold;
 mod look;
 mod offer;

@@ -13,6 +13,7 @@ use units::Mono;
 use units::text::{UnitSystem, show_celsius, show_millilitres, show_newton_metres};
 
 use crate::cue::Cue;
+use crate::find::Finding;
 use crate::fold::{BayState, Fold};
 use crate::offer::{self, Ground, Offer};
 use crate::rounds::Rounds;
@@ -76,6 +77,7 @@ impl Fold {
             step: None,
             open: Vec::new(),
             balance: None,
+            find: None,
             cautions: Vec::new(),
             offers: Vec::new(),
             undo: None,
@@ -183,6 +185,7 @@ impl BayState {
             step: step.and_then(numbered),
             open: if self.running() { self.open().iter().map(|p| p.says()).collect() } else { Vec::new() },
             balance: job.map(|j| j.balance).and_then(|b| balance(&b, look.units)),
+            find: Finding::of(&self.known).map(|finding| finding.line(look.units)),
             cautions: self.cautions(step),
             offers: self.offers(look.seat, step, rounds.as_ref()),
             undo: self
@@ -236,6 +239,7 @@ impl BayState {
             rounds,
             asks: self.known.said.asks,
             asks_air: self.asks_air(step),
+            finding: Finding::of(&self.known),
         })
     }
 
@@ -268,6 +272,10 @@ impl BayState {
         }
         if blind && matches!(advice, Advice::ReadGauge | Advice::ReadAgain) {
             return "Leave the gauge. Nothing is known.".to_owned();
+        }
+        let finding = Finding::of(&self.known).filter(|finding| finding.goes_on() && !self.running());
+        if let Some(finding) = finding {
+            return finding.next().to_owned();
         }
         let sentence = seat.sentence(&self.known.said, units);
         if let Some(result) = self.known.job.as_ref().and_then(|j| j.result.as_ref()) {

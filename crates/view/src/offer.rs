@@ -10,6 +10,7 @@ use events::{
 };
 use serde::Serialize;
 
+use crate::find::Finding;
 use crate::rounds::Rounds;
 use crate::seat::Seat;
 
@@ -93,6 +94,8 @@ pub(crate) struct Ground<'a> {
     pub(crate) asks: Option<Question>,
     /// The air outside is asked for: there is a band for hot places.
     pub(crate) asks_air: bool,
+    /// The search for the fluid's identifier, where there is one.
+    pub(crate) finding: Option<Finding<'a>>,
 }
 
 impl Ground<'_> {
@@ -117,6 +120,15 @@ pub(crate) fn may_shift(open: &[Precondition]) -> bool {
 
 pub(crate) fn offers(ground: &Ground<'_>) -> Vec<Offer> {
     let mut offers = if ground.running { running(ground) } else { idle(ground) };
+    if let Some(finding) = ground.finding {
+        offers.extend(finding.confirmable().map(|leads| Offer {
+            text: Some(leads.place()),
+            ..held("candidate", &format!("It is the fluid's: {}", leads.place()))
+        }));
+        if finding.wants_a_thermometer() && offers.iter().all(|known| known.tell != "spot") {
+            offers.push(spot());
+        }
+    }
     if ground.seat == Seat::Inside {
         // Inside, only the helper's own things are in front; rounds that are told one by one need no word for the
         // whole.
@@ -431,6 +443,7 @@ mod tests {
             rounds: None,
             asks: None,
             asks_air: false,
+            finding: None,
         }
     }
 

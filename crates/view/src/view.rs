@@ -75,6 +75,9 @@ pub struct View {
     /// Drained, filled, run out.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub balance: Option<String>,
+    /// The search for the fluid's identifier: how many may be it, and what to do next.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub find: Option<String>,
     /// What to beware of at this step.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub cautions: Vec<&'static str>,

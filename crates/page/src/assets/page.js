@@ -99,6 +99,7 @@ function show(view) {
   text('place', v.place);
   text('link', v.link);
   text('next', v.next || '');
+  text('find', v.find || '');
   text('balance', v.balance ? 'Balance: ' + v.balance : '');
   $('clock').hidden = !v.clock;
   if (v.clock && view) { text('span', v.clock.text); text('what', v.clock.what) }

@@ -1,0 +1,156 @@
+//! The search for the fluid's identifier on a screen: one line.
+//!
+//! In: how the search stands, what may be it. Out: a line. Not here: what can be told for it (`offer.rs`), the search (`find`), the sentences of what to do next (`events`).
+
+use events::{Candidate, FindNext, FindStage, FindView, Snapshot};
+use units::text::{UnitSystem, show_celsius};
+
+/// The search as a screen needs it.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Finding<'a> {
+    find: &'a FindView,
+    leads: Option<&'a Candidate>,
+}
+
+impl<'a> Finding<'a> {
+    pub(crate) fn of(known: &'a Snapshot) -> Option<Self> {
+        Some(Self { find: known.find.as_ref()?, leads: known.candidates.first() })
+    }
+
+    /// Whether there is still something to do for it.
+    pub(crate) fn goes_on(&self) -> bool {
+        !matches!(self.find.stage, FindStage::Found | FindStage::NotFound)
+    }
+
+    /// What to do next.
+    pub(crate) const fn next(&self) -> &'static str {
+        self.find.next.says()
+    }
+
+    /// How many may be it, what leads and what to do next.
+    pub(crate) fn line(&self, units: UnitSystem) -> String {
+        let place = || self.leads.map(Candidate::place).unwrap_or_default();
+        let left = match (self.find.stage, self.find.left) {
+            (FindStage::Found, _) => return "Identifier: found.".to_owned(),
+            (FindStage::NotFound, _) => format!("Identifier: not found. {}", self.next()),
+            (FindStage::Search, _) => {
+                let time = self.find.left_seconds.map_or(String::new(), |s| format!(", {}", minutes(s)));
+                format!(
+                    "Identifier: {} of about {} asked{time}. {}",
+                    self.find.asked,
+                    self.find.asked + self.find.planned,
+                    self.next()
+                )
+            }
+            (FindStage::Stopped, _) => format!("Identifier: stopped. {}", self.next()),
+            (FindStage::Watch, 1) => format!("Identifier: {} is left. {}", place(), self.next()),
+            (FindStage::Watch, left) => format!("Identifier: {left} may be it. {}", self.next()),
+        };
+        match self.leads.and_then(|leads| leads.celsius).filter(|_| self.find.next == FindNext::Confirm) {
+            Some(shows) => format!("{left} It shows {}.", show_celsius(shows, units)),
+            None => left,
+        }
+    }
+
+    /// What leads, where it is to be confirmed.
+    pub(crate) fn confirmable(&self) -> Option<&'a Candidate> {
+        self.leads.filter(|_| self.find.next == FindNext::Confirm)
+    }
+
+    /// Whether a thermometer's reading says something for it now.
+    pub(crate) const fn wants_a_thermometer(&self) -> bool {
+        matches!(self.find.next, FindNext::Spot | FindNext::Warm | FindNext::Confirm)
+    }
+}
+
+/// A time to come, as people say it.
+fn minutes(seconds: f64) -> String {
+    match seconds {
+        s if s < 90.0 => format!("about {s:.0}\u{202f}s left"),
+        s => format!("about {:.0}\u{202f}min left", s / 60.0),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use units::Celsius;
+
+    fn known(stage: FindStage, next: FindNext, left: u32) -> Snapshot {
+        let find = FindView {
+            stage,
+            next,
+            left,
+            asked: 120,
+            planned: 480,
+            answered: 14,
+            left_seconds: Some(240.0),
+            why: None,
+        };
+        let leads = Candidate {
+            service: 0x22,
+            id: 0x4D07,
+            header: "7E1".to_owned(),
+            byte: 0,
+            encoding: "a-40".to_owned(),
+            score: 0.97,
+            celsius: Some(Celsius::clamped(38.0)),
+            settles: Some(next),
+        };
+        Snapshot { find: Some(find), candidates: vec![leads], ..Snapshot::default() }
+    }
+
+    #[test]
+    fn the_line_says_how_many_are_left_and_what_to_do() {
+        use FindNext as N;
+        use FindStage as S;
+        let cases: &[(S, N, u32, &str, &[&str])] = &[
+            (
+                S::Search,
+                N::Wait,
+                3,
+                "Identifier: 120 of about 600 asked, about 4\u{202f}min left. Leave the key on and the engine off.",
+                &[],
+            ),
+            (
+                S::Watch,
+                N::StartEngine,
+                12,
+                "Identifier: 12 may be it. Start the engine and let it idle.",
+                &[],
+            ),
+            (
+                S::Watch,
+                N::Spot,
+                2,
+                "Identifier: 2 may be it. Measure the sump, then tell it with spot.",
+                &["spot"],
+            ),
+            (
+                S::Watch,
+                N::Confirm,
+                1,
+                "Identifier: 7E1 22 4D07 is left. Does it show what the thermometer shows? Then confirm it. It shows 38\u{202f}°C.",
+                &["candidate", "spot"],
+            ),
+            (
+                S::Stopped,
+                N::ChargeBattery,
+                3,
+                "Identifier: stopped. Charge the battery. The search goes on by itself.",
+                &[],
+            ),
+            (S::NotFound, N::ByThermometer, 0, "Identifier: not found. Set the level by thermometer.", &[]),
+            (S::Found, N::Nothing, 1, "Identifier: found.", &[]),
+        ];
+        for (stage, next, left, want, tells) in cases {
+            let known = known(*stage, *next, *left);
+            let finding = Finding::of(&known).unwrap();
+            let got = finding.line(UnitSystem::Metric);
+            assert_eq!(got.replace("38.0", "38"), *want);
+            let confirms = finding.confirmable().map(|_| "candidate");
+            let measures = finding.wants_a_thermometer().then_some("spot");
+            assert_eq!(confirms.into_iter().chain(measures).collect::<Vec<_>>(), *tells, "{want}");
+        }
+    }
+}
