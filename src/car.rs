@@ -10,7 +10,7 @@ use std::time::Instant;
 
 use clap::{Args, Subcommand};
 use rehearsal::pty::{Bench, Cable, Port};
-use rehearsal::{Bus, Car, Fault, FaultKind, Firmware, Plug, SerialLine, Vehicle, World};
+use rehearsal::{Bus, Car, Fault, FaultKind, Firmware, Identifiers, Plug, SerialLine, Vehicle, World};
 use tokio::io::AsyncBufReadExt as _;
 use units::{Clock, Mono, Sleep, text};
 
@@ -42,7 +42,7 @@ pub struct CarArgs {
     #[arg(long, value_parser = fault, value_name = "NAME[@T]")]
     fault: Vec<Fault>,
     /// A recording (`serve --record FILE`) that answers in place of a vehicle, each reply once and in its time.
-    #[arg(long, value_name = "FILE", conflicts_with_all = ["sheet", "warmup", "firmware", "bus", "fault", "seed", "air"])]
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["sheet", "warmup", "firmware", "bus", "fault", "seed", "air", "unknown"])]
     playback: Option<PathBuf>,
     /// Simulated seconds in a real second.
     #[arg(long, default_value = "1", value_parser = crate::pace::pace, value_name = "N")]
@@ -50,6 +50,9 @@ pub struct CarArgs {
     /// The seed of everything random.
     #[arg(long, default_value_t = 1)]
     seed: u64,
+    /// Its units have other identifiers than the sheet's, drawn by this seed: nobody knows them.
+    #[arg(long, value_name = "SEED")]
+    unknown: Option<u64>,
     /// How warm vehicle and air are at the start.
     #[arg(long, value_parser = text::celsius, default_value = "20C", value_name = "TEMPERATURE", allow_hyphen_values = true)]
     air: units::Celsius,
@@ -97,7 +100,10 @@ pub fn run(args: &CarArgs) -> Result<(), Failure> {
     let warmup = args.warmup.as_deref().map(crate::given::warmup).transpose()?;
     let vehicle = Vehicle::typical(&sheet, args.air.to_f64());
     let world = World::new(&sheet, vehicle, warmup, &args.fault, args.seed);
-    let car = Car::on(args.bus, world, &sheet, args.firmware, SerialLine::USUAL, args.seed);
+    let mut car = Car::on(args.bus, world, &sheet, args.firmware, SerialLine::USUAL, args.seed);
+    if let Some(seed) = args.unknown {
+        car.give(Identifiers::draw(seed, args.bus));
+    }
     let car = Arc::new(Mutex::new(car));
     let clock: Arc<dyn Clock> = Arc::new(Scaled { start: Instant::now(), pace: args.pace });
     crate::runtime(None)?.block_on(async {

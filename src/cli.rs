@@ -7,8 +7,8 @@ use units::text::UnitSystem;
 
 use crate::colour::Colour;
 use crate::{
-    calc, car, decode, due, events, jobs, page, plan, probe, rehearse, replay, report, serve, sheet, tell,
-    watch,
+    calc, car, decode, due, events, find, jobs, page, plan, probe, rehearse, replay, report, serve, sheet,
+    tell, watch,
 };
 
 /// Sets the fluid level of transmissions that have no dipstick: says go, wait or too hot from the temperature
@@ -101,6 +101,8 @@ pub enum Command {
     Report(report::ReportArgs),
     /// The rechecks that are due, as a list or as a calendar.
     Due(due::DueArgs),
+    /// Which identifier carries the fluid temperature: searched read-only, watched while it warms, written to a sheet.
+    Find(find::FindArgs),
     /// Sheets: check one, make a new one, print the commented template.
     Sheet(sheet::SheetArgs),
     /// The JSON Schema of events, requests and sheets.

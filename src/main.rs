@@ -11,6 +11,7 @@ mod decode;
 mod due;
 mod events;
 mod failure;
+mod find;
 mod generated;
 mod given;
 mod jobs;
@@ -70,6 +71,7 @@ fn main() -> ExitCode {
         Command::Replay(args) => replay::run(&args, screen),
         Command::Report(args) => report::run(&args, screen),
         Command::Due(args) => due::run(&args, screen),
+        Command::Find(args) => find::run(args, screen),
         Command::Sheet(args) => sheet::run(&args, screen),
         Command::Schema(args) => generated::schema(&args, screen),
         Command::Completions { shell } => generated::completions(shell, Cli::command()),
