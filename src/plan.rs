@@ -94,6 +94,25 @@ struct Plan {
     sensitivity: Vec<Effect>,
     torques_newton_metres: Vec<(&'static str, NewtonMetres)>,
     steps: Vec<StepPlan>,
+    /// What nobody gave, and what it costs.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    guessed: Vec<Guessed>,
+    /// The ± of the level at best, with what was guessed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    expanded_millilitres: Option<f64>,
+    /// The one value that would help most.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    most: Option<String>,
+    /// What nobody has confirmed: no job begins before.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    unconfirmed: Vec<String>,
+}
+
+/// One value that was guessed.
+#[derive(Debug, Serialize)]
+struct Guessed {
+    key: String,
+    says: String,
 }
 
 /// One row of the sensitivity table.
@@ -238,6 +257,7 @@ impl Plan {
             [TwoNode::THROUGH_THE_COOLER, TwoNode::PAST_THE_COOLER].map(|car| window(car, air, sheet));
         let [fast, slow] = windows;
         let (fast, slow) = (fast?, slow?);
+        let looked = sheets::look(sheet);
         let length = |w: Option<Window>| w.and_then(|w| Some(w.closes_s? - w.opens_s));
         let place =
             tilt::PipePlace { dx_mm: pipe.offset_mm[0], dy_mm: pipe.offset_mm[1], area_m2: pipe.surface_m2 };
@@ -278,6 +298,14 @@ impl Plan {
             sensitivity: sensitivity(sheet)?,
             torques_newton_metres: torques(sheet),
             steps: job::procedure(sheet).into_iter().map(StepPlan::from).collect(),
+            expanded_millilitres: looked
+                .worth
+                .as_ref()
+                .filter(|w| !w.guesses.is_empty())
+                .map(|w| w.expanded_ml),
+            most: looked.most(),
+            guessed: looked.guessed.into_iter().map(|f| Guessed { key: f.key, says: f.says }).collect(),
+            unconfirmed: looked.unconfirmed.into_iter().map(|f| f.says).collect(),
         })
     }
 
@@ -399,6 +427,15 @@ impl Plan {
         }
         for (plug, torque) in &self.torques_newton_metres {
             out += &format!("- torque, {plug}: {}\n", show_newton_metres(*torque, units));
+        }
+        if !self.unconfirmed.is_empty() {
+            out += "\n## Nobody has confirmed\n\n";
+            self.unconfirmed.iter().for_each(|says| out += &format!("- {}\n", md(says)));
+        }
+        if !self.guessed.is_empty() {
+            out += "\n## Guessed\n\n";
+            self.guessed.iter().for_each(|guess| out += &format!("- {}\n", md(&guess.says)));
+            self.most.iter().for_each(|most| out += &format!("\n{}\n", md(most)));
         }
         out += "\n## What it costs to be off\n\n| off by | level error | at the pipe | |\n| --- | ---: | ---: | --- |\n";
         for effect in &self.sensitivity {

@@ -1,13 +1,19 @@
-//! `sheet`: checks sheets, makes new ones, prints the commented template.
+//! `sheet`: makes, corrects, checks, shows, compares and shares sheets.
+//!
+//! In: arguments, files, answers. Out: files and text. Not here: the questions and what is said of a sheet (`sheets`), what a sheet
+//! must be (`events`).
 
 mod ask;
-mod questions;
+mod change;
+pub mod hash;
+mod share;
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::{Args, Subcommand};
-use events::{Sheet, Signal};
+use events::Sheet;
 use serde::Serialize;
+use sheets::{Finding, Looked};
 
 use crate::failure::{Exit, Failure};
 use crate::screen::{Screen, say};
@@ -18,7 +24,7 @@ pub const TEMPLATE: &str = include_str!("../fixtures/sheets/template.toml");
 /// Arguments of `sheet`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  standpipe sheet new my-vehicle.toml\n  standpipe sheet check my-vehicle.toml\n  standpipe sheet template > my-vehicle.toml"
+    after_help = "Examples:\n  standpipe sheet new my-vehicle.toml\n  standpipe sheet change my-vehicle.toml fluid.drain_ml \"2.4 L (measured)\"\n  standpipe sheet check my-vehicle.toml\n  standpipe sheet share my-vehicle.toml --into my-vehicle.share\n  standpipe sheet take my-vehicle.share --into theirs.toml"
 )]
 pub struct SheetArgs {
     #[command(subcommand)]
@@ -27,16 +33,88 @@ pub struct SheetArgs {
 
 #[derive(Debug, Subcommand)]
 enum What {
-    /// Reads sheets and says what is wrong with them, or worth a second look.
+    /// Says what is guessed, odd or missing in sheets, and what each costs. A shared file is checked too.
     Check {
         /// The files.
         #[arg(required = true, value_name = "FILE")]
         files: Vec<PathBuf>,
     },
-    /// Asks for each value, says what it means and where a technician finds it, and writes a sheet.
+    /// Asks for a sheet; three answers make one. `?`, `back`, `skip` and `I don't know` are answers everywhere.
     New {
-        /// The file to write; it must not exist.
+        /// The file to write; it must not exist. Answers are kept in FILE.draft and taken up again.
         #[arg(value_name = "FILE")]
+        into: PathBuf,
+        /// Who answers; written beside each value.
+        #[arg(long, value_name = "NAME")]
+        by: Option<String>,
+        /// Begin anew, whatever was kept.
+        #[arg(long)]
+        afresh: bool,
+    },
+    /// Changes one value of a sheet; the rest stays.
+    Change {
+        /// The sheet.
+        #[arg(value_name = "FILE")]
+        file: PathBuf,
+        /// The value's key, as `sheet show` lists it.
+        #[arg(value_name = "KEY")]
+        key: String,
+        /// The answer, as `sheet new` takes it: `2.4 L (measured)`, `I don't know`.
+        #[arg(value_name = "ANSWER")]
+        answer: String,
+        /// Who says so; written beside the value.
+        #[arg(long, value_name = "NAME")]
+        by: Option<String>,
+    },
+    /// Confirms values that nobody has confirmed here: no job begins before.
+    Confirm {
+        /// The sheet.
+        #[arg(value_name = "FILE")]
+        file: PathBuf,
+        /// Which values; all of them where none is named.
+        #[arg(value_name = "KEY")]
+        keys: Vec<String>,
+        /// Who has read them beside the maker's text.
+        #[arg(long, value_name = "NAME")]
+        by: String,
+    },
+    /// Prints a sheet as a page: each value, where it comes from, what is guessed and what that costs.
+    Show {
+        /// The sheet.
+        #[arg(value_name = "FILE")]
+        file: PathBuf,
+    },
+    /// Says what differs between two sheets; exit 1 where something does.
+    Compare {
+        /// One sheet.
+        #[arg(value_name = "A")]
+        a: PathBuf,
+        /// The other.
+        #[arg(value_name = "B")]
+        b: PathBuf,
+    },
+    /// Writes one file with the sheet and what bears it out, for another workshop.
+    Share {
+        /// The sheet.
+        #[arg(value_name = "FILE")]
+        file: PathBuf,
+        /// The file to write; it must not exist.
+        #[arg(long, value_name = "FILE")]
+        into: PathBuf,
+        /// Text files that bear it out: logs, readings, notes.
+        #[arg(long, value_name = "FILE")]
+        evidence: Vec<PathBuf>,
+        /// Who shares it.
+        #[arg(long, value_name = "NAME")]
+        by: Option<String>,
+    },
+    /// Takes a shared file: writes its sheet, in which nothing is confirmed yet.
+    Take {
+        /// The shared file.
+        #[arg(value_name = "SHARED")]
+        file: PathBuf,
+        /// The sheet to write; it must not exist. What bears it out goes to FILE.evidence.
+        #[arg(long, value_name = "FILE")]
         into: PathBuf,
     },
     /// The commented template, on stdout.
@@ -47,42 +125,112 @@ enum What {
 pub fn run(args: &SheetArgs, screen: Screen) -> Result<(), Failure> {
     match &args.what {
         What::Check { files } => check(files, screen),
-        What::New { into } => ask::new(into, &mut std::io::stdin().lock(), screen),
+        What::New { into, by, afresh } => {
+            ask::new(into, by.as_deref(), *afresh, &mut std::io::stdin().lock(), screen)
+        }
+        What::Change { file, key, answer, by } => change::change(file, key, answer, by.as_deref(), screen),
+        What::Confirm { file, keys, by } => change::confirm(file, keys, by, screen),
+        What::Show { file } => show(file, screen),
+        What::Compare { a, b } => compare(a, b, screen),
+        What::Share { file, into, evidence, by } => share::share(file, into, evidence, by.as_deref(), screen),
+        What::Take { file, into } => share::take(file, into, screen),
         What::Template => screen.line(TEMPLATE.trim_end()),
     }
 }
 
 #[derive(Serialize)]
-struct Checked<'a> {
+struct Checked {
     file: String,
     ok: bool,
     #[serde(skip_serializing_if = "Option::is_none")]
-    name: Option<&'a str>,
+    name: Option<String>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    sha256: Option<String>,
     #[serde(skip_serializing_if = "Option::is_none")]
     error: Option<String>,
-    #[serde(skip_serializing_if = "<[_]>::is_empty")]
-    remarks: &'a [String],
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    unconfirmed: Vec<Said>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    remarks: Vec<Said>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    missing: Vec<Said>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    guessed: Vec<Said>,
+    /// The ± of the level at best.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    expanded_millilitres: Option<f64>,
+    /// If nothing were guessed.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    known_millilitres: Option<f64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    most: Option<String>,
+}
+
+#[derive(Serialize)]
+struct Said {
+    key: String,
+    says: String,
+}
+
+impl Checked {
+    fn of(file: &Path, read: &Result<Sheet, Failure>) -> Self {
+        let looked = read.as_ref().ok().map(sheets::look);
+        let said = |of: fn(&Looked) -> &Vec<Finding>| -> Vec<Said> {
+            let all = looked.as_ref().map_or(&[] as &[Finding], |looked| of(looked));
+            all.iter().map(|f| Said { key: f.key.clone(), says: f.says.clone() }).collect()
+        };
+        let worth = looked.as_ref().and_then(|looked| looked.worth.as_ref());
+        Self {
+            file: file.display().to_string(),
+            ok: read.is_ok(),
+            name: read.as_ref().ok().map(|sheet| sheet.name.clone()),
+            sha256: read.as_ref().ok().map(hash::of),
+            error: read.as_ref().err().map(|e| e.what.clone()),
+            unconfirmed: said(|looked| &looked.unconfirmed),
+            remarks: said(|looked| &looked.odd),
+            missing: said(|looked| &looked.missing),
+            guessed: said(|looked| &looked.guessed),
+            expanded_millilitres: worth.map(|worth| worth.expanded_ml),
+            known_millilitres: worth.map(|worth| worth.known_ml),
+            most: looked.as_ref().and_then(Looked::most),
+        }
+    }
+
+    fn lines(&self) -> Vec<String> {
+        let mut out = match (&self.name, &self.error) {
+            (Some(name), _) => vec![format!("{}: good, {name:?}", self.file)],
+            (None, error) => vec![format!("{}: {}", self.file, error.as_deref().unwrap_or_default())],
+        };
+        let parts = [
+            ("not confirmed", &self.unconfirmed),
+            ("look again", &self.remarks),
+            ("missing", &self.missing),
+            ("guessed", &self.guessed),
+        ];
+        for (what, all) in parts {
+            out.extend(all.iter().map(|said| format!("  {what}: {}", said.says)));
+        }
+        if let (Some(expanded), Some(known)) = (self.expanded_millilitres, self.known_millilitres)
+            && !self.guessed.is_empty()
+        {
+            out.push(format!(
+                "  the level ±{expanded:.0} mL at best, ±{known:.0} mL if nothing were guessed"
+            ));
+        }
+        out.extend(self.most.iter().map(|most| format!("  {most}")));
+        out
+    }
 }
 
 fn check(files: &[PathBuf], screen: Screen) -> Result<(), Failure> {
     let mut bad = 0_usize;
     for file in files {
-        let read = crate::given::sheet(Some(file));
-        let remarks = read.as_ref().map(remarks).unwrap_or_default();
+        let read = share::sheet_in(file);
+        let checked = Checked::of(file, &read);
         if screen.is_json() {
-            screen.json(&Checked {
-                file: file.display().to_string(),
-                ok: read.is_ok(),
-                name: read.as_ref().ok().map(|s| s.name.as_str()),
-                error: read.as_ref().err().map(|e| e.what.clone()),
-                remarks: &remarks,
-            })?;
+            screen.json(&checked)?;
         } else {
-            match &read {
-                Ok(sheet) => screen.line(&format!("{}: good, {:?}", file.display(), sheet.name))?,
-                Err(e) => screen.line(&format!("{}: {}", file.display(), e.what))?,
-            }
-            remarks.iter().try_for_each(|remark| screen.line(&format!("  look again: {remark}")))?;
+            checked.lines().iter().try_for_each(|line| screen.line(line))?;
         }
         bad += usize::from(read.is_err());
     }
@@ -93,91 +241,108 @@ fn check(files: &[PathBuf], screen: Screen) -> Result<(), Failure> {
         .try_this("compare with `standpipe sheet template`, which explains every value"))
 }
 
-/// What can be so and is seldom right.
-fn remarks(sheet: &Sheet) -> Vec<String> {
-    let (check, fluid, pipe) = (&sheet.check, &sheet.fluid, &sheet.standpipe);
-    let [low, high] = check.band_c;
-    // What a fluid signal in whole degrees is known to at best, with its age; a thermometer and coolant are worse.
-    let u = match check.signal {
-        // A lamp is its own band.
-        Signal::Lamp => 0.0,
-        Signal::Fluid => 0.6,
-        Signal::Display => 2.0,
-        Signal::Coolant | Signal::Spot => 1.2,
-    };
-    let headers = sheet.identifier.iter().map(|i| &i.header);
-    let reported = sheet.before.selector.iter().filter_map(|s| s.reported.as_ref()).map(|r| &r.header);
-    let asked_at = headers.chain(reported).find_map(|header| odd_address(header)).unwrap_or_default();
-    let rows = [
-        (
-            high - low < 2.0 * check.k * u + 1.0,
-            format!(
-                "the band is {:.1} °C wide; with k = {} and what the signal is known to ({u} °C) little or nothing of it is left for `go`",
-                high - low,
-                check.k
-            ),
-        ),
-        (
-            low > 60.0 && check.signal != Signal::Coolant,
-            format!("the band begins at {low} °C: are the values in °F? 95 to 113 °F are 35 to 45 °C"),
-        ),
-        (
-            check.signal == Signal::Coolant && high > 85.0,
-            "the band reaches into the range of the thermostat, where coolant says little about the fluid"
-                .to_owned(),
-        ),
-        (
-            fluid.drain_ml < 0.2 * fluid.total_ml || fluid.drain_ml > 0.8 * fluid.total_ml,
-            format!(
-                "a drain of {} mL out of {} mL is unusual: 20 to 80 % come out",
-                fluid.drain_ml, fluid.total_ml
-            ),
-        ),
-        (
-            fluid.margin_ml < 200.0,
-            format!(
-                "a margin of {} mL is soon used up by a vehicle that was low: nothing runs out then",
-                fluid.margin_ml
-            ),
-        ),
-        (
-            pipe.offset_mm == [0.0, 0.0],
-            "the pipe stands in the middle of the surface: then tilt does not matter, which is rare"
-                .to_owned(),
-        ),
-        (
-            sheet.torque_nm.as_ref().is_none_or(|t| t.check_port.is_none()),
-            "the torque of the check port's plug is missing".to_owned(),
-        ),
-        (!asked_at.is_empty(), asked_at),
-        (sheet.recheck.days.is_empty(), "no recheck is asked for".to_owned()),
-        (
-            check.signal == Signal::Fluid && sheet.before.cooler_bypass && fluid.cooler_ml.is_none(),
-            "the bypass is pinned, so the cooler fills: `fluid.cooler_ml` would tell how much".to_owned(),
-        ),
-    ];
-    rows.into_iter().filter(|(holds, _)| *holds).map(|(_, remark)| remark).collect()
+fn show(file: &Path, screen: Screen) -> Result<(), Failure> {
+    let text = text(file)?;
+    let sheet = crate::given::sheet(Some(file))?;
+    let page = sheets::page(&text, &hash::of(&sheet), screen.units).map_err(|e| unreadable(file, &e))?;
+    screen.line(page.trim_end())
 }
 
-/// What is odd about the address of a request, if anything is. Source: ISO 15765-4, the identifiers of requests and
-/// replies.
-fn odd_address(header: &str) -> Option<String> {
-    let address = u32::from_str_radix(header, 16).ok()?;
-    match (header.len(), address) {
-        (3, 0x7E0..=0x7E7) => None,
-        (3, 0x7DF) => {
-            Some("header 7DF asks every control unit: name the one that knows the value".to_owned())
+#[derive(Serialize)]
+struct Differs<'a> {
+    key: &'a str,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    a: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    b: Option<&'a str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    a_source: Option<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    b_source: Option<&'static str>,
+}
+
+fn compare(a: &Path, b: &Path, screen: Screen) -> Result<(), Failure> {
+    let (one, other) = (crate::given::sheet(Some(a))?, crate::given::sheet(Some(b))?);
+    let differences = sheets::compare(&one, &other);
+    if screen.is_json() {
+        for d in &differences {
+            let [a_source, b_source] = d.sources.map(|source| source.map(events::Source::word));
+            screen.json(&Differs {
+                key: &d.key,
+                a: d.a.as_deref(),
+                b: d.b.as_deref(),
+                a_source,
+                b_source,
+            })?;
         }
-        (3, 0x7E8..=0x7EF) => Some(format!(
-            "header {header}: control units answer with 7E8 to 7EF; the request's address is {:03X}, 8 below",
-            address - 8
-        )),
-        (3, _) => Some(format!(
-            "header {header}: outside 7E0 to 7E7 the addresses are the maker's own, and one may belong to a message of the vehicle: \
-             use it only as the maker's description has it"
-        )),
-        _ => None,
+    } else {
+        for d in &differences {
+            let side = |value: &Option<String>, source: Option<events::Source>| {
+                let value = value.as_deref().unwrap_or("left out");
+                source.map_or(value.to_owned(), |source| format!("{value} ({source})"))
+            };
+            let [of_a, of_b] = d.sources;
+            screen.line(&format!("{} ({}): {} | {}", d.label, d.key, side(&d.a, of_a), side(&d.b, of_b)))?;
+        }
+        let pluses = [&one, &other]
+            .map(|sheet| job::worth(sheet).map_or("?".to_owned(), |w| format!("{:.0}", w.expanded_ml)));
+        screen.line(&format!("the level at best: ±{} mL | ±{} mL", pluses[0], pluses[1]))?;
     }
+    if differences.is_empty() {
+        return Ok(());
+    }
+    Err(Failure::new(Exit::NotSet, format!("{} values differ", differences.len())))
+}
+
+/// Reads a text file.
+fn text(path: &Path) -> Result<String, Failure> {
+    std::fs::read_to_string(path).map_err(|e| Failure::file("read", path, &e))
+}
+
+/// Writes a file that must not exist.
+fn create(path: &Path, text: &str) -> Result<(), Failure> {
+    use std::io::Write as _;
+    let mut file = std::fs::File::create_new(path).map_err(|e| {
+        if e.kind() == std::io::ErrorKind::AlreadyExists {
+            exists(path)
+        } else {
+            Failure::file("write", path, &e)
+        }
+    })?;
+    file.write_all(text.as_bytes())
+        .and_then(|()| file.sync_all())
+        .map_err(|e| Failure::file("write", path, &e))
+}
+
+/// Writes a file in place of the one that is there: all of it or nothing.
+fn replace(path: &Path, text: &str) -> Result<(), Failure> {
+    let beside = beside(path, "new");
+    std::fs::write(&beside, text).map_err(|e| Failure::file("write", &beside, &e))?;
+    std::fs::rename(&beside, path).map_err(|e| Failure::file("write", path, &e))
+}
+
+/// `my-vehicle.toml` and `draft` make `my-vehicle.toml.draft`.
+fn beside(path: &Path, what: &str) -> PathBuf {
+    let mut name = path.as_os_str().to_owned();
+    name.push(format!(".{what}"));
+    PathBuf::from(name)
+}
+
+fn exists(path: &Path) -> Failure {
+    Failure::new(Exit::CannotCreate, format!("cannot make {}: it exists already", path.display()))
+        .try_this("name another file, check this one with `standpipe sheet check`, or correct it with `standpipe sheet change`")
+}
+
+fn unreadable(path: &Path, error: &dyn std::fmt::Display) -> Failure {
+    Failure::new(Exit::Data, format!("the sheet {}: {error}", path.display()))
+        .try_this("compare with `standpipe sheet template`, which explains every value")
+}
+
+/// Today, as the sheet writes days.
+fn today() -> String {
+    let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default();
+    let now = events::Utc::from_millis(i64::try_from(since.as_millis()).unwrap_or_default());
+    now.to_string().chars().take(10).collect()
 }
 
 /// A message while asking, on stderr, so that stdout stays clean.
@@ -188,29 +353,6 @@ fn tell(text: &str) {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn an_address_that_is_not_one_of_requests_is_remarked() {
-        let cases: &[(&str, Option<&str>)] = &[
-            ("7E0", None),
-            ("7E1", None),
-            ("7E7", None),
-            ("7E9", Some("address is 7E1, 8 below")),
-            ("7EF", Some("address is 7E7")),
-            ("7DF", Some("asks every control unit")),
-            ("6F1", Some("maker's own")),
-            ("7F0", Some("maker's own")),
-            ("18DA18F1", None),
-            ("8218F1", None),
-        ];
-        let mut sheet = Sheet::parse(TEMPLATE).unwrap();
-        for (header, want) in cases {
-            sheet.identifier.as_mut().unwrap().header = (*header).to_owned();
-            let all = remarks(&sheet).join("\n");
-            assert_eq!(all.contains("header"), want.is_some(), "{header}: {all}");
-            assert!(want.is_none_or(|want| all.contains(want)), "{header}: {all}");
-        }
-    }
 
     #[test]
     fn the_template_is_a_sheet_and_every_remarked_key_of_it_can_be_used() {

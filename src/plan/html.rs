@@ -33,6 +33,15 @@ pub fn page(plan: &Plan, units: UnitSystem) -> String {
             body {
                 h1 { "Plan: " (plan.sheet) }
                 dl { @for (what, text) in plan.figures_of_the_looks(units) { dt { (what) } dd { (text) } } }
+                @if !plan.unconfirmed.is_empty() {
+                    h2 { "Nobody has confirmed" }
+                    ul { @for says in &plan.unconfirmed { li { (says) } } }
+                }
+                @if !plan.guessed.is_empty() {
+                    h2 { "Guessed" }
+                    ul { @for guess in &plan.guessed { li { (guess.says) } } }
+                    @if let Some(most) = &plan.most { p { (most) } }
+                }
                 div.two {
                     div {
                         h2 { "What it costs to be off" }

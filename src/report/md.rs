@@ -128,6 +128,9 @@ pub fn facts(record: &Record, units: UnitSystem) -> Vec<(&'static str, String)> 
         facts.push(("fluid", sheet.fluid.kind.clone()));
         facts.push(("band", format!("{} to {} ({})", band.0, band.1, sheet.check.signal)));
         facts.push(("torques", torques(sheet, units)));
+        facts.extend(
+            record.sheet_sha256.as_ref().map(|hash| ("vehicle data", format!("SHA-256 {}", short(hash)))),
+        );
     }
     if !record.link.is_empty() {
         facts.push(("read through", record.link.clone()));

@@ -23,6 +23,9 @@ pub struct Record {
     /// The sheet it began with.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub sheet: Option<Sheet>,
+    /// The hash of what it said then: `standpipe sheet check` shows the same of the file.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub sheet_sha256: Option<String>,
     /// The adapter and the protocol, as they were last.
     pub link: String,
     /// Some of it was done without an adapter: what nobody signed, a person told all the same.
@@ -191,6 +194,7 @@ impl Record {
             started,
             ended: None,
             sheet: None,
+            sheet_sha256: None,
             link: String::new(),
             people: false,
             temperature: Vec::new(),
@@ -253,6 +257,7 @@ impl Record {
         match &event.body {
             Body::Job { sheet, .. } => {
                 self.sheet = Some((**sheet).clone());
+                self.sheet_sha256 = Some(crate::sheet::hash::of(sheet));
                 spans.begun.clone_from(&self.sheet);
             }
             Body::Boot { .. } => {
@@ -363,16 +368,26 @@ impl Record {
     pub fn untold(&self) -> Option<String> {
         let result = self.result.as_ref()?;
         let untold: Vec<&str> = result.untold.iter().map(|p| p.short()).collect();
-        let parts = [
-            ("Not confirmed", untold.join(", ")),
-            ("Guessed in the vehicle data", result.guessed.join(", ")),
-        ];
+        let parts = [("Not confirmed", untold.join(", ")), ("Guessed in the vehicle data", self.guessed())];
         let said: Vec<String> = parts
             .into_iter()
             .filter(|(_, what)| !what.is_empty())
             .map(|(of, what)| format!("{of}: {what}."))
             .collect();
         (!said.is_empty()).then(|| said.join(" "))
+    }
+
+    /// What was guessed, what it costs, and what would help most.
+    fn guessed(&self) -> String {
+        let named = self.result.as_ref().map_or(String::new(), |r| r.guessed.join(", "));
+        let worth = self.sheet.as_ref().filter(|_| !named.is_empty()).and_then(job::worth);
+        let Some((worth, most)) = worth.as_ref().and_then(|worth| Some((worth, worth.most()?))) else {
+            return named;
+        };
+        format!(
+            "{named}. With them the level is ±{:.0} mL at best, without ±{:.0} mL; most would help {}: then ±{:.0} mL",
+            worth.expanded_ml, worth.known_ml, most.key, most.without_ml
+        )
     }
 
     /// What to do next.

@@ -1,239 +1,134 @@
-//! Asks for a new sheet, value by value, and writes it.
+//! Asks for a new sheet on the terminal, question by question, and writes it.
 //!
-//! In: lines of answers, from a person or a file. Out: a sheet's file with a remark beside each value. An answer that
-//! cannot be is said so and asked again; the whole is read as a sheet before it is written, so that no bad sheet is
-//! made.
+//! In: lines of answers, from a person or a file. Out: a sheet's file, and until then a draft beside it, written after each answer.
+//! Not here: the questions and what an answer makes of the sheet (`sheets`).
 
-use std::collections::BTreeMap;
 use std::io::BufRead;
 use std::path::Path;
 
-use events::{Sheet, SheetError};
-use units::text;
+use sheets::{Asked, Draft, Heard, Interview};
 
-use super::questions::{Kind, QUESTIONS, Question, When};
-use super::tell;
+use super::{beside, create, exists, replace, tell, text, today};
 use crate::failure::{Exit, Failure};
 use crate::screen::Screen;
 
-/// An answer is asked for again so often.
-const TRIES: u32 = 5;
-
 /// `sheet new`.
-pub fn new(into: &Path, answers: &mut dyn BufRead, screen: Screen) -> Result<(), Failure> {
+pub fn new(
+    into: &Path,
+    by: Option<&str>,
+    afresh: bool,
+    answers: &mut dyn BufRead,
+    screen: Screen,
+) -> Result<(), Failure> {
     if into.exists() {
-        return Err(Failure::new(
-            Exit::CannotCreate,
-            format!("cannot make {}: it exists already", into.display()),
-        )
-        .try_this("name another file, or check this one with `standpipe sheet check`"));
+        return Err(exists(into));
     }
+    let draft = beside(into, "draft");
+    let mut interview = begin(into, &draft, afresh)?.by(by.map(str::to_owned));
     tell(
-        "Each value is asked for with what it means and where it is found. An empty line takes what stands in brackets.\n",
+        "Three questions make a sheet. An empty line takes what stands in brackets.\n\
+         `?` helps, `back` goes back, `skip` and `I don't know` are answers, `stop` goes on later.\n\
+         Say where a value comes from in brackets: 40 Nm (measured), 35-45 °C (maker, page 12).\n",
     );
-    let mut given = BTreeMap::new();
-    for question in QUESTIONS {
-        if holds(question.when, &given) {
-            given.insert(question.key, ask(question, answers)?);
-        }
-    }
-    for _ in 0..TRIES {
-        let text = compose(&given);
-        let error = match Sheet::parse(&text) {
-            Ok(_) => {
-                std::fs::write(into, &text).map_err(|e| Failure::file("write", into, &e))?;
-                return screen.line(&format!(
-                    "written to {}; next: standpipe plan --sheet {}",
-                    into.display(),
-                    into.display()
-                ));
-            }
-            Err(error) => error,
-        };
-        let key = if let SheetError::OutOfRange { key, .. } = &error { *key } else { "" };
-        let Some(question) = QUESTIONS.iter().find(|q| q.key == key) else {
-            return Err(Failure::new(Exit::Data, format!("these answers make no sheet: {error}")));
-        };
-        tell(&format!("That cannot be: {error}"));
-        given.insert(question.key, ask(question, answers)?);
-    }
-    Err(Failure::new(Exit::Data, "these answers make no sheet")
-        .try_this("start from `standpipe sheet template`"))
-}
-
-fn holds(when: When, given: &BTreeMap<&str, String>) -> bool {
-    match when {
-        When::Always => true,
-        When::Fluid => given.get("check.signal").is_some_and(|s| s == "\"fluid\""),
-        When::Selector => given.get("before.selector.positions").is_some_and(|p| p != "[]"),
-    }
-}
-
-/// One question until its answer can be read. Gives the value as TOML; empty where it is left out.
-fn ask(question: &Question, answers: &mut dyn BufRead) -> Result<String, Failure> {
-    tell(&format!("{}\n  {}\n  Found: {}", question.asks, question.means, question.found));
-    let usual = question.usual.map_or(String::new(), |u| format!("[{u}] "));
-    for _ in 0..TRIES {
-        tell(&format!("  {usual}> "));
+    let mut could_write = interview.can_write();
+    while let Some(asked) = interview.asks() {
+        tell(&question(&asked));
         let mut line = String::new();
         let read = answers
             .read_line(&mut line)
             .map_err(|e| Failure::new(Exit::InputOutput, format!("cannot read the answer: {e}")))?;
         if read == 0 {
-            return Err(Failure::new(Exit::Data, format!("the answers ended before `{}`", question.key))
-                .try_this("start from `standpipe sheet template`"));
+            return Err(kept(into, &draft, "the answers ended"));
         }
-        let answer = match (line.trim(), question.usual) {
-            ("", Some(usual)) => usual,
-            (answer, _) => answer,
-        };
-        match value(question.kind, answer) {
-            Ok(value) => return Ok(value),
-            Err(why) => tell(&format!("  {why}")),
-        }
-    }
-    Err(Failure::new(Exit::Data, format!("no answer to `{}` could be read", question.key)))
-}
-
-/// An answer as a value of TOML.
-fn value(kind: Kind, answer: &str) -> Result<String, String> {
-    let number = |x: f64| if x.fract() == 0.0 { format!("{x:.1}") } else { format!("{x}") };
-    let words = || answer.split_whitespace();
-    match kind {
-        Kind::Text if answer.is_empty() => Err("something must be given".to_owned()),
-        Kind::Text => Ok(quoted(answer)),
-        Kind::Word(known) => match known.iter().find(|w| w.eq_ignore_ascii_case(answer)) {
-            Some(word) => Ok(quoted(word)),
-            None => Err(format!("one of: {}", known.join(", "))),
-        },
-        Kind::Band => {
-            let both = pair(answer, |t| text::celsius(t).map_err(|e| e.to_string()))?;
-            Ok(format!("[{}, {}]", number(both[0].to_f64()), number(both[1].to_f64())))
-        }
-        Kind::Range => {
-            let both = pair(answer, |t| t.parse::<u16>().map_err(|_| format!("`{t}` is no whole number")))?;
-            Ok(format!("[{}, {}]", both[0], both[1]))
-        }
-        Kind::Volume => Ok(number(text::millilitres(answer).map_err(|e| e.to_string())?.to_f64())),
-        Kind::Surface => surface(answer).map(number),
-        Kind::Lengths => {
-            let both = pair(answer, |t| text::millimetres(t).map_err(|e| e.to_string()))?;
-            Ok(format!("[{}, {}]", number(both[0].to_f64()), number(both[1].to_f64())))
-        }
-        Kind::Torque if answer.is_empty() => Ok(String::new()),
-        Kind::Torque => Ok(number(text::newton_metres(answer).map_err(|e| e.to_string())?.to_f64())),
-        Kind::Number => {
-            let hex = answer.strip_prefix("0x").or_else(|| answer.strip_prefix("0X"));
-            let read = hex.map_or_else(|| answer.parse::<u32>(), |h| u32::from_str_radix(h, 16));
-            read.map(|_| answer.to_lowercase())
-                .map_err(|_| format!("`{answer}` is no whole number like 7 or 0x4D07"))
-        }
-        Kind::Decimal => answer
-            .parse::<f64>()
-            .ok()
-            .filter(|x| x.is_finite())
-            .map(number)
-            .ok_or_else(|| format!("`{answer}` is no number")),
-        Kind::Yes => match answer.to_lowercase().as_str() {
-            "yes" | "y" => Ok("true".to_owned()),
-            "no" | "n" => Ok("false".to_owned()),
-            _ => Err("yes or no".to_owned()),
-        },
-        Kind::Positions if answer == "-" => Ok("[]".to_owned()),
-        Kind::Positions => Ok(format!("[{}]", words().map(quoted).collect::<Vec<_>>().join(", "))),
-        Kind::Days if answer == "-" => Ok("[]".to_owned()),
-        Kind::Days => {
-            let days: Result<Vec<u32>, _> = words().map(str::parse).collect();
-            let days = days.map_err(|_| format!("`{answer}` are no whole days like `3 14`"))?;
-            Ok(format!("[{}]", days.iter().map(ToString::to_string).collect::<Vec<_>>().join(", ")))
+        match interview.hear(&line, &today()) {
+            Heard::Taken { says } => {
+                keep(&draft, interview.draft())?;
+                if !says.is_empty() {
+                    tell(&format!("  {says}"));
+                }
+                if interview.can_write() && !could_write {
+                    could_write = true;
+                    tell(
+                        "\nThat is a sheet. `done` writes it at any time; what nobody gives is marked as guessed.",
+                    );
+                }
+            }
+            Heard::Again { why } => tell(&format!("  {why}")),
+            Heard::Help { says } => tell(&format!("  {}", says.replace('\n', "\n  "))),
+            Heard::Written => break,
+            Heard::Stopped => {
+                keep(&draft, interview.draft())?;
+                tell(&format!(
+                    "Kept in {}. Go on with: standpipe sheet new {}",
+                    draft.display(),
+                    into.display()
+                ));
+                return Ok(());
+            }
         }
     }
+    let (text, sheet) =
+        interview.sheet().map_err(|e| kept(into, &draft, &format!("these answers make no sheet: {e}")))?;
+    create(into, &text)?;
+    // The answers are in the sheet now.
+    std::fs::remove_file(&draft).ok();
+    let looked = sheets::look(&sheet);
+    looked.unconfirmed.iter().for_each(|f| tell(&format!("Not confirmed: {}.", f.says)));
+    if let Some(most) = looked.most() {
+        tell(&most);
+    }
+    let path = into.display();
+    screen.line(&format!(
+        "written to {path}; next: standpipe sheet check {path}, then standpipe plan --sheet {path}"
+    ))
 }
 
-fn pair<T>(answer: &str, read: impl Fn(&str) -> Result<T, String>) -> Result<[T; 2], String> {
-    let both: Vec<T> = answer.split_whitespace().map(read).collect::<Result<_, _>>()?;
-    both.try_into().map_err(|_| format!("two values are needed, not `{answer}`"))
+/// What was kept is taken up again.
+fn begin(into: &Path, draft: &Path, afresh: bool) -> Result<Interview, Failure> {
+    if afresh || !draft.exists() {
+        let name =
+            into.file_stem().map_or("new sheet".to_owned(), |stem| stem.to_string_lossy().into_owned());
+        return Ok(Interview::new(events::text::shown(&name).as_ref()));
+    }
+    let kept: Draft = serde_json::from_str(&text(draft)?).map_err(|e| {
+        Failure::new(
+            Exit::Data,
+            format!("the answers that were kept in {} cannot be read: {e}", draft.display()),
+        )
+        .try_this("`--afresh` begins anew")
+    })?;
+    let interview = Interview::resume(kept);
+    tell(&format!("{} answers were kept; on with the next. `--afresh` begins anew.", interview.answered()));
+    Ok(interview)
 }
 
-/// A surface in m².
-fn surface(answer: &str) -> Result<f64, String> {
-    let text = answer.replace('²', "2").replace(' ', "").to_lowercase();
-    let like = || format!("`{answer}` is no surface like 600cm2 or 0.06m2");
-    let (number, per) = match text.strip_suffix("cm2") {
-        Some(number) => (number, 10_000.0),
-        None => (text.strip_suffix("m2").ok_or_else(like)?, 1.0),
+fn keep(path: &Path, draft: &Draft) -> Result<(), Failure> {
+    replace(path, &serde_json::to_string_pretty(draft).unwrap_or_default())
+}
+
+fn kept(into: &Path, draft: &Path, why: &str) -> Failure {
+    let kept = if draft.exists() {
+        format!("; what was said is kept in {}", draft.display())
+    } else {
+        String::new()
     };
-    let number: f64 = number.parse().map_err(|_| like())?;
-    Ok((number / per * 1e6).round() / 1e6)
+    Failure::new(Exit::Data, format!("{why}{kept}"))
+        .try_this(format!("go on with `standpipe sheet new {}`", into.display()))
 }
 
-/// A string of TOML.
-fn quoted(text: &str) -> String {
-    let clean: String = text.chars().filter(|c| !c.is_control()).collect();
-    format!("\"{}\"", clean.replace('\\', "\\\\").replace('"', "\\\""))
-}
-
-/// The sheet's text: tables in the order of the questions, each value with its meaning.
-fn compose(given: &BTreeMap<&'static str, String>) -> String {
-    let mut out = String::from(
-        "# Made with `standpipe sheet new`. Check every value against the maker's service information.\nsheet = 1\n",
-    );
-    let mut table = "";
-    let mut selector = Vec::new();
-    for question in QUESTIONS {
-        let Some(value) = given.get(question.key).filter(|v| !v.is_empty()) else { continue };
-        if let Some(part) = question.key.strip_prefix("before.selector.") {
-            if value != "[]" {
-                selector.push(format!("{part} = {value}"));
-            }
-            continue;
-        }
-        if !selector.is_empty() {
-            out += &format!("selector = {{ {} }}\n", selector.join(", "));
-            selector.clear();
-        }
-        let (of, key) = question.key.rsplit_once('.').unwrap_or(("", question.key));
-        if of != table {
-            out += &format!("\n[{of}]\n");
-            table = of;
-        }
-        out += &format!("{:<44}# {}\n", format!("{key} = {value}"), question.means);
+/// A question for the terminal.
+fn question(asked: &Asked) -> String {
+    let mut out = format!("\n{}. {}\n", asked.number, asked.asks);
+    for (n, [word, says]) in (1..).zip(&asked.choices) {
+        out += &format!("   {n}  {word}: {says}\n");
     }
-    out
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn answers_are_read_as_people_give_them() {
-        let cases: &[(&str, Kind, &str, Result<&str, &str>)] = &[
-            ("°F becomes °C", Kind::Band, "95F 113F", Ok("[35.0, 45.0]")),
-            ("one value of two", Kind::Band, "35C", Err("two values")),
-            ("no unit", Kind::Band, "35 45", Err("no unit")),
-            ("quarts", Kind::Volume, "2.5qt", Ok("2366.0")),
-            ("a surface", Kind::Surface, "600 cm²", Ok("0.06")),
-            ("a surface in m²", Kind::Surface, "0.055m2", Ok("0.055")),
-            ("no surface", Kind::Surface, "600", Err("600cm2")),
-            ("torque", Kind::Torque, "29.5lbft", Ok("40.0")),
-            ("no torque", Kind::Torque, "", Ok("")),
-            ("hex", Kind::Number, "0x4D07", Ok("0x4d07")),
-            ("a quote in a name", Kind::Text, "the \"old\" one", Ok("\"the \\\"old\\\" one\"")),
-            ("nothing", Kind::Text, "", Err("must be given")),
-            ("positions", Kind::Positions, "P R N D", Ok("[\"P\", \"R\", \"N\", \"D\"]")),
-            ("none", Kind::Positions, "-", Ok("[]")),
-            ("days", Kind::Days, "3 14", Ok("[3, 14]")),
-            ("no days", Kind::Days, "soon", Err("no whole days")),
-            ("yes", Kind::Yes, "Y", Ok("true")),
-            ("maybe", Kind::Yes, "perhaps", Err("yes or no")),
-        ];
-        for (what, kind, answer, want) in cases {
-            match (value(*kind, answer), want) {
-                (Ok(got), Ok(want)) => assert_eq!(&got, want, "{what}"),
-                (Err(got), Err(want)) => assert!(got.contains(want), "{what}: {got}"),
-                (got, want) => panic!("{what}: {got:?}, not {want:?}"),
-            }
-        }
+    out += &format!("   {}\n", asked.means);
+    if !asked.like.is_empty() {
+        out += &format!("   Like: {}\n", asked.like);
     }
+    let mark = if asked.guess { ", a guess" } else { "" };
+    out + &asked
+        .stands
+        .as_ref()
+        .map_or("   [left out] >".to_owned(), |stands| format!("   [{stands}{mark}] >"))
 }

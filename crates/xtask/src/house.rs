@@ -29,6 +29,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("job", &["units", "fluid", "events"]),
     ("find", &["units", "frames", "fluid", "events"]),
     ("service", &["units", "frames", "adapter", "fluid", "events", "gate", "job", "find"]),
+    ("sheets", &["units", "events", "job"]),
     ("view", &["units", "events"]),
     ("client", &["events"]),
     ("page", &["units", "events", "client", "view"]),
@@ -46,6 +47,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "find",
             "service",
             "client",
+            "sheets",
             "view",
             "page",
             "rehearsal",
@@ -55,7 +57,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
 ];
 
 /// The crates that do no I/O, read no clock and draw no random numbers.
-const PURE: &[&str] = &["units", "frames", "fluid", "events", "gate", "job", "find", "view"];
+const PURE: &[&str] = &["units", "frames", "fluid", "events", "gate", "job", "sheets", "find", "view"];
 
 /// Everything that the pure crates may depend on, however deep. All of it is computation only.
 const PURE_MAY_PULL: &[&str] = &[

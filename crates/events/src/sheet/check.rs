@@ -73,6 +73,11 @@ pub enum SheetError {
 
 /// Whether a sheet has it: `fluid.total_ml`, or a whole table.
 pub(super) fn is_key(named: &str) -> bool {
+    // One step's table stands for all.
+    let of_step = named.strip_prefix("steps.").and_then(|rest| rest.split_once('.'));
+    let one_step =
+        of_step.filter(|(step, _)| step.parse::<Step>().is_ok()).map(|(_, key)| format!("steps.*.{key}"));
+    let named = one_step.as_deref().unwrap_or(named);
     KEYS.iter().any(|(table, keys)| {
         let table = table.trim_end_matches("[]");
         named == table

@@ -54,24 +54,31 @@ fn share(by: f64, of: f64) -> f64 {
     (1.0 + by * of).max(0.01)
 }
 
+/// What each guess adds to the variance of the budget that `of` draws up from a sheet, in mL²; one key once.
+pub(crate) fn each(sheet: &Sheet, of: impl Fn(&Sheet) -> Option<Part>) -> Option<Vec<(&'static Guess, f64)>> {
+    let plain = of(sheet)?;
+    let mut out: Vec<(&'static Guess, f64)> = Vec::new();
+    for guess in GUESSES.iter().filter(|guess| sheet.is_guessed(guess.key)) {
+        let sides = [-1.0, 1.0].into_iter().filter_map(|by| {
+            let mut moved = sheet.clone();
+            (guess.moved)(&mut moved, by);
+            of(&moved)
+        });
+        let (moves, grows) = sides.fold((0.0_f64, 0.0_f64), |(moves, grows), side| {
+            let grown = side.u_ml * side.u_ml - plain.u_ml * plain.u_ml;
+            (moves.max((side.ml - plain.ml).abs()), grows.max(grown))
+        });
+        let variance = moves * moves + grows;
+        match out.iter_mut().find(|(other, _)| other.key == guess.key) {
+            Some((_, sum)) => *sum += variance,
+            None => out.push((guess, variance)),
+        }
+    }
+    Some(out)
+}
+
 /// What the guesses add to the budget that `of` draws up from a sheet; nothing where none of them enters.
 pub(crate) fn part(sheet: &Sheet, of: impl Fn(&Sheet) -> Option<Part>) -> Option<Part> {
-    let plain = of(sheet)?;
-    let variance: f64 = GUESSES
-        .iter()
-        .filter(|guess| sheet.is_guessed(guess.key))
-        .map(|guess| {
-            let sides = [-1.0, 1.0].into_iter().filter_map(|by| {
-                let mut moved = sheet.clone();
-                (guess.moved)(&mut moved, by);
-                of(&moved)
-            });
-            sides.fold((0.0_f64, 0.0_f64), |(moves, grows), side| {
-                let grown = side.u_ml * side.u_ml - plain.u_ml * plain.u_ml;
-                (moves.max((side.ml - plain.ml).abs()), grows.max(grown))
-            })
-        })
-        .map(|(moves, grows)| moves * moves + grows)
-        .sum();
+    let variance: f64 = each(sheet, of)?.iter().map(|(_, variance)| variance).sum();
     (variance > 0.0).then(|| Part { ml: 0.0, u_ml: variance.sqrt() })
 }

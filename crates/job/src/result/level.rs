@@ -24,7 +24,7 @@ use units::{Celsius, Kelvins, Millilitres, Millimetres};
 use crate::part::Part;
 use crate::port::gauge::Mean;
 use crate::record::Record;
-use crate::result::guess;
+use crate::result::guess::{self, Guess};
 use crate::told::stand::Stand;
 use crate::told::tilt::tilt;
 
@@ -78,6 +78,25 @@ pub(crate) fn error(
     of_parts(sheet, all)
 }
 
+/// The budget of [`error`] before it is rounded: without what was guessed, and what each guess adds to its variance.
+pub(crate) fn spread(
+    sheet: &Sheet,
+    known: Option<(Celsius, Kelvins)>,
+    apart: bool,
+    stands: Option<Stand>,
+    seen: SeenBy,
+) -> Option<(Part, Vec<(&'static Guess, f64)>)> {
+    let drawn_up =
+        |sheet: &Sheet| Some(together(&parts(sheet, known, apart, None, stands, seen.by(sheet)?)?));
+    Some((drawn_up(sheet)?, guess::each(sheet, drawn_up)?))
+}
+
+/// The same where the amounts are the result.
+pub(crate) fn spread_by_amount(sheet: &Sheet, u_ml: f64) -> Option<(Part, Vec<(&'static Guess, f64)>)> {
+    let of = |moved: &Sheet| amount_part(sheet, moved, (0.0, u_ml));
+    Some((of(sheet)?, guess::each(sheet, of)?))
+}
+
 /// The budget without what was guessed.
 fn parts(
     sheet: &Sheet,
@@ -122,17 +141,20 @@ fn parts(
 }
 
 /// Where the amounts are the result: so much more than the stated amount.
-pub(crate) fn by_amount(sheet: &Sheet, (ml, u_ml): (f64, f64)) -> Option<LevelError> {
+pub(crate) fn by_amount(sheet: &Sheet, off: (f64, f64)) -> Option<LevelError> {
+    let plain = amount_part(sheet, sheet, off)?;
+    let guessed = guess::part(sheet, |moved| amount_part(sheet, moved, off));
+    let guessed = guessed.map(|part| (Cause::Guess, part));
+    of_parts(sheet, std::iter::once((Cause::Amount, plain)).chain(guessed).collect())
+}
+
+/// So far off the stated amount, if it is the one of `moved`.
+fn amount_part(sheet: &Sheet, moved: &Sheet, (ml, u_ml): (f64, f64)) -> Option<Part> {
     // The stated amount is one at some workshop's temperature, nobody says which.
     let beta = expansion_per_k(sheet.check.middle().to_f64(), sheet.fluid.density_15).ok()?;
-    let stated = sheet.fluid.drain_ml + sheet.fluid.margin_ml;
-    let u_ml = u_ml.hypot(stated * beta * ANY_K);
-    let guessed = guess::part(sheet, |moved| {
-        let more = moved.fluid.drain_ml + moved.fluid.margin_ml - stated;
-        Some(Part { ml: ml - more, u_ml })
-    });
-    let guessed = guessed.map(|part| (Cause::Guess, part));
-    of_parts(sheet, std::iter::once((Cause::Amount, Part { ml, u_ml })).chain(guessed).collect())
+    let stated = |sheet: &Sheet| sheet.fluid.drain_ml + sheet.fluid.margin_ml;
+    let u_ml = u_ml.hypot(stated(sheet) * beta * ANY_K);
+    Some(Part { ml: ml - (stated(moved) - stated(sheet)), u_ml })
 }
 
 /// The sum of the parts, each independent of the others.
@@ -256,7 +278,7 @@ const ANY_K: f64 = 10.0;
 /// A rule, or a finger, held into a hole; a gauge in its tube (own choice).
 const U_READ_MM: f64 = 1.0;
 /// Coverage factor of the stated uncertainty: about 95 % (JCGM 100).
-const K: f64 = 2.0;
+pub(crate) const K: f64 = 2.0;
 /// Faster no fluid warms in an idling vehicle (physics of warming: 0.9 to 1.7 K/min through the band).
 const MOST_K_MIN: f64 = 5.0;
 /// What people call a trickle: from a thin stream to a drop each second (physics of the run-out: 2.5 to 20 mL/min).

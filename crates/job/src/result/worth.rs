@@ -9,8 +9,9 @@
 use events::{LookEngine, Right, Sheet, Signal};
 use units::{Celsius, Degrees, Kelvins};
 
+use crate::part::Part;
 use crate::port::gauge::Mean;
-use crate::result::guess::GUESSES;
+use crate::result::guess::Guess;
 use crate::result::level::{self, SeenBy};
 use crate::told::stand::Stand;
 
@@ -47,50 +48,31 @@ impl Worth {
 
 /// What the guesses of a sheet cost; `None` where a value lies outside what the formulas are good for.
 pub fn worth(sheet: &Sheet) -> Option<Worth> {
-    let mut keys: Vec<&'static str> =
-        GUESSES.iter().map(|g| g.key).filter(|key| sheet.is_guessed(key)).collect();
-    keys.dedup();
-    let with = |keys: &[&'static str]| {
-        let guessed = keys.iter().map(|key| (*key).to_owned()).collect();
-        expanded_ml(&Sheet { guessed, ..sheet.clone() })
+    let (plain, each) = spread(sheet)?;
+    let plus_minus = |variance: f64| (level::K * (plain.u_ml * plain.u_ml + variance).sqrt()).ceil();
+    let all: f64 = each.iter().map(|(_, variance)| variance).sum();
+    let expanded_ml = plus_minus(all);
+    let cost = |(guess, variance): &(&'static Guess, f64)| {
+        let without_ml = plus_minus((all - variance).max(0.0));
+        Cost { key: guess.key, known_to: guess.known_to, without_ml, costs_ml: expanded_ml - without_ml }
     };
-    let expanded = with(&keys)?;
-    let mut guesses = Vec::new();
-    for guess in GUESSES {
-        if !keys.contains(&guess.key) || guesses.iter().any(|cost: &Cost| cost.key == guess.key) {
-            continue;
-        }
-        let others: Vec<&'static str> = keys.iter().copied().filter(|key| *key != guess.key).collect();
-        let without_ml = with(&others)?;
-        guesses.push(Cost {
-            key: guess.key,
-            known_to: guess.known_to,
-            without_ml,
-            costs_ml: expanded - without_ml,
-        });
-    }
+    let mut guesses: Vec<Cost> = each.iter().map(cost).collect();
     guesses.sort_by(|a, b| b.costs_ml.total_cmp(&a.costs_ml));
-    Some(Worth { expanded_ml: expanded, known_ml: with(&[])?, guesses })
+    Some(Worth { expanded_ml, known_ml: plus_minus(0.0), guesses })
 }
 
-/// The ± of a job in which all goes well.
-fn expanded_ml(sheet: &Sheet) -> Option<f64> {
+/// What is known at best after a job in which all goes well, and what each guess adds.
+fn spread(sheet: &Sheet) -> Option<(Part, Vec<(&'static Guess, f64)>)> {
     let looks = sheet.looks();
     let look = looks.last()?;
     if look.right == Right::Amount {
-        return Some(level::by_amount(sheet, (0.0, U_VESSELS_ML))?.expanded_millilitres.to_f64());
+        return level::spread_by_amount(sheet, U_VESSELS_ML);
     }
     let (middle, u) = (sheet.check.middle(), Kelvins::clamped(u_k(sheet)));
     let seen = match look.right {
         Right::Chart => {
             let chart = look.chart_at(middle.to_f64())?;
-            SeenBy::Gauge(Mean {
-                mm: chart.middle_mm(),
-                celsius: middle,
-                u,
-                chart,
-                ml_per_mm: look.ml_per_mm?,
-            })
+            SeenBy::Gauge(Mean { mm: chart.middle_mm(), celsius: middle, u, chart, ml_per_mm: look.ml_per_mm? })
         }
         Right::BelowEdge | Right::LowerEdge => {
             let range_mm = look.mm.unwrap_or([0.0, 0.0]);
@@ -102,7 +84,7 @@ fn expanded_ml(sheet: &Sheet) -> Option<f64> {
     let level = |deg| Degrees::clamped(deg);
     let stand = Stand::by_inclination(level(sheet.stand.pitch_deg), level(sheet.stand.roll_deg));
     let apart = sheet.check.signal == Signal::Coolant && look.engine != LookEngine::Idle;
-    Some(level::error(sheet, known, apart, None, Some(stand), seen)?.expanded_millilitres.to_f64())
+    level::spread(sheet, known, apart, Some(stand), seen)
 }
 
 /// What the temperature is known to at best, in K. Fluid in whole degrees with its age, a thermometer on tape, the vehicle's own
