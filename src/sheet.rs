@@ -149,13 +149,13 @@ struct Checked {
     #[serde(skip_serializing_if = "Option::is_none")]
     error: Option<String>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    unconfirmed: Vec<Said>,
+    unconfirmed: Vec<FindingLine>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    remarks: Vec<Said>,
+    remarks: Vec<FindingLine>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    missing: Vec<Said>,
+    missing: Vec<FindingLine>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    guessed: Vec<Said>,
+    guessed: Vec<FindingLine>,
     /// The ± of the level at best.
     #[serde(skip_serializing_if = "Option::is_none")]
     expanded_millilitres: Option<f64>,
@@ -167,7 +167,7 @@ struct Checked {
 }
 
 #[derive(Serialize)]
-struct Said {
+struct FindingLine {
     key: String,
     says: String,
 }
@@ -175,9 +175,9 @@ struct Said {
 impl Checked {
     fn of(file: &Path, read: &Result<Sheet, Failure>) -> Self {
         let looked = read.as_ref().ok().map(sheets::look);
-        let said = |of: fn(&Looked) -> &Vec<Finding>| -> Vec<Said> {
+        let said = |of: fn(&Looked) -> &Vec<Finding>| -> Vec<FindingLine> {
             let all = looked.as_ref().map_or(&[] as &[Finding], |looked| of(looked));
-            all.iter().map(|f| Said { key: f.key.clone(), says: f.says.clone() }).collect()
+            all.iter().map(|f| FindingLine { key: f.key.clone(), says: f.says.clone() }).collect()
         };
         let worth = looked.as_ref().and_then(|looked| looked.worth.as_ref());
         Self {

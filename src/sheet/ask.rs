@@ -6,7 +6,7 @@
 use std::io::BufRead;
 use std::path::Path;
 
-use sheets::{Asked, Draft, Heard, Interview};
+use sheets::{AnswerOutcome, Asked, Draft, Interview};
 
 use super::{beside, create, exists, replace, tell, text, today};
 use crate::failure::{Exit, Failure};
@@ -41,7 +41,7 @@ pub fn new(
             return Err(kept(into, &draft, "the answers ended"));
         }
         match interview.hear(&line, &today()) {
-            Heard::Taken { says } => {
+            AnswerOutcome::Taken { says } => {
                 keep(&draft, interview.draft())?;
                 if !says.is_empty() {
                     tell(&format!("  {says}"));
@@ -53,10 +53,10 @@ pub fn new(
                     );
                 }
             }
-            Heard::Again { why } => tell(&format!("  {why}")),
-            Heard::Help { says } => tell(&format!("  {}", says.replace('\n', "\n  "))),
-            Heard::Written => break,
-            Heard::Stopped => {
+            AnswerOutcome::Again { why } => tell(&format!("  {why}")),
+            AnswerOutcome::Help { says } => tell(&format!("  {}", says.replace('\n', "\n  "))),
+            AnswerOutcome::Written => break,
+            AnswerOutcome::Stopped => {
                 keep(&draft, interview.draft())?;
                 tell(&format!(
                     "Kept in {}. Go on with: standpipe sheet new {}",

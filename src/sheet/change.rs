@@ -5,7 +5,7 @@
 use std::path::Path;
 
 use events::Sheet;
-use sheets::{Heard, Interview};
+use sheets::{AnswerOutcome, Interview};
 
 use super::{replace, text, today, unreadable};
 use crate::failure::{Exit, Failure};
@@ -33,13 +33,13 @@ pub fn changed(
     let mut interview = Interview::correct(sheet).map_err(|e| e.to_string())?.by(by.map(str::to_owned));
     interview.turn_to(key).map_err(|_| format!("no value `{key}` is asked for in this sheet"))?;
     match interview.hear(answer, &today()) {
-        Heard::Taken { says } => {
+        AnswerOutcome::Taken { says } => {
             let (text, _) = interview.sheet().map_err(|e| e.to_string())?;
             Ok((Some(text), says))
         }
-        Heard::Help { says } => Ok((None, says)),
-        Heard::Again { why } => Err(why),
-        Heard::Written | Heard::Stopped => Err(format!("`{answer}` is no value")),
+        AnswerOutcome::Help { says } => Ok((None, says)),
+        AnswerOutcome::Again { why } => Err(why),
+        AnswerOutcome::Written | AnswerOutcome::Stopped => Err(format!("`{answer}` is no value")),
     }
 }
 

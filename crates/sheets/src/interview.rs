@@ -1,6 +1,6 @@
 //! The questions as a machine: an answer goes in, the next question or a finished sheet comes out.
 //!
-//! In: what a person types. Out: [`Asked`], [`Heard`], and at any moment a whole sheet. Everything that was said stands in a
+//! In: what a person types. Out: [`Asked`], [`AnswerOutcome`], and at any moment a whole sheet. Everything that was said stands in a
 //! [`Draft`], so that nothing is lost and all is taken up again. Not here: the questions (`questions.rs`), terminals and browsers.
 //!
 //! There is always a whole sheet: what nobody gave is guessed. So each answer is checked at once, with all the others, by the same
@@ -34,12 +34,12 @@ pub struct Draft {
     pub base: Option<String>,
     /// What was said, in its order.
     #[serde(default)]
-    pub said: Vec<Said>,
+    pub said: Vec<GivenAnswer>,
 }
 
 /// One answer.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Said {
+pub struct GivenAnswer {
     /// The value's key.
     pub key: String,
     /// What was typed; absent: not known.
@@ -80,7 +80,7 @@ pub struct Asked {
 /// What came of an answer.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 #[serde(tag = "heard", rename_all = "kebab-case")]
-pub enum Heard {
+pub enum AnswerOutcome {
     /// Taken; what comes next is asked.
     Taken {
         /// As what.
@@ -264,18 +264,18 @@ impl Interview {
     }
 
     /// Hears an answer, or one of the words `?`, `back`, `skip`, `I don't know`, `done`, `stop`, `go KEY`.
-    pub fn hear(&mut self, said: &str, today: &str) -> Heard {
+    pub fn hear(&mut self, said: &str, today: &str) -> AnswerOutcome {
         let said = said.trim();
-        let Some(question) = self.next() else { return Heard::Written };
+        let Some(question) = self.next() else { return AnswerOutcome::Written };
         let lower = said.to_lowercase().replace('’', "'");
-        let again = |why: &str| Heard::Again { why: why.to_owned() };
+        let again = |why: &str| AnswerOutcome::Again { why: why.to_owned() };
         match lower.as_str() {
-            "?" | "help" | "h" => return Heard::Help { says: self.help(question) },
-            "stop" | "quit" | "exit" => return Heard::Stopped,
+            "?" | "help" | "h" => return AnswerOutcome::Help { says: self.help(question) },
+            "stop" | "quit" | "exit" => return AnswerOutcome::Stopped,
             "back" | "b" => return self.back(),
             "done" | "write" if self.can_write() => {
                 self.written = true;
-                return Heard::Written;
+                return AnswerOutcome::Written;
             }
             "done" | "write" => {
                 return again("Three questions come first; `I don't know` is an answer to each.");
@@ -284,7 +284,7 @@ impl Interview {
         }
         if let Some(key) = lower.strip_prefix("go ").filter(|key| *key != "on") {
             return match self.turn_to(key.trim()) {
-                Ok(()) => Heard::Taken { says: String::new() },
+                Ok(()) => AnswerOutcome::Taken { says: String::new() },
                 Err(TopicError) => again("No value of that key is asked for; `sheet show` lists the keys."),
             };
         }
@@ -292,13 +292,13 @@ impl Interview {
             return match lower.as_str() {
                 "" | "yes" => {
                     self.written = true;
-                    Heard::Written
+                    AnswerOutcome::Written
                 }
                 "go on" | "on" | "more" | "no" | "skip" | "2" => self.taken(question, Some("go on"), today),
                 _ if is_unknown(question, &lower) => self.taken(question, Some("go on"), today),
                 "1" => {
                     self.written = true;
-                    Heard::Written
+                    AnswerOutcome::Written
                 }
                 _ => again("`write`, or `go on`."),
             };
@@ -311,7 +311,7 @@ impl Interview {
         }
     }
 
-    fn taken(&mut self, question: &'static Question, answer: Option<&str>, today: &str) -> Heard {
+    fn taken(&mut self, question: &'static Question, answer: Option<&str>, today: &str) -> AnswerOutcome {
         match self.take(question, answer, today, Checks::EachOne) {
             Ok(()) => {
                 self.turn = None;
@@ -319,9 +319,9 @@ impl Interview {
                 if self.next().is_none() {
                     self.written = true;
                 }
-                Heard::Taken { says: self.says(question, answer.is_some()) }
+                AnswerOutcome::Taken { says: self.says(question, answer.is_some()) }
             }
-            Err(why) => Heard::Again { why },
+            Err(why) => AnswerOutcome::Again { why },
         }
     }
 
@@ -359,7 +359,7 @@ impl Interview {
         for (key, answer) in said {
             self.draft.said.retain(|one| one.key != key);
             let at = Some(today.to_owned()).filter(|t| !t.is_empty());
-            self.draft.said.push(Said { key: key.to_owned(), answer, at });
+            self.draft.said.push(GivenAnswer { key: key.to_owned(), answer, at });
         }
         Ok(())
     }
@@ -415,11 +415,11 @@ impl Interview {
         format!("{}: taken as {stands}, marked as guessed.{}{must}", question.label, cost.unwrap_or_default())
     }
 
-    fn back(&mut self) -> Heard {
+    fn back(&mut self) -> AnswerOutcome {
         let Some(last) = self.draft.said.pop() else {
-            return Heard::Again { why: "This is the first question.".to_owned() };
+            return AnswerOutcome::Again { why: "This is the first question.".to_owned() };
         };
-        let Ok(question) = question(&last.key) else { return Heard::Taken { says: String::new() } };
+        let Ok(question) = question(&last.key) else { return AnswerOutcome::Taken { says: String::new() } };
         let before = last.answer.clone();
         // From the beginning, without the last: what followed from it is gone, too.
         let mut own = Self::resume(self.draft.clone());
@@ -429,7 +429,7 @@ impl Interview {
         }
         own.turn = Some(question).filter(|q| own.answers.asks(q));
         *self = own;
-        Heard::Taken { says: String::new() }
+        AnswerOutcome::Taken { says: String::new() }
     }
 
     fn help(&self, question: &Question) -> String {

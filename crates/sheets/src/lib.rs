@@ -13,7 +13,7 @@
 //! let mut interview = sheets::Interview::new("six-speed");
 //! for said in ["as the vehicle's maker specifies", "35-45 °C", "2,4 L"] {
 //!     assert!(interview.asks().is_some());
-//!     assert!(matches!(interview.hear(said, "2026-03-02"), sheets::Heard::Taken { .. }));
+//!     assert!(matches!(interview.hear(said, "2026-03-02"), sheets::AnswerOutcome::Taken { .. }));
 //! }
 //! assert!(interview.can_write());
 //! let (text, sheet) = interview.sheet().unwrap();
@@ -34,7 +34,7 @@ mod read;
 mod shown;
 
 pub use compare::{Difference, compare};
-pub use interview::{Asked, Draft, Heard, Interview, Row, TopicError};
+pub use interview::{AnswerOutcome, Asked, Draft, Interview, Row, TopicError};
 pub use look::{Finding, Looked, look};
 pub use page::page;
 pub use questions::{Kind, Part, QUESTIONS, Question};

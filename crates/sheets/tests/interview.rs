@@ -13,7 +13,7 @@ use std::fmt::Write as _;
 
 use events::Sheet;
 use proptest::prelude::*;
-use sheets::{Heard, Interview, Kind, QUESTIONS};
+use sheets::{AnswerOutcome, Interview, Kind, QUESTIONS};
 
 const TODAY: &str = "2026-03-02";
 
@@ -52,9 +52,9 @@ fn a_beginner_with_a_manual_and_nothing_else_has_a_checked_sheet_after_twelve_qu
         asked_before = asked.key;
         let heard = interview.hear(said, TODAY);
         let says = match &heard {
-            Heard::Taken { says } => says.clone(),
-            Heard::Help { says } => says.clone(),
-            Heard::Written => "written".to_owned(),
+            AnswerOutcome::Taken { says } => says.clone(),
+            AnswerOutcome::Help { says } => says.clone(),
+            AnswerOutcome::Written => "written".to_owned(),
             other => panic!("{}: {said}: {other:?}", asked.key),
         };
         writeln!(journal, "   > {said}\n     {}", says.replace('\n', "\n     ")).unwrap();
@@ -157,12 +157,12 @@ fn every_question_takes_every_word_and_leads_on() {
             // What is asked in the same words has been tried with every word.
             if !tried.insert((asked.key, asked.choices.clone())) {
                 let heard = interview.hear(&said, TODAY);
-                assert!(matches!(heard, Heard::Taken { .. }), "{what}: {said}: {heard:?}");
+                assert!(matches!(heard, AnswerOutcome::Taken { .. }), "{what}: {said}: {heard:?}");
                 continue;
             }
             let before = interview.clone();
             // Help changes nothing.
-            assert!(matches!(interview.hear("?", TODAY), Heard::Help { .. }), "{what}");
+            assert!(matches!(interview.hear("?", TODAY), AnswerOutcome::Help { .. }), "{what}");
             assert_eq!((interview.draft(), interview.asks()), (before.draft(), before.asks()), "{what}");
             // Nonsense is refused with a reason, as often as it comes, and loses nothing.
             for _ in 0..5 {
@@ -173,9 +173,9 @@ fn every_question_takes_every_word_and_leads_on() {
                         "???"
                     };
                 match interview.hear(nonsense, TODAY) {
-                    Heard::Again { why } => assert!(!why.is_empty(), "{what}"),
+                    AnswerOutcome::Again { why } => assert!(!why.is_empty(), "{what}"),
                     // Positions and the like take any word that can be shown.
-                    Heard::Taken { .. } => interview = before.clone(),
+                    AnswerOutcome::Taken { .. } => interview = before.clone(),
                     other => panic!("{what}: {other:?}"),
                 }
             }
@@ -184,7 +184,7 @@ fn every_question_takes_every_word_and_leads_on() {
             for word in ["skip", "I don’t know.", ""] {
                 let mut other = before.clone();
                 assert!(
-                    matches!(other.hear(word, TODAY), Heard::Taken { .. } | Heard::Written),
+                    matches!(other.hear(word, TODAY), AnswerOutcome::Taken { .. } | AnswerOutcome::Written),
                     "{what}: {word:?}"
                 );
                 assert_ne!(other.asks().map(|a| a.key), Some(asked.key), "{what}: {word:?} leads on");
@@ -192,7 +192,10 @@ fn every_question_takes_every_word_and_leads_on() {
                 // And to the end, knowing nothing more.
                 while other.asks().is_some() {
                     assert!(
-                        matches!(other.hear("I don't know", TODAY), Heard::Taken { .. } | Heard::Written),
+                        matches!(
+                            other.hear("I don't know", TODAY),
+                            AnswerOutcome::Taken { .. } | AnswerOutcome::Written
+                        ),
                         "{what}"
                     );
                 }
@@ -200,18 +203,19 @@ fn every_question_takes_every_word_and_leads_on() {
             }
             // A good answer, back, and the same again by an empty line.
             match interview.hear(&said, TODAY) {
-                Heard::Taken { .. } => {}
+                AnswerOutcome::Taken { .. } => {}
                 other => panic!("{what}: {said}: {other:?}"),
             }
             interview.sheet().unwrap_or_else(|e| panic!("{what}: {said}: {e}"));
             let after = interview.clone();
             assert!(
-                matches!(interview.hear("back", TODAY), Heard::Taken { .. }) || interview.asks().is_none(),
+                matches!(interview.hear("back", TODAY), AnswerOutcome::Taken { .. })
+                    || interview.asks().is_none(),
                 "{what}"
             );
             if interview.asks().is_some() && asked.key != "write" {
                 assert_eq!(interview.asks().map(|a| a.key), Some(asked.key), "{what}: back leads to it");
-                assert!(matches!(interview.hear("", TODAY), Heard::Taken { .. }), "{what}");
+                assert!(matches!(interview.hear("", TODAY), AnswerOutcome::Taken { .. }), "{what}");
                 assert_eq!(interview.draft().said, after.draft().said, "{what}: the same answer again");
             }
             interview = after;
@@ -231,10 +235,10 @@ fn every_question_takes_every_word_and_leads_on() {
 fn three_answers_make_a_sheet_and_whoever_knows_none_of_them_is_not_left_alone() {
     let mut interview = Interview::new("three");
     for said in ["as the vehicle's maker specifies", "35-45 C", "2.4 L"] {
-        assert!(matches!(interview.hear("done", TODAY), Heard::Again { .. }));
-        assert!(matches!(interview.hear(said, TODAY), Heard::Taken { .. }));
+        assert!(matches!(interview.hear("done", TODAY), AnswerOutcome::Again { .. }));
+        assert!(matches!(interview.hear(said, TODAY), AnswerOutcome::Taken { .. }));
     }
-    assert_eq!(interview.hear("done", TODAY), Heard::Written);
+    assert_eq!(interview.hear("done", TODAY), AnswerOutcome::Written);
     let (text, sheet) = interview.sheet().unwrap();
     assert!(sheet.unconfirmed.is_empty(), "{text}");
     for key in [
@@ -253,16 +257,16 @@ fn three_answers_make_a_sheet_and_whoever_knows_none_of_them_is_not_left_alone()
     // Nobody knows the band: a sheet all the same, and no job before it is known.
     let mut interview = Interview::new("none");
     for _ in 0..3 {
-        assert!(matches!(interview.hear("I don't know", TODAY), Heard::Taken { .. }));
+        assert!(matches!(interview.hear("I don't know", TODAY), AnswerOutcome::Taken { .. }));
     }
-    assert_eq!(interview.hear("done", TODAY), Heard::Written);
+    assert_eq!(interview.hear("done", TODAY), AnswerOutcome::Written);
     let (_, sheet) = interview.sheet().unwrap();
     assert_eq!(sheet.unconfirmed, ["check.band_c"]);
     // Given later, it is confirmed.
     let mut later = Interview::correct(&interview.sheet().unwrap().0).unwrap().by(Some("K".to_owned()));
     assert!(later.asks().is_none(), "who corrects says which value");
     later.turn_to("check.band_c").unwrap();
-    assert!(matches!(later.hear("95-110 F (maker, page 3)", TODAY), Heard::Taken { .. }));
+    assert!(matches!(later.hear("95-110 F (maker, page 3)", TODAY), AnswerOutcome::Taken { .. }));
     let (_, sheet) = later.sheet().unwrap();
     assert_eq!((sheet.unconfirmed.len(), sheet.check.band_c), (0, [35.0, 43.33]));
     let from = &sheet.provenance["check.band_c"];
@@ -278,9 +282,9 @@ fn an_identifier_that_nobody_knows_is_never_guessed() {
         let mut interview = Interview::new("no identifier");
         while let Some(asked) = interview.asks().filter(|asked| asked.key != key) {
             let said = if asked.key == "check.signal" { "fluid".to_owned() } else { good(&asked, &[]) };
-            assert!(matches!(interview.hear(&said, TODAY), Heard::Taken { .. }));
+            assert!(matches!(interview.hear(&said, TODAY), AnswerOutcome::Taken { .. }));
         }
-        let Heard::Taken { says } = interview.hear("I don't know", TODAY) else { panic!("{key}") };
+        let AnswerOutcome::Taken { says } = interview.hear("I don't know", TODAY) else { panic!("{key}") };
         assert!(says.contains("standpipe find"), "{says}");
         assert_eq!(interview.asks().unwrap().key, "level.rim", "{key}: goes on by thermometer");
         let (_, sheet) = interview.sheet().unwrap();
@@ -295,13 +299,13 @@ fn an_answer_that_does_not_go_with_another_is_refused_and_shows_the_way() {
         interview.hear(said, TODAY);
     }
     interview.turn_to("fluid.total_ml").unwrap();
-    let Heard::Again { why } = interview.hear("2 L", TODAY) else { panic!() };
+    let AnswerOutcome::Again { why } = interview.hear("2 L", TODAY) else { panic!() };
     assert!(why.contains("must be less than all of it") && why.contains("go fluid.drain_ml"), "{why}");
-    assert!(matches!(interview.hear("go fluid.drain_ml", TODAY), Heard::Taken { .. }));
-    assert!(matches!(interview.hear("1 L", TODAY), Heard::Taken { .. }));
-    assert!(matches!(interview.hear("go fluid.total_ml", TODAY), Heard::Taken { .. }));
-    assert!(matches!(interview.hear("2 L", TODAY), Heard::Taken { .. }));
-    assert!(matches!(interview.hear("go nowhere", TODAY), Heard::Again { .. }));
+    assert!(matches!(interview.hear("go fluid.drain_ml", TODAY), AnswerOutcome::Taken { .. }));
+    assert!(matches!(interview.hear("1 L", TODAY), AnswerOutcome::Taken { .. }));
+    assert!(matches!(interview.hear("go fluid.total_ml", TODAY), AnswerOutcome::Taken { .. }));
+    assert!(matches!(interview.hear("2 L", TODAY), AnswerOutcome::Taken { .. }));
+    assert!(matches!(interview.hear("go nowhere", TODAY), AnswerOutcome::Again { .. }));
 }
 
 #[test]
@@ -325,7 +329,7 @@ fn every_sheet_that_there_is_can_be_corrected_and_keeps_what_it_says() {
             let mut interview = Interview::correct(&text).unwrap();
             interview.turn_to("fluid.container_ml").unwrap();
             assert!(
-                matches!(interview.hear("5 L (measured)", TODAY), Heard::Taken { .. }),
+                matches!(interview.hear("5 L (measured)", TODAY), AnswerOutcome::Taken { .. }),
                 "{}",
                 path.display()
             );
@@ -369,7 +373,7 @@ proptest! {
         for said in answers {
             let before = interview.draft().said.len();
             let heard = interview.hear(&said, TODAY);
-            if matches!(heard, Heard::Again { .. } | Heard::Help { .. } | Heard::Stopped) {
+            if matches!(heard, AnswerOutcome::Again { .. } | AnswerOutcome::Help { .. } | AnswerOutcome::Stopped) {
                 prop_assert_eq!(interview.draft().said.len(), before);
             }
             prop_assert!(interview.sheet().is_ok(), "{said}: {heard:?}");

@@ -72,7 +72,13 @@ fn spread(sheet: &Sheet) -> Option<(Part, Vec<(&'static Guess, f64)>)> {
     let seen = match look.right {
         Right::Chart => {
             let chart = look.chart_at(middle.to_f64())?;
-            SeenBy::Gauge(Mean { mm: chart.middle_mm(), celsius: middle, u, chart, ml_per_mm: look.ml_per_mm? })
+            SeenBy::Gauge(Mean {
+                mm: chart.middle_mm(),
+                celsius: middle,
+                u,
+                chart,
+                ml_per_mm: look.ml_per_mm?,
+            })
         }
         Right::BelowEdge | Right::LowerEdge => {
             let range_mm = look.mm.unwrap_or([0.0, 0.0]);
