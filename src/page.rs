@@ -10,7 +10,7 @@ use std::sync::Arc;
 use clap::{Args, Subcommand};
 use events::text::shown;
 use events::{Sheet, Utc};
-use page::{Config, JobRow, May, Name, Page, PageError, Pairings, Shelf};
+use page::{Config, JobRow, May, Name, Page, PageError, Pairings, SheetAsk, SheetRow, Shelf};
 use service::SystemClock;
 use units::Millilitres;
 use units::text::{UnitSystem, show_millilitres};
@@ -18,6 +18,7 @@ use units::text::{UnitSystem, show_millilitres};
 use crate::failure::{Exit, Failure};
 use crate::report::{self, Form};
 use crate::screen::{Screen, say};
+use crate::sheet::desk::Desk;
 
 /// What `serve` knows of the page.
 #[derive(Debug, Args)]
@@ -168,6 +169,8 @@ pub struct Ground {
     pub socket: PathBuf,
     /// In which units people read.
     pub units: UnitSystem,
+    /// Where the sheets are that are made on the page.
+    pub sheets: PathBuf,
 }
 
 impl Served {
@@ -183,7 +186,7 @@ impl Served {
             pairings: kept_at(&ground.journal, &ground.bay),
             clock: Arc::new(SystemClock::start()),
             units: ground.units,
-            shelf: Arc::new(Journal { path: journal, units: ground.units }),
+            shelf: Arc::new(Journal { path: journal, units: ground.units, sheets: Desk::at(ground.sheets) }),
             limits: page::Limits::default(),
         })?;
         Ok(Some(page))
@@ -214,6 +217,7 @@ pub fn begin(page: Page) -> Result<(), Failure> {
 struct Journal {
     path: PathBuf,
     units: UnitSystem,
+    sheets: Desk,
 }
 
 /// So many jobs are listed.
@@ -236,6 +240,14 @@ impl Shelf for Journal {
 
     fn plan(&self, sheet: &Sheet) -> Result<String, String> {
         crate::plan::text(sheet, self.units).map_err(|e| e.what)
+    }
+
+    fn sheets(&self) -> Result<Vec<SheetRow>, String> {
+        self.sheets.list()
+    }
+
+    fn sheet(&self, ask: &SheetAsk) -> Result<String, String> {
+        self.sheets.ask(ask, self.units)
     }
 }
 

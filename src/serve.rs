@@ -70,6 +70,7 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
         journal: journal.clone(),
         socket: socket.clone(),
         units: screen.units,
+        sheets: args.sheets.clone().unwrap_or_else(|| journal.join("sheets")),
     };
     let page = args.page.bind(ground)?;
     crate::runtime(None)?.block_on(async move {

@@ -5,6 +5,7 @@
 
 mod ask;
 mod change;
+pub mod desk;
 pub mod hash;
 mod share;
 

@@ -27,6 +27,8 @@ mod looks;
 #[path = "../src/rehearse/metered.rs"]
 #[allow(unreachable_pub, reason = "shared with the program")]
 mod metered;
+#[path = "page/sheets.rs"]
+mod sheets;
 #[path = "page/sound.rs"]
 mod sound;
 #[path = "page/rehearsal.rs"]

@@ -187,7 +187,7 @@ fn parse(file: &Path, json: &str) -> Result<Shared, Failure> {
 }
 
 /// A name that climbs nowhere.
-fn is_name(name: &str) -> bool {
+pub fn is_name(name: &str) -> bool {
     let good = |c: char| c.is_ascii_alphanumeric() || "-_.".contains(c);
     (1..=80).contains(&name.len()) && !name.starts_with('.') && name.chars().all(good)
 }

@@ -27,12 +27,13 @@ use crate::feed::{Asked, Feed};
 use crate::guard::{Guard, Refused, cookie};
 use crate::limits::Limits;
 use crate::queue::{Queue, Ticket};
-use crate::shelf::Shelf;
+use crate::shelf::{SheetAsk, Shelf};
 
 const PAGE: &str = include_str!("assets/page.html");
 const STYLE: &str = include_str!("assets/page.css");
 const SCRIPT: &str = include_str!("assets/page.js");
 const SOUND: &str = include_str!("assets/sound.js");
+const SHEET: &str = include_str!("assets/sheet.js");
 
 /// Only what we send ourselves; nothing inline, nothing framed, nothing from elsewhere.
 const POLICY: &str = "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; img-src 'self' data:; \
@@ -59,6 +60,7 @@ pub(crate) fn router(desk: Desk) -> Router {
         .route("/page.css", get(|| async { text("text/css; charset=utf-8", STYLE) }))
         .route("/page.js", get(|| async { text("text/javascript; charset=utf-8", SCRIPT) }))
         .route("/sound.js", get(|| async { text("text/javascript; charset=utf-8", SOUND) }))
+        .route("/sheet.js", get(|| async { text("text/javascript; charset=utf-8", SHEET) }))
         .route("/cues", get(|| async { json(StatusCode::OK, &Pattern::ALL) }))
         .route("/who", get(who))
         .route("/pair", post(pair))
@@ -67,6 +69,8 @@ pub(crate) fn router(desk: Desk) -> Router {
         .route("/jobs", get(jobs))
         .route("/job/{number}", get(report))
         .route("/plan", get(plan))
+        .route("/sheets", get(sheets))
+        .route("/sheet", post(sheet))
         .fallback(|| async { refusal(StatusCode::NOT_FOUND, "There is nothing here.") })
         .layer(middleware::from_fn_with_state(desk.clone(), checked))
         .with_state(desk)
@@ -280,6 +284,30 @@ async fn plan(State(desk): State<Desk>, headers: HeaderMap) -> Response {
     }
 }
 
+async fn sheets(State(desk): State<Desk>, headers: HeaderMap) -> Response {
+    match desk.read(&headers, |shelf| shelf.sheets()).await {
+        Ok((_, Ok(sheets))) => json(StatusCode::OK, &sheets),
+        Ok((_, Err(why))) => refusal(StatusCode::SERVICE_UNAVAILABLE, &why),
+        Err(refused) => refused,
+    }
+}
+
+/// A sheet is made and corrected by those who may tell.
+async fn sheet(State(desk): State<Desk>, headers: HeaderMap, body: Bytes) -> Response {
+    if let Err(refused) = desk.guard.admit(&headers, May::Tell) {
+        return refuse(refused);
+    }
+    let ask = match serde_json::from_slice::<SheetAsk>(&body) {
+        Ok(ask) => ask,
+        Err(e) => return refusal(StatusCode::BAD_REQUEST, &format!("Not understood: {e}.")),
+    };
+    match desk.read(&headers, move |shelf| shelf.sheet(&ask)).await {
+        Ok((_, Ok(now))) => ([(header::CONTENT_TYPE, "application/json")], now).into_response(),
+        Ok((_, Err(why))) => refusal(StatusCode::UNPROCESSABLE_ENTITY, &why),
+        Err(refused) => refused,
+    }
+}
+
 impl Desk {
     /// Has something read off the shelf when it is the asker's turn; or why not.
     async fn read<T: Send + 'static>(
@@ -364,7 +392,7 @@ mod tests {
 
     #[test]
     fn all_that_a_browser_loads_is_small_and_comes_from_us() {
-        let all = [PAGE, STYLE, SCRIPT, SOUND];
+        let all = [PAGE, STYLE, SCRIPT, SOUND, SHEET];
         assert!(all.iter().map(|a| a.len()).sum::<usize>() <= 150 * 1024);
         for asset in all {
             for elsewhere in ["http://", "https://", "//cdn", "@import", "url("] {

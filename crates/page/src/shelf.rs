@@ -3,7 +3,7 @@
 //! In: nothing. Out: a trait that the program fills. Not here: how they are served (`routes.rs`).
 
 use events::Sheet;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// A job in the list.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -16,6 +16,29 @@ pub struct JobRow {
     pub sheet: String,
     /// What came of it, in a sentence.
     pub says: String,
+}
+
+/// A sheet in the list.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct SheetRow {
+    /// Its file, without the ending.
+    pub file: String,
+    /// What it is called, or how far it has come.
+    pub says: String,
+}
+
+/// What the page asks of a sheet: an answer, or the question to a value.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct SheetAsk {
+    /// Its file, without the ending.
+    pub file: String,
+    /// The key of the value that is answered, or to be asked for.
+    #[serde(default)]
+    pub key: Option<String>,
+    /// What was typed; absent: nothing is answered.
+    #[serde(default)]
+    pub said: Option<String>,
 }
 
 /// Where reports and plans come from. Called on a thread that may block.
@@ -35,4 +58,19 @@ pub trait Shelf: Send + Sync + 'static {
     /// # Errors
     /// In a sentence.
     fn plan(&self, sheet: &Sheet) -> Result<String, String>;
+    /// The sheets that were made on the page, and those that were begun.
+    ///
+    /// # Errors
+    /// In a sentence.
+    fn sheets(&self) -> Result<Vec<SheetRow>, String> {
+        Err("No sheets are made here.".to_owned())
+    }
+    /// Takes an answer; gives what is asked now, as JSON.
+    ///
+    /// # Errors
+    /// In a sentence.
+    fn sheet(&self, ask: &SheetAsk) -> Result<String, String> {
+        let _ = ask;
+        Err("No sheets are made here.".to_owned())
+    }
 }

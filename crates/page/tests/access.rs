@@ -90,6 +90,7 @@ fn pair(served: &Served) -> String {
     cookie(served, token.split(';').next().unwrap())
 }
 
+const ASKING: &str = r#"{"file":"old-six","said":"as specified"}"#;
 const TELLING: &str = r#"{"id":"a","seat":"under","said":{"tell":"flowing"}}"#;
 
 #[test]
@@ -104,6 +105,8 @@ fn without_a_pairing_nothing_is_told_and_nothing_is_heard() {
         );
     }
     assert_eq!(post(&served, "/tell", "", TELLING).0, 401);
+    assert_eq!(post(&served, "/sheet", "", ASKING).0, 401);
+    assert_eq!(get(&served, "/sheets", "").0, 401);
     assert!(said.told.try_recv().is_err());
     let (status, page) = get(&served, "/", "");
     assert!(
@@ -142,6 +145,7 @@ fn a_link_that_shows_does_not_tell() {
     let (status, who) = get(&served, "/who", &cookie);
     assert!(status == 200 && who.contains(r#""may":"see""#), "{who}");
     assert_eq!(post(&served, "/tell", &cookie, TELLING).0, 403);
+    assert_eq!(post(&served, "/sheet", &cookie, ASKING).0, 403, "a link that shows corrects no sheet");
     assert!(said.told.try_recv().is_err());
 }
 
