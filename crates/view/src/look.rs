@@ -216,7 +216,23 @@ impl BayState {
         let result = self.known.job.as_ref().and_then(|j| j.result.as_ref());
         let means = result.map_or(&[][..], |r| r.means()).iter().map(|m| m.says());
         let cautions = stops.iter().chain(step.map_or(&[][..], Caution::at)).map(|c| c.says());
-        cautions.chain(means).collect()
+        cautions.chain(means).chain(self.known_badly(step)).collect()
+    }
+
+    /// What of the vehicle data nobody has confirmed, or gave: before the job, as it begins, and beside its result.
+    fn known_badly(&self, step: Option<Step>) -> impl Iterator<Item = &'static str> {
+        let sheet = self
+            .known
+            .sheet
+            .as_ref()
+            .filter(|_| step.is_none_or(|step| step == Step::Prepare) || !self.running());
+        let unconfirmed = sheet.is_some_and(|s| !s.unconfirmed.is_empty()) && !self.running();
+        let guessed = sheet.is_some_and(|s| !s.guessed.is_empty());
+        let rows = [
+            (unconfirmed, "Nobody has confirmed this vehicle data. No job begins with it."),
+            (guessed, "Vehicle data was guessed: the ± is wider. The plan says what helps most."),
+        ];
+        rows.into_iter().filter(|(holds, _)| *holds).map(|(_, says)| says)
     }
 
     fn offers(&self, seat: Seat, step: Option<Step>, rounds: Option<&Rounds>) -> Vec<Offer> {

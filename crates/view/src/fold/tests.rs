@@ -85,6 +85,27 @@ fn look(fold: &Fold, at: f64) -> View {
 }
 
 #[test]
+fn what_of_the_vehicle_data_was_guessed_is_said_before_the_job_and_not_in_the_middle_of_it() {
+    let mut sheet = sheet();
+    sheet.guessed = vec!["standpipe.surface_m2".to_owned()];
+    sheet.unconfirmed = vec!["check.band_c".to_owned()];
+    let snapshot = r#"{"seq":1,"at":"2026-03-02T08:00:00Z","verdict":"wait","reasons":["no-reading"],
+        "advice":"start-job","link":{"up":true},"readings":[]}"#;
+    let mut snapshot: Snapshot = serde_json::from_str(snapshot).unwrap();
+    snapshot.sheet = Some(sheet);
+    let mut fold = Fold::default();
+    fold.hear(&SocketLine::Word(Word::Snapshot(Box::new(snapshot))), s(10.0));
+    fold.hear(&fluid(20.0), s(10.0));
+    let says = |fold: &Fold, word: &str| look(fold, 10.0).cautions.iter().any(|says| says.contains(word));
+    assert!(
+        says(&fold, "guessed") && says(&fold, "Nobody has confirmed"),
+        "{:?}",
+        look(&fold, 10.0).cautions
+    );
+    assert!(!says(&at_go(), "guessed") && !says(&at_go(), "Nobody has confirmed"));
+}
+
+#[test]
 fn at_go_the_words_stand_in_their_order() {
     let view = look(&at_go(), 10.0);
     assert_eq!((view.surface, view.word), (Surface::Go, "go"));
