@@ -293,11 +293,11 @@ impl What {
         }
         if let Self::Candidate { place } = &self {
             let text = place.join(" ");
-            let (header, service, id) = events::parse_place(&text).ok_or_else(|| {
+            let (header, service, identifier) = events::parse_place(&text).ok_or_else(|| {
                 Failure::new(Exit::Usage, format!("`{text}` is no place of an identifier"))
                     .try_this("write it as the screen shows it: `tell candidate 7E1 22 4D07`")
             })?;
-            return Ok(Request::Candidate { service, id, header });
+            return Ok(Request::Candidate { service, identifier, header });
         }
         Ok(self.into())
     }
@@ -337,7 +337,9 @@ impl From<What> for Request {
             What::Lamp { shows } => Self::Lamp { shows },
             What::Engine { what, rpm } => Self::Engine { what, rpm },
             // Read before; without its place it is refused.
-            What::Candidate { place } => Self::Candidate { service: 0, id: 0, header: place.join(" ") },
+            What::Candidate { place } => {
+                Self::Candidate { service: 0, identifier: 0, header: place.join(" ") }
+            }
             What::Flowing => Self::Flowing,
             What::NothingFlows => Self::NothingFlows,
             What::Trickle => Self::Trickle,

@@ -171,7 +171,7 @@ impl Show {
                 if let Some(leads) = self.known.candidates.first() {
                     return Ok(Typed::Tell(Request::Candidate {
                         service: leads.service,
-                        id: leads.id,
+                        identifier: leads.id,
                         header: leads.header.clone(),
                     }));
                 }

@@ -286,8 +286,8 @@ pub fn said(request: &Request, units: UnitSystem) -> String {
             let at = rpm.map_or(String::new(), |n| format!(" at {n} 1/min"));
             format!("engine {what}{at}")
         }
-        Request::Candidate { service, id, header } => {
-            format!("confirmed as the fluid's: {}", events::place(header, *service, *id))
+        Request::Candidate { service, identifier, header } => {
+            format!("confirmed as the fluid's: {}", events::place(header, *service, *identifier))
         }
         Request::Leak { how } => format!("leak: {how}"),
         Request::LeakAt { place } => format!("leak at: {place}"),

@@ -322,6 +322,12 @@ impl Record {
                 self.troubles
                     .push(Trouble { at: event.at, what: format!("{} {detail}{from}", fault.says()) });
             }
+            Body::Found(found) if found.takes_over => {
+                // The band is the same; what it is read by is another thing from here on.
+                for sheet in [&mut self.sheet, &mut spans.begun].into_iter().flatten() {
+                    *sheet = sheet.with_identifier(&found.identifier);
+                }
+            }
             Body::Result(_) => self.ended = Some(event.at),
             _ => {}
         }

@@ -253,7 +253,7 @@ pub enum Request {
         /// 0x22 or 0x21.
         service: u8,
         /// The identifier.
-        id: u16,
+        identifier: u16,
         /// The request's address, as hex digits.
         header: String,
     },

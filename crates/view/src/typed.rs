@@ -125,7 +125,9 @@ impl TypedRequest {
                 Self { amount: rpm.map(|rpm| rpm.to_string()), ..with(what.word()) }
             }
             Request::BelowEdge { millimetres } | Request::Gauge { millimetres } => depth(millimetres),
-            Request::Candidate { service, id, header } => with(&events::place(header, *service, *id)),
+            Request::Candidate { service, identifier, header } => {
+                with(&events::place(header, *service, *identifier))
+            }
             Request::Leak { how } => with(how.word()),
             Request::LeakAt { place } => with(place.word()),
             Request::Symptom { what } => with(what.word()),
@@ -177,9 +179,9 @@ impl TypedRequest {
             },
             "candidate" => {
                 let text = self.given(&self.text, "which identifier")?;
-                let (header, service, id) = events::parse_place(&text)
+                let (header, service, identifier) = events::parse_place(&text)
                     .ok_or_else(|| Unsaid(format!("`{text}` is no place of an identifier.")))?;
-                Request::Candidate { service, id, header }
+                Request::Candidate { service, identifier, header }
             }
             "shifted" => Request::Shifted { position: self.given(&self.text, "the position")? },
             "display" => Request::Display {
@@ -374,7 +376,7 @@ mod tests {
             corners(Some(mm(2_700.0)), None),
             corners(Some(mm(2_700.0)), Some([mm(1_510.0), mm(1_530.0)])),
             Request::Shifted { position: "D".to_owned() },
-            Request::Candidate { service: 0x22, id: 0x4D07, header: "7E1".to_owned() },
+            Request::Candidate { service: 0x22, identifier: 0x4D07, header: "7E1".to_owned() },
             Request::Vehicle { text: text() },
             Request::Photo { sha256: "ab".repeat(32), name: "the old pan.jpg".to_owned() },
             Request::Recheck { of: 17 },

@@ -117,17 +117,20 @@ impl Technician {
     /// Leaves the key on while identifiers are asked; confirms what is left of them where it shows what his thermometer shows. Whether
     /// that is all for now.
     pub(super) fn attends_to_the_search(&mut self, now: Mono, world: &World) -> bool {
-        let Some(find) = self.eyes.find() else { return false };
-        if self.task == Task::Begin && matches!(find.stage, FindStage::Search | FindStage::Stopped) {
+        let find = self.eyes.find();
+        let asks =
+            find.as_ref().is_none_or(|find| matches!(find.stage, FindStage::Search | FindStage::Stopped));
+        if self.task == Task::Begin && asks {
             self.wakes = now.after(Duration::from_secs(5));
             return true;
         }
+        let Some(find) = find else { return false };
         let waits = self.book.confirmed.is_some_and(|last| now.since(last) < Duration::from_secs(30));
         let leads = self.eyes.leads().filter(|_| find.next == FindNext::Confirm && !waits);
         let agrees = |shown: Celsius| (shown.to_f64() - world.fluid_celsius()).abs() < AGREES_K;
         let Some(leads) = leads.filter(|leads| leads.celsius.is_some_and(agrees)) else { return false };
         let request =
-            Request::Candidate { service: leads.service, id: leads.id, header: leads.header.clone() };
+            Request::Candidate { service: leads.service, identifier: leads.id, header: leads.header.clone() };
         self.note(&format!("sees that {} shows what the thermometer shows", leads.place()));
         self.book.confirmed = Some(now);
         self.tell(request);

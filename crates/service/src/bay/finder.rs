@@ -483,9 +483,12 @@ impl Finder {
                 return view;
             }
             view.left = u32::try_from(watch.left()).unwrap_or(u32::MAX);
-            (view.stage, view.next) = match watch.outcome() {
-                find::Outcome::NotFound => (FindStage::NotFound, FindNext::ByThermometer),
-                _ => (FindStage::Watch, next_of(watch.settles())),
+            // While it warms further another one may come forward.
+            (view.stage, view.next) = match (watch.outcome(), next_of(watch.settles())) {
+                (find::Outcome::NotFound, FindNext::ByThermometer) => {
+                    (FindStage::NotFound, FindNext::ByThermometer)
+                }
+                (_, next) => (FindStage::Watch, next),
             };
             return view;
         }

@@ -74,8 +74,8 @@ impl Bay {
             }
             Start { .. } | Recheck { .. } if self.plan.shown().is_none() => return Err(Refusal::NoSheet),
             Choose { name } => return self.choose(told, name, now),
-            Candidate { service, id, header } => {
-                let (service, id, header) = (*service, *id, header.clone());
+            Candidate { service, identifier, header } => {
+                let (service, id, header) = (*service, *identifier, header.clone());
                 return self.confirm(told, service, id, &header, now);
             }
             // Without a job it is the search alone that it is for.
