@@ -3,8 +3,8 @@
 //! In: lines of the socket, typed lines. Out: lines for people or for programs, requests. Not here: the search itself.
 
 use events::{
-    Body, Candidate, Event, FindStage, FindView, FoundIdentifier, Request, Snapshot, SocketLine, Surface,
-    Word,
+    Body, Candidate, Caution, Event, FindStage, FindView, FoundIdentifier, Request, Snapshot, SocketLine,
+    Surface, Word,
 };
 use units::text::{self, show_celsius};
 
@@ -34,6 +34,10 @@ impl Show {
     pub fn new(screen: Screen, snapshot: &Snapshot) -> Result<Self, Failure> {
         let mut show = Self { screen, known: snapshot.clone(), said: None };
         if !screen.is_json() {
+            for caution in CAUTIONS {
+                screen.line(caution.says())?;
+            }
+            screen.line("Fluid in it, nothing taken apart: a drained one must not be started.")?;
             screen.line(HELP)?;
         }
         if let Some(find) = snapshot.find.clone() {
@@ -116,7 +120,9 @@ impl Show {
                 format!("Stopped: {}.", find.why.as_deref().unwrap_or("the cause is not known"))
             }
         };
-        self.screen.line(&format!("{counted}\n  {}", self.screen.strong(find.next.says())))
+        let next = if self.job_runs() { find.next.says_in_job() } else { Some(find.next.says()) };
+        let next = next.map_or(String::new(), |says| format!("\n  {}", self.screen.strong(says)));
+        self.screen.line(&format!("{counted}{next}"))
     }
 
     fn candidate(&self, candidate: &Candidate) -> Result<(), Failure> {
@@ -195,6 +201,14 @@ impl Show {
     }
 }
 
+/// Shown before anything is asked: somebody will be below a vehicle that runs.
+const CAUTIONS: [Caution; 5] = [
+    Caution::MakerFirst,
+    Caution::FourStands,
+    Caution::Ventilation,
+    Caution::RunningEngine,
+    Caution::HotFluid,
+];
 /// While identifiers are asked, a line is written after so many.
 const LINE_EVERY: u32 = 200;
 /// Less probable ones are not named to people.

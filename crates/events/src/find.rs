@@ -21,20 +21,40 @@ words! {
 }
 
 words! {
-    /// What to do next for the search, and what would settle most.
+    /// What to do next for the search, and what would settle most. Said where no job runs: in a job the job alone says what hands do,
+    /// for it knows who is below, what is open and what is in it ([`FindNext::says_in_job`]).
     json FindNext {
         KeyOn "key-on" "Turn the key on. Leave the engine off and cold.",
         Wait "wait" "Leave the key on and the engine off.",
         ChargeBattery "charge-battery" "Charge the battery. The search goes on by itself.",
         StopEngine "stop-engine" "Stop the engine. The search needs it off.",
-        StartEngine "start-engine" "Start the engine and let it idle.",
+        StartEngine "start-engine" "All out from under it, exhaust hose outside. Then start it, in P.",
         Warm "warm" "Let it idle and warm up.",
-        Spot "spot" "Measure the sump, then tell it with spot.",
+        Spot "spot" "On four stands only, clear of shafts: measure the sump. Tell spot.",
         ColdSoak "cold-soak" "Let the vehicle stand over night, then begin again.",
         Confirm "confirm" "Does it show what the thermometer shows? Then confirm it.",
         ByThermometer "by-thermometer" "Set the level by thermometer.",
         LookAtLink "look-at-link" "Look at the adapter, then run find again.",
         Nothing "nothing" "Nothing more to do here.",
+    }
+}
+
+impl FindNext {
+    /// What is said of it beside a job: nothing that moves a hand, a key or the one below.
+    pub const fn says_in_job(self) -> Option<&'static str> {
+        match self {
+            Self::Confirm | Self::ByThermometer => Some(self.says()),
+            Self::KeyOn
+            | Self::Wait
+            | Self::ChargeBattery
+            | Self::StopEngine
+            | Self::StartEngine
+            | Self::Warm
+            | Self::Spot
+            | Self::ColdSoak
+            | Self::LookAtLink
+            | Self::Nothing => None,
+        }
     }
 }
 

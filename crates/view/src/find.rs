@@ -10,11 +10,14 @@ use units::text::{UnitSystem, show_celsius};
 pub(crate) struct Finding<'a> {
     find: &'a FindView,
     leads: Option<&'a Candidate>,
+    /// A job runs, and what it says goes before.
+    in_job: bool,
 }
 
 impl<'a> Finding<'a> {
     pub(crate) fn of(known: &'a Snapshot) -> Option<Self> {
-        Some(Self { find: known.find.as_ref()?, leads: known.candidates.first() })
+        let in_job = known.running().is_some();
+        Some(Self { find: known.find.as_ref()?, leads: known.candidates.first(), in_job })
     }
 
     /// Whether there is still something to do for it.
@@ -24,7 +27,13 @@ impl<'a> Finding<'a> {
 
     /// What to do next.
     pub(crate) const fn next(&self) -> &'static str {
-        self.find.next.says()
+        if !self.in_job {
+            return self.find.next.says();
+        }
+        match self.find.next.says_in_job() {
+            Some(says) => says,
+            None => "",
+        }
     }
 
     /// How many may be it, what leads and what to do next.
@@ -46,6 +55,7 @@ impl<'a> Finding<'a> {
             (FindStage::Watch, 1) => format!("Identifier: {} is left. {}", place(), self.next()),
             (FindStage::Watch, left) => format!("Identifier: {left} may be it. {}", self.next()),
         };
+        let left = left.trim_end().to_owned();
         match self.leads.and_then(|leads| leads.celsius).filter(|_| self.find.next == FindNext::Confirm) {
             Some(shows) => format!("{left} It shows {}.", show_celsius(shows, units)),
             None => left,
@@ -116,14 +126,14 @@ mod tests {
                 S::Watch,
                 N::StartEngine,
                 12,
-                "Identifier: 12 may be it. Start the engine and let it idle.",
+                "Identifier: 12 may be it. All out from under it, exhaust hose outside. Then start it, in P.",
                 &[],
             ),
             (
                 S::Watch,
                 N::Spot,
                 2,
-                "Identifier: 2 may be it. Measure the sump, then tell it with spot.",
+                "Identifier: 2 may be it. On four stands only, clear of shafts: measure the sump. Tell spot.",
                 &["spot"],
             ),
             (
@@ -151,6 +161,24 @@ mod tests {
             let confirms = finding.confirmable().map(|_| "candidate");
             let measures = finding.wants_a_thermometer().then_some("spot");
             assert_eq!(confirms.into_iter().chain(measures).collect::<Vec<_>>(), *tells, "{want}");
+        }
+    }
+
+    /// The job knows who is below and what is open; the search does not.
+    #[test]
+    fn in_a_job_the_search_moves_nobody() {
+        let sheet =
+            events::Sheet::parse(include_str!("../../../fixtures/sheets/demo-six-speed.toml")).unwrap();
+        let job = events::JobView::new(1, &sheet, events::Utc::from_millis(0), None, events::People::Two);
+        for next in FindNext::ALL {
+            for stage in FindStage::ALL {
+                let mut known = known(*stage, *next, 2);
+                known.job = Some(job.clone());
+                let line = Finding::of(&known).unwrap().line(UnitSystem::Metric);
+                let silent = !matches!(next, FindNext::Confirm | FindNext::ByThermometer);
+                assert!(!silent || !line.contains(next.says()), "{line}");
+                assert!(line.starts_with("Identifier: ") && line == line.trim(), "{line}");
+            }
         }
     }
 }
