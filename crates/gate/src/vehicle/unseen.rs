@@ -19,6 +19,8 @@ pub(crate) struct Unseen {
     heard: Option<Mono>,
     /// When the link was lost, until the engine is seen again.
     lost: Option<Mono>,
+    /// Nobody watched before that loss: how long it was is not known.
+    unwatched: bool,
     /// The vehicle's count as it was read last, and as it was before the loss.
     count: Option<Count>,
     before: Option<Count>,
@@ -47,7 +49,7 @@ struct Doubt {
 impl Unseen {
     /// The watch begins in the middle of a job: the engine may have run until now.
     pub(crate) const fn begins(&mut self, now: Mono) {
-        (self.ran, self.lost) = (Some(now), Some(now));
+        (self.ran, self.lost, self.unwatched) = (Some(now), Some(now), true);
     }
 
     /// The link is lost: from now on nothing is seen of the engine.
@@ -78,7 +80,7 @@ impl Unseen {
             return false;
         }
         let doubted = self.doubted(at, limits);
-        (self.lost, self.blind) = (None, None);
+        (self.lost, self.blind, self.unwatched) = (None, None, false);
         if !turns {
             self.stood |= doubted || self.doubt.is_some();
             self.ran = None;
@@ -132,7 +134,8 @@ impl Unseen {
 
     /// Whether a loss lies before `at` in which the engine may have stood for a while.
     fn doubted(&self, at: Mono, limits: &Limits) -> bool {
-        self.lost.is_some() && self.ran.is_some_and(|ran| at.since(ran) > limits.rest_after)
+        let long = |ran| self.unwatched || at.since(ran) > limits.rest_after;
+        self.lost.is_some() && self.ran.is_some_and(long)
     }
 }
 
@@ -220,5 +223,23 @@ mod tests {
         assert_eq!(unseen.mixed_at(), None, "it stands: nothing mixes");
         assert!(unseen.engine(true, at(83), &LIMITS), "nobody knows for how long it stood");
         assert!(!unseen.engine(true, at(84), &LIMITS));
+    }
+
+    #[test]
+    fn where_the_watch_begins_amid_a_job_the_engine_may_have_stood_a_moment_ago() {
+        for seen in [0, 1, 4, 30] {
+            let mut unseen = Unseen::default();
+            unseen.begins(at(100));
+            unseen.engine(true, at(100 + seen), &LIMITS);
+            assert_eq!(unseen.mixed_at(), Some(at(190 + seen)), "seen to turn {seen} s later");
+            unseen.run_time(at(131), 900);
+            unseen.run_time(at(141), 910);
+            assert_eq!(unseen.mixed_at(), Some(at(190 + seen)), "a count says nothing of before");
+        }
+        let mut stands = Unseen::default();
+        stands.begins(at(100));
+        assert!(!stands.engine(false, at(101), &LIMITS));
+        assert_eq!(stands.mixed_at(), None, "it stands: nothing mixes");
+        assert!(stands.engine(true, at(103), &LIMITS), "nobody knows for how long it stood");
     }
 }
