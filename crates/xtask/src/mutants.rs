@@ -86,6 +86,37 @@ const ROOMS: &[Room] = &[
         first: Tests { targets: &["--lib"], words: &[] },
         all: Tests { targets: &[], words: &[] },
     },
+    Room {
+        name: "gate",
+        package: "gate",
+        files: &[
+            "gate.rs",
+            "estimate/*.rs",
+            "evidence/*.rs",
+            "signal/*.rs",
+            "vehicle/mixing.rs",
+            "vehicle/unseen.rs",
+            "verdict/*.rs",
+        ],
+        first: Tests { targets: &["--lib"], words: &[] },
+        all: Tests { targets: &[], words: &[] },
+    },
+    Room {
+        name: "job",
+        package: "job",
+        files: &[
+            "advice/*.rs",
+            "decide.rs",
+            "fold.rs",
+            "follow.rs",
+            "port/*.rs",
+            "record/*.rs",
+            "result/*.rs",
+            "told/*.rs",
+        ],
+        first: Tests { targets: &["--lib", "--test=hazards", "--test=jobs", "--test=port"], words: &[] },
+        all: Tests { targets: &[], words: &[] },
+    },
 ];
 
 /// `mutants [N|all] [--seed S] [--room NAME]`.
@@ -102,7 +133,8 @@ pub fn run(words: &[&str]) -> Done {
     }
     let tool = install()?;
     let mut mutants = Vec::new();
-    for room in ROOMS {
+    // Drawn among what is asked for.
+    for room in ROOMS.iter().filter(|room| only.is_none_or(|name| name == room.name)) {
         mutants.extend(list(&tool, room)?.into_iter().map(|name| (room, name)));
     }
     let all = mutants.len();
