@@ -34,4 +34,4 @@ pub use answer::Answer;
 pub use encoding::{Encoding, Row, Sign, candidates};
 pub use place::{Header, NotAHeader, NotAService, Place, Service};
 pub use search::{Ask, Depth, Halt, Progress, Purpose, Search};
-pub use watch::{Hypothesis, LookAlike, Outcome, Settles, Soak, Standing, Watch};
+pub use watch::{Evidence, Hypothesis, LookAlike, Outcome, Settles, Soak, Standing, Watch};

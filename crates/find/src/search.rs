@@ -111,6 +111,8 @@ pub struct Search {
     millivolts: Option<u32>,
     asked: u32,
     locked: u32,
+    /// Whether the likeliest unit was sampled more finely, because little was found.
+    widened: bool,
     /// Mean time of an exchange, with the pause.
     mean_ms: f64,
     #[serde(skip)]
@@ -125,6 +127,9 @@ struct Found {
     #[serde(flatten)]
     place: Place,
     bytes: Vec<u8>,
+    /// When, on the clock of this run.
+    #[serde(default)]
+    at: Option<Mono>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -135,7 +140,7 @@ struct Open {
 }
 
 impl Search {
-    /// Over the units that are known to answer, the likeliest first; none known: the usual addresses of the bus.
+    /// Over the units that are known to answer, the likeliest first, then the other usual addresses of the bus.
     pub fn new(bus: Bus, answering: &[Header]) -> Self {
         let headers = plan::order(bus, answering);
         let standard = headers.iter().flat_map(|header| plan::standard(*header));
@@ -144,7 +149,7 @@ impl Search {
             depth: Depth::Usual,
             first: standard.map(|place| (place, Purpose::Standard)).collect(),
             again: VecDeque::new(),
-            units: headers.iter().flat_map(|header| Unit::of(*header)).collect(),
+            units: headers.iter().flat_map(|header| Unit::of(*header, answering.contains(header))).collect(),
             found: Vec::new(),
             later: Vec::new(),
             soak: Soak::default(),
@@ -152,6 +157,7 @@ impl Search {
             millivolts: None,
             asked: 0,
             locked: 0,
+            widened: false,
             mean_ms: plan::pace_ms(bus) as f64,
             open: None,
             not_before: None,
@@ -205,7 +211,7 @@ impl Search {
         let took = now.since(since).as_millis() as f64 + pause as f64;
         self.mean_ms += (took - self.mean_ms) * MEAN_FOLLOWS;
         match answer {
-            Answer::Data(bytes) => self.read(ask, bytes),
+            Answer::Data(bytes) => self.read(ask, bytes, now),
             Answer::Refused(code) => self.refused(ask, code, tries),
             Answer::Silence => {
                 let heard = Heard::Silence;
@@ -218,6 +224,19 @@ impl Search {
                 self.halt = Some(Halt::Unexpected { place: ask.place });
             }
             Answer::NotAsked => {}
+        }
+        self.widen();
+    }
+
+    /// Where little was found, blocks are small: then the likeliest unit is sampled more finely.
+    fn widen(&mut self) {
+        if !self.widened && self.first.is_empty() && self.again.is_empty() && self.left() == 0 {
+            self.widened = true;
+            if self.found.len() < plan::FEW
+                && let Some(unit) = self.units.iter_mut().find(|unit| unit.is_likely())
+            {
+                unit.sample_finely();
+            }
         }
     }
 
@@ -257,6 +276,7 @@ impl Search {
     /// After an interruption, or from its state read again: the clock may have started anew.
     pub fn resumed(&mut self) {
         self.not_before = None;
+        self.found.iter_mut().for_each(|found| found.at = None);
     }
 
     /// Samples more finely than so far.
@@ -294,6 +314,11 @@ impl Search {
         self.found.iter().map(|found| found.place)
     }
 
+    /// What was answered, and when, since the clock of this run began.
+    pub fn heard(&self) -> impl Iterator<Item = (Place, &[u8], Mono)> {
+        self.found.iter().filter_map(|found| Some((found.place, found.bytes.as_slice(), found.at?)))
+    }
+
     /// The soaked vehicle as its own references show it.
     pub const fn soak(&self) -> &Soak {
         &self.soak
@@ -322,12 +347,12 @@ impl Search {
         }
         let depth = self.depth;
         let next =
-            plan::stages(depth).find_map(|stage| self.units.iter_mut().find_map(|unit| unit.next(stage)));
+            plan::stages().find_map(|stage| self.units.iter_mut().find_map(|unit| unit.next(stage, depth)));
         let again = |(place, tries)| (place, Purpose::Again, tries);
         next.map(|(place, purpose)| (place, purpose, 0)).or_else(|| self.again.pop_front().map(again))
     }
 
-    fn read(&mut self, ask: Ask, bytes: Vec<u8>) {
+    fn read(&mut self, ask: Ask, bytes: Vec<u8>, now: Mono) {
         self.note(ask, Heard::Data);
         if ask.purpose == Purpose::Probe {
             return;
@@ -336,9 +361,9 @@ impl Search {
             let claimed = plan::unnamed(ask.place, &bytes);
             self.first.extend(claimed.map(|place| (place, Purpose::Standard)));
         } else if let Some(known) = self.found.iter_mut().find(|found| found.place == ask.place) {
-            known.bytes = bytes;
+            (known.bytes, known.at) = (bytes, Some(now));
         } else {
-            self.found.push(Found { place: ask.place, bytes });
+            self.found.push(Found { place: ask.place, bytes, at: Some(now) });
         }
     }
 
@@ -366,6 +391,12 @@ impl Search {
         let of = |unit: &&mut Unit| unit.is(ask.place.header, ask.place.service);
         if let Some(unit) = self.units.iter_mut().find(of) {
             unit.note(ask, heard);
+        }
+        // Nobody is there: nor is the other service.
+        if heard == Heard::Silence && self.units.iter().any(|unit| unit.is_nobody(ask.place.header)) {
+            for unit in self.units.iter_mut().filter(|unit| unit.has(ask.place.header)) {
+                unit.close();
+            }
         }
         // A unit that does not take the service is not asked for what was put aside.
         let closed =

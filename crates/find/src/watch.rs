@@ -25,6 +25,7 @@ use units::{Celsius, Kelvins, Mono, words};
 
 use crate::encoding::Encoding;
 use crate::place::Place;
+use crate::search::Search;
 
 pub use soak::Soak;
 use standing::Judged;
@@ -49,6 +50,7 @@ words! {
         Intake "intake" "It follows the intake air.",
         Ambient "ambient" "It stays with the outside air.",
         EngineOil "engine-oil" "It warms as the engine's oil does.",
+        Board "board" "It warms with the case, and by itself from key-on: a control unit's own.",
         Still "still" "It does not move: a target, a made-up value, or frozen.",
         Engine "engine" "It jumps with the engine: speed, torque, voltage.",
         Counter "counter" "It counts while nothing warms.",
@@ -86,6 +88,21 @@ pub struct Standing {
     pub or_else: LookAlike,
 }
 
+/// What is said for and against one hypothesis.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Evidence {
+    /// For the fluid: the logarithm of its likelihood.
+    pub fluid: f64,
+    /// For each look-alike, the same.
+    pub rivals: Vec<(LookAlike, f64)>,
+    /// How far it stood from the soaked vehicle at the start, K.
+    pub from_soak: Option<f64>,
+    /// What the fluid's law leaves over, K.
+    pub rest: f64,
+    /// How far it was from the coolant, K.
+    pub from_coolant: f64,
+}
+
 /// What came of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
@@ -118,14 +135,18 @@ pub struct Watch {
     last_ms: u64,
     /// The place whose turn is next.
     turn: usize,
+    /// How often everybody had a turn.
+    round: u32,
+    /// How often it was tidied.
+    tidied: u32,
 }
 
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 struct Watched {
     place: Place,
     bytes: Bytes,
-    /// No hypothesis of it is left.
-    dropped: bool,
+    /// It is improbable, and seldom asked.
+    seldom: bool,
 }
 
 /// One reading of a thermometer.
@@ -139,11 +160,8 @@ struct Spot {
 impl Watch {
     /// Watches these places; `soak`: what the search knows of the soaked vehicle.
     pub fn new(places: &[(Place, Vec<u8>)], soak: &Soak) -> Self {
-        let watched = |(place, _): &(Place, Vec<u8>)| Watched {
-            place: *place,
-            bytes: Bytes::default(),
-            dropped: false,
-        };
+        let watched =
+            |(place, _): &(Place, Vec<u8>)| Watched { place: *place, bytes: Bytes::default(), seldom: false };
         Self {
             soak: soak.clone(),
             places: places.iter().map(watched).collect(),
@@ -158,17 +176,36 @@ impl Watch {
             shift_ms: 0,
             last_ms: 0,
             turn: 0,
+            round: 0,
+            tidied: 0,
         }
     }
 
-    /// Whose turn it is to be asked: all that may still be it, one after the other. Dropped ones are not asked.
+    /// Watches what the search has found worth it; its own answers are the first of each place.
+    pub fn of(search: &Search) -> Self {
+        let mut watch = Self::new(&search.places(), search.soak());
+        for (place, bytes, at) in search.heard() {
+            if watch.places.iter().any(|watched| watched.place == place) {
+                watch.raw(place, bytes, at);
+            }
+        }
+        watch
+    }
+
+    /// Whose turn it is to be asked: all that may still be it, one after the other; what is improbable only in every eighth round, so that nothing is given
+    /// up for good.
     pub fn ask(&mut self) -> Option<Place> {
-        let count = self.places.len();
-        let order = (0..count).map(|step| (self.turn + step) % count.max(1));
-        let next =
-            order.into_iter().find(|at| self.places.get(*at).is_some_and(|watched| !watched.dropped))?;
-        self.turn = next + 1;
-        self.places.get(next).map(|watched| watched.place)
+        for _ in 0..self.places.len().saturating_mul(2) {
+            if self.turn >= self.places.len() {
+                (self.turn, self.round) = (0, self.round.wrapping_add(1));
+            }
+            let watched = self.places.get(self.turn)?;
+            self.turn += 1;
+            if !watched.seldom || self.round.is_multiple_of(SELDOM) {
+                return Some(watched.place);
+            }
+        }
+        self.places.first().map(|watched| watched.place)
     }
 
     /// The bytes that a place answered, behind the echoed identifier.
@@ -177,7 +214,7 @@ impl Watch {
         match self.places.iter_mut().find(|watched| watched.place == place) {
             Some(watched) => watched.bytes.push(at, bytes),
             None => {
-                let mut fresh = Watched { place, bytes: Bytes::default(), dropped: false };
+                let mut fresh = Watched { place, bytes: Bytes::default(), seldom: false };
                 fresh.bytes.push(at, bytes);
                 self.places.push(fresh);
             }
@@ -235,24 +272,30 @@ impl Watch {
         self.judged().standing()
     }
 
-    /// Drops places of which no hypothesis is left, so that the others are asked more often. Call it now and then.
+    /// Asks places that have become improbable more seldom, so that the others are asked more often. Call it now and then.
     pub fn tidy(&mut self) {
-        let judged = self.judged();
-        if judged.risen_k() < TIDY_AFTER_K {
+        if self.coolant.risen() < TIDY_AFTER_K {
             return;
         }
-        for watched in &mut self.places {
-            watched.dropped = judged.score_of(watched.place) < TIDY_BELOW;
+        self.tidied = self.tidied.wrapping_add(1);
+        // What is improbable is looked at as seldom as it is asked.
+        let everybody = self.tidied.is_multiple_of(SELDOM);
+        let judged = Judged::of(self, everybody);
+        for watched in self.places.iter_mut().filter(|watched| everybody || !watched.seldom) {
+            watched.seldom = judged.odds_of(watched.place) < TIDY_BELOW;
         }
+    }
+
+    /// What is said for and against one hypothesis: logarithms of likelihoods, for the fluid and for each look-alike.
+    pub fn evidence(&self, hypothesis: Hypothesis) -> Option<Evidence> {
+        self.judged().evidence(hypothesis)
     }
 
     /// The one observation that would settle most.
     pub fn settles(&self) -> Settles {
-        self.judged().settles(
-            !self.spots.is_empty(),
-            self.started_ms.is_some(),
-            self.soak.celsius().is_some(),
-        )
+        let coolant = |at| self.coolant.at(at).unwrap_or_default();
+        let since = self.spots.last().map_or(f64::MAX, |spot| coolant(u64::MAX) - coolant(spot.at_ms));
+        self.judged().settles(since, self.started_ms.is_some(), self.soak.celsius().is_some())
     }
 
     /// What came of it.
@@ -269,7 +312,7 @@ impl Watch {
     pub const MOST_STANDING: usize = 16;
 
     fn judged(&self) -> Judged {
-        Judged::of(self)
+        Judged::of(self, true)
     }
 
     /// The caller's time on our own scale.
@@ -282,10 +325,12 @@ impl Watch {
 
 /// So many readings of a thermometer are kept. Own choice.
 const MOST_SPOTS: usize = 32;
-/// Places are dropped once the coolant has risen so far. Own choice.
+/// Places may become improbable once the coolant has risen so far. Own choice.
 const TIDY_AFTER_K: f64 = 10.0;
-/// And are less probable than this. Own choice.
-const TIDY_BELOW: f64 = 1e-7;
+/// Then their own odds are below this, whatever the others say. Own choice.
+const TIDY_BELOW: f64 = 1e-6;
+/// Every so many rounds the improbable ones are asked, too. Own choice.
+const SELDOM: u32 = 8;
 
 #[cfg(test)]
 mod tests;

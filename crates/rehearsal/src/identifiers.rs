@@ -139,10 +139,16 @@ impl Identifiers {
         self.units.iter().any(|unit| unit.services[1])
     }
 
-    /// What an identifier carries first, for a story.
-    pub fn tells(&self, asked: u32, service: u8, id: u16) -> String {
-        let fields = self.items.get(&(asked, service, id));
-        fields.map_or_else(|| "nothing".to_owned(), |fields| format!("{fields:?}"))
+    /// What an identifier carries at a byte, for a story.
+    pub fn tells(&self, asked: u32, service: u8, id: u16, byte: u8) -> String {
+        let mut at = 0;
+        for field in self.items.get(&(asked, service, id)).into_iter().flatten() {
+            if (at..at + field.coding.bytes).contains(&byte) {
+                return format!("{:?} as {} from byte {at}", field.signal, field.coding.name);
+            }
+            at += field.coding.bytes;
+        }
+        "nothing".to_owned()
     }
 
     /// Lets its own nodes follow the world up to its present.

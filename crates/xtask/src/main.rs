@@ -31,6 +31,7 @@ cargo xtask browser [N]  the browser's tests N times in a row (30 where absent),
 cargo xtask fit [DIR] learns the forecast's rates from recorded warm-ups (fixtures/warmups/climbs where absent)
 cargo xtask score [DIR] [built-in]  scores the forecast on recorded warm-ups, one day left out at a time; or as it is built in
 cargo xtask campaign [N] [--from SEED] [--into FILE] [--once-well | --check | --procedures]  N drawn rehearsals (100000 where absent): no wrong `go`, no wrong record, few missed, or a reading in time once faults are over, or what is said of vehicles that nobody knows, or every procedure by the advice alone; one is told as a story
+cargo xtask campaign find [N] [--from SEED] [--into FILE]  N drawn vehicles whose identifier nobody knows (1000 where absent): searched, watched through a cold start
 cargo xtask plots     draws the pictures of docs/gate.md anew
 cargo xtask bless     writes the golden files anew; review the difference before you commit it";
 
@@ -106,6 +107,7 @@ fn nightly() -> Done {
     shell::step("campaign", || campaign(&[]))?;
     shell::step("campaign of faults that end", || campaign(&["10000", "--once-well"]))?;
     shell::step("checks of unknown vehicles", || campaign(&["5000", "--check"]))?;
+    shell::step("campaign of unknown identifiers", || campaign(&["find"]))?;
     shell::step("browser", || components::install().and_then(|()| browser::rounds(ROUNDS)))?;
     shell::step("mutants", || mutants::run(&[]))?;
     shell::step("fuzz", || fuzz::run(600))
@@ -153,6 +155,12 @@ fn study(words: &[&str]) -> Done {
 
 /// The campaign is a bench of the daemon's crate, built to be fast; it prints its own table.
 fn campaign(words: &[&str]) -> Done {
+    if let Some((&"find", words)) = words.split_first() {
+        let bench = ["bench", "--locked", "--profile", "campaign", "-p", "find", "--bench", "campaign", "--"];
+        let runs: &[&str] =
+            if words.first().is_some_and(|word| word.parse::<u64>().is_ok()) { &[] } else { &["1000"] };
+        return cargo(&[&bench, runs, words].concat(), &[]);
+    }
     let bench = ["bench", "--locked", "--profile", "campaign", "-p", "service", "--bench", "campaign", "--"];
     let number = words.first().is_some_and(|word| word.parse::<u64>().is_ok());
     let runs: &[&str] = if number { &[] } else { &["100000"] };

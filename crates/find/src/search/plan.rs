@@ -8,18 +8,20 @@ use frames::Bus;
 use super::{Depth, Purpose};
 use crate::place::{Header, Place, Service};
 
-/// The units in the order of asking: the transmission's usual address, the engine's, then as they came.
-/// Source: 7E1 and 7E0, 18 and 10 (SAE J2178 numbers), from memory.
+/// The units in the order of asking: of those that are known to answer, the transmission's usual address, the engine's, then as they came; then the
+/// other usual addresses, because a unit that gives no standard identifiers may still give its own.
+/// Source: 7E0 to 7E7 (ISO 15765-4), 7E1 and 7E0 for transmission and engine from memory; 18 to 1F and 10 to 12 (SAE J2178), from memory.
 pub(super) fn order(bus: Bus, answering: &[Header]) -> Vec<Header> {
-    let usual: &[u8] = if bus == Bus::Can11 { &[1, 0, 2, 3, 4, 5, 6, 7] } else { &[0x18, 0x10] };
-    let usual = usual.iter().map(|unit| Header::of_unit(bus, *unit));
-    if answering.is_empty() {
-        return usual.collect();
-    }
-    let mut order: Vec<Header> = usual.filter(|header| answering.contains(header)).collect();
-    for header in answering {
-        if !order.contains(header) {
-            order.push(*header);
+    let numbers: &[u8] = if bus == Bus::Can11 {
+        &[1, 0, 2, 3, 4, 5, 6, 7]
+    } else {
+        &[0x18, 0x10, 0x19, 0x1A, 0x1B, 0x1C, 0x1D, 0x1E, 0x1F, 0x11, 0x12]
+    };
+    let usual = || numbers.iter().map(|unit| Header::of_unit(bus, *unit));
+    let mut order: Vec<Header> = usual().filter(|header| answering.contains(header)).collect();
+    for header in answering.iter().copied().chain(usual()) {
+        if !order.contains(&header) {
+            order.push(header);
         }
     }
     order
@@ -53,18 +55,13 @@ pub(super) fn unnamed(bitmap: Place, bytes: &[u8]) -> impl Iterator<Item = Place
     })
 }
 
-/// How far the samples of one service go: so many of each page of 256 were taken.
-pub(super) fn stages(depth: Depth) -> impl Iterator<Item = usize> {
-    let most = match depth {
-        Depth::Usual => USUAL,
-        Depth::Fine => FINE,
-        Depth::Whole => 256,
-    };
-    STAGES.iter().copied().take_while(move |stage| *stage <= most)
+/// The stages: so many samples of each page were taken.
+pub(super) fn stages() -> impl Iterator<Item = usize> {
+    STAGES.iter().copied()
 }
 
 /// Samples of each page, coarse to fine; between two stages the next unit has its turn.
-const STAGES: &[usize] = &[0, 2, 4, 8, USUAL, 32, FINE, 128, 256];
+const STAGES: &[usize] = &[0, 2, 4, 8, USUAL, 32, FINE, 128, 257];
 /// One in sixteen and the second of each page. Own choice: a block of 16 cannot be missed.
 const USUAL: usize = 17;
 const FINE: usize = 65;
@@ -74,7 +71,7 @@ pub(super) const fn samples(depth: Depth) -> usize {
     match depth {
         Depth::Usual => USUAL,
         Depth::Fine => FINE,
-        Depth::Whole => 256,
+        Depth::Whole => 257,
     }
 }
 
@@ -127,11 +124,15 @@ pub(super) const BUSY_TRIES: u8 = 3;
 pub(super) const AGAIN_EVERY: u32 = 8;
 /// So many places are kept that refused for the state of the vehicle; a unit with more refuses everything so. Own choice.
 pub(super) const MOST_LATER: usize = 64;
+/// Fewer places than this are few. Own choice.
+pub(super) const FEW: usize = 40;
 /// So many neighbours on either side of what answered. Own choice: a block with a hole of five is still one block.
 pub(super) const AROUND: u16 = 6;
-/// A unit that has never answered is left after so many silences, one that has after so many in a row. Own choice.
+/// A unit that has never answered is left after so many silences; one that gives standard identifiers, or has answered, after so many in a row, because
+/// some refuse by saying nothing. Own choice: a silence takes four times as long as a refusal, 256 of them a minute.
 pub(super) const SILENCES: u16 = 2;
-pub(super) const SILENCES_OF_ONE_THAT_ANSWERED: u16 = 40;
+pub(super) const SILENCES_OF_ONE_THAT_ANSWERS: u16 = 512;
+pub(super) const SILENCES_LOCAL: u16 = 32;
 /// A unit that answered something else so often, even when asked again, is left alone. Own choice.
 pub(super) const ODD: u16 = 3;
 /// A unit that gives up on each of its first so many is left alone. Own choice.
@@ -180,7 +181,8 @@ mod tests {
     #[test]
     fn the_transmission_s_usual_address_comes_first() {
         let at = |unit| Header::of_unit(Bus::Can11, unit);
-        assert_eq!(order(Bus::Can11, &[at(3), at(0), at(1)]), [at(1), at(0), at(3)]);
-        assert_eq!(order(Bus::Can29, &[]).len(), 2);
+        let order = order(Bus::Can11, &[at(3), at(0), at(1)]);
+        assert_eq!(order.get(..4).unwrap(), [at(1), at(0), at(3), at(2)]);
+        assert_eq!(order.len(), 8);
     }
 }

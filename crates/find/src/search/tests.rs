@@ -11,9 +11,14 @@ fn run(search: &mut Search, answer: impl Fn(Place) -> Answer) -> Vec<Ask> {
     while let Some(at) = search.poll_timeout() {
         now = now.max(at);
         let Some(ask) = search.ask(now) else { break };
-        asked.push(ask);
         now = now.after(Duration::from_millis(20));
-        search.hear(answer(ask.place), now);
+        // Nobody listens at the other usual addresses.
+        if ask.place.header == "7E1".parse().unwrap() {
+            asked.push(ask);
+            search.hear(answer(ask.place), now);
+        } else {
+            search.hear(Answer::Silence, now);
+        }
     }
     asked
 }
@@ -32,7 +37,7 @@ fn a_block_is_found_by_a_sample_and_asked_whole() {
         _ => Answer::Refused(0x11),
     });
     let readable: Vec<Place> = search.readable().collect();
-    assert_eq!(readable.len(), 0x29, "{readable:?}");
+    assert_eq!(readable.len(), 0x29);
     assert!(asked.len() < 4_500, "{}", asked.len());
     let mut places: Vec<Place> = asked.iter().map(|ask| ask.place).collect();
     places.sort();
@@ -60,8 +65,9 @@ fn refusals_are_heeded_as_the_reference_says() {
 #[test]
 fn a_silent_unit_is_left_alone_soon() {
     let mut search = Search::new(Bus::Can11, &[]);
-    let asked = run(&mut search, |_| Answer::Silence);
-    assert!(asked.len() <= 8 * 12, "{}", asked.len());
+    run(&mut search, |_| Answer::Silence);
+    let asked = search.progress().asked;
+    assert!(asked <= 8 * 12, "{asked}");
 }
 
 #[test]
@@ -107,9 +113,13 @@ fn a_search_that_was_interrupted_asks_the_same_as_one_that_was_not() {
     while let Some(at) = cut.poll_timeout() {
         now = now.max(at);
         let ask = cut.ask(now).unwrap();
-        asked.push(ask);
         now = now.after(Duration::from_millis(20));
-        cut.hear(answer(ask.place), now);
+        if ask.place.header == "7E1".parse().unwrap() {
+            asked.push(ask);
+            cut.hear(answer(ask.place), now);
+        } else {
+            cut.hear(Answer::Silence, now);
+        }
         if asked.len().is_multiple_of(97) {
             let written = serde_json::to_string(&cut).unwrap();
             cut = serde_json::from_str(&written).unwrap();

@@ -65,6 +65,7 @@ pub(super) struct Unit {
     header: Header,
     service: Service,
     state: State,
+    known: bool,
     /// Which sample is next: its number in the page, then the page's.
     sample: usize,
     page: usize,
@@ -75,15 +76,18 @@ pub(super) struct Unit {
     silent: u16,
     odd: u16,
     gave_up: u16,
+    /// How finely it is sampled at least.
+    depth: Depth,
 }
 
 impl Unit {
-    /// The two services of a unit.
-    pub(super) fn of(header: Header) -> [Self; 2] {
+    /// The two services of a unit; `known`: it gives standard identifiers.
+    pub(super) fn of(header: Header, known: bool) -> [Self; 2] {
         [Service::Identifier, Service::Local].map(|service| Self {
             header,
             service,
             state: State::Unknown,
+            known,
             sample: 0,
             page: 0,
             around: VecDeque::new(),
@@ -93,6 +97,7 @@ impl Unit {
             silent: 0,
             odd: 0,
             gave_up: 0,
+            depth: Depth::Usual,
         })
     }
 
@@ -100,8 +105,43 @@ impl Unit {
         self.header == header && self.service == service
     }
 
+    pub(super) fn has(&self, header: Header) -> bool {
+        self.header == header
+    }
+
+    /// Whether it never answered and is left alone for it.
+    pub(super) fn is_nobody(&self, header: Header) -> bool {
+        self.has(header) && self.is_closed() && self.answered == 0 && self.silent > 0 && !self.known
+    }
+
+    /// Leaves it alone.
+    pub(super) fn close(&mut self) {
+        self.state = State::Closed;
+    }
+
     pub(super) fn is_closed(&self) -> bool {
         self.state == State::Closed
+    }
+
+    /// Whether it takes two-byte identifiers and is not the engine's.
+    pub(super) fn is_likely(&self) -> bool {
+        self.state == State::Open
+            && self.service == Service::Identifier
+            && self.header.unit() != Some(Header::ENGINE)
+    }
+
+    /// From now on one in four.
+    pub(super) fn sample_finely(&mut self) {
+        self.depth = self.depth.max(Depth::Fine);
+    }
+
+    /// So many samples of each page: all of them where there is only one.
+    fn samples(&self, depth: Depth) -> usize {
+        if self.service == Service::Identifier {
+            plan::samples(depth.max(self.depth))
+        } else {
+            plan::samples(Depth::Whole)
+        }
     }
 
     /// How many requests are planned.
@@ -109,7 +149,7 @@ impl Unit {
         let planned = match self.state {
             State::Closed => return 0,
             State::Unknown => return 1,
-            State::Open => plan::samples(depth).saturating_sub(self.sample),
+            State::Open => self.samples(depth).saturating_sub(self.sample),
         };
         let samples = match self.service {
             Service::Identifier => (planned * plan::PAGES).saturating_sub(self.page),
@@ -119,7 +159,8 @@ impl Unit {
     }
 
     /// The next request of this stage: stage 0 asks whether the service is there, each other takes so many samples of each page.
-    pub(super) fn next(&mut self, stage: usize) -> Option<(Place, Purpose)> {
+    pub(super) fn next(&mut self, stage: usize, depth: Depth) -> Option<(Place, Purpose)> {
+        let stage = stage.min(self.samples(depth));
         let (id, purpose) = match (self.state, stage) {
             (State::Unknown, _) => plan::probe(self.service),
             (State::Closed, _) => return None,
@@ -157,10 +198,16 @@ impl Unit {
             Heard::NoService => self.state = State::Closed,
             Heard::Silence => {
                 self.silent += 1;
-                let most =
-                    if self.answered > 0 { plan::SILENCES_OF_ONE_THAT_ANSWERED } else { plan::SILENCES };
+                let answers = self.answered > 0 || self.known;
+                let most = match (answers, self.service) {
+                    (false, _) => plan::SILENCES,
+                    (true, Service::Identifier) => plan::SILENCES_OF_ONE_THAT_ANSWERS,
+                    (true, _) => plan::SILENCES_LOCAL,
+                };
                 if self.silent >= most {
                     self.state = State::Closed;
+                } else if answers {
+                    self.state = State::Open;
                 }
                 return;
             }

@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 
 use units::{Celsius, Kelvins};
 
-use super::score::{self, Grid, Judgement, References};
-use super::{Hypothesis, LookAlike, Outcome, Settles, Spot, Standing, Watch, Watched};
+use super::score::{self, Expected, Grid, Judgement, KINDS, References};
+use super::{Evidence, Hypothesis, LookAlike, Outcome, Settles, Spot, Standing, Watch, Watched};
 use crate::encoding::Encoding;
 use crate::place::Place;
 
@@ -23,6 +23,7 @@ struct Row {
     risen: f64,
     spots: (u8, u8),
     or_else: LookAlike,
+    judgement: Judgement,
 }
 
 /// Everything as it stands.
@@ -36,7 +37,8 @@ pub(super) struct Judged {
 }
 
 impl Judged {
-    pub(super) fn of(watch: &Watch) -> Self {
+    /// `everybody`: also what is improbable.
+    pub(super) fn of(watch: &Watch, everybody: bool) -> Self {
         let references = References {
             coolant: &watch.coolant,
             intake: &watch.intake,
@@ -45,29 +47,27 @@ impl Judged {
             started_ms: watch.started_ms,
             soak: watch.soak.celsius(),
         };
+        let each =
+            1.0 / watch.places.iter().map(|watched| watched.bytes.length()).sum::<usize>().max(1) as f64;
         let mut rows: Vec<Row> = watch
             .places
             .iter()
-            .filter(|watched| !watched.dropped)
-            .flat_map(|watched| fields(watched, &references, &watch.spots))
+            .filter(|watched| everybody || !watched.seldom)
+            .flat_map(|watched| fields(watched, &references, &watch.spots, each))
             .collect();
-        let fair = FOUND / (1.0 - FOUND) / watch.places.len().max(1) as f64;
-        rows.iter_mut().for_each(|row| row.score *= fair * score::unit_weight(row.hypothesis.place));
-        let all = 1.0 + rows.iter().map(|row| row.score).sum::<f64>();
-        rows.iter_mut().for_each(|row| row.score /= all);
+        let fair = each * FOUND / (1.0 - FOUND);
+        rows.iter_mut().for_each(|row| row.score *= fair * score::of_fluid(row.hypothesis.place));
         let mut by_place = BTreeMap::new();
         for row in &rows {
             *by_place.entry(row.hypothesis.place).or_insert(0.0) += row.score;
         }
+        let all = 1.0 + rows.iter().map(|row| row.score).sum::<f64>();
+        rows.iter_mut().for_each(|row| row.score /= all);
         Self { rows: merged(rows), none: 1.0 / all, by_place, risen_k: watch.coolant.risen() }
     }
 
-    /// How far the coolant has risen.
-    pub(super) const fn risen_k(&self) -> f64 {
-        self.risen_k
-    }
-
-    pub(super) fn score_of(&self, place: Place) -> f64 {
+    /// The odds of a place against none at all, whatever the others say.
+    pub(super) fn odds_of(&self, place: Place) -> f64 {
         self.by_place.get(&place).copied().unwrap_or_default()
     }
 
@@ -86,12 +86,20 @@ impl Judged {
             .collect()
     }
 
+    pub(super) fn evidence(&self, hypothesis: Hypothesis) -> Option<Evidence> {
+        let row = self.rows.iter().find(|row| row.hypothesis == hypothesis)?;
+        let Judgement { fluid, rivals, from_soak, rest, from_coolant, .. } = row.judgement;
+        let rivals = LookAlike::ALL.iter().copied().zip(rivals).collect();
+        Some(Evidence { fluid, rivals, from_soak, rest, from_coolant })
+    }
+
     /// Those that are still probable.
     pub(super) fn probable(&self) -> impl Iterator<Item = Hypothesis> {
         self.rows.iter().filter(|row| row.score >= PROBABLE).map(|row| row.hypothesis)
     }
 
-    pub(super) fn settles(&self, measured: bool, started: bool, soaked: bool) -> Settles {
+    /// `since_k`: how far the coolant has risen since the last reading of a thermometer.
+    pub(super) fn settles(&self, since_k: f64, started: bool, soaked: bool) -> Settles {
         let first = self.rows.first();
         let sure = first.is_some_and(|row| row.score >= SURE);
         match (started, self.risen_k) {
@@ -99,9 +107,11 @@ impl Judged {
             (false, _) => Settles::Start,
             (true, risen) if risen < ENOUGH_K => Settles::Warm,
             _ if sure && first.is_some_and(agrees) => Settles::Confirm,
-            _ if !measured && first.is_some() => Settles::Spot,
-            (true, risen) if risen < ALL_K => Settles::Warm,
-            _ if self.none > NOT_FOUND => Settles::Nothing,
+            _ if self.probable().next().is_none() && self.none > NOT_FOUND && self.risen_k > ALL_K => {
+                Settles::Nothing
+            }
+            _ if since_k < AGAIN_K => Settles::Warm,
+            (true, risen) if risen < MEASURE_FROM_K => Settles::Warm,
             _ => Settles::Spot,
         }
     }
@@ -128,13 +138,21 @@ impl Judged {
     }
 }
 
-/// A thermometer agrees at least once, warm, and never disagrees.
+/// A thermometer agrees at least twice, warm, and never disagrees; it began where the soaked vehicle was; and it is off by the same at both. What may be
+/// a counter has to meet it three times.
 fn agrees(row: &Row) -> bool {
-    row.spots.0 > 0 && row.spots.1 == 0 && row.risen >= AGREES_FROM_K
+    let half = 0.5 * row.hypothesis.encoding.row().scale.abs();
+    let began = row.judgement.from_soak.is_some_and(|off| off.abs() <= BEGAN_K + half);
+    let least = if row.judgement.straight { 3 } else { 2 };
+    row.spots.0 >= least
+        && row.spots.1 == 0
+        && row.risen >= AGREES_FROM_K
+        && began
+        && row.judgement.shifted <= SHIFTED_K + half
 }
 
-/// Every field of one place under every encoding that is near the soak; the score is the odds of its field.
-fn fields(watched: &Watched, references: &References<'_>, spots: &[Spot]) -> Vec<Row> {
+/// Every field of one place under every encoding that is near the soak; the score is the odds of its field. `each`: one of all fields.
+fn fields(watched: &Watched, references: &References<'_>, spots: &[Spot], each: f64) -> Vec<Row> {
     let answers = watched.bytes.all();
     let times: Vec<u64> = answers.iter().map(|(at, _)| *at).collect();
     let Some(grid) = Grid::of(&times, references).filter(|_| times.len() >= LEAST_ANSWERS) else {
@@ -145,34 +163,50 @@ fn fields(watched: &Watched, references: &References<'_>, spots: &[Spot]) -> Vec
         let judged: Vec<(Encoding, Vec<f64>, Judgement)> = Encoding::ALL
             .iter()
             .filter_map(|encoding| {
+                let first = encoding.celsius(&answers.first()?.1, byte)?;
+                if references.soak.is_some_and(|soak| (first - soak).abs() > NEAR_K) {
+                    return None;
+                }
                 let values = values(*encoding, byte, answers)?;
-                let first = *values.first()?;
-                let near = references.soak.is_none_or(|soak| (first - soak).abs() <= NEAR_K);
                 let possible = values.iter().all(|value| (LOWEST_C..=HIGHEST_C).contains(value));
-                if !near || !possible {
+                if !possible {
                     return None;
                 }
                 let at = |spot: &Spot| value_at(&times, &values, spot.at_ms).map(|value| (*spot, value));
                 let spots: Vec<(Spot, f64)> = spots.iter().filter_map(at).collect();
                 let step = encoding.row().scale.abs();
-                let judgement = score::judge(&values, step, &grid, references.soak, &spots);
+                let judgement =
+                    score::judge(&values, (step, encoding.row().bytes), &grid, references.soak, &spots);
                 Some((*encoding, values, judgement))
             })
             .collect();
-        rows.extend(odds(watched.place, byte, &judged));
+        // One byte and two are not the same data: each has its own look-alikes.
+        let (ones, twos): (Vec<_>, Vec<_>) =
+            judged.into_iter().partition(|(encoding, ..)| encoding.row().bytes == 1);
+        for of_a_width in [ones, twos] {
+            rows.extend(odds(watched.place, byte, &of_a_width, each));
+        }
     }
     rows
 }
 
 /// The odds of each encoding of one field.
-fn odds(place: Place, byte: u8, judged: &[(Encoding, Vec<f64>, Judgement)]) -> Vec<Row> {
+fn odds(place: Place, byte: u8, judged: &[(Encoding, Vec<f64>, Judgement)], each: f64) -> Vec<Row> {
     let weight = |encoding: Encoding| encoding.row().often.powf(SURVEY_COUNTS);
     let all: f64 = Encoding::ALL.iter().map(|encoding| weight(*encoding)).sum();
-    let mut rivals = [0.0; 8];
+    let mut rivals = [0.0; KINDS];
     for ((slot, kind), at) in rivals.iter_mut().zip(LookAlike::ALL).zip(0..) {
-        let of = |judgement: &Judgement| judgement.rivals.get(at).copied().unwrap_or(f64::MIN);
-        let best = judged.iter().map(|(_, _, judgement)| of(judgement)).fold(f64::MIN, f64::max);
-        *slot = score::kind_weight(*kind, place) * best.exp();
+        let of = |judgement: &Judgement| judgement.rivals.get(at).copied().unwrap_or(f64::MIN).exp();
+        *slot = match score::expected(*kind, place) {
+            Expected::InAll(count) => {
+                let weighed =
+                    judged.iter().map(|(encoding, _, judgement)| weight(*encoding) / all * of(judgement));
+                count * each * weighed.sum::<f64>()
+            }
+            Expected::Share(share) => {
+                share * judged.iter().map(|(_, _, judgement)| of(judgement)).fold(0.0, f64::max)
+            }
+        };
     }
     let against: f64 = rivals.iter().sum();
     let kinds = rivals.iter().zip(LookAlike::ALL);
@@ -188,6 +222,7 @@ fn odds(place: Place, byte: u8, judged: &[(Encoding, Vec<f64>, Judgement)]) -> V
                 risen: last - first.copied().unwrap_or(last),
                 spots: judgement.spots,
                 or_else,
+                judgement: *judgement,
             }
         })
         .collect()
@@ -262,19 +297,26 @@ fn same(a: &Hypothesis, b: &Hypothesis) -> bool {
 /// Before anything is seen: that the fluid's temperature is among what was found. Own choice.
 const FOUND: f64 = 0.85;
 /// By which power a survey's counts weigh. Own choice: what is rare in it is not so rare elsewhere.
-const SURVEY_COUNTS: f64 = 0.5;
+const SURVEY_COUNTS: f64 = 0.25;
 /// Less probable than this is no longer left. Own choice.
 const PROBABLE: f64 = 0.05;
 /// As probable as this, a person may confirm it. Own choice.
-const SURE: f64 = 0.9;
+const SURE: f64 = 0.95;
 /// As probable as this that it is none, it was not found. Own choice.
 const NOT_FOUND: f64 = 0.8;
 /// Before the coolant has risen so far nothing is said. Own choice.
 const ENOUGH_K: f64 = 8.0;
+/// A thermometer tells most once it has warmed so far, and again after so much more. Own choice.
+const MEASURE_FROM_K: f64 = 15.0;
+const AGAIN_K: f64 = 8.0;
 /// After this a warm-up has said what it can: the span of `temp_ambiguity.csv`.
 const ALL_K: f64 = 25.0;
 /// A thermometer's reading counts for a confirmation once it has warmed so far. Own choice.
 const AGREES_FROM_K: f64 = 10.0;
+/// So far from the soaked vehicle it may begin, and so much less or more may it be off at a thermometer. Own choice: sensors of ±1 K and references of
+/// ±1.5 K; a thermometer of ±2 K beside them.
+const BEGAN_K: f64 = 2.0;
+const SHIFTED_K: f64 = 1.75;
 /// As in the search. Own choice: four standard deviations.
 const NEAR_K: f64 = 8.0;
 /// No fluid and no sensor of one goes beyond. Own choice.

@@ -83,7 +83,7 @@ fn thin<T>(all: &mut Vec<T>) {
 /// No more often than this. Own choice: nothing here warms by a tenth of a degree in so short a time.
 const EVERY_MS: u64 = 1_000;
 /// So many are kept. Own choice.
-const MOST: usize = 240;
+const MOST: usize = 160;
 
 #[cfg(test)]
 mod tests {

@@ -57,6 +57,13 @@ impl Coding {
         if self.bytes == 1 { bytes.push(b) } else { bytes.extend([a, b]) }
     }
 
+    /// The bytes of a value.
+    pub fn bytes_of(&self, value: f64) -> Vec<u8> {
+        let mut bytes = Vec::new();
+        self.write(value, &mut bytes);
+        bytes
+    }
+
     /// The value that its bytes say.
     pub fn read(&self, bytes: &[u8]) -> Option<f64> {
         let count = match (self.bytes, self.signed, bytes) {

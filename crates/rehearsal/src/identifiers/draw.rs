@@ -66,6 +66,7 @@ impl Identifiers {
         let units = units(&mut dice, bus, form);
         let wanted = (20.0_f64.ln() + dice.unit() * (400.0_f64 / 20.0).ln()).exp() as usize;
         let places = places(&mut dice, &units, wanted);
+        let lonely = lonely(&mut dice, &units);
         let counting = if dice.chance(0.5) { Counting::Rounded } else { Counting::Truncated };
         let nodes = Nodes::draw(&mut dice);
         let mut vehicle = Self {
@@ -79,11 +80,11 @@ impl Identifiers {
             dice: Dice::part(seed, 0x1DE9),
             followed: Mono::ZERO,
         };
-        vehicle.fill(&mut dice, &places, counting);
+        vehicle.fill(&mut dice, &places, &lonely, counting);
         vehicle
     }
 
-    fn fill(&mut self, dice: &mut Dice, places: &[Key], counting: Counting) {
+    fn fill(&mut self, dice: &mut Dice, places: &[Key], lonely: &[Key], counting: Counting) {
         let with = if self.form == Form::WithEngine { 0 } else { 1 };
         let gearbox = self.units.get(with).map_or(0, |unit| unit.asked);
         let mut free: Vec<Key> = places.to_vec();
@@ -116,7 +117,7 @@ impl Identifiers {
             }
             self.items.insert(key, fields);
         }
-        for key in free {
+        for key in free.into_iter().chain(lonely.iter().copied()) {
             let mut makes = Makes { dice: &mut *dice, counting };
             let first = makes.filler();
             let (fields, _) = makes.around(key.1, first);
@@ -176,8 +177,11 @@ impl Makes<'_> {
     fn filler(&mut self) -> Field {
         let dice = &mut *self.dice;
         let (signal, coding) = match dice.below(12) {
-            0 => (counter(dice), Coding::plain(1, 1.0, 0.0)),
-            1 => (counter(dice), Coding::plain(2, 1.0, 0.0)),
+            0 => {
+                let bytes = if dice.chance(0.5) { 1 } else { 2 };
+                (counter(dice), Coding::plain(bytes, 1.0, 0.0))
+            }
+            1 => (Signal::Fixed(dice.between(0.0, 100.0).floor()), Coding::plain(1, 1.0, 0.0)),
             2 => (Signal::Torque, Coding::plain(2, 0.5, -500.0)),
             3 => (Signal::Speed, Coding::plain(2, 0.25, 0.0)),
             4 => (Signal::WantedSpeed, Coding::plain(1, 10.0, 0.0)),
@@ -215,7 +219,7 @@ impl Makes<'_> {
 fn counter(dice: &mut Dice) -> Signal {
     Signal::Counter {
         from: dice.between(0.0, 255.0).floor(),
-        per_s: *dice.pick(&[0.01, 0.02, 0.05, 0.1, 0.5, 1.0, 10.0]).unwrap_or(&1.0),
+        per_s: *dice.pick(&[0.02, 0.1, 1.0, 10.0, 100.0]).unwrap_or(&1.0),
         wraps: *dice.pick(&[256.0, 65_536.0]).unwrap_or(&256.0),
         running: dice.chance(0.5),
     }
@@ -300,12 +304,14 @@ fn places(dice: &mut Dice, units: &[Unit], wanted: usize) -> Vec<Key> {
                 id += 1;
             }
         }
-        // A few lie alone.
-        if two_bytes && dice.chance(0.5) {
-            for _ in 0..1 + dice.below(3) {
-                keys.insert((unit.asked, service, dice.below(0xF000) as u16));
-            }
-        }
     }
     keys.into_iter().collect()
+}
+
+/// A few lie alone, whatever they are; the fluid only in the form of that name.
+fn lonely(dice: &mut Dice, units: &[Unit]) -> Vec<Key> {
+    let two_bytes: Vec<&Unit> = units.iter().filter(|unit| unit.services[1]).collect();
+    (0..dice.below(6))
+        .filter_map(|_| Some((dice.pick(&two_bytes)?.asked, 0x22, dice.below(0xF000) as u16)))
+        .collect()
 }

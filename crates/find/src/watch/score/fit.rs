@@ -1,12 +1,14 @@
-//! Courses fitted to one field's values: the fluid's, the oil's, a straight line's. Each gives what is left over, K.
+//! Courses fitted to one field's values: that of what warms, and a straight line's. Each gives what is left over, K.
 //!
 //! Method: linear least squares with a small ridge, every subset of the not negative terms, the best one. The fluid: with `t` in minutes,
-//! `y − y0 = a·∫run + b·∫(coolant − y) − c·∫(y − air)`, `a, b, c ≥ 0`; before the start nothing moves. Not here: what a rest is worth.
+//! `y − y0 = a·∫run + b·∫(coolant − y) − c·∫(y − air)`, `a, b, c ≥ 0`; before the start nothing moves, so `y0` is what it said then and no
+//! free number. Not here: what a rest is worth.
 
 use super::Grid;
 
 /// The fluid's law: own heat, exchange with the coolant, loss to the air.
-pub(super) fn fluid(values: &[f64], grid: &Grid) -> f64 {
+pub(super) fn fluid(values: &[f64], start: f64, grid: &Grid) -> f64 {
+    let risen: Vec<f64> = values.iter().map(|value| value - start).collect();
     let towards = integral(grid, values, &grid.coolant);
     let lost: Vec<f64> = integral(grid, values, &grid.air);
     let terms = [&grid.run, &towards, &lost];
@@ -21,20 +23,14 @@ pub(super) fn fluid(values: &[f64], grid: &Grid) -> f64 {
                 .filter(|(at, _)| subset >> at & 1 == 1)
                 .map(|(_, (term, usual))| (term.as_slice(), usual))
                 .collect();
-            least(values, &chosen)
+            least(&risen, &chosen, Level::Held)
         })
         .fold(f64::MAX, f64::min)
 }
 
-/// The oil's: exchange with the engine alone, quick.
-pub(super) fn oil(values: &[f64], grid: &Grid) -> f64 {
-    let towards = integral(grid, values, &grid.coolant);
-    least(values, &[(&towards, OIL_PER_MINUTE)]).unwrap_or(f64::MAX)
-}
-
 /// A straight line, over all the time or while the engine runs.
 pub(super) fn line(values: &[f64], grid: &Grid) -> f64 {
-    let over = |term: &[f64]| least(values, &[(term, FREE)]).unwrap_or(f64::MAX);
+    let over = |term: &[f64]| least(values, &[(term, FREE)], Level::Free).unwrap_or(f64::MAX);
     over(&grid.minutes).min(over(&grid.run))
 }
 
@@ -53,16 +49,26 @@ fn integral(grid: &Grid, values: &[f64], other: &[f64]) -> Vec<f64> {
     all
 }
 
+/// Whether a constant is fitted, too.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Level {
+    Free,
+    Held,
+}
+
 /// The root mean square of what is left of `values` after the best sum of the terms and a constant; `None` where a term would be
 /// negative. Each term comes with the size its factor usually has, which holds it where the values say nothing of it.
-fn least(values: &[f64], terms: &[(&[f64], f64)]) -> Option<f64> {
+fn least(values: &[f64], terms: &[(&[f64], f64)], level: Level) -> Option<f64> {
     const MOST: usize = 4;
     let width = terms.len() + 1;
     if width > MOST || values.is_empty() {
         return None;
     }
     let row = |at: usize| {
-        let mut row = [1.0; MOST];
+        let mut row = [0.0; MOST];
+        if let (Some(slot), Level::Free) = (row.first_mut(), level) {
+            *slot = 1.0;
+        }
         for (slot, (term, usual)) in row.iter_mut().skip(1).zip(terms) {
             *slot = term.get(at).copied().unwrap_or_default() * usual;
         }
@@ -80,7 +86,7 @@ fn least(values: &[f64], terms: &[(&[f64], f64)]) -> Option<f64> {
             }
         }
     }
-    for (at, line) in normal.iter_mut().enumerate().skip(1).take(width - 1) {
+    for (at, line) in normal.iter_mut().enumerate().take(width) {
         if let Some(cell) = line.get_mut(at) {
             *cell += RIDGE;
         }
@@ -89,6 +95,8 @@ fn least(values: &[f64], terms: &[(&[f64], f64)]) -> Option<f64> {
     if factors.iter().skip(1).take(width - 1).any(|factor| *factor < 0.0) {
         return None;
     }
+    // A factor beyond what any vehicle has is held at that; what is left over then says it.
+    let factors = if level == Level::Held { factors.map(|factor| factor.min(LARGEST)) } else { factors };
     let left = values.iter().enumerate().map(|(at, value)| {
         value - row(at).iter().zip(factors).take(width).map(|(term, factor)| term * factor).sum::<f64>()
     });
@@ -130,8 +138,9 @@ fn solve(lines: &mut [[f64; 5]; 4], width: usize) -> Option<[f64; 4]> {
 /// What the factors usually are: 1 K a minute of its own, a tenth of the gap to the coolant, a fiftieth of that to the air. Source: docs/rehearsal.md,
 /// "Heat", middle of the ranges; own choice of the ridge.
 const USUAL: [f64; 3] = [1.0, 0.1, 0.02];
-/// Oil follows the engine within a few minutes. From memory.
-const OIL_PER_MINUTE: f64 = 0.3;
+/// No factor is more than so many times what it usually is. Own choice: 6 K a minute of its own, a time constant of two minutes to the coolant, of eight to
+/// the air.
+const LARGEST: f64 = 6.0;
 const FREE: f64 = 1.0;
 const RIDGE: f64 = 1e-3;
 
@@ -149,7 +158,7 @@ mod tests {
             ("it falls: no such factor", [9.0, 7.0, 5.0, 3.0, 1.0], None),
         ];
         for (what, values, want) in cases {
-            let got = least(values, &[(&term, 1.0), (&square, 1.0)]);
+            let got = least(values, &[(&term, 1.0), (&square, 1.0)], Level::Free);
             match want {
                 Some(_) => assert!(got.unwrap_or(9.0) < 0.01, "{what}: {got:?}"),
                 None => assert_eq!(got, None, "{what}"),
