@@ -94,6 +94,15 @@ fn stop_keeps_everything_and_afresh_begins_anew() {
     assert!(anew.status.success(), "{}", stderr(&anew));
     assert_eq!(sheet(&home, "a.toml").fluid.kind, "other");
     assert!(stderr(&anew).contains("That is a sheet"), "{}", stderr(&anew));
+    // Three answers are a sheet that works: a whole job with it, by thermometer, ends with the truth inside what is stated.
+    let out = home.run(&["rehearse", "--sheet", &file, "--pace", "max", "--seed", "3"]);
+    let ending: serde_json::Value = serde_json::from_str(stdout(&out).lines().last().unwrap()).unwrap();
+    assert!(out.status.success(), "{ending}");
+    assert_eq!(
+        (ending["within"].as_bool(), ending["wrong_go"].as_bool()),
+        (Some(true), Some(false)),
+        "{ending}"
+    );
 }
 
 #[test]

@@ -133,10 +133,10 @@ pub(crate) fn guessed(answers: &Answers) -> Vec<String> {
         .collect();
     let mut out: Vec<String> = Vec::new();
     for (key, _) in stand.iter().filter(|(_, guessed)| *guessed) {
+        // The whole table only where each of its values stands: one that is left out is no guess, nor one that has no choice.
         let whole = table(key).filter(|of| {
-            let mut inside = stand.iter().filter(|(other, _)| table(other) == Some(of));
-            // What has no choice is no guess, and the table is not all guessed then.
-            inside.all(|(_, guessed)| *guessed)
+            let mut asked = QUESTIONS.iter().filter(|q| table(q.key) == Some(of));
+            asked.all(|q| stand.contains(&(q.key, true)))
         });
         let named = whole.unwrap_or(key).to_owned();
         if !out.contains(&named) {

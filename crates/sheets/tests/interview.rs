@@ -254,6 +254,10 @@ fn three_answers_make_a_sheet_and_whoever_knows_none_of_them_is_not_left_alone()
     for key in ["fluid.type", "check.band_c", "fluid.drain_ml", "name"] {
         assert!(!sheet.is_guessed(key), "{key}: {text}");
     }
+    // What is left out is no guess, and costs nothing.
+    for key in ["stand.pitch_deg", "stand.roll_deg", "look.mm"] {
+        assert!(!sheet.is_guessed(key), "{key}: {text}");
+    }
     // Nobody knows the band: a sheet all the same, and no job before it is known.
     let mut interview = Interview::new("none");
     for _ in 0..3 {
