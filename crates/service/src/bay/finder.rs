@@ -458,7 +458,7 @@ impl Finder {
                 return;
             }
         }
-        self.kept.watch = Some(Watch::new(&places, search.soak()));
+        self.kept.watch = Some(Watch::of(search));
         self.turns.news = true;
     }
 
