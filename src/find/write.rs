@@ -114,9 +114,12 @@ fn joined(text: &str, found: &FoundIdentifier, at: Utc, seq: Seq) -> Result<Opti
         if section == "[identifier" {
             continue;
         }
-        let is_signal = bare.strip_prefix("signal").is_some_and(|rest| rest.trim_start().starts_with('='));
-        if section == "[check" && is_signal {
-            out += "signal = \"fluid\"\n";
+        let is = |key: &str| bare.strip_prefix(key).is_some_and(|rest| rest.trim_start().starts_with('='));
+        if section == "[check" && is("k") {
+            continue;
+        }
+        if section == "[check" && is("signal") {
+            out += &gated();
         } else {
             out += &format!("{text}\n");
         }
@@ -134,6 +137,14 @@ fn joined(text: &str, found: &FoundIdentifier, at: Utc, seq: Seq) -> Result<Opti
     let mut want = base.with_identifier(identifier);
     want.provenance.insert(KEY.to_owned(), source);
     Ok(Some(out).filter(|out| Sheet::parse(out).is_ok_and(|read| read == want)))
+}
+
+/// What the check goes by from now on.
+fn gated() -> String {
+    format!(
+        "signal = \"fluid\"\nk = {:?}                   # found, not the maker's: a wider guard; lower it where the maker's table names it\n",
+        Sheet::FOUND_K
+    )
 }
 
 /// Whose provenance it is.
@@ -155,7 +166,8 @@ fn begun(table: &str) -> String {
     format!(
         "# The band and all else are still to be entered from the maker's procedure: `standpipe sheet template` has every key.\n\
          sheet = 1\nname = \"\"                # what people call this kind of vehicle\n\n\
-         [check]\nsignal = \"fluid\"\n# band_c = [LOW, HIGH]   # to be entered from the maker's procedure\n\n{table}"
+         [check]\n{}# band_c = [LOW, HIGH]   # to be entered from the maker's procedure\n\n{table}",
+        gated()
     )
 }
 

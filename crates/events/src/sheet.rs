@@ -647,11 +647,16 @@ impl Sheet {
         toml::to_string(self).unwrap_or_default()
     }
 
-    /// The same vehicle with the fluid's identifier, which the check is gated on from then on.
+    /// The guard factor of an identifier that was found: the widest that a sheet may have. A board or another fluid's sensor may have been
+    /// confirmed that a thermometer of ±2 K cannot tell from the fluid's (docs/find.md, "How often it was right"); twice the usual guard covers
+    /// it. Own choice; who has the maker's table lowers it in the sheet.
+    pub const FOUND_K: f64 = 4.0;
+
+    /// The same vehicle with the fluid's identifier that was found, which the check is gated on from then on, with [`Sheet::FOUND_K`].
     #[must_use]
     pub fn with_identifier(&self, identifier: &Identifier) -> Self {
         Self {
-            check: Check { signal: Signal::Fluid, ..self.check.clone() },
+            check: Check { signal: Signal::Fluid, k: Self::FOUND_K, ..self.check.clone() },
             identifier: Some(identifier.clone()),
             ..self.clone()
         }

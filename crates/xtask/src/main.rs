@@ -108,6 +108,9 @@ fn nightly() -> Done {
     shell::step("campaign of faults that end", || campaign(&["10000", "--once-well"]))?;
     shell::step("checks of unknown vehicles", || campaign(&["5000", "--check"]))?;
     shell::step("campaign of unknown identifiers", || campaign(&["find"]))?;
+    shell::step("the watch under every fault", || {
+        cargo(&["test", "--locked", "-p", "service", "--test", "find", "--", "--ignored"], &[])
+    })?;
     shell::step("browser", || components::install().and_then(|()| browser::rounds(ROUNDS)))?;
     shell::step("mutants", || mutants::run(&[]))?;
     shell::step("fuzz", || fuzz::run(600))
