@@ -335,15 +335,18 @@ impl Interview {
     ) -> Result<(), String> {
         let kept = (self.answers.clone(), self.sources.clone());
         let mut said = vec![(question.key, answer.map(str::to_owned))];
-        self.sources.remove(question.key);
         match answer {
             Some(answer) if question.key != WRITE => {
                 let (plain, how, note) = read::source(answer);
+                // One that cannot be read changes nothing, not even where the one before came from.
                 let value = read::value(question, &self.answers, plain)?;
                 self.answers.give(question.key, value);
                 self.sources.insert(question.key.to_owned(), self.source(how, note, today));
             }
-            _ => self.answers.forget(question.key),
+            _ => {
+                self.sources.remove(question.key);
+                self.answers.forget(question.key);
+            }
         }
         // Nothing gates on a guessed identifier: a thermometer stands in.
         if answer.is_none() && question.key.starts_with("identifier.") {

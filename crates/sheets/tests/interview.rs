@@ -369,6 +369,20 @@ fn questions_are_short_and_their_keys_are_those_of_a_sheet() {
     }
 }
 
+/// An answer that cannot be read takes nothing away, not even where the one before came from.
+#[test]
+fn a_bad_second_answer_leaves_the_first_and_its_source() {
+    let mut interview = Interview::new("anything");
+    for said in ["skip", "35-45C (measured)"] {
+        interview.hear(said, TODAY);
+    }
+    let before = interview.sheet().unwrap().0;
+    assert!(before.contains("measured"), "{before}");
+    interview.hear("go check.band_c", TODAY);
+    assert!(matches!(interview.hear("1", TODAY), AnswerOutcome::Again { .. }));
+    assert_eq!(interview.sheet().unwrap().0, before);
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(200))]
     #[test]
