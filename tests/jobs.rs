@@ -322,7 +322,8 @@ fn a_new_sheet_is_made_from_answers_and_a_bad_one_is_never_written() {
     let file = home.path().join("new.toml");
     let name = file.to_str().unwrap();
     let answers = "\
-        Quillan Lane trial\nfluids\nfluid\n95F\n95F 113F\n\n\n0x4D07\n\n\n\n\n\n\n6500\n6.5L\n2.5qt\n\n\n120mm -30mm\n1.7Nm\n29.5lbft\n\n\n\n\n\n\n\n";
+        as the maker says\nfluids\n95-113F\n6500\n2.5qt\ngo name\nQuillan Lane trial\n\
+        go torque_nm.check_port\n29.5 lb-ft\ngo standpipe.offset_mm\n120mm -30mm\ndone\n";
     let mut asking = home.start(&["sheet", "new", name]);
     asking.child.stdin.take().unwrap().write_all(answers.as_bytes()).unwrap();
     let said = asking.line();
