@@ -14,10 +14,10 @@ mod wired;
 use std::time::Duration;
 
 use events::{Body, Durability, Event, LinkChange, Quantity, Reason, Verdict};
-use rehearsal::{Bus, Car, SerialLine, Vehicle, World, embedded, firmware};
+use rehearsal::embedded;
 use service::{Bay, Machine, Moment};
 use units::Mono;
-use wired::Wired;
+use wired::{Wired, usual_car};
 
 /// What a start asks for (docs/gate.md, "After a pause").
 const MIXES_FOR: Duration = Duration::from_secs(90);
@@ -31,8 +31,7 @@ const UP_MS: i64 = 7_000_000;
 /// A job at its first `go`, on a machine that tells its clock.
 fn at_go() -> Wired {
     let sheet = embedded::six_speed();
-    let world = World::new(&sheet, Vehicle::typical(&sheet, START_C), None, &[], 7);
-    let car = Car::on(Bus::usual(), world, &sheet, firmware::ALL[0], SerialLine::USUAL, 7);
+    let car = usual_car(&sheet, START_C, &[]);
     let mut bay = Bay::new(sheet.clone(), events::Seq(1), 0);
     bay.on_machine(Some(Machine::at("one".to_owned(), UP_MS, Mono::ZERO)));
     let mut play = Wired::at(bay, car, Mono::ZERO);
@@ -113,8 +112,7 @@ fn nothing_of_before_opens_the_gate_by_itself() {
 #[test]
 fn a_clock_that_does_not_begin_at_zero_makes_nothing_late() {
     let sheet = embedded::six_speed();
-    let world = World::new(&sheet, Vehicle::typical(&sheet, START_C), None, &[], 7);
-    let car = Car::on(Bus::usual(), world, &sheet, firmware::ALL[0], SerialLine::USUAL, 7);
+    let car = usual_car(&sheet, START_C, &[]);
     let mut play =
         Wired::at(Bay::new(sheet, events::Seq(1), 0), car, Mono::ZERO.after(service::REACHES_BACK));
     let until = play.now.after(Duration::from_secs(20));

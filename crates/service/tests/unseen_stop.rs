@@ -14,9 +14,9 @@ mod wired;
 use std::time::Duration;
 
 use events::{Quantity, Reason, Verdict};
-use rehearsal::{Bus, Car, Fault, FaultKind, SerialLine, Vehicle, World, embedded, firmware};
+use rehearsal::{Fault, FaultKind, embedded};
 use units::Mono;
-use wired::Wired;
+use wired::{Wired, usual_car};
 
 /// What a start asks for (docs/gate.md, "After a pause").
 const MIXES_FOR: Duration = Duration::from_secs(90);
@@ -33,9 +33,7 @@ fn after(at: Mono, seconds: u64) -> Mono {
 
 fn play(faults: &[Fault]) -> Wired {
     let sheet = embedded::six_speed();
-    let world = World::new(&sheet, Vehicle::typical(&sheet, START_C), None, faults, 7);
-    let car = Car::on(Bus::usual(), world, &sheet, firmware::ALL[0], SerialLine::USUAL, 7);
-    let mut play = Wired::new(&sheet, car);
+    let mut play = Wired::new(&sheet, usual_car(&sheet, START_C, faults));
     play.begin(&sheet, START_C);
     play
 }

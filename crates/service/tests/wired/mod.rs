@@ -6,7 +6,7 @@
 use std::time::Duration;
 
 use events::{Body, Event, Precondition, Quantity, Reason, Request, Sheet, Task, Told, Utc, Verdict};
-use rehearsal::Car;
+use rehearsal::{Bus, Car, Fault, SerialLine, Vehicle, World, firmware};
 use service::{Bay, Moment};
 use units::{Celsius, Degrees, Millilitres, Mono};
 
@@ -15,6 +15,12 @@ pub(crate) const REOPEN: Duration = Duration::from_millis(250);
 
 pub(crate) fn moment(mono: Mono) -> Moment {
     Moment { mono, utc: Utc::from_millis(1_767_225_600_000 + i64::try_from(mono.as_millis()).unwrap()) }
+}
+
+/// The usual vehicle and adapter, all of it at `celsius`.
+pub(crate) fn usual_car(sheet: &Sheet, celsius: f64, faults: &[Fault]) -> Car {
+    let world = World::new(sheet, Vehicle::typical(sheet, celsius), None, faults, 7);
+    Car::on(Bus::usual(), world, sheet, firmware::ALL[0], SerialLine::USUAL, 7)
 }
 
 pub(crate) struct Wired {
