@@ -24,7 +24,7 @@ pub(crate) struct Restored {
     pub(crate) last_job: u64,
     /// The facts of the last job, in order; the request that began it before them.
     pub(crate) facts: Vec<Event>,
-    /// The last readings of the last job, in order.
+    /// The last readings of the last job, in order, while it runs.
     pub(crate) readings: Vec<Event>,
     /// A sentence where the journal was repaired. It stands in the journal as a fault already.
     pub(crate) repaired: Option<String>,
@@ -79,16 +79,10 @@ pub(crate) fn restore(connection: &Connection, note: Found) -> rusqlite::Result<
     // What a loss of power cut off was never promised and is not looked for: whatever is found here belongs to the record.
     let doubtful = in_table.unwrap_or(0) < last_job || damage.touches(first.unwrap_or(0), u64::MAX);
     let damaged = (!damage.is_none()).then(|| damage.to_string());
-    Ok(Restored {
-        next,
-        last_job,
-        facts: walk.facts,
-        readings: read(&walk.readings),
-        repaired: None,
-        damaged,
-        doubtful,
-        note,
-    })
+    // Only a job that still runs goes on by them.
+    let ended = walk.facts.iter().any(|fact| matches!(fact.body, Body::Result(_)));
+    let readings = if ended { Vec::new() } else { read(&walk.readings) };
+    Ok(Restored { next, last_job, facts: walk.facts, readings, repaired: None, damaged, doubtful, note })
 }
 
 /// The number after the last that may have been used, and the number of the last job: by journal and note, whichever knows more.
