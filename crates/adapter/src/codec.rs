@@ -45,6 +45,8 @@ pub struct Codec {
 impl Codec {
     /// The longest reply that is kept, in bytes. Two hundred frames of a multi-frame reply with spaces and headers
     /// fit; an original holds 512 (data sheet page 74).
+    /// Own choice: smaller cuts the longest reply there is; larger lets a flood without prompts take memory for
+    /// nothing.
     pub const REPLY_BYTES: usize = 4_096;
 
     /// Takes bytes from the front of `input` up to and including the next prompt; a [`Reply`] if there was one.

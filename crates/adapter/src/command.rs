@@ -32,9 +32,13 @@ pub enum Command {
 pub struct Awaited(u8);
 
 impl Awaited {
-    /// None for 0, which is refused by adapters, and above 15.
+    /// The most lines that can be named.
+    /// Source: data sheet page 32: one hexadecimal digit.
+    pub(crate) const MOST: u8 = 15;
+
+    /// None for 0, which is refused by adapters, and above [`Awaited::MOST`].
     pub const fn new(lines: u8) -> Option<Self> {
-        if lines == 0 || lines > 15 { None } else { Some(Self(lines)) }
+        if lines == 0 || lines > Self::MOST { None } else { Some(Self(lines)) }
     }
 }
 
@@ -314,6 +318,9 @@ pub struct Line {
 }
 
 impl Line {
+    /// Bytes of the longest line.
+    /// Own choice: two spaces, the longest command of 15 characters, its CR, and five to spare; a test finds one that
+    /// is longer.
     const CAPACITY: usize = 23;
 
     /// The one space that interrupts what the adapter is doing. Never a CR: alone it would repeat the last command.

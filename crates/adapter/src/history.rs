@@ -33,6 +33,7 @@ pub struct Moment {
 
 impl Moment {
     /// So many bytes of each are kept.
+    /// Own choice: a request or a line of data whole, a long reply by its beginning; 32 of them stay below 3 kB.
     pub const BYTES: usize = 48;
 
     /// The bytes, or the first of them.
@@ -69,8 +70,10 @@ pub struct History(VecDeque<Moment>);
 
 impl History {
     /// So many are kept.
+    /// Own choice: sixteen exchanges, what led to a loss; a fault report quotes twelve moments at most.
     pub const MOMENTS: usize = 32;
     /// Pieces of a reply that come closer together than this are one moment.
+    /// Own choice: a wire delivers pieces within 16 ms; a request and its reply must not become one.
     const TOGETHER: Duration = Duration::from_millis(50);
 
     /// All of them, oldest first.

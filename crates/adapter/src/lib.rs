@@ -49,7 +49,8 @@ pub use history::{History, Moment, Side};
 pub use level::{Level, Tested, claimed};
 pub use link::{
     Candidate, DEFAULT_RATE, Device, DeviceError, Held, Holder, Latency, Link, LinkError, Node, OpenWith,
-    Opener, Opening, Port, RATES, RateSearch, RateStep, Why, WrongRate, auto, auto_in, candidates, latency,
+    Opener, Opening, Port, RATES, RATES_ALLOWED, RateSearch, RateStep, Why, WrongRate, auto, auto_in,
+    candidates, latency,
 };
 pub use outcome::{Doubt, Identity, Loss, Outcome, ResetSign, Silence, Stranger, Tried};
 pub use quirk::{Quirk, Quirks};

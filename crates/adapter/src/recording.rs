@@ -18,6 +18,7 @@ use serde::{Deserialize, Serialize};
 use units::Mono;
 
 /// The form of the file; a reader refuses others.
+/// By definition: raised when a reader of the older form would read it wrongly.
 pub const RECORDING: u32 = 1;
 
 /// The first line.

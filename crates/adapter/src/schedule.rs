@@ -46,12 +46,18 @@ impl Poll {
     }
 }
 
-/// The shortest time between requests that every vehicle on `bus` bears. Vehicles built before the 2002 edition of
-/// SAE J1979 must not be asked more often than every 100 ms on J1850 (data sheet page 32).
+/// Vehicles built before the 2002 edition of SAE J1979 must not be asked more often on J1850.
+/// Source: data sheet page 32.
+const FLOOR_J1850: Duration = Duration::from_millis(100);
+/// The others may be asked as often as they answer.
+/// Own choice: the step of our clock.
+const FLOOR: Duration = Duration::from_millis(1);
+
+/// The shortest time between requests that every vehicle on `bus` bears.
 pub(crate) const fn bus_floor(bus: Bus) -> Duration {
     match bus {
-        Bus::J1850Pwm | Bus::J1850Vpw => Duration::from_millis(100),
-        Bus::Can11 | Bus::Can29 | Bus::Iso9141 | Bus::Iso14230 => Duration::from_millis(1),
+        Bus::J1850Pwm | Bus::J1850Vpw => FLOOR_J1850,
+        Bus::Can11 | Bus::Can29 | Bus::Iso9141 | Bus::Iso14230 => FLOOR,
     }
 }
 

@@ -9,11 +9,12 @@
 
 use super::{Command, Line};
 
-/// So many characters may be lost without harm: one was seen, two are feared. More would cost the line too much time, a
-/// third of a millisecond each at 38400. Ours.
+/// So many characters may be lost without harm.
+/// Own choice: one was seen, two are feared; each more costs every line a third of a millisecond at 38400 bit/s.
 pub(super) const SPACES: usize = 2;
 
 /// The one service that does more than read with nothing behind its number: 04 clears codes.
+/// Source: SAE J1979, service 04, from memory.
 const DOES_ALONE: u8 = 0x04;
 
 /// Whether a service clears, actuates, writes, resets, unlocks or changes the session, with one byte more than its number.

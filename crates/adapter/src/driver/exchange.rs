@@ -73,23 +73,34 @@ pub(super) struct Patience {
     pub(super) late: bool,
 }
 
-/// The limit of a reply that began with `SEARCHING` (section 9).
+/// The limit of a reply that began with `SEARCHING`.
+/// Source: common practice; with less a first search breaks off on vehicles that are well (reports ELMduino #60, #146).
 const SEARCHING: Duration = Duration::from_secs(30);
-/// From a line of data to the next one or to the prompt there is twice the adapter's wait and so much for the link; and this
-/// at least, since a search waits longer (section 9).
+/// From a line of data to the next one or to the prompt there is twice the adapter's wait and so much for the link; and
+/// this at least, since a search waits longer.
+/// Own choice: shorter takes a reply over a slow radio for lost, longer costs each lost prompt as much (5,000 cells of
+/// docs/adapters.md).
 const TAIL_LINK: Duration = Duration::from_millis(500);
 const TAIL_LEAST: Duration = Duration::from_millis(1_000);
-/// However many lines come, from the first one on this is the end: 4 KiB at 9600 bit/s take 4.3 s. Ours.
+/// However many lines come, from the first one on this is the end.
+/// Own choice: 4 KiB at 9600 bit/s take 4.3 s; less would cut the longest reply on the slowest wire.
 const TAIL_ALL: Duration = Duration::from_secs(8);
 /// And this from the request on, whatever came, so that [`Driver::SPEAKS_WITHIN`](super::Driver::SPEAKS_WITHIN) holds.
+/// Own choice: the longest limit of one exchange (30 s) and a tail; less would cut a search, more breaks that promise.
 const ALL: Duration = Duration::from_secs(33);
 /// The limit of a reply that began with `BUS INIT`.
+/// Source: common practice, no source: the start-up at 5 baud takes 2 to 3 s (ISO 9141-2, from memory), and some need
+/// more than one.
 const BUS_INIT: Duration = Duration::from_secs(10);
-/// From one "response pending" to the next sign of life (data sheet page 45).
+/// From one "response pending" to the next sign of life.
+/// Source: 5 s by ISO 14229-2 and the data sheet, page 45, and half a second for the link.
 const PENDING: Duration = Duration::from_millis(5_500);
 /// However often a control unit asks for more time, this is the end.
+/// Own choice: as long as a search; one that asks for ever must not keep the other requests from their turn.
 const PENDING_ALL: Duration = Duration::from_secs(30);
 /// A word may be cut between two reads: so many bytes that were looked at are looked at again.
+/// Own choice: `7F 01 78` behind a header of four bytes has 23 characters with its spaces; with fewer a word cut in two
+/// is missed.
 const AGAIN: usize = 24;
 
 impl Exchange {

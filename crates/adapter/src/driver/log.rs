@@ -8,6 +8,7 @@ use units::Mono;
 use super::exchange::Exchange;
 
 /// So many bytes of a reply are shown.
+/// Own choice: a reply of several frames begins within it, and a line of the log stays one line of a terminal.
 const SHOWN: usize = 64;
 
 /// How an exchange ended.

@@ -9,6 +9,7 @@ use super::text::holds;
 use crate::outcome::Silence;
 
 /// What every vehicle answers.
+/// Source: SAE J1979, identifier 00 of service 01, from memory.
 pub(super) const FIRST: Ask = Ask::Current(0x00);
 
 /// What the reply to `0100` shows, once its layout is known.

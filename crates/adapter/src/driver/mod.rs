@@ -82,17 +82,20 @@ enum Link {
 }
 
 /// From an empty reply to a counted request to the real one, if it still comes.
+/// Own choice: as much as the link is given within a reply; longer, and a firmware that answers a count with nothing
+/// costs that each time.
 const EMPTY: Duration = Duration::from_millis(500);
 
 impl Driver {
-    /// While a link is open, a line leaves or the link is given up at least this often, whatever comes or does not: the
-    /// longest limit of one exchange (30 s, a search) and what may lie between two. After every call of
-    /// [`Driver::poll_transmit`] that gives nothing there is a timer, and it lies no further ahead. Ours.
+    /// While a link is open, a line leaves or the link is given up at least this often, whatever comes or does not.
+    /// After every call of [`Driver::poll_transmit`] that gives nothing there is a timer, and it lies no further ahead.
+    /// Own choice: the longest limit of one exchange (30 s, a search) and what may lie between two.
     pub const SPEAKS_WITHIN: Duration = Duration::from_secs(35);
 
-    /// From the moment on at which adapter and vehicle answer as they should, an answer to the gating request comes within
-    /// this, whatever went before: what is still waited for (30 s), a pause (10 s), set-up and search. Measured over every
-    /// simulated firmware and fault (`docs/adapters.md`); ours.
+    /// From the moment on at which adapter and vehicle answer as they should, an answer to the gating request comes
+    /// within this, whatever went before: what is still waited for (30 s), a pause (10 s), set-up and search.
+    /// Source: measured over every simulated firmware and fault (`docs/adapters.md`); the sum of those is an own
+    /// choice.
     pub const READS_WITHIN: Duration = Duration::from_secs(60);
 
     /// A driver that asks what `schedule` says. It does nothing before [`Driver::handle_opened`].

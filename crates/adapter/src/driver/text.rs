@@ -142,8 +142,12 @@ fn pending_text(ask: Ask) -> [u8; 6] {
 /// A voltage that a vehicle can have, from `12.6V`, or `12.3` without its unit (python-OBD #178); anything else is
 /// unknown, never zero. `0.0V` means that the input is not wired.
 pub(super) fn millivolts(line: &[u8]) -> Option<u32> {
-    whole(voltage, line.trim_ascii()).filter(|millivolts| (1_000..=36_000).contains(millivolts))
+    whole(voltage, line.trim_ascii()).filter(|millivolts| VOLTAGE_MV.contains(millivolts))
 }
+
+/// What a vehicle can have, in mV.
+/// Own choice: from a battery that cranks to twice a lorry's 24 V charged by half; beyond it the input is not wired.
+const VOLTAGE_MV: core::ops::RangeInclusive<u32> = 1_000..=36_000;
 
 /// The number of the protocol: the last line that has the form of one, since some clones put others in front.
 pub(super) fn number(reply: &Reply) -> Option<u8> {
@@ -179,9 +183,14 @@ fn data(line: &[u8]) -> Read<'_, &[u8]> {
     take_while1(|byte: u8| byte.is_ascii_hexdigit() || byte == b' ').parse(line)
 }
 
+/// The last protocol that has a number.
+/// Source: data sheet page 26: 0 to C.
+const LAST_PROTOCOL: u32 = 0xC;
+
 /// `6`, or `A6` where the adapter found it by a search.
 fn protocol_number(line: &[u8]) -> Read<'_, u8> {
-    let number = || map_opt(any, |byte| char::from(byte).to_digit(16).filter(|number| *number <= 0xC));
+    let number =
+        || map_opt(any, |byte| char::from(byte).to_digit(16).filter(|number| *number <= LAST_PROTOCOL));
     alt((preceded(tag("A"), number()), number())).map(|number| number as u8).parse(line)
 }
 

@@ -29,7 +29,7 @@ pub use held::Held;
 pub use latency::{Latency, latency};
 pub use node::{Holder, Node};
 pub use port::Port;
-pub use rate::{DEFAULT_RATE, RATES, RateSearch, RateStep};
+pub use rate::{DEFAULT_RATE, RATES, RATES_ALLOWED, RateSearch, RateStep};
 
 /// A way to the adapter that is open: bytes in, bytes out. End of input means unplugged or cut.
 pub trait Link: AsyncRead + AsyncWrite + Send + Unpin {
@@ -132,8 +132,7 @@ impl FromStr for Device {
         match text.rsplit_once('@').filter(|(_, rate)| !rate.contains('/')) {
             Some((path, rate)) if !path.is_empty() => {
                 let bad = || DeviceError::Rate { rate: rate.to_owned() };
-                let baud =
-                    rate.parse().ok().filter(|rate| (300..=4_000_000).contains(rate)).ok_or_else(bad)?;
+                let baud = rate.parse().ok().filter(|rate| RATES_ALLOWED.contains(rate)).ok_or_else(bad)?;
                 Ok(Self::Serial { path: path.into(), baud: Some(baud) })
             }
             _ => Ok(Self::Serial { path: text.into(), baud: None }),

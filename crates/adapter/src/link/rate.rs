@@ -8,16 +8,28 @@ use std::time::Duration;
 use super::error::WrongRate;
 use crate::codec::Codec;
 
-/// The rate of an original with its pin 6 high (data sheet page 8).
+/// The rate of an original with its pin 6 high.
+/// Source: data sheet page 8.
 pub const DEFAULT_RATE: u32 = 38_400;
 
 /// Rates in the order in which they are tried.
+/// Source: 38400 and 9600 by the data sheet, page 8; the others common practice of finished devices, the commonest
+/// first.
 pub const RATES: &[u32] = &[DEFAULT_RATE, 115_200, 9_600, 500_000, 230_400, 57_600, 19_200];
+
+/// Rates that may be named, in bit/s.
+/// Own choice: the slowest modem to the fastest USB chips; anything else is a slip of the keyboard.
+pub const RATES_ALLOWED: core::ops::RangeInclusive<u32> = 300..=4_000_000;
 
 /// Two bytes that no command contains, so that a swallowed first byte does no harm and no old command is repeated.
 pub(crate) const PROBE: &[u8] = b"\x7f\x7f\r";
 
-/// How long a probe waits for a prompt; longer at 9600.
+/// The rate at which a probe is given longer.
+/// Source: data sheet page 8: an original with its pin 6 low.
+const SLOW: u32 = 9_600;
+/// How long a probe waits for a prompt; longer at that rate.
+/// Own choice: `?` takes some 5 ms at 9600 and 16 ms more where a chip holds it back; seven rates, two lines each, stay
+/// below 4 s.
 const WAIT: Duration = Duration::from_millis(250);
 const WAIT_SLOW: Duration = Duration::from_millis(350);
 
@@ -69,7 +81,7 @@ impl RateSearch {
         match (self.found, self.rates.get(self.at)) {
             (Some(rate), _) => RateStep::Found(rate),
             (None, Some(&rate)) => {
-                RateStep::Try { rate, send: self.send(), wait: if rate <= 9_600 { WAIT_SLOW } else { WAIT } }
+                RateStep::Try { rate, send: self.send(), wait: if rate <= SLOW { WAIT_SLOW } else { WAIT } }
             }
             (None, None) => RateStep::None(worst(self.heard.iter().copied())),
         }

@@ -18,6 +18,7 @@ use super::rate::{DEFAULT_RATE, RateSearch, RateStep};
 use super::{Link, LinkError, latency};
 
 /// How many bytes of a probe's answer are looked at.
+/// Own choice: a banner and a prompt have 20; noise at a wrong rate must not fill memory.
 const PROBE_BYTES: usize = 512;
 
 /// A serial port of ours alone: the library sets `TIOCEXCL` and an advisory lock, which stops the superuser's programs

@@ -216,10 +216,12 @@ impl Address {
     }
 }
 
-/// What the adapter waits for an answer, in steps: 205 ms, its default (data sheet page 27), and 1.04 s, as long as it can.
+/// What the adapter waits for an answer, in steps: 205 ms, its default, and 1.04 s, as long as it can.
+/// Source: data sheet page 27.
 pub(crate) const WAIT: u8 = 0x32;
 const WAIT_LONG: u8 = 0xFF;
 /// One step of `ATST`, in microseconds.
+/// Source: data sheet page 27.
 const STEP_US: u64 = 4_096;
 
 /// Whether the adapter listens to this unit without being told: 7E8 to 7EF, and 29-bit answers to the tester F1.

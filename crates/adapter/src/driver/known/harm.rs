@@ -77,13 +77,19 @@ pub(crate) struct Harm {
 }
 
 /// So often in a row, and it is avoided.
+/// Own choice: once is chance on a loose plug; a third time would cost another set-up of some 3 s.
 const TWICE: u8 = 2;
-/// For how long: the first time, and at most; each further time is twice as long. A loss costs some 3 s.
+/// For how long: the first time, and at most; each further time is twice as long.
+/// Own choice: a loss costs some 3 s, so that one request takes at most a twentieth of the time, and is still tried six
+/// times an hour.
 const AWAY: Duration = Duration::from_secs(60);
 const AWAY_MOST: Duration = Duration::from_secs(600);
 /// What nothing can be read without, each time; what was answered before, so that it may be chance after all, the first time.
+/// Own choice: without the signal there is no job, so that it must come back within a minute (`Driver::READS_WITHIN`).
 const AWAY_SHORT: Duration = Duration::from_secs(20);
-/// Suspects are few: the schedule, the set-up, nine protocols. More are not kept.
+/// No more suspects are kept.
+/// Own choice: the schedule, the set-up and nine protocols are some fifty; beyond that memory would grow with what
+/// comes from outside.
 const MOST: usize = 96;
 
 impl Harm {

@@ -62,15 +62,22 @@ pub(crate) struct Known {
 }
 
 /// Reading what is in the line at the start.
+/// Own choice: six times what a USB chip holds back (16 ms); what comes later is dropped as surplus, longer delays
+/// every opening.
 pub(crate) const DRAIN: Duration = Duration::from_millis(100);
-/// An adapter that said it goes to sleep is left alone until it does (2 s, data sheet page 88).
+/// An adapter that said it goes to sleep is left alone until it does.
+/// Source: 2 s by the data sheet, page 88, and one to be sure.
 const SLEEP: Duration = Duration::from_secs(3);
 /// The limit of a setting; doubled once a late prompt was seen on this link.
+/// Own choice: an exchange over radio takes 21 to 31 ms in public logs; shorter would lose a busy adapter, longer makes
+/// each step that draws no reply felt.
 const SETTING: Duration = Duration::from_secs(1);
-/// So often within a minute a reply that nobody waits for is a reason to get in step: an adapter that says everything twice
-/// would be brought in step for ever.
+/// So often within a minute a reply that nobody waits for is a reason to get in step.
+/// Own choice: one or two are late replies; an adapter that says everything twice would be brought in step for ever.
 const SURPLUS: u8 = 3;
 /// So often within a minute a form that was lost is taken for a reset; then it is how this adapter is.
+/// Own choice: a supply that dips loses the form once or twice; more resets in a minute than this would leave no time
+/// to read.
 const FORMS: u8 = 3;
 
 impl Known {

@@ -70,6 +70,7 @@ pub(crate) struct Strikes {
 
 impl Strikes {
     /// After this long without another one, what was is forgotten.
+    /// Own choice: faults of one cause come within seconds of each other; longer would add up those of a whole job.
     const MEMORY: Duration = Duration::from_secs(60);
 
     /// It happened again; how often lately, with this time.

@@ -457,35 +457,49 @@ impl Polls {
     /// Counts a failure of `kind`; the third in a row and those after it make all requests wait.
     pub(crate) fn back_off(&mut self, kind: &'static str, now: Mono) {
         self.failed = if self.failed.0 == kind { (kind, self.failed.1.saturating_add(1)) } else { (kind, 1) };
-        if let Some(step) = usize::from(self.failed.1).checked_sub(3) {
+        if let Some(step) = usize::from(self.failed.1).checked_sub(BORNE) {
             let pause = BACK_OFF.get(step).or(BACK_OFF.last()).copied().unwrap_or_default();
             self.not_before = now.after(pause);
         }
     }
 }
 
-/// So many that are asked beside the schedule go in a row before one of the others that is due: a change of address costs two
-/// exchanges, and eight take some half a second.
+/// So many that are asked beside the schedule go in a row before one of the others that is due.
+/// Own choice: a change of address costs two exchanges; eight take some half a second, so that engine speed stays
+/// fresh.
 const ASIDES: u8 = 8;
-/// An identifier that is silent three times is asked seldom (rule 14); the gating one more often, since all wait for it.
+/// An identifier that is silent so often is asked seldom; the gating one more often, since all wait for it.
+/// Own choice: each silence costs some 0.2 s (a public log shows 218 ms); one or two are lost replies.
 const SILENT: u8 = 3;
 const SELDOM: Duration = Duration::from_secs(10);
 const SELDOM_GATING: Duration = Duration::from_secs(2);
 /// After so many requests in a row without any answer the vehicle is asked whether it is there at all.
+/// Own choice: two rounds of three silences; the question costs an exchange, and an ignition that was switched off is
+/// told within some 2 s.
 const QUIET: u8 = 6;
-/// Pauses after the third, fourth … failure of one kind in a row (rule 14).
+/// The failure of one kind in a row after which all requests wait.
+/// Own choice: one or two are a disturbed line, and are made up for at once.
+const BORNE: usize = 3;
+/// Pauses after that one, and after each further one.
+/// Own choice: vehicles dislike hammering (report ELMduino #286); the longest is short beside the minute of
+/// `Driver::READS_WITHIN`.
 const BACK_OFF: &[Duration] =
     &[Duration::from_secs(1), Duration::from_secs(2), Duration::from_secs(5), Duration::from_secs(10)];
 /// So many answers without "response pending", and the long wait is given up again.
+/// Own choice: one quick answer between slow ones is common; each long wait too many costs up to 1 s.
 const SLOW: u8 = 5;
-/// So often `NO DATA` with a count digit and an answer without, and it was the digit. A vehicle that misses one request in
-/// ten does that once in a thousand.
+/// So often `NO DATA` with a count digit and an answer without, and it was the digit.
+/// Own choice: a vehicle that misses one request in ten does that once in a thousand.
 const UNDIGITED: u8 = 3;
 /// So much before its time a request may go with others to the same address.
+/// Own choice: half of the shortest usual interval of the others (1 s); a change of address saved is worth two
+/// exchanges.
 const EARLY: Duration = Duration::from_millis(500);
 /// A request that waited so long goes before those of the present address.
+/// Own choice: less and the addresses change with each request; more and engine speed, asked each second, would be old.
 const TOO_LONG: Duration = Duration::from_secs(1);
 /// The voltage, now and then.
+/// Own choice: a battery falls over minutes; asked oftener it takes readings away.
 const VOLTAGE_EVERY: Duration = Duration::from_secs(15);
 
 #[cfg(test)]

@@ -43,6 +43,8 @@ pub(crate) struct Attempt {
 }
 
 /// So many replies without a prompt in one attempt are too many.
+/// Own choice: each costs its limit and a way back; fewer give up a vehicle for lost bytes, more keep one attempt going
+/// for minutes.
 const LOST: u8 = 4;
 
 impl Vehicle {

@@ -23,9 +23,13 @@ pub(crate) struct Pausing {
     set_up_again: bool,
 }
 
-/// From a failed attempt to the next: an immediate second try fails on some pairs of vehicle and adapter.
+/// From a failed attempt to the next.
+/// Source: common practice: an immediate second try fails on some pairs of vehicle and adapter, one after 5 s does not
+/// (report elmobd #29).
 const RETRY: &[Duration] = &[Duration::from_secs(5), Duration::from_secs(5), Duration::from_secs(10)];
 /// Every so many attempts the adapter is reset: something may be set that no warm start clears.
+/// Own choice: a reset costs up to 8 s; oftener it would delay a vehicle whose ignition was off, seldomer a filter that
+/// stays would go on.
 const RESET_EVERY: u32 = 4;
 
 impl Pausing {

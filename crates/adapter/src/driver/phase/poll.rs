@@ -54,16 +54,22 @@ enum Asked {
     Poke,
 }
 
-/// The limit of a data request: twice the adapter's wait, 1 s for the control unit, 0.5 s for the link (section 9).
+/// The limit of a data request: twice the adapter's wait, 1 s for the control unit, 0.5 s for the link.
+/// Own choice: control units answer within 50 ms (ISO 15765-4, from memory), slow ones within a second; shorter loses
+/// answers, longer makes each lost prompt felt.
 const LIMIT_BESIDE: Duration = Duration::from_millis(1_500);
 /// A control unit that asks for more time in a reply of its own is asked again so often.
+/// Source: 5 s by ISO 14229-2, from memory, at the adapter's longest wait of 1.04 s each.
 const PENDING_REPEATS: u8 = 5;
 /// So many requests in a row without a reply, and the adapter is set up again.
+/// Own choice: one or two are lost bytes; each costs some 2 s, and a reading older than 5 s is none (docs/gate.md).
 const MISSES: u8 = 3;
 /// So often within a minute an adapter may look for its protocol anew before that is taken for its nature.
+/// Own choice: a dip of the supply makes it search once or twice; its nature shows after each silence.
 const SEARCHES: u8 = 3;
 
-/// What to do about a text of the adapter, as `responses.csv` says: repeat how often, after which pause.
+/// What to do about a text of the adapter: repeat how often, after which pause.
+/// Source: fixtures/reference/adapter/responses.csv, column `driver_action`.
 #[rustfmt::skip]
 const REPEATS: &[(Status, u8, Duration)] = &[
     (Status::Stopped,        1, Duration::ZERO),

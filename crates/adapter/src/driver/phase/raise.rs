@@ -24,11 +24,14 @@ use crate::driver::step::{Next, Start, Step, Wish};
 use crate::driver::text::{identification, says, whole_lines};
 use crate::outcome::Outcome;
 
-/// How long the adapter may take to agree (step 2).
+/// How long the adapter may take to agree.
+/// Own choice: settings are answered within some 20 ms on a wire; this is offered on wires only.
 const AGREE: Duration = Duration::from_millis(200);
-/// It waits 75 ms before it speaks at the new rate (default of `ATBRT`), and its text takes a few ms more.
+/// It waits 75 ms before it speaks at the new rate, and its text takes a few ms more.
+/// Source: data sheet page 51 (default of `ATBRT`); the rest is a margin for chips that hold short replies back.
 const SPEAK: Duration = Duration::from_millis(300);
-/// After that long without our answer it is back at the old rate: twice its wait (step 4).
+/// After that long without our answer it is back at the old rate.
+/// Source: data sheet page 51: twice its wait of 75 ms.
 const BACK: Duration = Duration::from_millis(150);
 /// What it was asked.
 const OFFER: Command = Command::Set(Setup::OfferFastRate);

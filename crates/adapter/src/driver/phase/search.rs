@@ -46,6 +46,7 @@ enum First {
 }
 
 /// A search tries all protocols; a known one with a slow start takes 2 to 3 s.
+/// Source: as the limits of `driver/exchange.rs`: 30 s for a search, 10 s for a start-up at 5 baud.
 const ALL: Duration = Duration::from_secs(30);
 const ONE: Duration = Duration::from_secs(10);
 /// All protocols by name, for an adapter that does not find them by itself: the commonest first (ours).
@@ -61,6 +62,8 @@ const ROUND: [Protocol; 9] = [
     Protocol::J1850Pwm,
 ];
 /// The round follows the first search that failed, and then every third: with the ignition off it only costs time.
+/// Own choice: with the ignition off it only costs time, some 20 s a round; without it an adapter that finds nothing
+/// would never read.
 const ROUND_EVERY: u32 = 3;
 
 impl Searching {
@@ -329,10 +332,14 @@ fn connected(protocol: Option<Protocol>, seen: FirstReply, known: &mut Known, no
     Step::Done(Next::Poll(seen.layout))
 }
 
+/// From whom the engine's control unit answers on CAN, by short and by long identifiers.
+/// Source: ISO 15765-4, from memory.
+const ENGINE_ON_CAN: [u32; 2] = [0x7E8, 0x18DA_F110];
+
 /// On CAN the engine's control unit answers in every vehicle. Where only others do, a filter may be left over that no
 /// warm start clears: once a reset, then it is how this vehicle is.
 fn engine_is_hidden(seen: &FirstReply, known: &mut Known) -> bool {
-    let of_engine = |ecu: &Ecu| matches!(ecu.id(), 0x7E8 | 0x18DA_F110);
+    let of_engine = |ecu: &Ecu| ENGINE_ON_CAN.contains(&ecu.id());
     if seen.control_units.iter().any(of_engine) || !seen.layout.bus.is_can() || seen.control_units.is_empty()
     {
         known.faults.reset_for_engine = false;

@@ -36,6 +36,8 @@ pub(super) struct Current {
 }
 
 /// For so long after something was spoilt the line counts as damaged.
+/// Own choice: a bad plug or a dying supply shows again within minutes; for so long an unsteady signal is not let
+/// through.
 const DAMAGED: Duration = Duration::from_secs(300);
 
 impl Current {
