@@ -424,12 +424,18 @@ const fn refuse_if(condition: bool, refusal: Refusal) -> Result<(), Refusal> {
 }
 
 /// As the interface says.
+/// Source: docs/interface.md; own choice there: three rows of a report.
 const TEXT_LIMIT: usize = 200;
 /// A plate, a file's name.
+/// Own choice: one row of a report; the longest plate has some ten characters.
 const NAME_LIMIT: usize = 80;
-/// Fluid that somebody holds a thermometer to: from an unheated yard to the end of the volume formula.
+/// Fluid that somebody holds a thermometer to.
+/// Own choice: from an unheated yard to the end of the volume formula (150 °C, ASTM D1250-80, from memory); beyond it
+/// is a slip of the finger.
 const PLAUSIBLE_C: (f64, f64) = (-40.0, 150.0);
-/// Air that people work in (own choice).
+/// Air that people work in.
+/// Own choice: the coldest yard to a closed workshop in the sun; beyond it is a slip of the finger.
 const AIR_C: (f64, f64) = (-40.0, 60.0);
 /// As long as the gauges of charts are.
+/// By definition: as long as the gauges of charts are (`events::Sheet`, 0 to 500 mm).
 const GAUGE_MM: core::ops::RangeInclusive<f64> = 0.0..=500.0;

@@ -348,6 +348,6 @@ fn engine_said(record: &mut Record, runs: bool, mono: Mono) {
     };
 }
 
-/// The circuits of the positions drain back while the engine stands: after so long they are to be filled again (own choice; by
-/// physics some minutes).
+/// The circuits of the positions drain back while the engine stands: after so long they are to be filled again.
+/// Own choice: by physics some minutes; a round too many costs half a minute, one too few a wrong level.
 const CIRCUITS_KEEP: Duration = Duration::from_secs(120);

@@ -184,5 +184,6 @@ impl<'a> Scribe<'a> {
     }
 }
 
-/// Whole seconds, a poll's delay, and the turning of the starter: so much may be missing (own choice).
+/// So much may be missing of a time that was waited for.
+/// Own choice: whole seconds, a poll's delay of 1 s, and the turning of the starter.
 const RUN_TIME_SLACK_MS: u64 = 5_000;

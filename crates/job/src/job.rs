@@ -237,4 +237,5 @@ impl Job {
 }
 
 /// So many requests are remembered, so that one told again after a lost connection is not carried out twice.
+/// Own choice: more than one job tells; a screen sends again what the last seconds left open.
 const SEEN: usize = 256;

@@ -317,18 +317,24 @@ fn runs(n: Rpm, sheet: &Sheet) -> bool {
     n.steps() >= RUNNING_RPM.min(i32::from(sheet.check.idle_rpm[0]))
 }
 
-/// Without an adapter the engine is asked for each minute at the open port, and before it is opened (own choice).
+/// Without an adapter the engine is asked for each minute at the open port, and before it is opened.
+/// Own choice: oftener takes hands from the work; a stopped engine lets the level rise within minutes.
 const ASK_AFTER: Duration = Duration::from_secs(60);
-/// Who does not answer in so long says nothing, and the port is closed (own choice).
+/// Who does not answer in so long says nothing, and the port is closed.
+/// Own choice: a word takes some seconds with gloves on; longer leaves a port open with nobody who sees it.
 const ANSWER_WITHIN: Duration = Duration::from_secs(20);
-/// A live precondition rests on a reading no older than this. Own choice: several polls of the slowest bus.
+/// A live precondition rests on a reading no older than this.
+/// Own choice: several polls of the slowest bus.
 const FRESH: Duration = Duration::from_secs(5);
-/// Temperatures for the cold start are polled seldom and move slowly. Own choice.
+/// Temperatures for the cold start are polled seldom and move slowly.
+/// Own choice: at 1.7 K/min they move by less than the spread that is allowed for.
 const FRESH_SELDOM: Duration = Duration::from_secs(60);
-/// A starter turns an engine at 150 to 300 1/min (from memory); above this it runs by itself.
+/// Above this an engine runs by itself.
+/// Source: from memory: a starter turns it at 150 to 300 1/min.
 const RUNNING_RPM: i32 = 400;
-/// Coolant, air and fluid of a vehicle that stood overnight agree within a few kelvins; sensors differ by 2 to 3 K
-/// each and the sun on one side adds some (from memory).
+/// Coolant, air and fluid of a vehicle that stood overnight agree within a few kelvins.
+/// Source: from memory: sensors differ by 2 to 3 K each and the sun on one side adds some.
 const COLD_SPREAD_K: i32 = 8;
 /// After so many seconds coolant that still agrees with the air is no proof of a cold start but a doubtful sensor.
+/// Own choice: within five minutes of running coolant has left the air by more than the spread.
 const RAN_LONG_S: u32 = 300;

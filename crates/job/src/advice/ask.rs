@@ -9,6 +9,7 @@ use events::Advice;
 pub struct Ask(u32);
 
 impl Ask {
+    // By definition: one bit for each.
     /// Nothing that could harm.
     pub const NOTHING: Self = Self(0);
     /// Hands or a head under the vehicle.
@@ -43,7 +44,6 @@ impl Ask {
     pub const WAIT: Self = Self(1 << 14);
     /// Giving what is missing as the extra alone.
     pub const MARGIN: Self = Self(1 << 15);
-
     /// Hands or a head near the running vehicle, not under it.
     pub const NEAR: Self = Self(1 << 16);
 

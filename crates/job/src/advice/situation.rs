@@ -560,9 +560,12 @@ fn deep(record: &Record, verdict: &VerdictNow, cools: bool) -> bool {
     verdict.estimate.is_some_and(|e| e.celsius.to_f64() >= low + share * (high - low))
 }
 
-/// So deep into the band it cools before the engine is started again, as a share of it from the low edge (own choice).
+/// So deep into the band it cools before the engine is started again, as a share of it from the low edge.
+/// Own choice: colder, and the band is met again only after a whole warm-up; warmer, and the look begins too late in
+/// it.
 const COOLS_TO: f64 = 0.25;
-/// From this share of the band on the engine is stopped for a look with the engine off (own choice).
+/// From this share of the band on the engine is stopped for a look with the engine off.
+/// Own choice: fluid and coolant still move apart after a stop; from the middle both ways out of the band are as long.
 const STOPS_FROM: f64 = 0.5;
 /// Whether the window is so near that the technician belongs under the vehicle. Once it is, it stays so a little
 /// longer, for nobody crawls in and out as a forecast trembles.
@@ -574,9 +577,12 @@ fn soon(core: &Core, verdict: &VerdictNow) -> bool {
     holding || opens.is_some_and(|o| o.low <= ready)
 }
 
-/// So long before the last word on display or lamp says no more the next one is asked for, in seconds (own choice).
+/// So long before the last word on display or lamp says no more the next one is asked for, in seconds.
+/// Own choice: a person needs some seconds to look and to tell; earlier would ask twice for the same word.
 const READ_AGAIN_S: f64 = 30.0;
-/// So long before the window somebody should be under the vehicle, in seconds: gloves, lamp, tray (own choice).
+/// So long before the window somebody should be under the vehicle, in seconds.
+/// Own choice: gloves, lamp and tray take that; longer keeps a person below for nothing.
 const READY_S: f64 = 60.0;
-/// Fluid above this burns (from memory).
+/// Fluid above this burns.
+/// Source: fixtures/reference/trade/hazards.csv, row `hot-drain`: fluid above this burns, from memory.
 const DRAIN_AT_MOST_C: f64 = 60.0;

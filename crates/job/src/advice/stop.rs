@@ -39,5 +39,6 @@ pub(crate) fn link_gone(verdict: &VerdictNow) -> bool {
     !verdict.link_up || verdict.reasons.contains(&Reason::LinkLost)
 }
 
-/// A starter pulls the voltage down, and the generator needs a moment after it (own choice).
+/// A starter pulls the voltage down, and the generator needs a moment after it.
+/// Own choice: shorter takes each start for a flat battery; a battery that is not charged lasts longer than this.
 const CHARGES_AFTER_MS: u64 = 30_000;

@@ -115,5 +115,6 @@ impl Mean {
     }
 }
 
-/// Two readings that differ by no more are the same one (own choice).
+/// Two readings that differ by no more are the same one.
+/// Own choice: a film on the gauge and the eye are wrong by 1 mm each.
 const AGREE_MM: f64 = 2.0;

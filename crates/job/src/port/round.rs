@@ -309,5 +309,6 @@ impl Round {
 
 /// The faults that a lost adapter explains.
 const UNSEEN: [Shortfall; 2] = [Shortfall::NoTrickle, Shortfall::ClosedOutsideGo];
-/// A first gush is over in some seconds; what flows after this is a stream (own choice).
+/// What flows after this is a stream, no first gush any more.
+/// Own choice: a gush of 5 to 60 mL (by geometry) is over in some seconds; longer takes a short stream for one.
 const GUSH: Duration = Duration::from_secs(15);

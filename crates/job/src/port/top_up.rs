@@ -25,7 +25,7 @@ pub(crate) fn top_up(record: &Record, live: &Live, now: Mono) -> TopUp {
     let rate = if rate >= LEAST_RATE_K_MIN { rate } else { USUAL_RATE_K_MIN };
     let share = amount.to_f64() / (amount.to_f64() + sheet.fluid.total_ml);
     let seconds = (share * (fluid.to_f64() - air).max(0.0) / rate * 60.0).round();
-    TopUp { millilitres: amount, seconds: Some(seconds.clamp(0.0, 86_400.0) as u32) }
+    TopUp { millilitres: amount, seconds: Some(seconds.clamp(0.0, LONGEST_S) as u32) }
 }
 
 /// What is known to be missing, and the margin over it. In a check nobody knows what is missing, and a smaller first portion
@@ -92,15 +92,25 @@ pub(crate) fn margin(sheet: &Sheet) -> Millilitres {
     up(sheet.fluid.margin_ml, STEP_ML)
 }
 
-/// A fill is poured to this (own choice).
+/// No wait is told that is longer, s.
+/// Own choice: a day; it only keeps the number small.
+const LONGEST_S: f64 = 86_400.0;
+/// A fill is poured to this.
+/// Own choice: half of what a usual vessel is read to; finer says more than hands can do.
 const FILL_STEP_ML: f64 = 10.0;
-/// Smaller portions cost a window each (own choice).
+/// Smaller portions cost a window each.
+/// Own choice: smaller portions cost a window each; larger ones run over.
 const LEAST_PORTION_ML: f64 = 200.0;
 /// What a jug shows.
+/// Source: common practice, no source: what a jug shows.
 pub(crate) const STEP_ML: f64 = 50.0;
-/// A workshop where nothing tells the air (own choice).
+/// The air of a workshop where nothing tells it.
+/// Own choice: a heated workshop; 10 K less would make the forecast wait half as long again, no more.
 const USUAL_AIR_C: f64 = 20.0;
-/// The band passes at 0.9 to 1.7 K/min (physics of warming, typical parameters); the slow end.
+/// How fast the band passes where nobody knows.
+/// Source: computed: two nodes with typical parameters (fixtures/reference/physics/thermal_window.csv), 0.9 to 1.7
+/// K/min; the slow end.
 const USUAL_RATE_K_MIN: f64 = 0.9;
 /// A slower rate says nothing about the warming to come.
+/// Own choice: a degree in five minutes; dividing by less would forecast hours.
 const LEAST_RATE_K_MIN: f64 = 0.2;

@@ -177,14 +177,18 @@ impl Amounts {
     }
 }
 
-/// The least that amounts must promise before a stream is expected: above a first gush (5 to 60 mL, by geometry) and what
-/// vessels are wrong by (own choice).
+/// The least that amounts must promise before a stream is expected.
+/// Own choice: above a first gush (5 to 60 mL, by geometry) and what vessels are wrong by.
 const STREAM_ML: f64 = 100.0;
-/// So much above the excess and the margin cannot have been the excess (own choice).
+/// So much above the excess and the margin cannot have been the excess.
+/// Own choice: three times what two vessels and a wrong temperature explain; less would stop jobs that are right.
 const TOO_MUCH_OUT_ML: f64 = 500.0;
-/// The same where nothing is known of the excess (own choice).
+/// The same where nothing is known of the excess.
+/// Own choice: one that was filled two litres too high would have foamed and been brought for that.
 const TOO_MUCH_IN_A_CHECK_ML: f64 = 2_000.0;
-/// So much above what came out and the margin is too much to start on (own choice).
+/// So much above what came out and the margin is too much to start on.
+/// Own choice: a litre too much foams when it is warm; less may be the margin of another sheet.
 const TOO_MUCH_IN_ML: f64 = 1_000.0;
-/// A check: so much of all that it holds is too much, for one that lacked as much would not have come here (own choice).
+/// A check: so much of all that it holds is too much.
+/// Own choice: one that lacked as much would not have come here by itself.
 const HALF_IN_A_CHECK: f64 = 0.5;

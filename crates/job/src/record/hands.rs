@@ -90,5 +90,7 @@ impl Record {
     }
 }
 
-/// The hose is asked for again after so much more idling (own choice).
+/// The hose is asked for again after so much more idling.
+/// Source: fixtures/reference/trade/hazards.csv, row `long-idle`; own choice there: a hose that slips off fills a room
+/// within that.
 const AIR_AGAIN_MS: u64 = 20 * 60_000;

@@ -235,11 +235,15 @@ impl Record {
 /// What holds no longer once it was driven somewhere else.
 const ITS_PLACE: [Precondition; 3] =
     [Precondition::VehicleLevel, Precondition::Parked, Precondition::ReadyOff];
-/// Nobody sees less (own choice).
+/// So near the edge it is at the edge.
+/// Own choice: nobody sees less.
 const AT_EDGE_MM: f64 = 0.5;
 /// Less than this share of what the sheet expects comes out where the pipe has stayed in (own choice, as the table of hazards has it).
+/// Source: fixtures/reference/trade/hazards.csv, row `pipe-left-in`; own choice there.
 const LITTLE_OUT: f64 = 0.7;
-/// A stated amount is one at about this temperature (own choice).
+/// A stated amount is one at about this temperature.
+/// Own choice: makers rarely say; 10 K off are 0.8 % of the amount.
 const WORKSHOP_C: f64 = 20.0;
-/// Drained fully is this share of what the sheet expects (own choice).
+/// Drained fully is this share of what the sheet expects.
+/// Own choice: the rest is the width of the sheet's own number (a tenth, see `result/guess.rs`).
 const DRAINED_FULLY: f64 = 0.9;

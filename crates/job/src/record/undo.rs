@@ -93,4 +93,5 @@ impl Record {
 }
 
 /// So many told things can be taken back, one after the other.
+/// Own choice: more than a person remembers; each keeps a copy of the record.
 const TRAIL: usize = 64;

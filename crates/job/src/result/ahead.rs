@@ -38,7 +38,8 @@ fn window(forecast: &Forecast) -> Option<f64> {
     })
 }
 
-/// The time of a run-out is known to this factor (physics of the lip film: rim, surface tension).
+/// The time of a run-out is known to this factor.
+/// Source: from memory: what rim and surface tension do to the film on the lip.
 const U_FACTOR: f64 = 2.0;
 
 #[cfg(test)]

@@ -100,11 +100,15 @@ fn plus(a: Referred, b: Referred) -> Referred {
     Referred { millilitres: a.millilitres + b.millilitres, u_ml: a.u_ml.hypot(b.u_ml) }
 }
 
-/// A told temperature of an amount: thermometer and stirring (from memory).
+/// A told temperature of an amount.
+/// Source: from memory: thermometer and stirring.
 const U_TOLD_K: f64 = 2.0;
-/// One that was not told: anything from a cold shelf to a warm sump around the band (own choice).
+/// One that was not told.
+/// Own choice: anything from a cold shelf to a warm sump around the band.
 const U_UNTOLD_K: f64 = 15.0;
-/// A puddle by eye (own choice).
+/// A puddle by eye, as a share of it.
+/// Own choice: twice or half of it looks much the same on a floor.
 const U_BY_EYE: f64 = 0.5;
-/// A part as the sheet says: filters and lines differ and do not run quite empty (own choice).
+/// A part as the sheet says, as a share of it.
+/// Own choice: filters and lines differ and do not run quite empty.
 const U_BY_SHEET: f64 = 0.2;

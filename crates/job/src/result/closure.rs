@@ -86,7 +86,9 @@ fn drained_little(record: &Record) -> bool {
     drains > 0 && out < DRAINED_SHARE * record.sheet.fluid.drain_ml * drains as f64
 }
 
-/// From a cold shelf to fluid that was drained hot (own choice).
+/// From a cold shelf to fluid that was drained hot.
+/// Own choice: 20 °C on the shelf to 60 °C at which a drain is still allowed.
 const FAR_K: f64 = 40.0;
-/// A vehicle that was low by its margin still gives more than this (own choice).
+/// Less than this share of what the sheet expects came out: the drain was cut short.
+/// Own choice: a vehicle that was low by its margin still gives more than this.
 const DRAINED_SHARE: f64 = 0.8;

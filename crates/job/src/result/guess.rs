@@ -25,6 +25,7 @@ const fn guess(key: &'static str, known_to: &'static str, moved: fn(&mut Sheet, 
 }
 
 /// Every value that enters the level error. One key may have several rows: both are moved, one after the other.
+/// Own choice: how well people know each (docs/procedure.md); nobody has asked them.
 #[rustfmt::skip]
 pub const GUESSES: &[Guess] = &[
     guess("check.band_c",         "3 °C",      |s, by| if !s.is_in_the_heat() { s.check.band_c = s.check.band_c.map(|c| c + 3.0 * by) }),

@@ -268,20 +268,29 @@ fn pipe(sheet: &Sheet, celsius: Celsius) -> Option<run_out::RunOut> {
     run_out::RunOut::new(pipe, thins.mm2_s(celsius.to_f64()).ok()?).ok()
 }
 
-/// So much at the most is laid under a stand; a higher pile tips (own choice).
+/// So much at the most is laid under a stand.
+/// Own choice: a higher pile tips.
 const MOST_SHIM_MM: f64 = 50.0;
-/// After a stop coolant and fluid come back each at its own pace: so far the fluid may be from where it is at this coolant
-/// after a cold start (own choice; the simulator's six nodes are up to 6 K apart then).
+/// After a stop coolant and fluid come back each at its own pace: so far the fluid may be from where it is at this
+/// coolant after a cold start.
+/// Own choice: the simulator's six nodes are up to 6 K apart then; as a standard uncertainty two thirds of that.
 const APART_K: f64 = 4.0;
-/// Where a look asks for no temperature the fluid is so far from what the maker had in mind (own choice).
+/// Where a look asks for no temperature the fluid is so far from what the maker had in mind.
+/// Own choice: from a heated workshop to a yard in spring.
 const ANY_K: f64 = 10.0;
-/// A rule, or a finger, held into a hole; a gauge in its tube (own choice).
+/// A rule, or a finger, held into a hole; a gauge in its tube.
+/// Own choice: the film that clings hides a millimetre.
 const U_READ_MM: f64 = 1.0;
-/// Coverage factor of the stated uncertainty: about 95 % (JCGM 100).
+/// Coverage factor of the stated uncertainty: about 95 %.
+/// Source: JCGM 100:2008, 6.3.3.
 pub(crate) const K: f64 = 2.0;
-/// Faster no fluid warms in an idling vehicle (physics of warming: 0.9 to 1.7 K/min through the band).
+/// Faster no fluid warms in an idling vehicle.
+/// Own choice: two nodes with typical parameters pass the band at 0.9 to 1.7 K/min
+/// (fixtures/reference/physics/thermal_window.csv); three times that.
 const MOST_K_MIN: f64 = 5.0;
-/// What people call a trickle: from a thin stream to a drop each second (physics of the run-out: 2.5 to 20 mL/min).
+/// What people call a trickle: from a thin stream to a drop each second.
+/// Own choice: twice the trickle of `fluid::run_out::TRICKLE_ML_MIN`, the upper end of what people mean.
 const STREAM_ML_MIN: f64 = 20.0;
 /// One drop of 0.04 mL each second.
+/// Source: computed: fixtures/reference/physics/drip_count.csv; the drop's size from memory, 0.02 to 0.06 mL.
 const DROPS_ML_MIN: f64 = 2.4;

@@ -63,7 +63,9 @@ pub(crate) fn means(record: &Record, found: Found, leaks: bool) -> Vec<Meaning> 
     rows.into_iter().filter(|(_, holds)| *holds).map(|(meaning, _)| meaning).collect()
 }
 
-/// Low by more than this it was driven low (common practice).
+/// Low by more than this it was driven low.
+/// Source: common practice, no source.
 const DRIVEN_LOW_ML: f64 = 500.0;
 /// A check found it low and no leak is seen: looked at again after so many days, where the sheet names none.
+/// Own choice: a drip a minute is 60 mL in a day and shows after three; what seeps shows after two weeks.
 pub(crate) const LOOK_AGAIN_DAYS: &[u32] = &[3, 14];

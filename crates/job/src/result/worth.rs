@@ -93,16 +93,23 @@ fn spread(sheet: &Sheet) -> Option<(Part, Vec<(&'static Guess, f64)>)> {
     level::spread(sheet, known, apart, Some(stand), seen)
 }
 
-/// What the temperature is known to at best, in K. Fluid in whole degrees with its age, a thermometer on tape, the vehicle's own
-/// display: docs/gate.md. A lamp says no more than its band, evenly spread (JCGM 100, 4.3.7).
+/// What the fluid's temperature is known to at best, in whole degrees with its age, in K; a thermometer's on tape; the vehicle's
+/// own display.
+/// Source: docs/gate.md, the budgets there.
+const U_FLUID_K: f64 = 0.6;
+const U_BESIDE_K: f64 = 1.2;
+const U_DISPLAY_K: f64 = 2.0;
+
+/// What the temperature is known to at best, in K. A lamp says no more than its band, evenly spread (JCGM 100, 4.3.7).
 fn u_k(sheet: &Sheet) -> f64 {
     match sheet.check.signal {
-        Signal::Fluid => 0.6,
-        Signal::Coolant | Signal::Spot => 1.2,
-        Signal::Display => 2.0,
+        Signal::Fluid => U_FLUID_K,
+        Signal::Coolant | Signal::Spot => U_BESIDE_K,
+        Signal::Display => U_DISPLAY_K,
         Signal::Lamp => (sheet.check.band_c[1] - sheet.check.band_c[0]) / 12.0_f64.sqrt(),
     }
 }
 
-/// What the vessels of a drain and a fill are read to together (own choice).
+/// What the vessels of a drain and a fill are read to together.
+/// Own choice: four vessels of 25 mL each, added as squares.
 const U_VESSELS_ML: f64 = 50.0;

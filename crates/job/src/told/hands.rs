@@ -258,15 +258,23 @@ impl Hands {
     }
 }
 
-/// One word of being clear holds for so long without a start (own choice).
+/// One word of being clear holds for so long without a start.
+/// Source: fixtures/reference/trade/hazards.csv, row `clear-stale`; own choice there: in five minutes somebody fetches
+/// what he left below.
 const CLEAR_FOR: Duration = Duration::from_secs(300);
-/// Start was said and the engine does not run: after this the word is old (own choice).
+/// Start was said and the engine does not run: after this the word is old.
+/// Source: fixtures/reference/trade/hazards.csv, row `jump-below`; own choice there: an engine that is well starts
+/// within a few seconds.
 const START_WITHIN: Duration = Duration::from_secs(15);
-/// The same where a person tells that it runs (own choice).
+/// The same where a person tells that it runs.
+/// Own choice: half a minute more for getting out the word.
 const START_TOLD_WITHIN: Duration = Duration::from_secs(45);
-/// An engine that ends its idling by itself does so after minutes (own choice).
+/// An engine that ends its idling by itself does so after minutes.
+/// Own choice: what stops sooner was stopped by hand or stalled.
 const STOPS_NOT_BEFORE_MS: u64 = 180_000;
-/// So long before that time, and after it, it is warned of (own choice, as the table of hazards has it).
+/// So long before that time, and after it, it is warned of.
+/// Source: fixtures/reference/trade/hazards.csv, row `idle-shut-off`; own choice there.
 const WARNED_MS: u64 = 120_000;
-/// So long without a word from below, and somebody calls (own choice).
+/// So long without a word from below, and somebody calls.
+/// Source: fixtures/reference/trade/hazards.csv, row `below-silent`; own choice there.
 const SILENT_FOR: Duration = Duration::from_secs(600);

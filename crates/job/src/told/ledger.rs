@@ -108,7 +108,9 @@ pub(crate) fn fresh(sheet: &Sheet, entries: &[Entry]) -> Option<f64> {
     (filled && all > 0.0).then(|| fresh / all)
 }
 
-/// What two vessels may be wrong by together (own choice).
+/// What two vessels may be wrong by together.
+/// Source: fixtures/reference/trade/hazards.csv, row `drained-start`; own choice there: 25 mL each added as squares,
+/// and twice that.
 pub(crate) const VESSELS_ML: f64 = 70.0;
 
 #[cfg(test)]

@@ -128,5 +128,6 @@ fn all(selector: &Selector) -> usize {
     selector.positions.len().saturating_mul(usize::try_from(selector.rounds).unwrap_or(usize::MAX))
 }
 
-/// A word may come so much early: people count seconds aloud (own choice).
+/// A word may come so much early.
+/// Own choice: people count seconds aloud, half a second is what they are wrong by.
 const SLACK: Duration = Duration::from_millis(500);

@@ -90,11 +90,14 @@ impl Stand {
     }
 }
 
-/// An inclinometer or a telephone on the frame, per axis (from memory: they read within 0.1 to 0.3°).
+/// An inclinometer or a telephone on the frame, per axis.
+/// Source: from memory: they read within 0.1 to 0.3°.
 const U_INCLINATION_DEG: f64 = 0.2;
-/// A rule held to a hub or a pad, per corner (physics of the four corners: ±2 mm).
+/// A rule held to a hub or a pad, per corner.
+/// Source: fixtures/reference/physics/four_corner.csv takes the same; from memory.
 const U_HEIGHT_MM: f64 = 2.0;
-/// A guessed wheelbase or track is known to a tenth of itself (own choice).
+/// A guessed wheelbase or track is known to a tenth of itself.
+/// Own choice: cars have 2.3 to 3.2 m (from memory).
 const U_GUESSED_BASE: f64 = 0.1;
 
 #[cfg(test)]

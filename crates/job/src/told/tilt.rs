@@ -40,5 +40,6 @@ pub(crate) fn stands_level(sheet: &Sheet, tilt: Part) -> bool {
     tilt.ml.abs() <= sheet.check.tolerance_ml / 2.0
 }
 
-/// A lift that somebody calls level, per axis (from memory): wide on purpose.
+/// A lift that somebody calls level, per axis.
+/// Source: from memory: wide on purpose.
 const U_CONFIRMED_DEG: f64 = 1.0;

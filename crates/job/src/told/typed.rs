@@ -39,9 +39,11 @@ impl Typed {
     }
 }
 
-/// So many readings in the band a level rests on without an adapter (own choice, as the next).
+/// So many readings in the band a level rests on without an adapter.
+/// Own choice: one alone may be a slip of the finger; a third costs a minute of the window.
 const READINGS: u32 = 2;
 /// And the newest is no older when the port is closed.
+/// Own choice: in two minutes the fluid moves by some 3 K, a third of a usual band.
 const AT_MOST_OLD: Duration = Duration::from_secs(120);
 
 #[cfg(test)]

@@ -8,11 +8,14 @@ use std::time::Duration;
 use events::Refusal;
 use units::Mono;
 
-/// So many a job; ours: a long service with a remark a minute has half of it.
+/// So many a job.
+/// Own choice: a long service with a remark a minute has half of it.
 const MOST: u32 = 300;
-/// So many at once, as when a browser that was out of contact sends what waited; ours.
+/// So many at once.
+/// Own choice: as when a browser that was out of contact sends what waited.
 const BURST: u32 = 10;
-/// And then one in so long; ours: faster than anybody types.
+/// And then one in so long.
+/// Own choice: faster than anybody types.
 const EVERY: Duration = Duration::from_millis(500);
 
 /// What was told so far.
