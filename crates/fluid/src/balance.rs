@@ -8,9 +8,11 @@ use units::{Celsius, Millilitres};
 
 use crate::{FluidError, range, volume};
 
-/// Standard uncertainty of reading a measuring vessel, mL (from memory).
+/// Standard uncertainty of reading a measuring vessel, mL.
+/// Source: from memory.
 pub const U_VESSEL_ML: f64 = 25.0;
-/// A closing error above this deserves a question, mL: about twice the uncertainty of three readings.
+/// A closing error above this deserves a question, mL.
+/// Own choice: about twice the uncertainty of three readings, 45 mL.
 pub const CLOSING_ERROR_ML: f64 = 100.0;
 
 /// An amount of fluid and the temperature it had when it was measured.

@@ -85,11 +85,10 @@ pub fn specific_heat_j_kgk(celsius: f64, density_15: f64) -> Result<f64, FluidEr
     Ok(1_000.0 * (CRAGOE_0 + CRAGOE_1 * t) / d.sqrt())
 }
 
-/// kJ/(kg·K) at 0 °C for a relative density of 1.
+/// kJ/(kg·K) at 0 °C for a relative density of 1, kJ/(kg·K) per °C, and the density of water at 15 °C, kg/m³.
+/// Source: Cragoe, NBS Miscellaneous Publication 97 (1929).
 pub(crate) const CRAGOE_0: f64 = 1.685;
-/// kJ/(kg·K) per °C.
 pub(crate) const CRAGOE_1: f64 = 0.003_4;
-/// Density of water at 15 °C, kg/m³.
 const WATER_15: f64 = 999.1;
 
 #[cfg(test)]

@@ -79,6 +79,8 @@ fn old_after_one(total_ml: f64, each_ml: f64) -> Result<f64, FluidError> {
     Ok(1.0 - each / total)
 }
 
+/// So much above a whole number is that number.
+/// Own choice: a thousand times the rounding of the logarithms; larger would save a round that is needed.
 const EXACT_HIT: f64 = 1e-12;
 
 #[cfg(test)]

@@ -7,7 +7,8 @@
 
 use crate::{FluidError, range, volume};
 
-/// Relative standard uncertainty of the free surface where nobody measured it (from memory).
+/// Relative standard uncertainty of the free surface where nobody measured it.
+/// Source: from memory: valve body and filter pierce it.
 pub const U_AREA_RELATIVE: f64 = 0.2;
 
 /// A level error as volume and as height; positive is too much.
@@ -45,6 +46,7 @@ pub fn from_temperature(set: volume::SetAt, area_m2: f64) -> Result<LevelError, 
 }
 
 /// One square metre, one millimetre deep: a litre.
+/// By definition.
 const ML_PER_M2_MM: f64 = 1_000.0;
 
 #[cfg(test)]

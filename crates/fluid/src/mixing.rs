@@ -95,6 +95,7 @@ fn temperature_of(heat: f64) -> f64 {
     2.0 * heat / (CRAGOE_0 + (CRAGOE_0 * CRAGOE_0 + 2.0 * CRAGOE_1 * heat).sqrt())
 }
 
+/// By definition.
 const ML_PER_M3: f64 = 1e6;
 
 #[cfg(test)]

@@ -30,9 +30,12 @@ pub struct PanSurface {
 }
 
 impl PanWall {
-    /// Cast or sheet metal in still air, engine idling (film coefficients from memory).
+    /// Cast or sheet metal in still air, engine idling.
+    /// Source: from memory: film coefficients, fixtures/reference/physics/thermal_parameters.csv; offset uncertain by
+    /// half its size.
     pub const METAL: Self = Self { inside_w_m2k: 100.0, wall_mm: 3.0, wall_w_mk: 150.0, outside_w_m2k: 10.0 };
-    /// Plastic in still air, engine idling (film coefficients from memory).
+    /// Plastic in still air, engine idling.
+    /// Source: as [`PanWall::METAL`]; the conductivity from memory.
     pub const PLASTIC: Self = Self { wall_w_mk: 0.3, ..Self::METAL };
 
     /// The surface over fluid of `fluid_c` in air of `air_c`.

@@ -16,6 +16,7 @@ pub enum Band {
 
 impl Band {
     /// The band of nearly all hand-held instruments, 8 to 14 µm.
+    /// Source: common practice, no source.
     pub const EIGHT_TO_FOURTEEN: Self = Self::Micrometres(8.0, 14.0);
 
     /// The band itself when its wavelengths are possible.
@@ -157,8 +158,13 @@ const STEFAN_BOLTZMANN: f64 = 5.670_374_419_184_43e-8;
 /// Second radiation constant `h*c/k`, µm·K. Source: exact from the constants of 2019 (CODATA 2018).
 const C2_UM_K: f64 = 14_387.768_775_039_337;
 /// 15/pi⁴.
+/// By definition.
 const NORM: f64 = 0.153_989_733_820_265_03;
+/// 0 °C in K.
+/// By definition of the degree Celsius.
 pub(crate) const ZERO_CELSIUS_K: f64 = 273.15;
+/// Terms of the series, and steps of the inverse, at the most.
+/// Own choice: the series ends long before at the temperatures allowed; a limit so that it ends at all.
 const MOST_TERMS: i32 = 200;
 const NEWTON_STEPS: u32 = 100;
 

@@ -60,15 +60,20 @@ impl Range {
 
 // Volume and temperature
 
-/// Density at 15 °C. Source: stated range of the lubricating-oil group, API MPMS 11.1 (seen on a public formula page).
+// Own choice: generous unless a row names a source: twice and more of what a lorry's unit holds.
+/// Density at 15 °C.
+/// Source: stated range of the lubricating-oil group, API MPMS 11.1 (seen on a public formula page).
 pub const DENSITY_15: Range = Range::closed("density at 15 °C", "kg/m³", 800.0, 1_164.0);
 /// Density at the fluid's own temperature: the range above, moved by its expansion over the temperatures allowed.
 pub const DENSITY: Range = Range::closed("density", "kg/m³", 690.0, 1_230.0);
-/// Temperature of the fluid in the volume formulas. Source: API MPMS 11.1 of 2004, -50 to 150 °C (from memory).
+/// Temperature of the fluid in the volume formulas.
+/// Source: API MPMS 11.1 of 2004, -50 to 150 °C (from memory).
 pub const FLUID_CELSIUS: Range = Range::closed("fluid temperature", "°C", -50.0, 150.0);
 /// The same limits on the °F scale of 1968, as the 2004 form asks for.
+/// Source: as [`FLUID_CELSIUS`].
 pub const FAHRENHEIT_68: Range = Range::closed("temperature", "°F", -58.0, 302.0);
-/// Expansion coefficient at 60 °F in that form. Source: API MPMS 11.1 of 2004 (from memory), crude to gasoline.
+/// Expansion coefficient at 60 °F in that form.
+/// Source: API MPMS 11.1 of 2004 (from memory), crude to gasoline.
 pub const ALPHA_60: Range = Range::closed("expansion coefficient at 60 °F", "1/°F", 0.000_200, 0.001_000);
 /// Linear expansion of a case. Generous: plastics reach 150, metals 12 to 24.
 pub const CASE_EXPANSION: Range = Range::closed("case expansion", "1e-6/K", 0.0, 200.0);
@@ -81,6 +86,7 @@ pub const CHANGE_ML: Range = Range::closed("volume error", "mL", -100_000.0, 100
 
 // Level and tilt
 
+// Own choice: generous unless a row names a source: ten times what a vehicle measures, and none where the formula ends.
 /// Free surface at the height of the rim. Generous around 0.045 to 0.09 m² (from memory).
 pub const AREA_M2: Range = Range::closed("free surface", "m²", 0.001, 1.0);
 /// A height of the fluid over the rim, or under it.
@@ -100,17 +106,21 @@ pub const DISTANCE_MM: Range = Range::closed("distance", "mm", 0.1, 20_000.0);
 
 // Fluid
 
-/// Kinematic viscosity. At 0.3 and below the double logarithm of ASTM D341 does not exist.
+// Own choice: generous unless a row names a source: the formula's own ends; a thousand rounds are a slip of the keyboard.
+/// Kinematic viscosity.
+/// Source: at 0.3 and below the double logarithm of ASTM D341 does not exist.
 pub const MM2_S: Range = Range::closed("kinematic viscosity", "mm²/s", 0.300_001, 1_000_000.0);
 /// Absolute temperature in the viscosity formula.
 pub const KELVIN: Range = Range::closed("absolute temperature", "K", 173.15, 573.15);
 /// A fraction of a whole.
+/// By definition.
 pub const FRACTION: Range = Range::closed("fraction", "of 1", 0.0, 1.0);
 /// Rounds of draining and filling.
 pub const ROUNDS: Range = Range::closed("rounds", "times", 0.0, 1_000.0);
 
 // Run-out
 
+// Own choice: generous unless a row names a source: ten times what a pipe, a drop or a warm-up has.
 /// Excess over the rim.
 pub const EXCESS_ML: Range = Range::closed("excess", "mL", 0.0, 50_000.0);
 /// Bore of the standpipe.
@@ -142,6 +152,7 @@ pub const TAU_MIN: Range = Range::closed("time constant", "min", 0.001, 10_000.0
 
 // Heat
 
+// Own choice: generous: a hundred times the parameters of fixtures/reference/physics/thermal_parameters.csv.
 /// A temperature anywhere on or under a vehicle.
 pub const CELSIUS: Range = Range::closed("temperature", "°C", -100.0, 1_000.0);
 /// A heat capacity.
@@ -161,6 +172,7 @@ pub const WALL_THICKNESS_MM: Range = Range::closed("wall thickness", "mm", 0.0, 
 
 // Radiation
 
+// Own choice: generous unless a row names a source: what the formula stands, and no instrument lies beyond.
 /// Product of wavelength and temperature.
 pub const UM_K: Range = Range::closed("wavelength times temperature", "µm·K", 1.0, 1.0e9);
 /// A wavelength.
@@ -174,6 +186,7 @@ pub const APERTURE_MM: Range = Range::closed("exit diameter", "mm", 0.0, 500.0);
 
 // Measurement
 
+// Own choice: generous unless a row names a source: a slip of the keyboard lies beyond.
 /// Any quantity that is a number of a size things here have.
 pub const ANY: Range = Range::closed("value", "in its unit", -1.0e9, 1.0e9);
 /// A standard uncertainty of a temperature, or a resolution.

@@ -17,8 +17,9 @@ pub use drip::{
 
 use crate::{FluidError, range};
 
-/// The flow at which people call it a trickle, mL/min: a thin thread that breaks into drops. Common practice, no
-/// source; the fluid left above the rim is nearly the same for every sensible choice (44 mL at 10, 31 mL at 2.5).
+/// The flow at which people call it a trickle, mL/min: a thin thread that breaks into drops.
+/// Source: common practice, no source; the fluid left above the rim is nearly the same for every sensible choice (44 mL
+/// at 10, 31 mL at 2.5).
 pub const TRICKLE_ML_MIN: f64 = 10.0;
 /// Standard acceleration of gravity, m/s². Source: exact by definition (CGPM 1901).
 pub const GRAVITY: f64 = 9.806_65;
@@ -179,11 +180,16 @@ pub fn flow_ml_min(head_mm: f64, pipe: Standpipe, mm2_s: f64) -> Result<(f64, Re
     Ok((flow.ml_min, flow.regime))
 }
 
+/// By definition.
 const ML_MIN_PER_M3_S: f64 = 60.0e6;
+/// Beyond this head the flow is that of a kilometre: the powers stay finite.
+/// Own choice: no pipe stands under so much.
 const MOST_HEAD_MM: f64 = 1.0e6;
-/// Textbook value, within 30 %.
+/// Of a weir, within 30 %.
+/// Source: textbook value, from memory.
 const WEIR_COEFFICIENT: f64 = 0.6;
-/// Textbook value, within 30 %.
+/// Of an orifice, within 30 %.
+/// Source: textbook value, from memory.
 const ORIFICE_COEFFICIENT: f64 = 0.6;
 
 #[cfg(test)]

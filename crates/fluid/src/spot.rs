@@ -8,7 +8,9 @@
 use crate::radiation::{self, Band, ZERO_CELSIUS_K};
 use crate::{FluidError, range};
 
-/// Below this emissivity a reading must be refused: it moves by more than half a degree per degree of surroundings.
+/// Below this emissivity a reading must be refused.
+/// Own choice: it moves by more than half a degree per degree of surroundings
+/// (fixtures/reference/physics/ir_reading.csv).
 pub const LOWEST_TRUSTED_EMISSIVITY: f64 = 0.6;
 
 /// A surface that is looked at, and the instrument that looks.
@@ -55,7 +57,8 @@ pub struct SpotInputs {
 }
 
 impl SpotInputs {
-    /// Tape on the sump, a usual instrument (from memory): 1.2 °C at 40 °C.
+    /// Tape on the sump, a usual instrument: 1.2 °C at 40 °C.
+    /// Source: from memory: instruments state 1.5 to 2 °C.
     pub const TAPE: Self =
         Self { u_emissivity: 0.02, u_surroundings_c: 3.0, u_instrument_c: 1.0, u_offset_c: 0.5 };
 }

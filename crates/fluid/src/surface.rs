@@ -31,6 +31,7 @@ impl Surface {
 }
 
 /// All surfaces known here, best first.
+/// Source: each row says.
 #[rustfmt::skip]
 pub const SURFACES: &[Surface] = &[
     //      word              low   high  source
@@ -52,6 +53,8 @@ const fn surface(word: &'static str, low: f64, high: f64, source: &'static str) 
     Surface { word, low, high, source }
 }
 
+/// Standard uncertainty of an emissivity that a table gives as one number.
+/// Source: from memory, usual for tape and paint.
 const LEAST_U: f64 = 0.02;
 
 #[cfg(test)]

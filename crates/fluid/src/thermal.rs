@@ -34,7 +34,8 @@ pub struct TwoNode {
 }
 
 impl TwoNode {
-    /// A usual car at idle, fluid not through the cooler, air of 20 °C. From memory, to be fitted to a recording.
+    /// A usual car at idle, fluid not through the cooler, air of 20 °C; to be fitted to a recording.
+    /// Source: from memory: fixtures/reference/physics/thermal_parameters.csv.
     pub const PAST_THE_COOLER: Self = Self {
         engine_kj_k: 90.0,
         trans_kj_k: 45.0,
@@ -45,7 +46,8 @@ impl TwoNode {
         trans_air_w_k: 15.0,
         air_c: 20.0,
     };
-    /// The same with the fluid through the cooler. From memory, to be fitted to a recording.
+    /// The same with the fluid through the cooler; to be fitted to a recording.
+    /// Source: from memory: fixtures/reference/physics/thermal_parameters.csv.
     pub const THROUGH_THE_COOLER: Self = Self { exchange_w_k: 120.0, ..Self::PAST_THE_COOLER };
 }
 
@@ -126,9 +128,11 @@ impl TwoNode {
     }
 }
 
-/// A forecast from default parameters may be off by this factor either way (from memory).
+/// A forecast from default parameters may be off by this factor either way.
+/// Source: from memory.
 pub const DEFAULT_TIME_FACTOR: f64 = 2.0;
-/// A forecast from a slope fitted over 3 to 5 min is off by this share of the remaining time (from memory).
+/// A forecast from a slope fitted over 3 to 5 min is off by this share of the remaining time.
+/// Source: from memory.
 pub const U_FITTED_TIME_RELATIVE: f64 = 0.2;
 
 #[cfg(test)]

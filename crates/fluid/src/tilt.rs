@@ -230,6 +230,7 @@ fn slopes(attitude: Attitude) -> Result<(f64, f64), FluidError> {
 }
 
 /// Below this a residual is the rounding of the arithmetic, mm.
+/// Own choice: a million times the rounding of a metre, a millionth of what anybody measures.
 const ROUNDING_MM: f64 = 1e-9;
 
 #[cfg(test)]

@@ -9,13 +9,17 @@ use units::{Celsius, Kelvins, Millilitres};
 
 use crate::{FluidError, range};
 
-/// Density at 15 °C that is assumed where the sheet gives none, kg/m³. From memory: such fluids lie in 830 to 870.
+/// Density at 15 °C that is assumed where the sheet gives none, kg/m³.
+/// Source: from memory: such fluids lie in 830 to 870.
 pub const DENSITY_15_DEFAULT: f64 = 850.0;
-/// Standard uncertainty of that assumption, kg/m³ (from memory).
+/// Standard uncertainty of that assumption, kg/m³.
+/// Source: from memory.
 pub const U_DENSITY_15_DEFAULT: f64 = 15.0;
-/// Relative standard uncertainty of the expansion itself for fluids rich in additives (from memory).
+/// Relative standard uncertainty of the expansion itself for fluids rich in additives.
+/// Source: from memory.
 pub const U_EXPANSION_RELATIVE: f64 = 0.05;
-/// Linear expansion of a cast aluminium case, 1e-6/K (from memory: 21 to 24).
+/// Linear expansion of a cast aluminium case, 1e-6/K.
+/// Source: from memory: 21 to 24.
 pub const CASE_EXPANSION_ALUMINIUM: f64 = 23.0;
 
 /// The level was right at `set_celsius` and should have been right at `check_celsius`.

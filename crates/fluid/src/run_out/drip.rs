@@ -6,7 +6,8 @@
 
 use crate::{FluidError, range};
 
-/// Volume expansion near 40 °C, 1/K: the slope of the volume correction factor of a fluid of 850 kg/m³.
+/// Volume expansion near 40 °C, 1/K.
+/// Source: computed: the slope of the volume correction factor of ASTM D1250-80 for a fluid of 850 kg/m³.
 pub const BETA_40_PER_K: f64 = 0.000_76;
 
 /// A wall that was wet and drains.

@@ -4,6 +4,7 @@
 //! property data; each row is checked against `fixtures/reference/physics/viscosity_index_lh.csv`.
 
 /// mm²/s at 100 °C, L, H (both mm²/s at 40 °C); rising.
+/// Source: ASTM D2270, table 1, as a public library carries it (fixtures/reference/physics/viscosity_index_lh.csv).
 #[rustfmt::skip]
 pub(crate) const LH: &[(f64, f64, f64)] = &[
     (2.0, 7.994, 6.394), (2.1, 8.64, 6.894), (2.2, 9.309, 7.41), (2.3, 10.0, 7.944), (2.4, 10.71, 8.496),

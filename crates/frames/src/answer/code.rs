@@ -98,8 +98,8 @@ impl FromStr for Code {
     }
 }
 
-/// Rising. The first 41 of `dtc_vectors.csv` (a library's list, reworded there); the rest from memory of SAE
-/// J2012.
+/// Rising.
+/// Source: the first 41 of `dtc_vectors.csv` (a library's list, reworded there); the rest from memory of SAE J2012.
 const TEXTS: &[(u16, &str)] = &[
     (0x0115, "engine coolant temperature circuit"),
     (0x0116, "engine coolant temperature: range or performance"),

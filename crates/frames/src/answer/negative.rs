@@ -90,6 +90,8 @@ impl fmt::Display for NegativeReply {
 }
 
 /// Rising by code.
+/// Source: ISO 14229-1 and ISO 14230-3, as fixtures/reference/obd/nrc.csv names them row by row; the remedies are own
+/// choices.
 const CODES: &[(u8, Remedy, &str)] = &[
     (0x10, GiveUp, "general reject"),
     (0x11, DoNotAskAgain, "service not supported"),

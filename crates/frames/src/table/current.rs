@@ -22,6 +22,7 @@ pub(crate) fn find(pid: u8) -> Option<&'static Row> {
 }
 
 /// Where the row of each identifier stands; 255 is nowhere.
+/// By definition: computed from the table below.
 #[allow(clippy::indexing_slicing, reason = "computed when compiled: a wrong index does not build")]
 const INDEX: [u8; 256] = {
     let mut index = [255; 256];

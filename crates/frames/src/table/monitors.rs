@@ -8,6 +8,7 @@ use crate::table::field::{Field, flag, number};
 use crate::table::value::Unit::Count;
 
 /// The bit that selects the meaning of bytes C and D.
+/// Source: SAE J1979, identifier 01, from memory; tested against fixtures/reference/obd/mode01_fields.csv.
 const COMPRESSION_IGNITION: u16 = 12;
 
 const fn spark(name: &'static str, offset: u16) -> Field {

@@ -121,6 +121,7 @@ fn number(digits: &[u8]) -> u32 {
 }
 
 /// The last protocol that has a number.
+/// Source: data sheet page 26: 0 to C.
 const LAST_PROTOCOL: u8 = 0xC;
 
 #[cfg(test)]

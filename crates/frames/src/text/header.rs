@@ -63,6 +63,7 @@ pub(crate) enum Older {
 }
 
 /// The tester's own address: a line from it is a request, not an answer.
+/// Source: ISO 14230-2 and ISO 15765-4, from memory.
 const TESTER: u8 = 0xF1;
 
 /// The sender and the data of a line with header and checksum; `None` for a line of the tester itself.

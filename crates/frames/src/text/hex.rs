@@ -1,6 +1,7 @@
 //! Hexadecimal digits: one table, both ways. In: bytes of text. Out: nibbles, or what the byte is instead.
 
-/// What a byte of a data line is. Digits are their value; the rest are the constants below.
+/// What a byte of a data line is.
+/// By definition: digits are their value; the rest are the constants below.
 #[allow(clippy::indexing_slicing, reason = "computed when compiled: a wrong index does not build")]
 const CLASS: [u8; 256] = {
     let mut class = [OTHER; 256];
@@ -21,6 +22,7 @@ const CLASS: [u8; 256] = {
     class
 };
 
+// By definition: above 15, so that none is a digit.
 /// Space or tab.
 pub(crate) const BLANK: u8 = 0x10;
 /// The adapter's controller may insert a zero byte anywhere (data sheet page 9): it is as if it were not

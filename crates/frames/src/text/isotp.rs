@@ -13,9 +13,11 @@ use crate::error::WireError;
 use crate::text::message::Message;
 
 /// How many messages one reply may hold.
+/// Own choice: a long reply of the older buses has some dozens; the limit is for what a broken line makes up.
 pub(crate) const MAX_MESSAGES: usize = 256;
 
-/// The shortest length that a first frame may announce: seven bytes fit into a single frame.
+/// The shortest length that a first frame may announce.
+/// Source: ISO 15765-2: seven bytes fit into a single frame.
 const SHORTEST_LONG: usize = 8;
 
 #[derive(Debug)]

@@ -10,7 +10,8 @@
 
 use crate::text::hex::{self, BLANK, END, NUL, PROMPT};
 
-/// The longest line that can carry an answer: 4 header bytes, 255 data bytes, a checksum.
+/// The longest line that can carry an answer.
+/// Source: ISO 14230-2: 4 header bytes, 255 data bytes, a checksum.
 pub(crate) const MAX_DIGITS: usize = 2 * (4 + 255 + 1);
 
 /// What a pass over one line found.

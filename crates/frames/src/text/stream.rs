@@ -26,6 +26,7 @@ pub enum Cut<'a> {
 
 impl Stream {
     /// Room for the longest message that a vehicle may send (4095 bytes) in its longest form, twice.
+    /// Own choice: twice the 4,095 bytes of ISO 15765-2 with headers and spaces; a stream without an end is cut there.
     pub const LIMIT: usize = 36 * 1024;
 
     /// A stream that keeps at most `limit` bytes of a reply; at least one.

@@ -15,6 +15,7 @@ pub fn word(words: &[Word], raw: u64) -> &'static str {
 }
 
 /// PID 03: fuel system status.
+/// Source: from memory of SAE J1979-DA.
 pub const FUEL_SYSTEM: &[Word] = &[
     (0x00, "none"),
     (0x01, "open-loop-not-yet-warm"),
@@ -25,6 +26,7 @@ pub const FUEL_SYSTEM: &[Word] = &[
 ];
 
 /// PID 12: where the secondary air goes.
+/// Source: from memory of SAE J1979-DA.
 pub const SECONDARY_AIR: &[Word] = &[
     (0x01, "upstream-of-catalyst"),
     (0x02, "downstream-of-catalyst"),
@@ -33,6 +35,7 @@ pub const SECONDARY_AIR: &[Word] = &[
 ];
 
 /// PID 1C: the requirements that the vehicle's on-board diagnosis is built to.
+/// Source: from memory of SAE J1979-DA.
 pub const OBD_REQUIREMENTS: &[Word] = &[
     (1, "obd-ii-california"),
     (2, "obd-federal"),
@@ -65,6 +68,7 @@ pub const OBD_REQUIREMENTS: &[Word] = &[
 ];
 
 /// PID 51: the fuel in use.
+/// Source: from memory of SAE J1979-DA.
 pub const FUEL_TYPE: &[Word] = &[
     (0, "not-available"),
     (1, "gasoline"),
@@ -93,6 +97,7 @@ pub const FUEL_TYPE: &[Word] = &[
 ];
 
 /// PID 5F: the emission requirements that the vehicle is built to.
+/// Source: from memory of SAE J1979-DA.
 pub const EMISSION_REQUIREMENTS: &[Word] =
     &[(0x0E, "heavy-duty-euro-iv-b1"), (0x0F, "heavy-duty-euro-v-b2"), (0x10, "heavy-duty-eev-c")];
 
