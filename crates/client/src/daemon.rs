@@ -36,6 +36,7 @@ impl Trust {
 }
 
 /// Who may do everything anyway.
+/// By definition of Unix.
 const ROOT: u32 = 0;
 
 impl Daemon {
@@ -102,8 +103,10 @@ impl Daemon {
 }
 
 /// While it is crowded, it is tried so often …
+/// Own choice: with growing pauses some 1.5 s in all; a start that takes longer is told as one.
 const TRIES: u32 = 8;
 /// … with pauses that grow by this much.
+/// Own choice: a greeting takes milliseconds, so that the next one finds room; longer is felt at the terminal.
 const CROWDED: Duration = Duration::from_millis(50);
 
 #[cfg(test)]

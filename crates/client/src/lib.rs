@@ -21,5 +21,6 @@ pub use daemon::Daemon;
 pub use error::ClientError;
 pub use link::{Link, News};
 
-/// No line of a daemon is longer, in bytes: a snapshot with the largest sheet has some ten thousand (own choice).
+/// No line of a daemon is longer, in bytes.
+/// Own choice: a snapshot with the largest sheet has some ten thousand; a stranger at the socket must not fill memory.
 pub const LONGEST_LINE: usize = 1 << 20;

@@ -15,7 +15,8 @@ use crate::daemon::Daemon;
 use crate::error::ClientError;
 use crate::patience::Patience;
 
-/// What listens and does not greet for so long is no daemon (own choice: a busy machine on a bench takes a second).
+/// What listens and does not greet for so long is no daemon.
+/// Own choice: a busy machine on a bench takes a second.
 const GREETS_WITHIN: Duration = Duration::from_secs(5);
 
 /// What happened on the link.

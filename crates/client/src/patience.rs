@@ -6,8 +6,11 @@
 use std::time::Duration;
 
 /// The first pause: shorter than the time in which a page that lost its daemon must say so.
+/// Own choice: a page that lost its daemon must say so within a second, and looks for it twice before.
 const FIRST: Duration = Duration::from_millis(300);
 /// The longest.
+/// Own choice: nobody waits longer for a screen that comes back; a storm of sixty clients then costs twelve tries a
+/// second.
 const LONGEST: Duration = Duration::from_secs(5);
 
 /// The pause so far.

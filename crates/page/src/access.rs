@@ -75,14 +75,20 @@ pub enum Admission {
 }
 
 /// A code lives so long.
+/// Own choice: from the terminal to a telephone takes a minute or two; what it lets a guesser try is reckoned in
+/// docs/security.md.
 pub(crate) const CODE_LIVES: Duration = Duration::from_secs(600);
 /// Codes open at a time; the oldest goes first.
+/// Own choice: two people pair at a time at the most; each more makes a guess as much more likely (docs/security.md).
 const CODES: usize = 4;
 /// Pairings that are kept; the oldest goes first, links that only show before all others.
+/// Own choice: a workshop's telephones of years; one small file that is read whole with each request.
 const PAIRINGS: usize = 64;
 /// Letters of a code: no two that are read for each other. 32 of them, five bits each, eight letters: 40 bits.
 const LETTERS: &[u8; 32] = b"ABCDEFGHJKLMNPQRSTUVWXYZ23456789";
 /// Letters in a code.
+/// Own choice: 40 bits, typed once; docs/security.md reckons one chance in 840,000 for a guesser with a network of his
+/// own.
 const CODE_LENGTH: usize = 8;
 
 /// The pairings of one bay.

@@ -22,6 +22,8 @@ use crate::limits::Limits;
 use crate::places::Places;
 
 /// After a connection could not be accepted, none is for so long.
+/// Own choice: descriptors are short for as long as somebody holds them; at once it would spin, longer a page would be
+/// felt to hang.
 const ACCEPT_PAUSE: Duration = Duration::from_millis(100);
 
 /// Where a request comes from, and the connection that it came on.

@@ -19,10 +19,13 @@ use units::{Clock, Mono};
 use view::{Fold, Look, Seat, View};
 
 /// A frame goes out at least this often.
+/// Own choice: a page that has seen none for a second says so; two may be late.
 pub(crate) const BEAT: Duration = Duration::from_millis(400);
 /// Requests that may wait.
+/// Own choice: as many as the daemon's socket lets wait for one client.
 const ASKS: usize = 64;
 /// Answers that are waited for; one more and the oldest is given up.
+/// Own choice: four times what may wait to be sent; each is a few words.
 const WAITING: usize = 256;
 
 /// A frame as it is sent, the same for every page of a seat.

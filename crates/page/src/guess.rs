@@ -11,10 +11,14 @@ use std::time::Duration;
 use units::Mono;
 
 /// So many wrong guesses from one address, and it is shut out.
+/// Own choice: a person mistypes eight letters once or twice; docs/security.md reckons what a guesser has.
 pub(crate) const GUESSES: u32 = 5;
 /// For so long.
+/// Own choice: as long as a code lives, so that nobody has ten guesses at one.
 pub(crate) const SHUT_OUT: Duration = Duration::from_secs(600);
 /// Addresses that are remembered; the one that guessed longest ago is forgotten first.
+/// Own choice: some 0.2 MB of memory; docs/security.md reckons with sixteen times as many and still finds next to no
+/// chance.
 const ADDRESSES: usize = 4_096;
 
 /// The addresses that guessed wrong of late.

@@ -11,10 +11,14 @@ use tokio::sync::{OwnedSemaphorePermit, Semaphore};
 use crate::access::May;
 
 /// Whole answers in memory at a time.
+/// Own choice: each is held until it is read, and a small board has other work; fewer would let two slow readers keep
+/// all others out.
 const HELD: usize = 4;
 /// So many of them for links that only show.
+/// Own choice: half, so that those who tell find room.
 const HELD_BY_SEERS: usize = 2;
 /// So many may wait, of those that tell and of those that see each.
+/// Own choice: each is made within a second; more than this wait longer than people do.
 const WAITING: usize = 8;
 
 /// The queue.

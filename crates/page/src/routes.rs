@@ -336,6 +336,7 @@ impl Desk {
 }
 
 /// Bytes of a report that are handed to the connection at a time.
+/// Own choice: what one call of the system takes; a slow reader holds no more than this beside the whole.
 const PIECE: usize = 32 * 1024;
 
 /// A whole answer that is in memory until it is taken; whoever does not take it in time loses his connection.

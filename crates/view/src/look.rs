@@ -34,16 +34,21 @@ pub struct Look {
     pub units: UnitSystem,
 }
 
-/// A verdict is doubted when the last reading from a control unit is older than this: a second more than the
-/// daemon's own limit (docs/gate.md), which acts first wherever the daemon still does.
+/// A verdict is doubted when the last reading from a control unit is older than this.
+/// Own choice: a second more than the daemon's own limit (docs/gate.md), which acts first wherever the daemon still
+/// does.
 const STALE: Duration = Duration::from_secs(6);
-/// `go` is doubted when the daemon says nothing at all for so long; while it reads, it says something twice a second.
+/// `go` is doubted when the daemon says nothing at all for so long.
+/// Own choice: while it reads, it says something twice a second; five are missing then.
 const SILENT: Duration = Duration::from_millis(2_500);
 /// What was told can be taken back on the screen for so long.
+/// Own choice: a slip is seen at once; later it would undo what somebody has acted on.
 const UNDO: Duration = Duration::from_secs(60);
 /// The window is near.
+/// Own choice: time to put gloves on and go below, or to come to an end.
 const NEAR_S: f64 = 60.0;
 /// The window is about to close.
+/// Own choice: a plug is put back and turned in within that.
 const LAST_S: f64 = 20.0;
 
 impl Fold {
