@@ -317,6 +317,7 @@ impl SelectorView {
 }
 
 /// So many of those that may be it are kept: more are none to choose from.
+/// Own choice: more than five rows nobody compares.
 const CANDIDATES: usize = 5;
 
 /// What ends a stop rule.

@@ -647,9 +647,10 @@ impl Sheet {
         toml::to_string(self).unwrap_or_default()
     }
 
-    /// The guard factor of an identifier that was found: the widest that a sheet may have. A board or another fluid's sensor may have been
-    /// confirmed that a thermometer of ±2 K cannot tell from the fluid's (docs/find.md, "How often it was right"); twice the usual guard covers
-    /// it. Own choice; who has the maker's table lowers it in the sheet.
+    /// The guard factor of an identifier that was found: the widest that a sheet may have. A board or another fluid's
+    /// sensor may have been confirmed that a thermometer of ±2 K cannot tell from the fluid's (docs/find.md, "How often
+    /// it was right"); twice the usual guard covers it. Who has the maker's table lowers it in the sheet.
+    /// Own choice: twice the usual guard factor of 2.
     pub const FOUND_K: f64 = 4.0;
 
     /// The same vehicle with the fluid's identifier that was found, which the check is gated on from then on, with [`Sheet::FOUND_K`].
@@ -761,9 +762,11 @@ fn default_exchanges() -> u32 {
 fn default_portions() -> u32 {
     3
 }
-/// One maker's text fills half a litre at a time.
+/// What is filled at a time where the sheet says nothing.
+/// Source: one maker's text: half a litre at a time.
 const USUAL_PORTION_ML: f64 = 500.0;
-/// What stands behind the plug of a check port beside the pipe (by geometry 5 to 60 mL, from memory).
+/// What stands behind the plug of a check port beside the pipe.
+/// Source: from memory: 5 to 60 mL by geometry.
 const POCKET_ML: f64 = 40.0;
 #[allow(clippy::trivially_copy_pass_by_ref, reason = "serde asks for a reference")]
 fn is_default_portions(portions: &u32) -> bool {

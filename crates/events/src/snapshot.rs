@@ -8,7 +8,8 @@ use crate::{
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-/// The version of the socket's protocol. Raised whenever a line's meaning changes.
+/// The version of the socket's protocol.
+/// By definition: raised whenever a line's meaning changes.
 pub const PROTOCOL: u32 = 2;
 
 /// The job as it stands.

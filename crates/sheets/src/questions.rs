@@ -215,9 +215,11 @@ fn decimal(x: f64) -> Option<Value> {
     Some(Value::Float(x))
 }
 
-/// A drain brings out two fifths of all (common practice, no source: 30 to 50 %).
+/// A drain brings out two fifths of all.
+/// Source: common practice, no source: 30 to 50 %.
 const DRAIN_SHARE: f64 = 0.4;
-/// Where nobody knows either (common practice, no source).
+/// All that a unit holds, where nobody knows either.
+/// Source: common practice, no source.
 const USUAL_TOTAL_ML: f64 = 7_000.0;
 
 #[allow(clippy::too_many_arguments, reason = "a row of the table")]

@@ -10,9 +10,11 @@ use units::text;
 use crate::answers::Answers;
 use crate::questions::{Kind, Question};
 
-/// How far an engine's idle goes to both sides of the one number that a rev counter shows (common practice, no source).
+/// How far an engine's idle goes to both sides of the one number that a rev counter shows.
+/// Source: common practice, no source.
 const IDLE_SIDES: i64 = 150;
 /// Longer no text of an answer is.
+/// Own choice: a screen shows it in four rows; what is pasted by mistake is longer.
 const LONGEST: usize = 300;
 
 /// Splits `40 Nm (measured)` and `35-45 C (maker, page 12)` into the answer, where it comes from, and the remark.

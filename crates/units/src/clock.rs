@@ -19,6 +19,7 @@ pub struct Mono(u64);
 
 impl Mono {
     /// The daemon's start.
+    /// By definition.
     pub const ZERO: Self = Self(0);
 
     /// The instant `millis` milliseconds after the start.

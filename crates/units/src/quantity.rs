@@ -189,6 +189,7 @@ macro_rules! sums {
         }
         impl $name {
             /// Nothing of it.
+            /// By definition.
             pub const ZERO: Self = Self(0);
             /// Its size without its sign.
             pub const fn abs(self) -> Self {

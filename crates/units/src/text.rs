@@ -11,19 +11,26 @@ use core::fmt;
 use crate::{Celsius, Degrees, Kelvins, Millilitres, Millimetres, NewtonMetres, Rpm};
 use number::{Span, amount, span};
 
-/// Millilitres in a US liquid quart: exact (57.75 cubic inches).
+/// Millilitres in a US liquid quart.
+/// By definition: 57.75 cubic inches.
 pub const QUART_US_ML: f64 = 946.352_946;
-/// Millilitres in a US fluid ounce: exact (1/32 quart).
+/// Millilitres in a US fluid ounce.
+/// By definition: 1/32 quart.
 pub const FLUID_OUNCE_US_ML: f64 = 29.573_529_562_5;
-/// Millilitres in an imperial quart: exact (a quarter of 4.546 09 L).
+/// Millilitres in an imperial quart.
+/// By definition: a quarter of 4.546 09 L.
 pub const QUART_IMPERIAL_ML: f64 = 1_136.522_5;
-/// Millimetres in an inch: exact.
+/// Millimetres in an inch.
+/// By definition.
 pub const INCH_MM: f64 = 25.4;
-/// Newton metres in a kilogram-force metre: exact (standard gravity).
+/// Newton metres in a kilogram-force metre.
+/// By definition: standard gravity.
 pub const KILOGRAM_METRE_NM: f64 = 9.806_65;
-/// Newton metres in a pound-force foot: exact.
+/// Newton metres in a pound-force foot.
+/// By definition.
 pub const POUND_FOOT_NM: f64 = 1.355_817_948_331_400_4;
 /// Newton metres in a pound-force inch.
+/// By definition.
 pub const POUND_INCH_NM: f64 = POUND_FOOT_NM / 12.0;
 
 /// In which units people read: on paper and screen only, never inside.

@@ -178,7 +178,8 @@ impl fmt::Display for UnknownWord {
 
 impl core::error::Error for UnknownWord {}
 
-/// One letter in so many may be wrong (own choice).
+/// One letter in so many may be wrong.
+/// Own choice: with one in two, words that have nothing in common are offered for each other.
 const FEW: usize = 3;
 
 /// How many letters must be put in, taken out or changed to make one of the other.

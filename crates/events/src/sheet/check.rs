@@ -11,7 +11,9 @@ use super::{Reported, Rim, Selector, Sheet};
 use crate::text::{self, Hidden, shown};
 use crate::{Signal, Step};
 
-/// A sheet longer than this is refused unread: 64 KiB.
+/// A sheet longer than this is refused unread.
+/// Own choice: the longest sheet of fixtures has some 10 kB; a parser that holds the whole text must not be given a
+/// film.
 pub const PARSE_LIMIT: usize = 64 * 1024;
 
 /// Why a text is not a sheet. `line` and `column` count from 1.
@@ -657,7 +659,8 @@ fn out_of_range(
     SheetError::OutOfRange { line, column, key, value, range }
 }
 
-/// How far to both sides of a single temperature the level counts as right, in K (own choice).
+/// How far to both sides of a single temperature the level counts as right, in K.
+/// Own choice: 2 K are some 15 mL of 10 L, less than any vessel is read to.
 const SINGLE_U_C: f64 = 2.0;
 
 /// For a band that was perhaps meant in °F.

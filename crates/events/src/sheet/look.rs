@@ -345,16 +345,23 @@ fn of_chart(sheet: &Sheet, look: &Look, keys: [&'static str; 5]) -> Vec<Row> {
 }
 
 /// So many looks at the most.
+/// Own choice: makers ask for one or two (docs/procedures.md); each more is a window to wait for.
 pub(super) const MOST_LOOKS: usize = 3;
-/// Longer nobody waits for one look (own choice).
+/// Longer nobody waits for one look.
+/// Own choice: an hour; beyond it the fluid is cold.
 const LONGEST_WAIT_S: u32 = 3_600;
-/// Deeper below the edge no maker lets it stand (own choice; seen: 0 to 5 mm, and 10 mm between wheels and raised).
+/// Deeper below the edge no maker lets it stand.
+/// Own choice: seen were 0 to 5 mm, and 10 mm between wheels and raised.
 const DEEPEST_MM: f64 = 50.0;
-/// More rows no chart has (own choice).
+/// More rows no chart has.
+/// Own choice: one each 8 K of all that a chart may hold.
 const MOST_ROWS: usize = 24;
-/// Temperatures that a chart has rows for (own choice).
+/// Temperatures that a chart has rows for.
+/// Own choice: as far as the volume formula goes, save that no yard is colder.
 const CHART_C: core::ops::RangeInclusive<f64> = -40.0..=150.0;
-/// Millimetres that a gauge shows (own choice).
+/// Millimetres that a gauge shows.
+/// Own choice: gauges reach from the tube's edge into the sump, and no sump is deeper.
 const CHART_MM: core::ops::RangeInclusive<f64> = 0.0..=500.0;
-/// By the surface in the sump, as `standpipe.surface_m2` has it, and in a tube that narrows (own choice).
+/// What one millimetre of the gauge may be.
+/// Own choice: by the surface in the sump, as `standpipe.surface_m2` has it, and in a tube that narrows.
 const ML_PER_MM: core::ops::RangeInclusive<f64> = 1.0..=300.0;
