@@ -50,7 +50,9 @@ use crate::translate;
 pub use watch::TRIES_WITHIN;
 use watch::{Stood, Watch};
 
-/// The job may take so many steps of its own in one wake-up; more would be a circle.
+/// The job may take so many steps of its own in one wake-up.
+/// Own choice: one word of a person sets off some five; more would be a circle, and the loop must come back to the
+/// line.
 const FOLLOW_LIMIT: usize = 32;
 
 /// Both times of an instant: one to decide by, one to write down.

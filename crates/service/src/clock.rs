@@ -10,6 +10,10 @@ use units::{Clock, Mono, Sleep};
 /// what is older says nothing of a fluid that warms.
 pub const REACHES_BACK: Duration = Duration::from_secs(30 * 60);
 
+/// Far enough away to be never.
+/// By definition: half of what the clock counts, so that nothing can be added beyond its end.
+pub(crate) const NEVER: Mono = Mono::from_millis(u64::MAX / 2);
+
 /// Counts from the moment it is made.
 #[derive(Debug, Clone, Copy)]
 pub struct SystemClock {

@@ -18,7 +18,7 @@ use tokio::sync::{mpsc, oneshot};
 use units::{Clock, Mono};
 
 use crate::bay::{Bay, Finder, Moment};
-use crate::clock::Machine;
+use crate::clock::{Machine, NEVER};
 use crate::error::ServiceError;
 use crate::found::KeptSearch;
 use crate::hub::Hub;
@@ -30,20 +30,24 @@ use crate::recorder::Recorder;
 use crate::socket::{self, Door, Limits, Shared, Want};
 
 /// Wants of clients that may wait for the loop.
+/// Own choice: one for each place at the socket (`Limits`), so that none waits for another's answer.
 const WANTS: usize = 64;
 /// Clients that may wait for their first line; more wait at the door, so that a storm of them takes nobody's place.
+/// Own choice: a greeting takes milliseconds; a storm of clients must take no place of who is in.
 const GREETINGS: usize = 8;
 /// After a client could not be accepted, none is for so long.
+/// Own choice: descriptors run out for as long as somebody holds them; at once it would spin, and no screen waits
+/// longer for a look.
 const ACCEPT_PAUSE: Duration = Duration::from_millis(1_000);
 /// The last lines may take so long in all.
+/// Own choice: a client that reads has them in milliseconds; one that does not must not hold up the end.
 const PARTING: Duration = Duration::from_millis(1_000);
-/// The disk may take so long for the last write of an orderly end; a service manager waits longer (own choice).
+/// The disk may take so long for the last write of an orderly end.
+/// Own choice: a card that tidies itself takes seconds; a service manager's 90 s (from memory) are longer.
 const LAST_WRITE: Duration = Duration::from_secs(20);
 /// The last word where the disk does not take what happens.
 const CANNOT_WRITE: &str =
     "the journal cannot be written, so nothing can be promised any more; the daemon stops";
-/// Far enough away to be never.
-const NEVER: Mono = Mono::from_millis(u64::MAX / 2);
 
 /// Everything a daemon is given.
 pub struct Config {

@@ -12,6 +12,7 @@ pub struct KeptSearch {
 }
 
 /// A file that is larger than any search is none.
+/// Own choice: far above what all places of a vehicle fill; memory must not be filled by a wrong file.
 const MOST_BYTES: u64 = 16 * 1024 * 1024;
 
 impl KeptSearch {

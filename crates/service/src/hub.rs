@@ -13,6 +13,8 @@ use tokio::sync::watch;
 use crate::row::Row;
 
 /// How many recent lines are kept in memory.
+/// Own choice: some minutes of readings, so that a screen that reconnects needs no disk; a line has 0.3 kB, so half a
+/// megabyte.
 const RING: usize = 2_048;
 
 /// What a client gets when it asks for the lines after its place.

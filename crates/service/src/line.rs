@@ -12,10 +12,14 @@ use adapter::{Link, LinkError, Opener};
 use tokio::io::{AsyncRead as _, AsyncWrite as _, ReadBuf};
 use units::Mono;
 
-/// After a loss the port is tried again after so long: often enough that an adapter that is back is read within 2 s.
+/// Bytes taken from the port at a time.
+/// Own choice: the longest reply that is kept, so that one look takes all there is.
+const PIECE: usize = 4_096;
+/// After a loss the port is tried again after so long.
+/// Own choice: often enough that an adapter that is back is read within 2 s; each try costs a call of the system.
 const REOPEN: Duration = Duration::from_millis(250);
-/// A port that is not open by then is tried anew: a radio link takes up to 10 s (dialect reference, section 14), a search for
-/// the rate 4 s. Ours.
+/// A port that is not open by then is tried anew.
+/// Own choice: a radio link takes up to 10 s (from memory), a search for the rate 4 s; twice that.
 const OPENS_WITHIN: Duration = Duration::from_secs(30);
 
 /// What happened on the line.
@@ -56,7 +60,7 @@ impl Line {
             opener,
             state: Port::Closed { again: Mono::ZERO },
             outgoing: Vec::new(),
-            buffer: vec![0; 4_096],
+            buffer: vec![0; PIECE],
         }
     }
 

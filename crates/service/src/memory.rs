@@ -7,11 +7,12 @@
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
-use adapter::Protocol;
+use adapter::{Protocol, RATES_ALLOWED};
 use gate::Warming;
 use serde::{Deserialize, Serialize};
 
 /// So many of each are kept; a workshop has fewer.
+/// Own choice: a workshop has fewer; it is one small file that is written whole.
 const MOST: usize = 200;
 
 /// The file's content, and where it is. The default remembers nothing beyond its own life.
@@ -47,7 +48,7 @@ impl Memory {
 
     /// The rate that a device had the last time.
     pub fn rate(&self, device: &str) -> Option<u32> {
-        self.known.rates.get(device).copied().filter(|rate| (300..=4_000_000).contains(rate))
+        self.known.rates.get(device).copied().filter(|rate| RATES_ALLOWED.contains(rate))
     }
 
     /// How the vehicles of each sheet warmed the last time. The gate itself leaves out what cannot be.

@@ -17,13 +17,17 @@ use units::Mono;
 use crate::row::Row;
 
 /// Samples are written at least this often.
+/// Own choice: what a loss of power may cost of readings; oftener wears out a card, facts are written at once anyhow.
 const BATCH: Duration = Duration::from_millis(1_000);
 
-/// While so many events wait for the disk, no more samples are added: three minutes of readings at twenty a second (own choice).
+/// While so many events wait for the disk, no more samples are added.
+/// Own choice: three minutes of readings at twenty a second.
 const SAMPLES_UP_TO: usize = 4_096;
 /// While so many wait, nothing more may be told.
+/// Own choice: half way between the two others, so that a stop or a drain that was told finds room.
 const REQUESTS_UP_TO: usize = 6_144;
 /// So many may wait at most: some megabytes.
+/// Own choice: some megabytes; a disk that hangs for minutes will not come back.
 const MOST: usize = 8_192;
 
 /// Samples that were not kept.

@@ -14,7 +14,8 @@ use std::thread::JoinHandle;
 use adapter::recording::{Entry, Head, Traffic};
 use units::Mono;
 
-/// So many moments may wait for the disk: some minutes (own choice).
+/// So many moments may wait for the disk.
+/// Own choice: some minutes of a fast adapter, below 2 MB.
 const WAITING: usize = 16_384;
 
 /// The pen. Dropping it ends the file after the last line.

@@ -25,6 +25,7 @@ use units::{Clock, Mono};
 pub(crate) use door::{Door, Held, listen};
 pub use door::{check_default_folder, default_socket, is_default_folder};
 
+use crate::clock::NEVER;
 use crate::hub::{Fetch, Hub};
 use crate::journal::{JournalReader, READ_LIMIT};
 use hear::{Follow, FromClient, understand};
@@ -33,14 +34,19 @@ use hear::{Follow, FromClient, understand};
 #[derive(Debug, Clone, Copy)]
 pub struct Limits {
     /// Clients at a time, the page among them.
+    /// Own choice: a workshop has ten screens; each costs some kilobytes.
     pub clients: usize,
     /// Bytes in a line from a client.
+    /// Own choice: a remark has 200 characters; a line without end must not fill memory.
     pub line_bytes: usize,
     /// How long a client may take nothing before it is dropped.
+    /// Own choice: a laptop that was closed for a moment comes back; what it misses stands in the journal.
     pub stuck: Duration,
     /// How long its last line is then tried.
+    /// Own choice: a reader that reads takes it in milliseconds.
     pub grace: Duration,
     /// Answers that may wait for a client.
+    /// Own choice: a person tells one thing at a time, a page a few; beyond that it does not read.
     pub answers: usize,
 }
 
@@ -153,8 +159,10 @@ struct Client {
 }
 
 /// Bytes gathered for one write.
+/// Own choice: some hundred lines in one call of the system; a slow client holds no more than this.
 const CHUNK: usize = 32 * 1024;
 /// Lines taken at a time.
+/// Own choice: what fills one write; the ring is locked meanwhile.
 const LINES: usize = 128;
 
 /// How a client goes.
@@ -195,7 +203,7 @@ impl Client {
             if stuck.is_some_and(|at| now >= at) {
                 return End::Said("you did not read for too long".into());
             }
-            let timer = self.shared.clock.sleep_until(stuck.unwrap_or(Mono::from_millis(u64::MAX / 2)));
+            let timer = self.shared.clock.sleep_until(stuck.unwrap_or(NEVER));
             tokio::select! {
                 // In this order: what was before the answer is sent before it.
                 biased;

@@ -11,15 +11,24 @@ use gate::{Cooler, Gate};
 use units::Kelvins;
 
 /// The gating signal is asked this often.
+/// Own choice: ten chances before a reading is stale at 5 s (docs/gate.md); an adapter without count digit reads four a
+/// second.
 const GATING_EVERY: Duration = Duration::from_millis(500);
 
-/// Stored and pending codes are asked this often: a sensor may fail in the middle of a job.
+/// Stored and pending codes are asked this often.
+/// Own choice: a sensor may fail in the middle of a job; both requests cost some 0.4 s, one reading.
 const CODES_EVERY: Duration = Duration::from_secs(60);
 
+/// Two requests leave at least so far apart.
+/// Own choice: twenty a second are more than any signal needs, and vehicles dislike hammering (report ELMduino #286).
+const FLOOR: Duration = Duration::from_millis(50);
+
 /// A fault code has so many bytes.
+/// Source: SAE J2012, from memory.
 const CODE_BYTES: usize = 2;
 
-/// The selector is asked this often: its shortest dwell is a second.
+/// The selector is asked this often.
+/// Own choice: its shortest dwell is a second, which one lost answer must not hide.
 const SELECTOR_EVERY: Duration = Duration::from_millis(500);
 
 /// The request that carries the selector's position, where the sheet names one.
@@ -70,7 +79,7 @@ pub fn schedule(sheet: &Sheet) -> Schedule {
         gating: gating.map(|(ask, header)| poll(ask, header, GATING_EVERY)),
         others,
         once: vec![poll(Ask::VehicleInfo(0x02), None, CODES_EVERY)],
-        floor: Duration::from_millis(50),
+        floor: FLOOR,
     }
 }
 

@@ -18,8 +18,9 @@ use frames::Ask;
 
 use super::sources::Unit;
 
-/// So many codes are kept, of all units and requests together. Ours: a vehicle with more than a few dozen stored codes is not
-/// checked for its fluid level; the limit is for what a broken line makes up.
+/// So many codes are kept, of all units and requests together.
+/// Own choice: a vehicle with more than a few dozen stored codes is not checked for its fluid level; the limit is for
+/// what a broken line makes up.
 pub(super) const MOST: usize = 512;
 
 /// What one answer comes to.

@@ -9,9 +9,11 @@ use events::Fault;
 use units::Mono;
 
 /// The same fault with the same words is told once in this time.
+/// Own choice: people cannot act on it oftener; a fault with each exchange would else fill screens and journal twice a
+/// second.
 const TELL_EVERY: Duration = Duration::from_secs(60);
-/// So many different ones are remembered; for one more the oldest is forgotten, and told again if it comes again. Ours: an
-/// adapter that has more to say than this in a minute says something else every time.
+/// So many different ones are remembered; for one more the oldest is forgotten, and told again if it comes again.
+/// Own choice: an adapter that has more to say than this in a minute says something else every time.
 const REMEMBERED: usize = 256;
 
 /// When each was told last.

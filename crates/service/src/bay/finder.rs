@@ -94,24 +94,35 @@ pub(super) enum Mine {
     No,
 }
 
-/// Each place is watched so often at most, and all of them together as often as the line may be asked. Own choice.
+/// Each place is watched so often at most, and all of them together as often as the line may be asked.
+/// Own choice: a fluid at 1.5 K/min moves a whole degree in 40 s, so twenty readings show each; more would starve the
+/// signals that are known.
 const WATCH_EACH: Duration = Duration::from_millis(2_000);
 const WATCH_PAUSE: Duration = Duration::from_millis(100);
-/// All hypotheses are weighed so often: it costs tens of milliseconds. Own choice.
+/// All hypotheses are weighed so often: it costs tens of milliseconds.
+/// Own choice: it costs tens of milliseconds; evidence grows over minutes, so that nothing is decided later for it.
 const WEIGH_EVERY: Duration = Duration::from_secs(10);
-/// How the asking goes is looked at so often. Own choice.
+/// How the asking goes is looked at so often.
+/// Own choice: a person watches it; it costs next to nothing while nothing is weighed.
 const LOOK_EVERY: Duration = Duration::from_millis(1_000);
-/// How it stands is said so often, and at once when its stage or what to do next becomes another. Own choice.
+/// How it stands is said so often, and at once when its stage or what to do next becomes another.
+/// Own choice: as the forecast; oftener only fills the journal over an hour.
 const SHOW_EVERY: Duration = Duration::from_secs(5);
-/// It is kept so often. Own choice.
+/// It is kept so often.
+/// Own choice: as each weighing; that much is asked anew after a loss of power, and an SD card is written six times a
+/// minute.
 const KEEP_EVERY: Duration = Duration::from_secs(10);
-/// So often nothing can be asked for one place, and the next has its turn. Own choice.
+/// So often nothing can be asked for one place, and the next has its turn.
+/// Own choice: one or two are lost replies; each costs some 0.2 s of thousands of places.
 const IN_VAIN: u8 = 3;
-/// A battery that was low is not any more. Common practice, no source.
+/// A battery that was low is not any more.
+/// Source: common practice, no source.
 const CHARGED_MV: i32 = 12_200;
-/// Refusal of ISO 14229-1: the request is out of range.
+/// The request is out of range.
+/// Source: ISO 14229-1, refusal 31, from memory.
 const OUT_OF_RANGE: u8 = 0x31;
 /// So many candidates are shown, those above this score.
+/// Own choice: more than five rows nobody compares; one in a hundred is no help to anybody.
 const SHOWN: usize = 5;
 const SHOWN_ABOVE: f64 = 0.01;
 

@@ -306,9 +306,14 @@ fn asked(ask: frames::Ask, header: Option<adapter::Header>) -> String {
 }
 
 /// So many openings in a row without a word from the adapter, and people are told to plug it in anew.
+/// Own choice: the first may have come while the adapter woke; an adapter that serves one connection in each power-up
+/// is silent ever after.
 const REPLUG: u8 = 2;
 /// So many moments of the link are quoted beside a reply that cannot be used, and beside a loss.
+/// Own choice: a request with its reply and those before; six exchanges show what led to a loss, and all stay below 1
+/// kB of the line.
 const QUOTE_SHORT: usize = 4;
 const QUOTE_LONG: usize = 12;
 /// What is told of a fault has so many characters at most: it may quote what came over the wire.
+/// Own choice: a row of the terminal and a half; a flood must not fill the journal.
 const DETAIL: usize = 120;

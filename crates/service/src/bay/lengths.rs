@@ -6,8 +6,9 @@
 
 use frames::Ask;
 
-/// So many answers of another length in a row, and that is how long it is. The signal is asked twice a second, so 10 s: twice
-/// as long as the spells seen.
+/// So many answers of another length in a row, and that is how long it is.
+/// Own choice: the signal is asked twice a second, so 10 s: twice as long as the simulated spells; shorter believes a
+/// spell, longer keeps a sheet without `bytes` from `go`.
 const BELIEVED: u8 = 20;
 
 /// The length that is kept to, and the one that came instead.

@@ -5,8 +5,8 @@
 
 use events::{LinkChange, Trouble};
 
-/// A request that fails once may be answered the next time; after so many times in a row it is a trouble. As many as after
-/// which the adapter's driver asks seldom (rule 14 of the dialect reference).
+/// A request that fails once may be answered the next time; after so many times in a row it is a trouble.
+/// Own choice: as many as after which the adapter's driver asks seldom.
 const UNREAD: u8 = 3;
 
 /// See the module's words.

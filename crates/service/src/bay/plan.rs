@@ -10,7 +10,8 @@ use units::{Celsius, Mono};
 
 use crate::translate::Meaning;
 
-/// Air that was told before a job counts for jobs that begin within this (own choice: a day warms faster than that).
+/// Air that was told before a job counts for jobs that begin within this.
+/// Own choice: a day warms faster than that.
 const AIR_TOLD_FOR: Duration = Duration::from_secs(3_600);
 
 /// See the module's words.

@@ -10,10 +10,14 @@ use gate::Judgement;
 use units::Mono;
 
 /// A change of the place at an edge of the band is told at most this often.
+/// Own choice: a value that swings about an edge would be told with each reading; a person needs some seconds to act on
+/// it.
 const EDGE_EVERY: Duration = Duration::from_secs(10);
 /// Estimates are shown at most this often.
+/// Own choice: what a person can read; twice a second would double the journal without a word more.
 const ESTIMATE_EVERY: Duration = Duration::from_millis(1_000);
 /// Forecasts are shown at most this often.
+/// Own choice: a time that changes each second cannot be read, and in 5 s it moves by 5 s.
 const FORECAST_EVERY: Duration = Duration::from_millis(5_000);
 
 /// See the module's words.

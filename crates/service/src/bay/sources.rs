@@ -26,14 +26,17 @@ use crate::translate::Value;
 /// Who sent it; `None` where the adapter hides its senders, and then only one unit answers.
 pub(super) type Unit = Option<Ecu>;
 
-/// Two temperatures of one circuit, read in one answer, differ by less. Ours: sensors of one kind agree to about 2 °C
-/// (the reference's budget), and whole degrees are shown.
+/// Two temperatures of one circuit, read in one answer, differ by less.
+/// Own choice: sensors of one kind agree to about 2 °C (from memory: ±1 to ±3 K), and whole degrees are shown.
 const APART: f64 = 3.0;
-/// They agree again when they are as near as this, so that a step at the limit does not flicker.
+/// They agree again when they are as near as this.
+/// Own choice: one shown degree below the limit, so that a step at the limit does not flicker.
 const NEAR: f64 = 2.0;
 /// So many answers in a row without the engine's own unit, and another one may stand in.
+/// Own choice: one is a lost line; each costs half a second, and a reading older than 5 s is none.
 const MISSING: u8 = 2;
 /// A difference that lasts is told again after so long.
+/// Own choice: as any fault, see `bay/faults.rs`.
 const TELL_EVERY: Duration = Duration::from_secs(60);
 
 /// What one answer comes to.

@@ -10,6 +10,7 @@ use events::{
 use super::{Bay, Moment};
 
 /// A remark may have so many characters.
+/// Source: docs/interface.md; own choice there: three rows of a report, and a workshop's day of them is some kilobytes.
 const TEXT_LIMIT: usize = 200;
 
 impl Bay {

@@ -21,7 +21,8 @@ pub(super) struct Vehicle {
     names: Vec<(Ecu, String)>,
 }
 
-/// So many names are kept. Ours: a vehicle has a few dozen units at most, and the limit is for what a broken line makes up.
+/// So many names are kept.
+/// Own choice: a vehicle has a few dozen units at most, and the limit is for what a broken line makes up.
 const NAMES: usize = 64;
 
 impl Vehicle {

@@ -7,6 +7,7 @@ use std::time::Duration;
 use units::Mono;
 
 /// Two wake-ups by time alone are at least so far apart.
+/// Own choice: the step of our clock; without it a deadline that is not taken back would spin the loop.
 const LEAST_PAUSE: Duration = Duration::from_millis(1);
 
 /// See the module's words.

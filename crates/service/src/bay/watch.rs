@@ -15,9 +15,10 @@ use std::time::Duration;
 
 use units::Mono;
 
-/// A port that is open has a line written to it, or is opened again, at least this often; one that is closed is asked for
-/// again after as long. No state of driver or line can outlast it, and no client is needed. Ours: the longest silence of
-/// the driver's own ([`adapter::Driver::SPEAKS_WITHIN`], 35 s) and room for a machine that is slow.
+/// A port that is open has a line written to it, or is opened again, at least this often; one that is closed is asked
+/// for again after as long. No state of driver or line can outlast it, and no client is needed.
+/// Own choice: the longest silence of the driver's own ([`adapter::Driver::SPEAKS_WITHIN`], 35 s) and room for a
+/// machine that is slow.
 pub const TRIES_WITHIN: Duration = Duration::from_secs(45);
 
 /// What became of the port.

@@ -6,6 +6,7 @@
 use std::fmt::{self, Write as _};
 
 /// So many spans are named one by one; then the rest as one.
+/// Own choice: a fault stays a page that people read; all are counted.
 const NAMED: usize = 12;
 
 /// Numbers whose events are missing, changed, or cannot be proven to be what was written.

@@ -8,6 +8,7 @@ use super::pages::PAGE;
 use super::schema::FORMAT;
 
 /// No format will ever have this number; a head that says so is damaged.
+/// Own choice: two have been made so far; a changed bit in one of the upper bytes gives more than this.
 const NO_FORMAT: u32 = 1_000;
 
 /// What is wrong with the head of a file, if anything. `format` is the one that was noted beside it; `log` whether a log may bring a newer head.

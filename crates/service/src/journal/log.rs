@@ -11,9 +11,12 @@ use std::io::BufReader;
 
 use super::pages::PAGE;
 
+/// Lengths of the file's head and of the head of each page in it.
+/// Source: "WAL File Format" in SQLite's documentation.
 const HEADER: usize = 32;
 pub(crate) const FRAME_HEADER: usize = 24;
-/// The magic number without its last bit, which tells the order of bytes in the checksums.
+/// The magic number without its last bit, which tells the order of bytes in the checksums; and the version of the form.
+/// Source: "WAL File Format" in SQLite's documentation.
 const MAGIC: u32 = 0x377F_0682;
 const VERSION: u32 = 3_007_000;
 

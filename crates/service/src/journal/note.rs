@@ -19,9 +19,11 @@ use serde::{Deserialize, Serialize};
 use super::disk;
 use super::seal::{self, Hash};
 
-/// One record: a sector of the disks there are, which is written whole or not.
+/// One record: a sector, which is written whole or not.
+/// Source: common practice of disks and cards, no source: 512 bytes or a multiple of them.
 const RECORD: usize = 512;
 /// The form of the record.
+/// By definition: raised when the form changes.
 const NOTE: u32 = 1;
 
 /// What is noted.

@@ -9,6 +9,7 @@ use serde::Deserialize;
 use units::Mono;
 
 /// The most events that one read returns.
+/// Own choice: 0.15 MB; the thread of the journal is asked in turns, so that no reader holds up a fact.
 pub(crate) const READ_LIMIT: usize = 512;
 
 /// One line of the past.

@@ -23,7 +23,8 @@ use super::unopened::Unopened;
 use super::{disk, head};
 use crate::error::ServiceError;
 
-/// A file up to this size is checked whole at every start: some 50 ms on a slow card (own choice).
+/// A file up to this size is checked whole at every start.
+/// Own choice: some 50 ms on a slow card; a larger one would be felt, and its last job is checked in any case.
 const CHECKED_WHOLE: u64 = 8 * 1024 * 1024;
 
 /// An advisory lock that dies with the process.
@@ -48,7 +49,8 @@ pub(crate) fn lock(path: &Path, journal: &Path) -> Result<std::fs::File, Service
     }
 }
 
-/// A lock that is held is tried again so often, with so long in between: a fifth of a second in all (own choice).
+/// A lock that is held is tried again so often, with so long in between.
+/// Own choice: a fifth of a second in all: `jobs` reads for some ms; longer hides a second daemon.
 const LOCK_TRIES: u32 = 20;
 const LOCK_PAUSE: std::time::Duration = std::time::Duration::from_millis(10);
 

@@ -10,13 +10,20 @@
 use super::seal::Hash;
 
 /// Bytes in a page: what SQLite makes where nobody asks for another size, and we never did.
+/// Source: "PRAGMA page_size" in SQLite's documentation; `journal/head.rs` refuses another.
 pub(crate) const PAGE: usize = 4_096;
 /// The head of the file, in front of the first page's own.
+/// Source: "The Database Header" in SQLite's documentation of its file format.
 const FILE_HEADER: usize = 100;
 /// A page that holds rows, one that leads to them, and the two kinds of an index.
+/// Source: "B-tree Pages" in SQLite's documentation of its file format.
 const LEAF: u8 = 0x0D;
 const OTHER_KINDS: [u8; 3] = [0x02, 0x05, 0x0A];
+/// The head of a record of ours is no longer.
+/// Own choice: eleven columns at the most, a byte or two each; a damaged length beyond this is noise.
+const HEAD: usize = 64;
 /// No line of ours is longer.
+/// Own choice: a line may have 1 MiB (`transfer.rs`); a damaged length beyond this must not fill memory.
 pub(crate) const LONGEST: usize = 16 * 1024 * 1024;
 
 /// A row, as far as the page alone tells it.
@@ -153,7 +160,7 @@ impl Columns {
 
 fn columns(record: &[u8]) -> Option<Columns> {
     let (head, mut at) = varint(record, 0)?;
-    let head = usize::try_from(head).ok().filter(|h| *h <= 64 && *h <= record.len())?;
+    let head = usize::try_from(head).ok().filter(|h| *h <= HEAD && *h <= record.len())?;
     let mut kinds = Vec::new();
     while at < head {
         let (kind, next) = varint(record, at)?;

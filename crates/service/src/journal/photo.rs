@@ -9,8 +9,13 @@ use super::{disk, seal};
 use crate::error::ServiceError;
 
 /// No photo is larger.
+/// Own choice: a telephone's picture has 3 to 12 MB (from memory); it is read whole.
 pub const PHOTO_LIMIT: u64 = 32 * 1024 * 1024;
+/// Characters of its name that are kept.
+/// Own choice: as the job takes (`job`, 80); a telephone's names have some twenty.
+const NAME: usize = 80;
 /// What a photo may be called at the end, and how such a file begins.
+/// Source: common practice: the first bytes by which such files are known, from memory.
 const KINDS: &[(&str, &[u8])] = &[
     ("jpg", &[0xFF, 0xD8, 0xFF]),
     ("jpeg", &[0xFF, 0xD8, 0xFF]),
@@ -75,7 +80,7 @@ pub fn store_photo(folder: &Path, file: &Path) -> Result<Photo, ServiceError> {
             return Err(failed(format!("cannot copy it: {e}")));
         }
     }
-    Ok(Photo { sha256, name: name.chars().take(80).collect() })
+    Ok(Photo { sha256, name: name.chars().take(NAME).collect() })
 }
 
 /// Where the copy of a photo lies.

@@ -30,6 +30,7 @@ use super::{RESERVE, schema};
 use crate::row::Row;
 
 /// So many damaged journals may lie beside each other.
+/// Own choice: each is a file of megabytes; a card that breaks so often must be thrown away.
 const MOST: u32 = 1_000;
 
 /// The name under which a repair is under way.

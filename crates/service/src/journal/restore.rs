@@ -119,7 +119,9 @@ pub(crate) fn lost_tail(connection: &Connection, note: Option<&Note>) -> rusqlit
     Ok(Some(Span { first, last: note.last, kept, every: false }))
 }
 
-/// So many readings are kept, some twenty minutes of them at a fast adapter's pace.
+/// So many readings are kept.
+/// Own choice: some twenty minutes of them at a fast adapter's pace, longer than what the gate looks back on; some two
+/// megabytes.
 const READINGS: usize = 8_192;
 
 /// The last job, batch by batch.

@@ -52,10 +52,14 @@ struct Heap {
     latest: HashMap<u32, Vec<Place>>,
 }
 
+/// By definition: no log has this number.
 const IN_FILE: u32 = u32::MAX;
 /// No batch spans so many numbers, and no more than so many are reserved ahead.
+/// By definition: one reservation in use and the next one ahead.
 const FAR: u64 = 2 * super::RESERVE;
-/// Where a batch does not fit its seal, others of its rows are tried up to this size; beyond it is no batch but what stood between lost seals.
+/// Where a batch does not fit its seal, others of its rows are tried up to this size; beyond it is no batch but what
+/// stood between lost seals.
+/// Own choice: a batch is what came within a second, some twenty rows; the work grows with the square.
 const TRIED: usize = 256;
 
 impl Heap {

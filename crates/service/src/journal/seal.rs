@@ -15,6 +15,7 @@ use sha2::{Digest as _, Sha256};
 pub(crate) type Hash = [u8; 32];
 
 /// Before the first batch.
+/// By definition: nothing stands before it.
 pub(crate) const START: Hash = [0; 32];
 
 /// The seal over a batch that follows `before`.

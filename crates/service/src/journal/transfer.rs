@@ -22,10 +22,14 @@ use crate::error::ServiceError;
 use crate::row::Row;
 
 /// The version of the exported form.
+/// By definition: raised when the form changes.
 const EXPORT: u32 = 1;
 /// The longest line that is read.
+/// Own choice: a snapshot with the largest sheet has some ten thousand bytes; a file without line ends must not fill
+/// memory.
 const LINE_LIMIT: usize = 1024 * 1024;
 /// An export without seals is taken in batches of so many.
+/// Own choice: as an old file's, see `schema.rs`.
 const BATCH: usize = 1_000;
 
 #[derive(Serialize, Deserialize)]

@@ -7,6 +7,7 @@ use events::{Refusal, Seq, Told, Word};
 use serde::Deserialize;
 
 /// An id has at most so many characters, however many bytes they take.
+/// Source: docs/interface.md; own choice there: a UUID has 36.
 const ID_CHARACTERS: usize = 64;
 
 /// Go on from here, with only these kinds.
