@@ -3,7 +3,7 @@
 //! In: rows in the order of their numbers. Out: the seal's hash once the batch is as durable as it must be. The same code writes
 //! what a daemon does, what an import brings, and what a migration makes of an old file.
 
-use events::{Body, Durability, Event, Outcome, Request, Utc};
+use events::{Body, Durability, Event, Kind, Outcome, Request, Utc};
 use rusqlite::{Connection, params};
 
 use super::seal::{self, Hash};
@@ -102,6 +102,9 @@ pub(crate) fn insert_unknown(
         .execute(params![seq, (job > 0).then_some(job), kind, line])
         .map(|_| ())
 }
+
+/// The kinds of event that [`derive`] makes rows of.
+pub(crate) const DERIVED: [Kind; 3] = [Kind::Job, Kind::Result, Kind::Told];
 
 /// The rows of `job` and `due` that one event makes or changes.
 pub(crate) fn derive(connection: &Connection, event: &Event, job: u64) -> rusqlite::Result<()> {

@@ -5,7 +5,7 @@
 use events::Event;
 use rusqlite::{Connection, params};
 
-use super::rows::derive;
+use super::rows::{DERIVED, derive};
 use super::seal;
 
 /// The format of the file. Raised with every migration.
@@ -103,7 +103,9 @@ fn from_events(connection: &Connection) -> rusqlite::Result<()> {
         sealer.event(seq, line);
         batch = Some((batch.map_or(seq, |(first, _)| first), seq));
         count += 1;
-        if matches!(kind.as_bytes(), Ok(b"job" | b"result" | b"told"))
+        // By the words of `events`, older ones among them.
+        let kind = kind.as_str().ok().and_then(|kind| kind.parse().ok());
+        if kind.is_some_and(|kind| DERIVED.contains(&kind))
             && let Ok(event) = serde_json::from_slice::<Event>(line)
         {
             derive(connection, &event, job.unwrap_or(0))?;
