@@ -12,7 +12,8 @@ use serde_json::json;
 use crate::failure::{Exit, Failure};
 use crate::screen::Screen;
 
-/// The longest input that is taken: 16 MiB.
+/// The longest input that is taken.
+/// Own choice: hours of a recorded line; it is held in memory.
 const LIMIT: u64 = 16 * 1024 * 1024;
 
 /// Arguments of `decode`.

@@ -44,6 +44,13 @@ pub struct DueArgs {
     limit: u32,
 }
 
+/// Milliseconds in a day.
+/// By definition.
+const DAY_MS: i64 = 86_400_000;
+/// No look ahead is longer, in days.
+/// Own choice: a hundred years; beyond it is a slip of the keyboard.
+const FURTHEST_DAYS: u32 = 36_500;
+
 fn days(text: &str) -> Result<u32, String> {
     let like = || format!("`{text}` is no number of days or weeks like 14d or 4w");
     let (number, each) =
@@ -52,7 +59,7 @@ fn days(text: &str) -> Result<u32, String> {
             None => return Err(like()),
         };
     let number: u32 = number.parse().map_err(|_| like())?;
-    number.checked_mul(each).filter(|n| *n <= 36_500).ok_or_else(like)
+    number.checked_mul(each).filter(|n| *n <= FURTHEST_DAYS).ok_or_else(like)
 }
 
 /// `due`.
@@ -74,12 +81,12 @@ pub fn run(args: &DueArgs, screen: Screen) -> Result<(), Failure> {
 fn today() -> Utc {
     let since = std::time::SystemTime::now().duration_since(std::time::UNIX_EPOCH).unwrap_or_default();
     let millis = i64::try_from(since.as_millis()).unwrap_or_default();
-    Utc::from_millis(millis.div_euclid(86_400_000) * 86_400_000)
+    Utc::from_millis(millis.div_euclid(DAY_MS) * DAY_MS)
 }
 
 fn row(due: &Due, today: Utc) -> String {
     let day = |at: Utc| at.to_string().chars().take(10).collect::<String>();
-    let late = (today.as_millis() - due.due.as_millis()).div_euclid(86_400_000);
+    let late = (today.as_millis() - due.due.as_millis()).div_euclid(DAY_MS);
     let when = match late {
         1.. => format!("{late} days late"),
         0 => "today".to_owned(),

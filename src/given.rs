@@ -52,6 +52,7 @@ fn text(path: &Path) -> Result<String, Failure> {
 }
 
 /// Names that are tried for a folder of our own before that is given up.
+/// Own choice: one is free unless somebody lays folders there on purpose; then it says so.
 const FOLDER_NAMES: u32 = 64;
 
 /// A new folder for this process among the temporary files, mode 0700. One that is there already is somebody's.

@@ -162,6 +162,7 @@ fn row(job: &JobRow) -> String {
 }
 
 /// So many broken batches are named beside the first.
+/// Own choice: a screen of a terminal; all are counted.
 const NAMED: usize = 20;
 
 #[derive(serde::Serialize)]

@@ -17,11 +17,14 @@ use tracing_subscriber::fmt::MakeWriter;
 
 use crate::colour::Colour;
 
-/// Lines that may wait; ours, some minutes of a bad link.
+/// Lines that may wait.
+/// Own choice: ours, some minutes of a bad link.
 const LINES: usize = 256;
-/// Bytes of a line; the longest of ours is a QR code. What is longer is cut.
+/// Bytes of a line; what is longer is cut.
+/// Own choice: the longest of ours is a QR code.
 const LINE_BYTES: usize = 16 * 1024;
 /// At the program's end the last lines are waited for so long at most.
+/// Own choice: a reader that reads takes them in milliseconds; one that does not must not hold up the end.
 const LAST_LINES: Duration = Duration::from_millis(500);
 
 /// The lines of this process that wait; absent where they are written at once.

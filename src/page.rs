@@ -221,6 +221,7 @@ struct Journal {
 }
 
 /// So many jobs are listed.
+/// Own choice: a week of a bay; older ones stand in `jobs`.
 const LISTED: u32 = 20;
 
 impl Shelf for Journal {

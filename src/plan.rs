@@ -191,7 +191,8 @@ enum HotDay {
 }
 
 impl HotDay {
-    /// So near to the band, or in it, the window opens soon after the start, and is short (own choice).
+    /// So near to the band, or in it, the window opens soon after the start, and is short.
+    /// Own choice: ten minutes of warming at the least.
     const NEAR_K: f64 = 10.0;
 
     fn of(sheet: &Sheet, air: Celsius, hot: bool) -> Option<Self> {
@@ -218,6 +219,7 @@ impl HotDay {
 }
 
 /// What `--air` is where it is not said, °C.
+/// Own choice: a heated workshop.
 const WORKSHOP_C: f64 = 20.0;
 
 fn made(sheet: &Sheet, air: Celsius) -> Result<Plan, Failure> {

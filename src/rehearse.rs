@@ -161,6 +161,7 @@ fn rechecked(first: &Setup, missing_ml: f64) -> Setup {
 }
 
 /// The first job of a journal, and the first day on which the demonstration's sheets ask for a recheck.
+/// By definition of the demonstration's sheets.
 const FIRST_JOB: u64 = 1;
 const RECHECK_DAY: u32 = 3;
 

@@ -4,6 +4,7 @@
 //! confirmed.
 //! `opens_in` is when the band's own lower edge will be shown, `closes_in` when the gate will have to close again.
 
+use std::ops::RangeInclusive;
 use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
@@ -54,9 +55,19 @@ pub struct ReplayArgs {
     step: f64,
 }
 
+// Own choice: what a log can be asked for; beyond it is a slip of the keyboard.
+/// Edges of a band, °C.
+const BAND_C: RangeInclusive<f64> = -60.0..=200.0;
+/// Guard factors, as a sheet may have.
+const GUARD: RangeInclusive<f64> = 0.0..=4.0;
+/// Steps in which a log shows, K.
+const STEP_K: RangeInclusive<f64> = 0.01..=5.0;
+/// Times of a log, s: thirty years to both sides.
+const TIME_S: RangeInclusive<f64> = -1e9..=1e9;
+
 fn band(text: &str) -> Result<(f64, f64), String> {
     let (low, high) = calc::band(text)?;
-    let can_be = -60.0 <= low && low < high && high <= 200.0;
+    let can_be = BAND_C.contains(&low) && low < high && BAND_C.contains(&high);
     if can_be {
         Ok((low, high))
     } else {
@@ -65,16 +76,16 @@ fn band(text: &str) -> Result<(f64, f64), String> {
 }
 
 fn guard_factor(text: &str) -> Result<f64, String> {
-    number_within(text, 0.0, 4.0)
+    number_within(text, GUARD)
 }
 
 fn step(text: &str) -> Result<f64, String> {
-    number_within(text, 0.01, 5.0)
+    number_within(text, STEP_K)
 }
 
-fn number_within(text: &str, low: f64, high: f64) -> Result<f64, String> {
-    let number = text.parse::<f64>().ok().filter(|n| (low..=high).contains(n));
-    number.ok_or_else(|| format!("`{text}` is no number from {low} to {high}"))
+fn number_within(text: &str, within: RangeInclusive<f64>) -> Result<f64, String> {
+    let number = text.parse::<f64>().ok().filter(|n| within.contains(n));
+    number.ok_or_else(|| format!("`{text}` is no number from {} to {}", within.start(), within.end()))
 }
 
 /// One line of output.
@@ -191,7 +202,7 @@ impl Columns {
         };
         let t =
             number(&self.time)?.ok_or_else(|| format!("column `{}`: the time is missing", self.time.1))?;
-        if !(-1e9..=1e9).contains(&t) {
+        if !TIME_S.contains(&t) {
             return Err(format!("column `{}`: {t} s is further off than any log", self.time.1));
         }
         let others = self.others.iter().filter_map(|(place, name)| {
@@ -281,4 +292,6 @@ impl Replay {
 }
 
 /// The gate asks to be woken a few times after the last reading and then no more; this is a limit all the same.
+/// Own choice: the gate asks to be woken a few times after the last reading and then no more; a fault must not run for
+/// ever.
 const MOST_DEADLINES: usize = 10_000;

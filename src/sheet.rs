@@ -19,6 +19,10 @@ use sheets::{Finding, Looked};
 use crate::failure::{Exit, Failure};
 use crate::screen::{Screen, say};
 
+/// Characters of a note in a sheet.
+/// Own choice: as a remark (docs/interface.md).
+pub(crate) const NOTE: usize = 200;
+
 /// The commented template.
 pub const TEMPLATE: &str = include_str!("../fixtures/sheets/template.toml");
 

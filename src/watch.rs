@@ -17,11 +17,14 @@ use crate::failure::{Exit, Failure};
 use crate::screen::{Screen, say};
 use crate::term::{self, Face, Form, Key, Terminal, Typed};
 
-/// The screen is painted at least this often, for ages and countdowns.
+/// The screen is painted at least this often.
+/// Own choice: ages and countdowns change each second; five looks in it are never a second late.
 const TICK: Duration = Duration::from_millis(200);
 /// Before the first picture a daemon is waited for so long.
+/// Own choice: a daemon that listens greets in milliseconds; without one the screen must not stay dark.
 const ANSWER: Duration = Duration::from_millis(500);
 /// The second press of a key that is confirmed by pressing it twice comes within this.
+/// Own choice: time to read the question; later it is a slip.
 const TWICE: Duration = Duration::from_secs(3);
 
 /// Arguments of `watch`.

@@ -165,9 +165,11 @@ fn is_word(request: &str) -> bool {
 
 /// A measurement: said once, it is old.
 const VOLTAGE: &str = "ATRV";
-/// When an answer comes that was not recorded. Chosen; no source.
+/// When an answer comes that was not recorded.
+/// Own choice: what an adapter on a wire takes; no behaviour hangs on it.
 const MADE_AFTER: Duration = Duration::from_millis(20);
 /// No request is longer.
+/// Own choice: ten times the longest request; a stream without line ends must not fill memory.
 const LONGEST_LINE: usize = 256;
 
 #[cfg(test)]

@@ -18,12 +18,16 @@ use find::{Header, Place, Service};
 use crate::failure::{Exit, Failure};
 
 /// A table is no larger.
+/// Own choice: public tables stay below 2 MB (from memory); it is read whole.
 const MOST_BYTES: u64 = 4 * 1024 * 1024;
 /// And names no more temperatures.
+/// Own choice: each is asked in turn, a thousand take some minutes; a vehicle has a few dozen temperatures.
 const MOST_PLACES: usize = 1_000;
 /// A chain of multiplexors is no longer.
+/// Own choice: tables in use nest two or three deep; a circle must end.
 const MOST_CHAIN: usize = 8;
 /// Bytes of a single frame.
+/// Source: ISO 11898-1, from memory.
 const FRAME: usize = 8;
 
 /// What a file named.

@@ -210,6 +210,8 @@ const CAUTIONS: [Caution; 5] = [
     Caution::HotFluid,
 ];
 /// While identifiers are asked, a line is written after so many.
+/// Own choice: a line each half a minute at the usual pace; oftener hides what was found.
 const LINE_EVERY: u32 = 200;
 /// Less probable ones are not named to people.
+/// Own choice: what is less than one in five sends nobody to a place of the vehicle.
 const TOLD_ABOVE: f64 = 0.2;

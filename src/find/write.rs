@@ -9,6 +9,7 @@ use std::path::{Path, PathBuf};
 use events::{FoundIdentifier, Identifier, Provenance, Seq, Sheet, Source, Utc};
 
 use crate::failure::{Exit, Failure};
+use crate::sheet::NOTE;
 
 /// Where to, and after which sheet.
 pub struct Writes {
@@ -157,9 +158,6 @@ fn provenance(found: &FoundIdentifier, at: Utc, seq: Seq) -> (Provenance, String
     let line = format!("\"{KEY}\" = {{ how = \"{}\", at = \"{day}\", note = \"{note}\" }}\n", how.word());
     (Provenance { how, at: Some(day), by: None, note: Some(note) }, line)
 }
-
-/// A note in a sheet is no longer.
-const NOTE: usize = 200;
 
 /// What is known where there is no sheet yet.
 fn begun(table: &str) -> String {

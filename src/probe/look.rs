@@ -24,25 +24,33 @@ use super::wire::Wire;
 use super::worth::{Findings, Lost};
 
 /// A vehicle that has not answered by then is reported as silent.
+/// Own choice: three tries of a search with their pauses (docs/adapters.md); longer nobody waits.
 const PATIENCE: Duration = Duration::from_secs(90);
-/// A vehicle that is silent so often is: after three tries people are asked for the ignition (complaint 7 of the
-/// dialect reference).
+/// A vehicle that is silent so often is: after that people are asked for the ignition.
+/// Source: common practice: a second try after 5 s often finds what the first did not (report elmobd #29).
 const TRIES: u32 = 3;
 /// So long after the first reading the adapter is known, and its rate counts from then on.
+/// Own choice: count digit and pauses are learnt by the third answer; their cost is none of the rate.
 const WARM_UP: Duration = Duration::from_secs(2);
-/// A reading as old as this at the end is one of the end: the daemon wants two a second, so three are missing.
+/// A reading as old as this at the end is one of the end.
+/// Own choice: the daemon wants two a second, so three are missing.
 const LATELY: Duration = Duration::from_millis(1_500);
-/// If none came lately, one is waited for: the gate calls the last one stale after as long (docs/gate.md).
+/// If none came lately, one is waited for.
+/// Own choice: the gate calls the last one stale after as long (docs/gate.md).
 const GRACE: Duration = Duration::from_secs(5);
-/// From a broken connection to the next try, and to the one after it: the second connection fails on some adapters
-/// where it comes at once (section 14 of the dialect reference), and some are not themselves for the first seconds
-/// after they got their supply. As many tries as there are pauses; then what was found is told. Ours.
+/// From a broken connection to the next try, and to the one after it. As many tries as there are pauses; then what was
+/// found is told.
+/// Own choice: the second connection fails on some adapters where it comes at once (report python-OBD #212), and some
+/// are not themselves for the first seconds after they got their supply.
 const REOPEN: [Duration; 2] = [Duration::from_secs(2), Duration::from_secs(6)];
 /// A port that is away is looked for so often.
+/// Own choice: a device comes back within seconds; looking costs a look into one folder.
 const LOOK_AGAIN: Duration = Duration::from_secs(1);
-/// A port that is gone is tried again for so long: a device that comes back under its name needs some seconds. Ours.
+/// A port that is gone is tried again for so long.
+/// Own choice: a device that comes back under its name needs some seconds.
 const COME_BACK: Duration = Duration::from_secs(10);
 /// So many of the last things said are kept for a report that has to quote them.
+/// Own choice: four exchanges; more nobody copies.
 const LAST_SAID: usize = 8;
 
 /// What is wanted of the port.

@@ -21,8 +21,10 @@ pub struct Wire {
 }
 
 /// More of a reply is not kept.
+/// Own choice: as the driver's longest reply (`adapter::Codec::REPLY_BYTES`).
 const LIMIT: usize = 4_096;
 /// A line that came back shorter than this could be anything.
+/// Own choice: one character may be noise.
 const SHORTEST: usize = 2;
 /// What every vehicle answers to the first request, and the request.
 const FIRST: (&[u8], &[u8]) = (b"0100", b"4100");

@@ -9,21 +9,28 @@ use std::time::Duration;
 use events::{Party, Trouble};
 use serde::Serialize;
 
-/// The daemon asks for the signal twice a second (`service`, the schedule); an adapter that reads so often costs
-/// nothing.
+/// What an adapter must read in a second to cost nothing.
+/// Own choice: the daemon asks for the signal so often (`service`, the schedule).
 const WANTED_PER_SECOND: f64 = 2.0;
-/// A reading older than 5 s is stale (docs/gate.md): with less than two chances in that time `go` comes and goes. Ours.
+/// Fewer readings in a second, and it is sent back.
+/// Own choice: a reading older than 5 s is stale (docs/gate.md): with less than two chances in that time `go` comes and
+/// goes.
 const LEAST_PER_SECOND: f64 = 0.5;
 /// As long as the signal may be silent before its last reading is stale (docs/gate.md).
+/// Source: docs/gate.md: as long as the signal may be silent before its last reading is stale.
 const HOLE: Duration = Duration::from_secs(5);
-/// One lost request in fifty is noticed by nobody: the next one comes half a second later. Ours.
+/// Up to this share of lost requests it is good.
+/// Own choice: one in fifty is noticed by nobody: the next one comes half a second later.
 const LOST_GOOD: f64 = 0.02;
-/// Of the ten requests in 5 s two are lost, and a job can still be done; beyond that a stale reading is a matter of
-/// minutes. Ours.
+/// Beyond this share it is sent back.
+/// Own choice: of the ten requests in 5 s two are lost, and a job can still be done; beyond that a stale reading is a
+/// matter of minutes.
 const LOST_MOST: f64 = 0.20;
-/// An adapter that lost its settings so often in some seconds will not hold them for a job of an hour. Ours.
+/// So many resets, and it is sent back.
+/// Own choice: one that lost its settings so often in some seconds will not hold them for a job of an hour.
 const RESETS_MOST: u64 = 3;
-/// A connection that broke once may have been pulled; twice it is loose. Ours.
+/// So many broken connections, and it is sent back.
+/// Own choice: once it may have been pulled; twice it is loose.
 const CUTS_MOST: u64 = 2;
 
 /// What the adapter is worth.

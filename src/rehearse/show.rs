@@ -15,6 +15,7 @@ use crate::screen::Screen;
 use crate::term::{self, Face, Key, Terminal};
 
 /// The temperature is shown to people this often while nothing else happens.
+/// Own choice: what happens stays in sight; at 1 K/min each line is another degree.
 const ESTIMATE_EVERY: Duration = Duration::from_secs(60);
 
 /// Shows what happens.
@@ -44,8 +45,10 @@ pub struct Stage {
 }
 
 /// The screen is painted at most this often, in real time.
+/// Own choice: 25 pictures a second, as films have; more the terminal does not show.
 const PAINT_EVERY: Duration = Duration::from_millis(40);
 /// So many of the technician's deeds are kept in sight.
+/// Own choice: what fits below the picture on 24 rows.
 const DEEDS: usize = 4;
 
 /// Something the scripted technician does, as a line of the output.

@@ -129,6 +129,8 @@ struct Axes {
 }
 
 impl Axes {
+    /// Where the plot stands in its picture.
+    /// By definition: layout.
     const LEFT: f64 = 34.0;
     const RIGHT: f64 = 694.0;
     const TOP: f64 = 10.0;
@@ -324,6 +326,7 @@ fn told(record: &Record, units: UnitSystem) -> Markup {
 }
 
 /// More would not fit on the sheet.
+/// Own choice: more would not fit on the sheet.
 const TOLD_SHOWN: usize = 24;
 
 fn troubles(record: &Record) -> Markup {

@@ -180,6 +180,7 @@ pub struct Trouble {
 /// What is said of a job without a result.
 pub const RUNS: &str = "The job is not ended.";
 /// The plot has a point at most this often.
+/// Own choice: an hour has 720 points, one for each of the plot's 660 units of width.
 const POINT_EVERY_S: f64 = 5.0;
 
 impl Record {
@@ -432,9 +433,11 @@ impl Elapsed {
     }
 }
 
-/// A pause between two readings that is worth a word: the gate calls a reading stale about then.
+/// A pause between two readings that is worth a word.
+/// Own choice: the gate calls a reading stale about then.
 const PAUSE_S: f64 = 5.0;
-/// A restart counts for no more than this: a clock that was set forward by a year makes no plot of a year.
+/// A restart counts for no more than this.
+/// Own choice: a clock that was set forward by a year makes no plot of a year.
 const MOST_AWAY_MS: i64 = 24 * 3_600_000;
 
 /// Spans that are open while the events go by.

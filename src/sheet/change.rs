@@ -7,7 +7,7 @@ use std::path::Path;
 use events::Sheet;
 use sheets::{AnswerOutcome, Interview};
 
-use super::{replace, text, today, unreadable};
+use super::{NOTE, replace, text, today, unreadable};
 use crate::failure::{Exit, Failure};
 use crate::screen::Screen;
 
@@ -96,7 +96,7 @@ pub fn confirmed(text: &str, keys: &[String], by: &str) -> Result<(String, Vec<S
             if let Some(of) = of.as_table_mut().filter(|_| is_named) {
                 let before =
                     of.get("note").and_then(toml::Value::as_str).map_or(String::new(), |n| format!("{n}; "));
-                let note: String = format!("{before}{note}").chars().take(200).collect();
+                let note: String = format!("{before}{note}").chars().take(NOTE).collect();
                 of.insert("note".to_owned(), toml::Value::String(note));
             }
         }

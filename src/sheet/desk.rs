@@ -15,8 +15,10 @@ use super::{beside, create, replace, share, text, today};
 use crate::failure::Failure;
 
 /// So many sheets and drafts are kept for the page.
+/// Own choice: a list that a telephone shows; each is read when it is opened.
 const MOST: usize = 100;
 /// A draft is no longer than this.
+/// Own choice: twenty times the longest sheet; it is read whole.
 const DRAFT_LIMIT: u64 = 256 * 1024;
 
 /// The folder of the page's sheets.

@@ -41,9 +41,16 @@ struct Evidence {
     text: String,
 }
 
-/// A shared file is no longer than this: 4 MiB.
+/// Characters of who shared it, of when, and of a file's name.
+/// Own choice: what a row shows; a moment of RFC 3339 has some thirty.
+const WHO: usize = 60;
+const WHEN: usize = 40;
+const NAME: usize = 80;
+/// A shared file is no longer than this.
+/// Own choice: a sheet and the evidence of its makers are text of some kilobytes each; it is read whole.
 const SHARE_LIMIT: u64 = 4 * 1024 * 1024;
-/// More files bear no sheet out.
+/// No more files bear a sheet out.
+/// Own choice: nobody reads more.
 const MOST_EVIDENCE: usize = 32;
 /// What a job goes by: confirmed by a person before anything gates.
 const GATES: [&str; 8] = ["check", "identifier", "fluid", "standpipe", "level", "look", "stand", "before"];
@@ -179,8 +186,8 @@ fn parse(file: &Path, json: &str) -> Result<Shared, Failure> {
         return Err(bad(file, &format!("it has more than {MOST_EVIDENCE} pieces of evidence")));
     }
     let named =
-        shared.by.as_deref().is_none_or(|by| by.chars().count() <= 60 && events::text::check(by).is_ok());
-    if !named || shared.at.chars().count() > 40 || events::text::check(&shared.at).is_err() {
+        shared.by.as_deref().is_none_or(|by| by.chars().count() <= WHO && events::text::check(by).is_ok());
+    if !named || shared.at.chars().count() > WHEN || events::text::check(&shared.at).is_err() {
         return Err(bad(file, "who shared it, or when, cannot be shown"));
     }
     Ok(shared)
@@ -189,7 +196,7 @@ fn parse(file: &Path, json: &str) -> Result<Shared, Failure> {
 /// A name that climbs nowhere.
 pub fn is_name(name: &str) -> bool {
     let good = |c: char| c.is_ascii_alphanumeric() || "-_.".contains(c);
-    (1..=80).contains(&name.len()) && !name.starts_with('.') && name.chars().all(good)
+    (1..=NAME).contains(&name.len()) && !name.starts_with('.') && name.chars().all(good)
 }
 
 fn bad(file: &Path, why: &str) -> Failure {

@@ -1,6 +1,7 @@
 //! The huge word: letters four to five cells wide and five high, drawn for the four words of the surface.
 
 /// Rows of a letter.
+/// By definition of the letters below.
 pub const ROWS: u16 = 5;
 
 /// A letter as five rows; `#` is ink.

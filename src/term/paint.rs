@@ -26,6 +26,7 @@ pub struct Face<'a> {
 }
 
 /// Rows kept for what can be told.
+/// By definition: layout.
 const OFFER_ROWS: u16 = 5;
 
 /// The offers page by page, as many as there are rows, those that stand aside after the others: what has a key is seen.

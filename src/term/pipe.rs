@@ -10,10 +10,13 @@ use units::text::{UnitSystem, show_celsius};
 use view::Scale;
 
 /// Columns that the whole drawing takes.
+/// By definition: layout.
 pub const WIDTH: u16 = 20;
 /// Columns between the walls.
+/// By definition: layout.
 const BORE: u16 = 6;
 /// Where the left wall stands.
+/// By definition: layout.
 const WALL: u16 = 5;
 
 /// Draws the pipe into `area`.
