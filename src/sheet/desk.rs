@@ -28,8 +28,9 @@ pub struct Desk {
     turn: Mutex<()>,
 }
 
+/// A draft as the page shows it: what is asked, what came of the last answer, all rows.
 #[derive(Serialize)]
-struct State {
+struct DraftView {
     #[serde(skip_serializing_if = "Option::is_none")]
     asked: Option<Asked>,
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -104,7 +105,7 @@ impl Desk {
         } else if heard.is_some() {
             replace(&draft, &serde_json::to_string(interview.draft()).unwrap_or_default()).map_err(said)?;
         }
-        let state = State {
+        let state = DraftView {
             asked: interview.asks(),
             heard,
             written,

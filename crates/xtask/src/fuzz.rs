@@ -22,6 +22,7 @@ const TARGETS: &[(&str, &str)] = &[
     ("frames", "stream"),
 ];
 /// A target that takes more memory than this has grown, in MiB.
+/// Own choice: inputs of some kilobytes must not need it; a bound that leaks is found within minutes.
 const MEMORY_MIB: u32 = 512;
 
 const FLAGS: &[&str] = &[

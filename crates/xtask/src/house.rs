@@ -1,5 +1,5 @@
 //! The rules of the house: imports run one way, the pure crates are pure, and no crate depends on what it does not name;
-//! no circle of files where none is allowed, and no number of the gate without its source.
+//! no circle of files where none is allowed, no number without its source, no type with a name that says nothing.
 //!
 //! In: `cargo metadata` and the sources. Out: every rule that is broken, by name. The rules are the two tables.
 
@@ -9,6 +9,7 @@ mod circles;
 mod dependencies;
 mod items;
 mod map;
+mod names;
 mod sources;
 mod words;
 
@@ -150,6 +151,7 @@ pub fn check() -> Done {
     let files = map::files(&root());
     broken.extend(map::check(&root(), &files));
     broken.extend(items::check(&root(), &files));
+    broken.extend(names::check(&root(), &files));
     broken.extend(circles::check(&root()));
     broken.extend(sources::check(&root()));
     broken.extend(words::check(&root()));

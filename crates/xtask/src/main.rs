@@ -116,7 +116,8 @@ fn nightly() -> Done {
     shell::step("fuzz", || fuzz::run(600))
 }
 
-/// So often in a row.
+/// The browser's tests so often in a row.
+/// Own choice: what fails once in ten is missed once in twenty-five nights.
 const ROUNDS: u32 = 30;
 
 /// The committed schema is the one of the types.

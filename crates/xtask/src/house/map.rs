@@ -6,6 +6,7 @@
 use std::path::{Path, PathBuf};
 
 /// The heads of the two tables of `DEVELOPERS.md`, and the column that names places.
+/// By definition of that page.
 const HOPS: (&str, usize) = ("| hop |", 3);
 const TO_ADD: (&str, usize) = ("| to add |", 2);
 /// What ends so is the name of a file.
