@@ -11,7 +11,7 @@ use units::Mono;
 /// Source: data sheet pages 13 and 51; 0.8 % off by that division, which a serial port takes.
 pub(crate) const FAST: u32 = 115_200;
 /// Wires from this rate on stay as they are: from there on the vehicle is the limit.
-/// Source: measured: fixtures/reference/adapter/poll_rate.csv (computed): 30.6 exchanges a second at 38400, 34.3 at
+/// Source: computed: fixtures/reference/adapter/poll_rate.csv: 30.6 exchanges a second at 38400, 34.3 at
 /// 115200.
 const ENOUGH: u32 = 38_400;
 /// A reset ends the fast rate; the line that asks for it must be out first.
