@@ -60,6 +60,6 @@ pub use job::Job;
 pub use result::compare::{Comparison, compare};
 pub use result::guess::{GUESSES, Guess};
 pub use result::level::off_by_temperature_ml;
-pub use result::worth::{Cost, Worth, worth};
+pub use result::worth::{Cost, U_BESIDE_K, U_DISPLAY_K, U_FLUID_K, Worth, worth};
 pub use state::VerdictNow;
 pub use told::hands::Clear;

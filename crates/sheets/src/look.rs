@@ -3,7 +3,7 @@
 //! In: a sheet. Out: [`Looked`]. Not here: what a sheet must be (`events`), what a guess costs (`job::worth`).
 
 use events::{Sheet, Signal};
-use job::Worth;
+use job::{U_BESIDE_K, U_DISPLAY_K, U_FLUID_K, Worth};
 
 use crate::questions::QUESTIONS;
 
@@ -154,6 +154,19 @@ fn missing(sheet: &Sheet) -> Vec<Finding> {
         .collect()
 }
 
+/// No band of fluid begins above, °C.
+/// Source: common practice, no source: most bands lie in 35 to 50 °C; 95 °F typed as °C is far above.
+const HOTTEST_LOW_C: f64 = 60.0;
+/// Above this the thermostat moves the coolant, °C.
+/// Source: from memory: it opens at 82 to 105 °C (fixtures/reference/physics/thermal_parameters.csv).
+const THERMOSTAT_C: f64 = 85.0;
+/// What a drain brings out, as a share of all.
+/// Own choice: public articles say 30 to 60 % (fixtures/reference/physics/trade_facts.csv), and some more either way.
+const DRAINS: core::ops::RangeInclusive<f64> = 0.2..=0.8;
+/// A margin that a vehicle that was low uses up, mL.
+/// Own choice: less than half of the usual half a litre.
+const LEAST_MARGIN_ML: f64 = 200.0;
+
 /// What can be so and is seldom right.
 fn odd(sheet: &Sheet) -> Vec<Finding> {
     let (check, fluid, pipe) = (&sheet.check, &sheet.fluid, &sheet.standpipe);
@@ -162,9 +175,9 @@ fn odd(sheet: &Sheet) -> Vec<Finding> {
     let u = match check.signal {
         // A lamp is its own band.
         Signal::Lamp => 0.0,
-        Signal::Fluid => 0.6,
-        Signal::Display => 2.0,
-        Signal::Coolant | Signal::Spot => 1.2,
+        Signal::Fluid => U_FLUID_K,
+        Signal::Display => U_DISPLAY_K,
+        Signal::Coolant | Signal::Spot => U_BESIDE_K,
     };
     let headers = sheet.identifier.iter().map(|i| &i.header);
     let reported = sheet.before.selector.iter().filter_map(|s| s.reported.as_ref()).map(|r| &r.header);
@@ -184,18 +197,19 @@ fn odd(sheet: &Sheet) -> Vec<Finding> {
         ),
         (
             "check.band_c",
-            low > 60.0 && check.signal != Signal::Coolant,
+            low > HOTTEST_LOW_C && check.signal != Signal::Coolant,
             format!("the band begins at {low} °C: are the values in °F? 95 to 113 °F are 35 to 45 °C"),
         ),
         (
             "check.band_c",
-            check.signal == Signal::Coolant && high > 85.0,
+            check.signal == Signal::Coolant && high > THERMOSTAT_C,
             "the band reaches into the range of the thermostat, where coolant says little about the fluid"
                 .to_owned(),
         ),
         (
             "fluid.drain_ml",
-            fluid.drain_ml < 0.2 * fluid.total_ml || fluid.drain_ml > 0.8 * fluid.total_ml,
+            fluid.drain_ml < DRAINS.start() * fluid.total_ml
+                || fluid.drain_ml > DRAINS.end() * fluid.total_ml,
             format!(
                 "a drain of {} mL out of {} mL is unusual: 20 to 80 % come out",
                 fluid.drain_ml, fluid.total_ml
@@ -203,7 +217,7 @@ fn odd(sheet: &Sheet) -> Vec<Finding> {
         ),
         (
             "fluid.margin_ml",
-            fluid.margin_ml < 200.0 && runs_out,
+            fluid.margin_ml < LEAST_MARGIN_ML && runs_out,
             format!(
                 "a margin of {} mL is soon used up by a vehicle that was low: nothing runs out then",
                 fluid.margin_ml

@@ -265,6 +265,7 @@ impl Sheet {
     }
 
     /// Every number with its plausible range: key, value, low, high, unit.
+    /// Own choice: each from below what any vehicle has to above it, so that a slip of the keyboard or of the unit is found.
     #[rustfmt::skip]
     fn numbers(&self) -> Vec<(&'static str, f64, f64, f64, &'static str)> {
         let (c, f, s) = (&self.check, &self.fluid, &self.standpipe);

@@ -93,12 +93,13 @@ fn spread(sheet: &Sheet) -> Option<(Part, Vec<(&'static Guess, f64)>)> {
     level::spread(sheet, known, apart, Some(stand), seen)
 }
 
-/// What the fluid's temperature is known to at best, in whole degrees with its age, in K; a thermometer's on tape; the vehicle's
-/// own display.
-/// Source: docs/gate.md, the budgets there.
-const U_FLUID_K: f64 = 0.6;
-const U_BESIDE_K: f64 = 1.2;
-const U_DISPLAY_K: f64 = 2.0;
+// Source: docs/gate.md, the budgets there.
+/// What the fluid's temperature is known to at best by a signal in whole degrees, with its age, in K.
+pub const U_FLUID_K: f64 = 0.6;
+/// The same by a thermometer on tape, and by coolant.
+pub const U_BESIDE_K: f64 = 1.2;
+/// The same by the vehicle's own display.
+pub const U_DISPLAY_K: f64 = 2.0;
 
 /// What the temperature is known to at best, in K. A lamp says no more than its band, evenly spread (JCGM 100, 4.3.7).
 fn u_k(sheet: &Sheet) -> f64 {
