@@ -31,6 +31,7 @@ fn no_rehearsal_gives_a_wrong_go_or_a_record_that_is_wrong_and_few_miss_a_possib
     let harmful: Vec<String> =
         campaign.harmful().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
     assert!(harmful.is_empty(), "{} of {runs}:\n{}", harmful.len(), harmful.join("\n"));
+    assert_eq!(campaign.false_acceptance(), Vec::<String>::new(), "more false `go` than is claimed");
     let (missed, possible) = campaign.missed_of_possible();
     let stories: Vec<String> =
         campaign.missed().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
@@ -58,6 +59,7 @@ fn without_an_adapter_no_rehearsal_gives_a_wrong_go_or_a_record_that_is_wrong() 
     println!("{campaign}");
     let wrong: Vec<String> = campaign.wrong().map(|(seed, story)| format!("seed {seed}: {story}")).collect();
     assert!(wrong.is_empty(), "{} of {RUNS_BY_PEOPLE}:\n{}", wrong.len(), wrong.join("\n"));
+    assert_eq!(campaign.false_acceptance(), Vec::<String>::new(), "more false `go` than is claimed");
     let harmful: Vec<&str> = campaign.harmful().map(|(_, story)| story).collect();
     assert!(harmful.is_empty(), "{harmful:?}");
     let set = campaign.findings.iter().filter(|finding| finding.set_ml.is_some()).count() as u64;

@@ -6,18 +6,22 @@
 //!
 //! In: seeds, sheets, how a program is made for a sheet. Out: [`Campaign`]. The findings are in the order of their
 //! seeds, whatever thread they came from.
-//! Claims over every run: the verdict is never `go` while the true signal lies outside the band by more than k·u as
-//! stated then; no job ends as `set` with a true level error beyond what its record states; no advice would harm
+//! Claims over all runs: of each signal's time in `go` at most 0.1 % had the truth outside the band, and never by more
+//! than 0.5 K (`campaign/claims.rs`). Claims over every run: the verdict is never `go` while the true signal lies outside
+//! the band by more than k·u as stated then; no job ends as `set` with a true level error beyond what its record states; no advice would harm
 //! whoever obeys it, by who is below and what is in the box in truth (`harm.rs`). And a share: of the runs in which
-//! `go` was possible (`observer.rs`), those in which it never came. In a second mode all faults of link and vehicle end
+//! `go` was possible (`observer.rs`), those in which it never came; beside it the time in which it was withheld from a
+//! healthy signal (`go_time.rs`). In a second mode all faults of link and vehicle end
 //! at a drawn moment, and the signal is read again in time (`liveness.rs`).
 //! Bounds at 95 %: none seen in n runs, the rule of three, 3/n (Hanley and Lippman-Hand, JAMA 249, 1983); a share, the
 //! interval of Wilson (J. Am. Stat. Assoc. 22, 1927). Both from memory.
 
 mod check;
+mod claims;
 mod table;
 
 pub use check::{Checked, Checks};
+pub use claims::{ByTime, FARTHEST_K, MOST_OUTSIDE};
 
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -25,6 +29,7 @@ use std::sync::atomic::{AtomicU64, Ordering};
 use events::{Reason, Sheet, Signal};
 use units::Mono;
 
+use crate::go_time::Times;
 use crate::setup::{Keep, Setup};
 use crate::stage::{self, Ending, FalseGo, Program};
 
@@ -98,8 +103,8 @@ pub struct Finding {
     pub set_ml: Option<f64>,
     /// Whether that is beyond the sheet's tolerance.
     pub beyond_tolerance: bool,
-    /// Whether a `go` outlived the band by less than was stated: no wrong one.
-    pub within_guard: bool,
+    /// How long it was `go`, how much of that was false, how long it was withheld.
+    pub times: Times,
     /// A claim that did not hold, with its story.
     pub wrong: Option<String>,
     /// A possible `go` that never came, with its story: the cause first.
@@ -135,12 +140,19 @@ impl Finding {
             u_at_go: ending.first_go.map(|(_, u)| u.to_f64()),
             set_ml,
             beyond_tolerance: set_ml.is_some_and(|ml| ml.abs() > setup.sheet.check.tolerance_ml),
-            within_guard: !ending.false_go.is_empty(),
+            times: ending.times.clone(),
             wrong: wrong(setup, ending),
             missed,
             harmful: ending.harm.as_ref().map(|harm| format!("{harm} | {}", who(setup))),
             mute: ending.mute.map(|since| format!("not read in time from {since} on | {}", who(setup))),
         }
+    }
+}
+
+impl Finding {
+    /// Whether a `go` was possible, or came: in others no claim on it can fail.
+    pub const fn could_go(&self) -> bool {
+        self.possible.is_some() || self.u_at_go.is_some()
     }
 }
 
@@ -279,6 +291,26 @@ const Z_95: f64 = 1.959_964;
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// A run of which nothing is said.
+    pub(super) fn nothing_said(form: Form) -> Finding {
+        let setup = form.draw(1, &[]);
+        Finding {
+            seed: setup.seed,
+            sheet: setup.sheet.name.clone(),
+            hands: Hands::of(&setup),
+            signal: setup.sheet.check.signal,
+            possible: None,
+            u_at_go: None,
+            set_ml: None,
+            beyond_tolerance: false,
+            times: Times::default(),
+            wrong: None,
+            missed: None,
+            harmful: None,
+            mute: None,
+        }
+    }
 
     #[test]
     fn the_bounds_are_the_published_ones() {

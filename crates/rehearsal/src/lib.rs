@@ -10,6 +10,7 @@ pub mod ecu;
 pub mod embedded;
 pub mod fault;
 pub mod firmware;
+pub mod go_time;
 pub mod harm;
 pub mod identifiers;
 pub mod layout;

@@ -55,7 +55,7 @@ impl Observer {
         if self.possible.is_some() {
             return;
         }
-        if !(self.reads && clear && self.is_well(now, car)) {
+        if !(clear && self.is_well(now, car)) {
             self.since = None;
             return;
         }
@@ -68,6 +68,15 @@ impl Observer {
     /// Whether and when `go` was possible.
     pub fn into_possible(self) -> Option<Possible> {
         self.possible
+    }
+
+    /// Whether the signal is one that a program can read and believe now, wherever it lies: no fault acts on it, and it
+    /// comes.
+    pub fn is_healthy(&self, now: Mono, car: &Car) -> bool {
+        let signal = self.check.signal;
+        self.reads
+            && (signal != Signal::Fluid || car.world().sensor_fault().is_none())
+            && (self.people || is_there(car, signal, now))
     }
 
     fn is_well(&self, now: Mono, car: &Car) -> bool {
@@ -84,8 +93,7 @@ impl Observer {
         };
         (low..=high).contains(&truly)
             && (low + guard..=high - guard).contains(&shown)
-            && (signal != Signal::Fluid || world.sensor_fault().is_none())
-            && (self.people || is_there(car, signal, now))
+            && self.is_healthy(now, car)
     }
 }
 

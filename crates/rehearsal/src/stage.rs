@@ -16,6 +16,7 @@ use events::{Body, Durability, Event, JobResult, Reason, Told, Verdict, Word};
 use units::{Kelvins, Mono};
 
 use crate::car::Car;
+use crate::go_time::{GoTime, Said, Times};
 use crate::harm::Harm;
 use crate::liveness::Liveness;
 use crate::observer::{Observer, Possible};
@@ -62,6 +63,8 @@ pub struct Ending {
     pub doings: Vec<(Mono, String)>,
     /// The first `go`: when, and the standard uncertainty then.
     pub first_go: Option<(Mono, Kelvins)>,
+    /// How long it was `go`, how much of that was false, how long it was withheld.
+    pub times: Times,
     /// Whether `go` was possible, by the truth.
     pub possible: Option<Possible>,
     /// Since when the signal was not read in time though nothing was wrong; none: it always was.
@@ -131,6 +134,7 @@ struct Stage<'a> {
     clear: bool,
     u: Kelvins,
     observer: Observer,
+    go_time: GoTime,
     liveness: Liveness,
     harm: Harm,
     worst: Option<FalseGo>,
@@ -159,6 +163,7 @@ impl<'a> Stage<'a> {
             reasons: Vec::new(),
             clear: false,
             observer: Observer::new(&setup.sheet, setup.firmware, setup.bus, setup.script.people),
+            go_time: GoTime::new(&setup.sheet),
             liveness: Liveness::new(&setup.sheet, setup.firmware, setup.bus),
             u: Kelvins::ZERO,
             harm: Harm::new(&setup.sheet),
@@ -171,6 +176,7 @@ impl<'a> Stage<'a> {
                 false_go: Vec::new(),
                 doings: Vec::new(),
                 first_go: None,
+                times: Times::default(),
                 possible: None,
                 mute: None,
                 harm: None,
@@ -324,6 +330,9 @@ impl<'a> Stage<'a> {
         }
         self.port_was_open = open;
         self.observer.see(self.now, &self.car, self.clear, &self.reasons);
+        let healthy = self.clear && self.observer.is_healthy(self.now, &self.car);
+        let said = Said { verdict: self.verdict, reasons: &self.reasons, healthy };
+        self.go_time.see(self.now, world, said);
         self.liveness.see(self.now, &self.car);
         if self.verdict == Verdict::Go {
             self.ending.first_go.get_or_insert((self.now, self.u));
@@ -371,6 +380,7 @@ impl<'a> Stage<'a> {
             fluid_celsius: world.fluid_celsius(),
             ..self.ending.truth
         };
+        self.ending.times = self.go_time.into_times();
         self.ending.possible = self.observer.into_possible();
         self.ending.mute = self.liveness.mute();
         let misreports = self.setup.script.mistake.is_some_and(crate::Mistake::misreports);
