@@ -36,7 +36,7 @@ impl Awaited {
     /// Source: data sheet page 32: one hexadecimal digit.
     pub(crate) const MOST: u8 = 15;
 
-    /// None for 0, which is refused by adapters, and above [`Awaited::MOST`].
+    /// None for 0, which is refused by adapters, and above 15.
     pub const fn new(lines: u8) -> Option<Self> {
         if lines == 0 || lines > Self::MOST { None } else { Some(Self(lines)) }
     }
