@@ -1,7 +1,8 @@
 //! The sheet with the identifier that was found.
 //!
 //! In: what was found, the base sheet's file or none. Out: a new file. The base's own text stays as it is but for the lines of the identifier
-//! and the signal; what was written is read again and must say the same. Not here: what is asked for a sheet (`sheet new`).
+//! and the signal; what was written is read again and must say the same. Without a base: answers that `sheet new` goes on with.
+//! Not here: what is asked for a sheet (`sheet new`).
 
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
@@ -28,21 +29,20 @@ impl Writes {
         let table = table(&found.identifier, &found.evidence(at, seq));
         let by_hand = || format!("Put this into the vehicle's sheet:\n\n{table}");
         let Some(into) = &self.into else { return Ok(Some(by_hand())) };
-        let (text, next) = match &self.base {
-            Some(path) => {
-                let text = std::fs::read_to_string(path).map_err(|e| Failure::file("read", path, &e))?;
-                match joined(&text, found, at, seq)? {
-                    Some(text) => (text, ""),
-                    None => return Ok(Some(by_hand())),
-                }
-            }
-            None => (
-                begun(&table),
-                " Its band is still to be entered from the maker's procedure; `standpipe sheet check` says what else.",
-            ),
+        let Some(base) = &self.base else {
+            let kept = crate::sheet::ask::begin_with(into, &known(&table, found, at, seq))?;
+            return Ok(Some(format!(
+                "Kept in {}; it is no sheet yet.\nNow give the rest, from the maker's procedure: standpipe sheet new {}",
+                kept.display(),
+                into.display()
+            )));
         };
-        create(into, &text)?;
-        Ok(Some(format!("Written to {}.{next}", into.display())))
+        let text = std::fs::read_to_string(base).map_err(|e| Failure::file("read", base, &e))?;
+        match joined(&text, found, at, seq)? {
+            Some(text) => create(into, &text)?,
+            None => return Ok(Some(by_hand())),
+        }
+        Ok(Some(format!("Written to {}.", into.display())))
     }
 }
 
@@ -160,13 +160,9 @@ fn provenance(found: &FoundIdentifier, at: Utc, seq: Seq) -> (Provenance, String
 }
 
 /// What is known where there is no sheet yet.
-fn begun(table: &str) -> String {
-    format!(
-        "# The band and all else are still to be entered from the maker's procedure: `standpipe sheet template` has every key.\n\
-         sheet = 1\nname = \"\"                # what people call this kind of vehicle\n\n\
-         [check]\n{}# band_c = [LOW, HIGH]   # to be entered from the maker's procedure\n\n{table}",
-        gated()
-    )
+fn known(table: &str, found: &FoundIdentifier, at: Utc, seq: Seq) -> String {
+    let (_, line) = provenance(found, at, seq);
+    format!("[check]\n{}\n{table}\n[provenance]\n{line}", gated())
 }
 
 #[cfg(test)]
@@ -216,11 +212,55 @@ mod tests {
     }
 
     #[test]
-    fn what_is_begun_without_a_sheet_says_that_its_band_is_missing() {
-        let text = begun(&table(&found().identifier, &found().evidence(Utc::from_millis(0), Seq(7))));
-        let why = Sheet::parse(&text).unwrap_err().to_string();
-        assert!(why.contains("band_c"), "{why}");
+    fn what_was_found_without_a_sheet_is_taken_up_by_the_questions() {
+        let folder = tempfile::tempdir().unwrap();
+        let into = folder.path().join("new.toml");
+        let writes = Writes { into: Some(into.clone()), base: None };
+        let says = writes.write(&found(), Utc::from_millis(0), Seq(7)).unwrap().unwrap();
+        assert!(says.contains("sheet new") && !into.exists(), "{says}");
+        let draft = std::fs::read_to_string(folder.path().join("new.toml.draft")).unwrap();
+        let mut interview = sheets::Interview::resume(serde_json::from_str(&draft).unwrap());
+        let mut asked = Vec::new();
+        for said in
+            ["as the maker specifies", "35-45 C (maker)", "2,4 L", "skip", "skip", "skip", "skip", "skip"]
+        {
+            asked.extend(interview.asks().map(|asked| asked.key));
+            interview.hear(said, "2026-03-02");
+        }
+        assert!(
+            asked.iter().all(|key| !key.starts_with("identifier") && *key != "check.signal"),
+            "what was found is not asked for: {asked:?}"
+        );
+        let (text, sheet) = interview.sheet().unwrap();
+        assert_eq!(sheet.identifier.as_ref(), Some(&found().identifier), "{text}");
+        assert_eq!((sheet.check.k, sheet.source(KEY)), (Sheet::FOUND_K, Some(Source::Found)));
+        assert!(sheet.unconfirmed.is_empty() && !sheet.guessed.iter().any(|g| g.starts_with("identifier")));
         assert!(text.contains("event 7"), "{text}");
+        // By a thermometer after all: its guard and its evidence go with it.
+        interview.turn_to("check.signal").unwrap();
+        interview.hear("spot", "2026-03-02");
+        let (_, spot) = interview.sheet().unwrap();
+        assert!(spot.identifier.is_none() && spot.check.k < 3.0 && !spot.provenance.contains_key(KEY));
+    }
+
+    #[test]
+    fn answers_that_were_kept_stay_but_for_the_identifier() {
+        let folder = tempfile::tempdir().unwrap();
+        let into = folder.path().join("new.toml");
+        let draft = folder.path().join("new.toml.draft");
+        let mut interview = sheets::Interview::new("new");
+        for said in ["as the maker specifies", "35-45 C (maker)", "2,4 L", "spot"] {
+            interview.hear(said, "2026-03-02");
+        }
+        std::fs::write(&draft, serde_json::to_string(interview.draft()).unwrap()).unwrap();
+        let writes = Writes { into: Some(into), base: None };
+        writes.write(&found(), Utc::from_millis(0), Seq(7)).unwrap();
+        let kept = std::fs::read_to_string(&draft).unwrap();
+        let (_, sheet) = sheets::Interview::resume(serde_json::from_str(&kept).unwrap()).sheet().unwrap();
+        assert_eq!(
+            (sheet.check.signal, sheet.check.band_c, sheet.fluid.drain_ml),
+            (events::Signal::Fluid, [35.0, 45.0], 2_400.0)
+        );
     }
 
     #[test]
@@ -228,7 +268,8 @@ mod tests {
         let folder = tempfile::tempdir().unwrap();
         let into = folder.path().join("there.toml");
         std::fs::write(&into, "mine").unwrap();
-        let writes = Writes { into: Some(into.clone()), base: None };
+        let base = Some(PathBuf::from("fixtures/sheets/demo-six-speed.toml"));
+        let writes = Writes { into: Some(into.clone()), base };
         assert!(writes.write(&found(), Utc::from_millis(0), Seq(1)).is_err());
         assert_eq!(std::fs::read_to_string(into).unwrap(), "mine");
     }

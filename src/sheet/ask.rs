@@ -4,7 +4,7 @@
 //! Not here: the questions and what an answer makes of the sheet (`sheets`).
 
 use std::io::BufRead;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use sheets::{AnswerOutcome, Asked, Draft, Interview};
 
@@ -86,20 +86,42 @@ pub fn new(
 /// What was kept is taken up again.
 fn begin(into: &Path, draft: &Path, afresh: bool) -> Result<Interview, Failure> {
     if afresh || !draft.exists() {
-        let name =
-            into.file_stem().map_or("new sheet".to_owned(), |stem| stem.to_string_lossy().into_owned());
-        return Ok(Interview::new(events::text::shown(&name).as_ref()));
+        return Ok(anew(into));
     }
-    let kept: Draft = serde_json::from_str(&text(draft)?).map_err(|e| {
+    let interview = Interview::resume(read(draft)?);
+    if interview.draft().known.is_some() {
+        tell("The identifier that was found is in it.");
+    }
+    tell(&format!("{} answers were kept; on with the next. `--afresh` begins anew.", interview.answered()));
+    Ok(interview)
+}
+
+fn anew(into: &Path) -> Interview {
+    let name = into.file_stem().map_or("new sheet".to_owned(), |stem| stem.to_string_lossy().into_owned());
+    Interview::new(events::text::shown(&name).as_ref())
+}
+
+fn read(draft: &Path) -> Result<Draft, Failure> {
+    serde_json::from_str(&text(draft)?).map_err(|e| {
         Failure::new(
             Exit::Data,
             format!("the answers that were kept in {} cannot be read: {e}", draft.display()),
         )
         .try_this("`--afresh` begins anew")
-    })?;
-    let interview = Interview::resume(kept);
-    tell(&format!("{} answers were kept; on with the next. `--afresh` begins anew.", interview.answered()));
-    Ok(interview)
+    })
+}
+
+/// Keeps values that are known beforehand, as TOML, for `sheet new`; answers that were kept stay. Gives where they lie.
+///
+/// # Errors
+/// Where the draft cannot be read or written.
+pub fn begin_with(into: &Path, known: &str) -> Result<PathBuf, Failure> {
+    let path = beside(into, "draft");
+    let draft = if path.exists() { read(&path)? } else { anew(into).draft().clone() };
+    let interview = Interview::knowing(draft, known)
+        .map_err(|e| Failure::new(Exit::Software, format!("what was found cannot be kept: {e}")))?;
+    keep(&path, interview.draft())?;
+    Ok(path)
 }
 
 fn keep(path: &Path, draft: &Draft) -> Result<(), Failure> {

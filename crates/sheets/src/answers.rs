@@ -14,11 +14,22 @@ use crate::questions::{Kind, QUESTIONS, Question};
 pub(crate) struct Answers {
     given: BTreeMap<&'static str, Value>,
     base: Table,
+    begins: Begins,
     stem: String,
     /// What the sheet that is corrected could have said and did not: it stays left out.
     silent: BTreeSet<&'static str>,
     /// How each question stands with the answers as they are.
     standing: BTreeMap<&'static str, Standing>,
+}
+
+/// From what the answers begin.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub(crate) enum Begins {
+    /// A sheet is made; the values that there are were known beforehand.
+    #[default]
+    Anew,
+    /// The values are those of a sheet that is corrected.
+    Corrected,
 }
 
 /// How a question stands.
@@ -34,14 +45,13 @@ struct Standing {
 
 impl Answers {
     /// Of a sheet that is made anew, or of one that is corrected. What the old one does not call guessed is given.
-    pub(crate) fn of(stem: &str, base: Table) -> Self {
+    pub(crate) fn of(stem: &str, base: Table, begins: Begins) -> Self {
         let guessed: Vec<String> = base
             .get("guessed")
             .and_then(Value::as_array)
             .map(|all| all.iter().filter_map(Value::as_str).map(str::to_owned).collect())
             .unwrap_or_default();
-        let is_new = base.is_empty();
-        let mut answers = Self { base, stem: stem.to_owned(), ..Self::default() };
+        let mut answers = Self { base, begins, stem: stem.to_owned(), ..Self::default() };
         for question in QUESTIONS {
             let table = question.key.split('.').next().unwrap_or(question.key);
             let named = guessed.iter().any(|g| g == question.key || g == table);
@@ -51,7 +61,7 @@ impl Answers {
         }
         answers.stand();
         // In their order: what applies hangs on those above.
-        for question in QUESTIONS.iter().filter(|_| !is_new) {
+        for question in QUESTIONS.iter().filter(|_| begins == Begins::Corrected) {
             // The selector's values hang on whether its positions are silent: asked anew each time.
             if (question.when)(&answers) && answers.based(question.key).is_none() {
                 answers.silent.insert(question.key);
@@ -92,6 +102,20 @@ impl Answers {
             let value = given.or_else(based).or(only).or_else(|| (question.guess)(self)).filter(|_| applies);
             self.standing.insert(question.key, Standing { value, asks, given: is_given });
         }
+    }
+
+    /// It was known before anybody was asked.
+    pub(crate) fn is_known(&self, question: &Question) -> bool {
+        self.begins == Begins::Anew && self.based(question.key).is_some()
+    }
+
+    /// The identifier came from a search, not from a person.
+    pub(crate) fn was_found(&self) -> bool {
+        let found = events::Source::Found.word();
+        self.base
+            .get("provenance")
+            .and_then(|p| p.get("identifier")?.get("how")?.as_str())
+            .is_some_and(|how| how == found)
     }
 
     /// As it was given.

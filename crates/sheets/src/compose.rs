@@ -86,7 +86,14 @@ pub(crate) fn table(answers: &Answers, sources: &Sources) -> Table {
 /// What is no question of its own.
 fn follows(sheet: &mut Table, answers: &Answers) {
     if !answers.is("check.signal", &["fluid"]) {
-        sheet.remove("identifier");
+        // What was found goes as a whole: its guard and its evidence are no one else's.
+        let was_found = sheet.remove("identifier").is_some() && answers.was_found();
+        if was_found {
+            unset(sheet, "check.k");
+            if let Some(of) = sheet.get_mut("provenance").and_then(Value::as_table_mut) {
+                of.remove("identifier");
+            }
+        }
     }
     if answers.value("before.selector.positions").and_then(|v| v.as_array().map(Vec::is_empty)) == Some(true)
     {

@@ -13,7 +13,7 @@ use serde::{Deserialize, Serialize};
 use toml::{Table, Value};
 use units::text::UnitSystem;
 
-use crate::answers::Answers;
+use crate::answers::{Answers, Begins};
 use crate::compose::{self, Sources};
 use crate::questions::{Kind, MUST, Part, QUESTIONS, Question, WRITE};
 use crate::read;
@@ -32,6 +32,9 @@ pub struct Draft {
     /// The sheet that is corrected.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub base: Option<String>,
+    /// What was known before anybody was asked, as TOML: an identifier that was found. It is not asked for.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub known: Option<String>,
     /// What was said, in its order.
     #[serde(default)]
     pub said: Vec<GivenAnswer>,
@@ -155,8 +158,14 @@ impl Interview {
 
     /// What was kept is taken up again. What it says that cannot be any more is asked anew.
     pub fn resume(draft: Draft) -> Self {
-        let base = draft.base.as_deref().and_then(|text| text.parse::<Table>().ok()).unwrap_or_default();
-        let answers = Answers::of(&draft.name, base);
+        let table = |text: &str| text.parse::<Table>().ok();
+        let answers = match draft.base.as_deref() {
+            Some(base) => Answers::of(&draft.name, table(base).unwrap_or_default(), Begins::Corrected),
+            None => {
+                let known = draft.known.as_deref().and_then(table).unwrap_or_default();
+                Answers::of(&draft.name, known, Begins::Anew)
+            }
+        };
         let said = draft.said.clone();
         let mut own = Self {
             draft: Draft { said: Vec::new(), ..draft },
@@ -179,6 +188,17 @@ impl Interview {
             own = empty;
         }
         own
+    }
+
+    /// A sheet that is made anew, of which some values are known beforehand, as TOML; what was said before about the same tables goes.
+    ///
+    /// # Errors
+    /// Where the text is no TOML.
+    pub fn knowing(draft: Draft, known: &str) -> Result<Self, toml::de::Error> {
+        let table: Table = known.parse()?;
+        let is_known = |key: &str| crate::answers::at(&table, key).is_some();
+        let said = draft.said.into_iter().filter(|one| !is_known(&one.key)).collect();
+        Ok(Self::resume(Draft { known: Some(known.to_owned()), said, ..draft }))
     }
 
     /// Who answers.
@@ -213,7 +233,12 @@ impl Interview {
             return None;
         }
         // Who corrects says himself which value.
-        let open = |q: &&Question| self.draft.base.is_none() && self.answers.asks(q) && !self.has_said(q.key);
+        let open = |q: &&Question| {
+            self.draft.base.is_none()
+                && self.answers.asks(q)
+                && !self.has_said(q.key)
+                && !self.answers.is_known(q)
+        };
         self.turn.or_else(|| QUESTIONS.iter().find(open))
     }
 
