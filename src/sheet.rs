@@ -3,10 +3,11 @@
 //! In: arguments, files, answers. Out: files and text. Not here: the questions and what is said of a sheet (`sheets`), what a sheet
 //! must be (`events`).
 
-mod ask;
+pub mod ask;
 mod change;
 pub mod desk;
 pub mod hash;
+mod keep;
 mod share;
 
 use std::path::{Path, PathBuf};

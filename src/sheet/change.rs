@@ -7,7 +7,7 @@ use std::path::Path;
 use events::Sheet;
 use sheets::{AnswerOutcome, Interview};
 
-use super::{NOTE, replace, text, today, unreadable};
+use super::{NOTE, keep, replace, text, today, unreadable};
 use crate::failure::{Exit, Failure};
 use crate::screen::Screen;
 
@@ -35,7 +35,7 @@ pub fn changed(
     match interview.hear(answer, &today()) {
         AnswerOutcome::Taken { says } => {
             let (text, _) = interview.sheet().map_err(|e| e.to_string())?;
-            Ok((Some(text), says))
+            Ok((Some(keep::joined(sheet, &text)), says))
         }
         AnswerOutcome::Help { says } => Ok((None, says)),
         AnswerOutcome::Again { why } => Err(why),
@@ -102,8 +102,8 @@ pub fn confirmed(text: &str, keys: &[String], by: &str) -> Result<(String, Vec<S
         }
     }
     let interview = Interview::correct(&table.to_string()).map_err(|e| e.to_string())?;
-    let (text, _) = interview.sheet().map_err(|e| e.to_string())?;
-    Ok((text, says))
+    let (new, _) = interview.sheet().map_err(|e| e.to_string())?;
+    Ok((keep::joined(text, &new), says))
 }
 
 #[cfg(test)]

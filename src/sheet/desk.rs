@@ -11,7 +11,7 @@ use serde::Serialize;
 use sheets::{AnswerOutcome, Asked, Draft, Interview, Row};
 use units::text::UnitSystem;
 
-use super::{beside, create, replace, share, text, today};
+use super::{beside, create, keep, replace, share, text, today};
 use crate::failure::Failure;
 
 /// So many sheets and drafts are kept for the page.
@@ -100,7 +100,11 @@ impl Desk {
                 .map_err(|e| format!("The folder of the sheets cannot be made: {e}."))?;
         }
         if written {
-            if sheet.exists() { replace(&sheet, &whole) } else { create(&sheet, &whole) }.map_err(said)?;
+            match text(&sheet) {
+                Ok(old) => replace(&sheet, &keep::joined(&old, &whole)),
+                Err(_) => create(&sheet, &whole),
+            }
+            .map_err(said)?;
             std::fs::remove_file(&draft).ok();
         } else if heard.is_some() {
             replace(&draft, &serde_json::to_string(interview.draft()).unwrap_or_default()).map_err(said)?;
