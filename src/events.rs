@@ -172,6 +172,10 @@ fn says(body: &Body, screen: Screen) -> String {
             let takes = if found.takes_over { "; the check goes by it from now on" } else { "" };
             format!("found: {} by {}{takes}", screen.strong(&place), found.encoding)
         }
+        Body::Sheets { names, changed } => {
+            let changed = changed.as_ref().map_or(String::new(), |s| format!("; {} was changed", s.name));
+            format!("sheets: {}{changed}", names.join(", "))
+        }
         Body::Result(result) => {
             let level = result
                 .level_error

@@ -22,6 +22,7 @@ mod page;
 mod plan;
 mod probe;
 mod rehearse;
+mod renew;
 mod replay;
 mod report;
 mod screen;

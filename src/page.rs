@@ -174,6 +174,11 @@ pub struct Ground {
 }
 
 impl Served {
+    /// Whether a page was asked for.
+    pub const fn is_served(&self) -> bool {
+        self.page.is_some()
+    }
+
     /// Listens, where a page was asked for.
     pub fn bind(&self, ground: Ground) -> Result<Option<Page>, Failure> {
         let Some(listen) = self.page else { return Ok(None) };

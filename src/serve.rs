@@ -53,7 +53,8 @@ pub struct ServeArgs {
 /// `serve`.
 pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
     let sheet = crate::given::sheet(args.sheet.as_deref())?;
-    let sheets = crate::given::sheets(args.sheets.as_deref(), &sheet)?;
+    let offered = crate::given::sheets(args.sheets.as_deref(), &sheet)?;
+    offered.left_out.iter().for_each(|why| say(why));
     if args.sheet.is_none() {
         say(
             "No --sheet was named: serving the built-in demonstration vehicle. Do not set a real level with it.",
@@ -72,6 +73,9 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
         units: screen.units,
         sheets: args.sheets.clone().unwrap_or_else(|| journal.join("sheets")),
     };
+    let folder = args.sheets.clone().or_else(|| args.page.is_served().then(|| ground.sheets.clone()));
+    let sheets = offered.sheets.clone();
+    let renewed = crate::renew::watch(args.sheet.clone(), folder, sheet.clone(), offered)?;
     let page = args.page.bind(ground)?;
     crate::runtime(None)?.block_on(async move {
         let memory = Memory::open(&journal, &args.at.bay);
@@ -99,7 +103,8 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
             memory,
             recorder,
             find: None,
-        })?;
+        })?
+        .with_sheets_from(renewed);
         say(&format!(
             "bay {}: adapter {}, socket {}, journal {}",
             args.at.bay,

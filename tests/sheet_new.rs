@@ -182,6 +182,48 @@ fn what_another_workshop_shares_gates_nothing_before_a_person_confirms_it() {
     assert!(stderr(&bad).contains("hash differs"), "{}", stderr(&bad));
 }
 
+#[test]
+fn a_sheet_that_is_made_and_corrected_while_the_daemon_runs_is_known_to_it() {
+    let home = Home::new();
+    let folder = home.path().join("sheets");
+    std::fs::create_dir(&folder).unwrap();
+    let (sheets, file) = (folder.to_str().unwrap(), folder.join("old-six.toml"));
+    let file = file.to_str().unwrap();
+    let spot = common::fixture("sheets/demo-spot-only.toml");
+    let serve = ["serve", "--device", "none", "--sheet", spot.to_str().unwrap(), "--sheets", sheets];
+    let mut daemon = home.start(&serve);
+    daemon.until_said(|line| line.contains("socket"));
+    let mut events = home.start(&["events", "--json", "--since", "0", "--only", "sheets,job"]);
+    let made = typed(&home, &["sheet", "new", file], "as specified\n35-45 C\n2 L\ndone\n");
+    assert!(made.status.success(), "{}", stderr(&made));
+    let said = events.until(|line| line.contains("\"kind\":\"sheets\""));
+    assert!(said.contains("old-six"), "{said}");
+    let told = home.run(&["tell", "sheet", "old-six"]);
+    assert!(told.status.success(), "{}", stderr(&told));
+    let changed = home.run(&["sheet", "change", file, "fluid.drain_ml", "2.5 L (measured)"]);
+    assert!(changed.status.success(), "{}", stderr(&changed));
+    let said = events.until(|line| line.contains("\"kind\":\"sheets\""));
+    assert!(said.contains("\"changed\":"), "{said}");
+    let told = home.run(&["tell", "start"]);
+    assert!(told.status.success(), "{}", stderr(&told));
+    let job = events.until(|line| line.contains("\"kind\":\"job\""));
+    assert!(job.contains("\"drain_ml\":2500.0"), "{job}");
+}
+
+#[test]
+fn remarks_of_a_sheet_stay_when_one_value_is_changed() {
+    let home = Home::new();
+    let file = path(&home, "mine.toml");
+    let text = std::fs::read_to_string(common::fixture("sheets/demo-six-speed.toml")).unwrap();
+    std::fs::write(&file, format!("# The black one, bay 2.\n{text}")).unwrap();
+    let changed = home.run(&["sheet", "change", &file, "torque_nm.check_port", "30 ft-lb"]);
+    assert!(changed.status.success(), "{}", stderr(&changed));
+    let now = std::fs::read_to_string(&file).unwrap();
+    let remarks = |text: &str| text.lines().filter(|line| line.trim_start().starts_with('#')).count();
+    assert!(now.starts_with("# The black one, bay 2.\n"), "{now}");
+    assert_eq!(remarks(&now), remarks(&text) + 1, "{now}");
+}
+
 /// What a daemon with this sheet says to `tell start`.
 fn start(home: &Home, sheet: &str) -> String {
     let mut daemon = home.start(&["serve", "--device", "none", "--sheet", sheet]);

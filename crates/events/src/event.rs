@@ -182,6 +182,14 @@ pub enum Body {
     /// The fluid's identifier was found and confirmed. A running job whose signal was a thermometer is gated by it from here on,
     /// where `takes_over` says so.
     Found(FoundIdentifier),
+    /// The sheets that can be chosen are others than before, or one of them says something else.
+    Sheets {
+        /// The names of all that there are.
+        names: Vec<String>,
+        /// The one in use was changed, and is used as it is now; no job runs.
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        changed: Option<Box<Sheet>>,
+    },
 }
 
 /// Whether an event must be on disk before anyone sees it.
@@ -218,6 +226,7 @@ impl Body {
             Self::Find { .. } => Kind::Find,
             Self::Candidate { .. } => Kind::Candidate,
             Self::Found { .. } => Kind::Found,
+            Self::Sheets { .. } => Kind::Sheets,
         }
     }
 
@@ -256,6 +265,7 @@ words! {
         Find "find" "The search for the fluid's identifier went on." => Sample,
         Candidate "candidate" "An identifier that may be the fluid's, as it stands now." => Sample,
         Found "found" "The fluid's identifier was found and confirmed." => Fact,
+        Sheets "sheets" "The sheets that can be chosen are others than before." => Sample,
     }
 }
 

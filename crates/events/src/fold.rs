@@ -68,6 +68,14 @@ impl Snapshot {
                 self.sheet = self.sheet.as_ref().map(|s| Box::new(s.with_identifier(&found.identifier)));
                 self.estimate = None;
             }
+            Body::Sheets { names, changed } => {
+                self.sheets.clone_from(names);
+                if let Some(sheet) = changed {
+                    self.sheet = Some(sheet.clone());
+                    self.forget();
+                    self.link.read_again();
+                }
+            }
             _ => {}
         }
         let sheet = self.sheet.as_deref();

@@ -131,7 +131,8 @@ impl Core {
             | Body::Fault { .. }
             | Body::Find(_)
             | Body::Candidate(_)
-            | Body::Found(_) => {}
+            | Body::Found(_)
+            | Body::Sheets { .. } => {}
         }
     }
 

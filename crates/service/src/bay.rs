@@ -9,6 +9,7 @@
 //! Here: the doors, and that order. What is remembered between two wake-ups stands in parts (`bay/`), each with its own doors.
 //! Not here: what an outcome of the driver becomes (`bay/heard.rs`), what is told becomes (`bay/tell.rs`).
 
+mod choice;
 mod codes;
 mod faults;
 mod finder;
@@ -288,6 +289,7 @@ impl Bay {
         if !self.plan.is_by_people() && self.driver.poll_timeout().is_some_and(|at| now.mono >= at) {
             self.driver.handle_timeout(now.mono);
         }
+        self.take_what_is_offered(now);
         self.settle(now);
     }
 

@@ -14,7 +14,7 @@ use adapter::recording::Traffic;
 use events::{Body, Fault, LinkChange, Refusal, Seq, Sheet, Utc, Word};
 use find::Place;
 use tokio::net::UnixListener;
-use tokio::sync::{mpsc, oneshot};
+use tokio::sync::{mpsc, oneshot, watch};
 use units::{Clock, Mono};
 
 use crate::bay::{Bay, Finder, Moment};
@@ -112,6 +112,8 @@ pub struct Daemon {
     /// When it started: a recording begins there.
     began: Mono,
     kept: Option<KeptSearch>,
+    /// Sheets that were written since it started.
+    sheets: Option<watch::Receiver<Vec<Sheet>>>,
 }
 
 /// Tells an observer in the same process how far the daemon has come; the rehearsal's lock-step rests on it.
@@ -132,6 +134,13 @@ impl Progress {
 
 type Writing = oneshot::Receiver<Result<(), Unwritten>>;
 
+/// The sheets, once they are others than before; nothing where nobody brings any more.
+async fn newer(sheets: &mut Option<watch::Receiver<Vec<Sheet>>>) -> Option<Vec<Sheet>> {
+    let Some(receiver) = sheets else { return std::future::pending().await };
+    receiver.changed().await.ok()?;
+    Some(receiver.borrow_and_update().clone())
+}
+
 /// What woke the loop.
 enum Woken {
     Line(LineEvent),
@@ -139,6 +148,7 @@ enum Woken {
     Accepted(std::io::Result<tokio::net::UnixStream>),
     Written(Result<(), Unwritten>),
     Timer,
+    Sheets(Option<Vec<Sheet>>),
     Stop,
 }
 
@@ -211,7 +221,15 @@ impl Daemon {
             recorder: config.recorder,
             began: now.mono,
             kept,
+            sheets: None,
         })
+    }
+
+    /// The sheets that can be chosen come from here, too, each time that they are others.
+    #[must_use]
+    pub fn with_sheets_from(mut self, sheets: watch::Receiver<Vec<Sheet>>) -> Self {
+        self.sheets = Some(sheets);
+        self
     }
 
     /// How far it has come.
@@ -247,6 +265,7 @@ impl Daemon {
                 result = settle(&mut writing) => Woken::Written(result),
                 event = self.line.next() => Woken::Line(event),
                 want = self.wants.recv() => Woken::Client(want),
+                sheets = newer(&mut self.sheets) => Woken::Sheets(sheets),
                 stream = self.listener.accept(), if may_enter => Woken::Accepted(stream.map(|(s, _)| s)),
                 () = self.clock.sleep_until(deadline.unwrap_or(NEVER)), if deadline.is_some() => Woken::Timer,
             };
@@ -254,6 +273,8 @@ impl Daemon {
             match woken {
                 Woken::Stop => break Ok(()),
                 Woken::Timer | Woken::Client(None) => {}
+                Woken::Sheets(Some(sheets)) => self.bay.offer(sheets, now),
+                Woken::Sheets(None) => self.sheets = None,
                 Woken::Written(Ok(())) => {
                     writing = None;
                     self.outbox.written();

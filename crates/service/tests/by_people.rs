@@ -258,6 +258,37 @@ fn a_thermometer_stands_in_for_an_identifier_and_nothing_for_coolant() {
 }
 
 #[test]
+fn a_sheet_that_is_written_meanwhile_is_used_by_the_next_job_and_by_none_that_runs() {
+    let mut bench = Bench::new(sheet("spot"));
+    let in_use = |bench: &Bench| bench.bay.snapshot(moment(bench.now)).sheet.unwrap().fluid.drain_ml;
+    let was = in_use(&bench);
+    let mut changed = sheet("spot");
+    changed.fluid.drain_ml = was + 100.0;
+    let offers =
+        |changed: &Sheet| vec![changed.clone(), Sheet { name: "another".to_owned(), ..sheet("spot") }];
+    bench.tell(Role::Under, Request::Start { job: Task::Change, people: People::Two });
+    bench.bay.offer(offers(&changed), moment(bench.now));
+    bench.wake();
+    assert_eq!(in_use(&bench), was, "a job keeps the sheet that it began with");
+    let names = |bench: &Bench| bench.bay.snapshot(moment(bench.now)).sheets;
+    assert_eq!(names(&bench), [changed.name.clone(), "another".to_owned()]);
+    assert!(
+        bench.bodies.iter().any(|b| matches!(b, Body::Sheets { changed: None, names } if names.len() == 2))
+    );
+    bench.tell(Role::Under, Request::Abort { why: "called away".to_owned() });
+    bench.pass(1);
+    assert_eq!(in_use(&bench), was + 100.0, "the next one begins with what stands there now");
+    assert!(bench.bodies.iter().any(|b| matches!(b, Body::Sheets { changed: Some(_), .. })));
+    // One that cannot be used here, or is gone, changes nothing.
+    let coolant = Sheet { name: changed.name.clone(), ..sheet("coolant") };
+    for offered in [vec![coolant], Vec::new()] {
+        bench.bay.offer(offered, moment(bench.now));
+        bench.wake();
+        assert_eq!(in_use(&bench), was + 100.0);
+    }
+}
+
+#[test]
 fn nothing_wakes_a_bay_in_which_nothing_is_due() {
     let bench = Bench::new(sheet("spot"));
     assert_eq!(bench.bay.deadline(), None, "no adapter is looked for");

@@ -23,6 +23,8 @@ pub(super) struct Plan {
     as_chosen: Sheet,
     /// What can be chosen while no job runs.
     choices: Vec<Sheet>,
+    /// They are others than before, and it was not looked yet what that means for the one in use.
+    news: bool,
     /// The air outside as somebody told it before a job.
     air_told: Option<(Celsius, Mono)>,
     /// There is no adapter: everything is told by people.
@@ -39,6 +41,7 @@ impl Plan {
             sheet,
             meaning,
             choices: Vec::new(),
+            news: false,
             air_told: None,
             people: false,
             empty: false,
@@ -82,6 +85,12 @@ impl Plan {
         self.choices = choices;
     }
 
+    /// The same, of sheets that were written since the start.
+    pub(super) fn offer_anew(&mut self, choices: Vec<Sheet>) {
+        self.offer(choices);
+        self.news = true;
+    }
+
     /// The names of what can be chosen.
     pub(super) fn names(&self) -> Vec<String> {
         self.choices.iter().map(|sheet| sheet.name.clone()).collect()
@@ -91,6 +100,15 @@ impl Plan {
     pub(super) fn choice(&self, name: &str) -> Result<Sheet, Refusal> {
         let named = self.choices.iter().find(|sheet| sheet.name == *name).ok_or(Refusal::NoSuchSheet)?;
         if self.people { named.by_people().ok_or(Refusal::NeedsAdapter) } else { Ok(named.clone()) }
+    }
+
+    /// The sheet in use as it can be chosen now, where it says something else than before; asking answers once. What cannot be used
+    /// here, or is not offered any more, changes nothing.
+    pub(super) fn poll_changed(&mut self) -> Option<Sheet> {
+        if !core::mem::take(&mut self.news) || self.empty {
+            return None;
+        }
+        self.choice(&self.as_chosen.name).ok().filter(|sheet| *sheet != self.as_chosen)
     }
 
     /// The same vehicle with another band: what is asked stays.

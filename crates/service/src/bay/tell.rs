@@ -145,23 +145,6 @@ impl Bay {
         let found = finder.confirm((service, id, header), takes_over, now.mono)?;
         Ok(vec![Body::Told(told.clone()), Body::Found(found)])
     }
-
-    /// Takes another of the sheets that there are, for jobs that begin from now on.
-    fn choose(&mut self, told: &Told, name: &str, now: Moment) -> Result<Vec<Body>, Refusal> {
-        if self.job.is_running() {
-            return Err(Refusal::JobRunning);
-        }
-        let sheet = self.plan.choice(name)?;
-        if sheet != *self.plan.sheet() {
-            // Another identifier, another address: the adapter is set up anew, and nothing read before counts.
-            self.take_sheet(sheet);
-            if !self.plan.is_by_people() {
-                self.lost("another sheet was chosen; the adapter is set up anew", now);
-                self.watch.reopen();
-            }
-        }
-        Ok(vec![Body::Told(told.clone())])
-    }
 }
 
 /// A reading that a person told.
