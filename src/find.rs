@@ -4,6 +4,7 @@
 //! (`crates/find`), when something is asked (`crates/service`), how the sheet is written (`find/write.rs`).
 
 mod dbc;
+mod practice;
 mod show;
 mod write;
 
@@ -21,12 +22,14 @@ use tokio::sync::{mpsc, oneshot};
 use crate::client::Where;
 use crate::failure::{Exit, Failure};
 use crate::screen::{Screen, say};
+use practice::Hands;
+use rehearsal::clock::Pace;
 use show::{Show, Typed};
 
 /// Arguments of `find`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "How: key on, engine off, vehicle cold. Identifiers are asked, politely and read-only. Then start the engine and let it warm up:\nwhat answers is watched. Measure the sump with a thermometer and type it (`38.5C tape`). When one is left that agrees, type `yes`.\nCtrl-C keeps everything; `find` goes on there. `watch`, `tell` and the page can join; with --sheet the same warm-up can be a job.\n\nExamples:\n  standpipe find --into my-vehicle.toml\n  standpipe find --sheet my-vehicle.toml --into my-vehicle-found.toml\n  standpipe find --dbc table.dbc --into my-vehicle.toml\n\nExit 0 found and confirmed, 1 not found or not yet, 130 Ctrl-C."
+    after_help = "How: key on, engine off, vehicle cold. Identifiers are asked, politely and read-only. Then start the engine and let it warm up:\nwhat answers is watched. Measure the sump with a thermometer and type it (`38.5C tape`). When one is left that agrees, type `yes`.\nCtrl-C keeps everything; `find` goes on there. `watch`, `tell` and the page can join; with --sheet the same warm-up can be a job.\n\nExamples:\n  standpipe find --into my-vehicle.toml\n  standpipe find --sheet my-vehicle.toml --into my-vehicle-found.toml\n  standpipe find --dbc table.dbc --into my-vehicle.toml\n  standpipe find --rehearse   practise on a simulated vehicle\n\nExit 0 found and confirmed, 1 not found or not yet, 130 Ctrl-C."
 )]
 pub struct FindArgs {
     #[command(flatten)]
@@ -34,7 +37,7 @@ pub struct FindArgs {
     /// Where the adapter is: `auto`, a path (with `@RATE` for its baud rate), or `tcp:HOST:PORT`.
     #[arg(long, default_value = "auto", value_name = "DEVICE")]
     device: String,
-    /// Write the sheet to this new file once the identifier is confirmed.
+    /// Write the sheet to this new file once the identifier is confirmed. Without --sheet the answers of `sheet new FILE` begin with it.
     #[arg(long, value_name = "FILE")]
     into: Option<PathBuf>,
     /// The sheet that the identifier is for. Gated by `spot`, a job can run meanwhile; it goes by the identifier once that is confirmed.
@@ -46,6 +49,13 @@ pub struct FindArgs {
     /// Forget what an earlier search knew, and begin anew.
     #[arg(long)]
     anew: bool,
+    /// Practise first: the same search on a simulated cold vehicle, drawn by this seed. Your hands are typed, too.
+    #[arg(long, value_name = "SEED", num_args = 0..=1, default_missing_value = "1",
+          conflicts_with_all = ["device", "sheet", "anew", "page", "journal", "record"])]
+    rehearse: Option<u64>,
+    /// In practice: simulated seconds in a real one, or `max`; 60 on a terminal, `max` otherwise.
+    #[arg(long, value_parser = crate::pace::pace_or_max, value_name = "N|max", requires = "rehearse")]
+    pace: Option<Pace>,
     #[command(flatten)]
     page: crate::page::Served,
     /// The folder of the journal.
@@ -58,25 +68,15 @@ pub struct FindArgs {
 
 /// `find`.
 pub fn run(args: FindArgs, screen: Screen) -> Result<(), Failure> {
-    let base = args.sheet.as_deref().map(|path| crate::given::sheet(Some(path))).transpose()?;
-    if let Some(into) = args.into.as_deref().filter(|into| into.exists()) {
-        return Err(Failure::new(Exit::CannotCreate, format!("{} is there already", into.display()))
-            .try_this("name a new file with --into"));
+    if let Some(seed) = args.rehearse {
+        return practice::run(&args, seed, screen);
     }
+    let base = args.sheet.as_deref().map(|path| crate::given::sheet(Some(path))).transpose()?;
+    is_free(args.into.as_deref())?;
     // What is asked beside the search is the same for every vehicle; nothing is set by this one.
     let sheet = base.clone().or_else(|| rehearsal::embedded::six_speed().by_people());
     let sheet = sheet.ok_or(service::ServiceError::NeedsAdapter)?;
-    let mut imported = Vec::new();
-    for path in &args.dbc {
-        let named = dbc::read(path)?;
-        say(&format!(
-            "{}: {} identifiers are asked first; {} signals are left out. Each is still to be confirmed.",
-            path.display(),
-            named.places.len(),
-            named.left_out
-        ));
-        imported.extend(named.places);
-    }
+    let imported = imported(&args.dbc)?;
     let device = crate::serve::device(&args.device)?;
     let socket = args.at.socket();
     let journal = args.journal.clone().unwrap_or_else(crate::report::default_journal);
@@ -122,7 +122,7 @@ pub fn run(args: FindArgs, screen: Screen) -> Result<(), Failure> {
             let _ = stopped.await;
         }));
         let ended = tokio::select! {
-            ended = accompany(&socket, screen, &writes) => ended,
+            ended = accompany(&socket, screen, &writes, None) => ended,
             () = crate::serve::stop() => Err(Failure::new(Exit::Interrupted, "")),
             ended = &mut running => return Err(died(ended)),
         };
@@ -142,6 +142,29 @@ pub fn run(args: FindArgs, screen: Screen) -> Result<(), Failure> {
     })
 }
 
+/// The new sheet's file is not there yet.
+fn is_free(into: Option<&Path>) -> Result<(), Failure> {
+    let Some(into) = into.filter(|into| into.exists()) else { return Ok(()) };
+    Err(Failure::new(Exit::CannotCreate, format!("{} is there already", into.display()))
+        .try_this("name a new file with --into"))
+}
+
+/// What tables name.
+fn imported(tables: &[PathBuf]) -> Result<Vec<find::Place>, Failure> {
+    let mut imported = Vec::new();
+    for path in tables {
+        let named = dbc::read(path)?;
+        say(&format!(
+            "{}: {} identifiers are asked first; {} signals are left out. Each is still to be confirmed.",
+            path.display(),
+            named.places.len(),
+            named.left_out
+        ));
+        imported.extend(named.places);
+    }
+    Ok(imported)
+}
+
 /// Writes the sheet of a rehearsal with what was found.
 ///
 /// # Errors
@@ -159,10 +182,18 @@ fn died(ended: Result<Result<(), service::ServiceError>, tokio::task::JoinError>
 }
 
 /// The front end: shows how the search stands, and tells what is typed. Whether the identifier was found and confirmed.
-async fn accompany(socket: &Path, screen: Screen, writes: &write::Writes) -> Result<bool, Failure> {
+async fn accompany(
+    socket: &Path,
+    screen: Screen,
+    writes: &write::Writes,
+    mut hands: Option<&mut Hands>,
+) -> Result<bool, Failure> {
     let mut client = Client::connect(&client::Daemon::own(socket.to_path_buf())).await?;
     let mut show = Show::new(screen, &client.snapshot)?;
     let mut keys = keyboard();
+    if let Some(hands) = &hands {
+        hands.connected(client.snapshot.seq);
+    }
     let (mut told, mut found) = (0_u32, false);
     loop {
         tokio::select! {
@@ -171,12 +202,18 @@ async fn accompany(socket: &Path, screen: Screen, writes: &write::Writes) -> Res
                     return Err(Failure::new(Exit::Unavailable, "the daemon has stopped"));
                 };
                 show.line(&heard.text, heard.line.as_ref())?;
+                if let Some(hands) = hands.as_deref_mut() {
+                    hands.heard(heard.line.as_ref());
+                }
                 match heard.line {
                     Some(SocketLine::Event(event)) => match event.body {
                         Body::Found(fact) => {
                             found = true;
                             let written = writes.write(&fact, event.at, event.seq)?;
                             show.found(&fact, written.as_deref())?;
+                            if let Some(hands) = &hands {
+                                show.answer(hands.truly(&fact))?;
+                            }
                             if !show.job_runs() {
                                 return Ok(true);
                             }
@@ -194,15 +231,40 @@ async fn accompany(socket: &Path, screen: Screen, writes: &write::Writes) -> Res
                     _ => {}
                 }
             }
-            Some(line) = keys.recv() => match show.typed(&line)? {
+            () = asked_long(hands.as_deref()) => {
+                if let Some(hands) = hands.as_deref_mut() {
+                    show.answer(hands.asked_again())?;
+                }
+            }
+            Some(line) = keys.recv() => match by_hand(hands.as_deref_mut(), &line, &show)? {
                 Typed::Tell(request) => {
                     told += 1;
+                    if let Some(hands) = &hands {
+                        hands.told();
+                    }
                     tell(&mut client, request, told).await?;
                 }
                 Typed::Leave => return Ok(found),
                 Typed::Nothing => {}
             }
         }
+    }
+}
+
+/// Ready when somebody who practises has long been asked for the same; never on a real vehicle.
+async fn asked_long(hands: Option<&Hands>) {
+    match hands {
+        Some(hands) => hands.asked_long().await,
+        None => std::future::pending().await,
+    }
+}
+
+/// What was typed: done by hand where somebody practises, else told.
+fn by_hand(hands: Option<&mut Hands>, line: &str, show: &Show) -> Result<Typed, Failure> {
+    match hands.and_then(|hands| hands.typed(line)) {
+        Some(says) if says.is_empty() => Ok(Typed::Nothing),
+        Some(says) => show.answer(&says).map(|()| Typed::Nothing),
+        None => show.typed(line),
     }
 }
 

@@ -8,7 +8,7 @@
 //! flight, so the same seed gives the same events on any machine under any load.
 
 mod ending;
-mod metered;
+pub mod metered;
 mod show;
 mod watch;
 

@@ -100,7 +100,7 @@ impl Show {
         if self.screen.is_json() || self.said.as_ref().is_some_and(same) {
             return Ok(());
         }
-        self.said = Some(find.clone());
+        let before = self.said.replace(find.clone());
         let may = match find.left {
             1 => "1 may be it".to_owned(),
             n => format!("{n} may be it"),
@@ -121,6 +121,8 @@ impl Show {
             }
         };
         let next = if self.job_runs() { find.next.says_in_job() } else { Some(find.next.says()) };
+        // Once is enough while nothing else is to be done.
+        let next = next.filter(|_| before.is_none_or(|before| before.next != find.next));
         let next = next.map_or(String::new(), |says| format!("\n  {}", self.screen.strong(says)));
         self.screen.line(&format!("{counted}{next}"))
     }
@@ -158,7 +160,7 @@ impl Show {
     }
 
     /// A word to whoever typed.
-    fn answer(&self, text: &str) -> Result<(), Failure> {
+    pub fn answer(&self, text: &str) -> Result<(), Failure> {
         if self.screen.is_json() {
             crate::screen::say(text);
             return Ok(());

@@ -86,6 +86,8 @@ struct Inner {
     /// So many days after the first one.
     day: u32,
     started: Instant,
+    /// So long time stood, ms: it is not caught up.
+    stood: AtomicU64,
     target: AtomicU64,
     pacer: Notify,
 }
@@ -110,6 +112,7 @@ impl Conductor {
             pace,
             day,
             started: Instant::now(),
+            stood: AtomicU64::new(0),
             target: AtomicU64::new(u64::MAX),
             pacer: Notify::new(),
         }))
@@ -118,6 +121,12 @@ impl Conductor {
     /// Time may pass only while `check` says that nothing is in flight.
     pub fn hold_while_not(&self, check: impl Fn() -> bool + Send + 'static) {
         lock(&self.0.checks).push(Box::new(check));
+    }
+
+    /// Time stood for so long because somebody was waited for: a pace goes on from there.
+    pub fn stood(&self, so_long: Duration) {
+        let millis = u64::try_from(so_long.as_millis()).unwrap_or(u64::MAX);
+        self.0.stood.fetch_add(millis, Ordering::AcqRel);
     }
 
     /// The clock of one party.
@@ -148,8 +157,9 @@ impl Conductor {
         let Pace::Times(pace) = self.0.pace else { return std::future::pending().await };
         loop {
             let target = Mono::from_millis(self.0.target.load(Ordering::Acquire));
-            let due =
-                self.0.started + Duration::from_secs_f64((target.as_secs_f64() / pace.max(0.001)).min(1e9));
+            let stood = self.0.stood.load(Ordering::Acquire) as f64 / 1_000.0;
+            let passed = target.as_secs_f64() / pace.max(0.001) + stood;
+            let due = self.0.started + Duration::from_secs_f64(passed.min(1e9));
             tokio::select! {
                 () = self.0.pacer.notified() => {}
                 () = tokio::time::sleep_until(due.into()) => {

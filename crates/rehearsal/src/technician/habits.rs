@@ -67,8 +67,7 @@ impl Technician {
 
     /// A thermometer on matt tape on the sump.
     pub(super) fn reads_on_tape(&mut self, world: &World) {
-        let surface =
-            world.fluid_celsius() - TAPE_BELOW_FLUID * (world.fluid_celsius() - world.vehicle().air_celsius);
+        let surface = world.tape_celsius();
         let celsius = Celsius::clamped(((surface + self.dice.within(0.7)) * 10.0).round() / 10.0);
         self.tell(Request::Spot { celsius, surface: Surface::Tape });
     }
@@ -225,6 +224,3 @@ const SHOWS_ML: f64 = 100.0;
 const SLIPS_ML: f64 = 500.0;
 /// A thermometer agrees within this, as he sees it; ours.
 const AGREES_K: f64 = 4.0;
-/// Tape on a metal sump is colder than the fluid by this share of the excess over the air (physics reference,
-/// section 8: 1 to 2 °C at 40 °C in still air).
-const TAPE_BELOW_FLUID: f64 = 0.06;
