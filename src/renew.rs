@@ -27,7 +27,7 @@ pub fn watch(
 ) -> Result<Receiver<Vec<Sheet>>, Failure> {
     let (sender, receiver) = channel(offered.sheets.clone());
     let mut shelf =
-        Shelf { seen: Seen::of(file.as_deref(), folder.as_deref()), file, folder, named, offered };
+        Shelf { seen: Stamps::of(file.as_deref(), folder.as_deref()), file, folder, named, offered };
     std::thread::Builder::new()
         .name("sheets".to_owned())
         .spawn(move || shelf.keep_looking(&sender))
@@ -37,9 +37,9 @@ pub fn watch(
 
 /// When each file was written, and how long it is.
 #[derive(Debug, Default, PartialEq, Eq)]
-struct Seen(BTreeMap<PathBuf, (Option<SystemTime>, u64)>);
+struct Stamps(BTreeMap<PathBuf, (Option<SystemTime>, u64)>);
 
-impl Seen {
+impl Stamps {
     fn of(file: Option<&Path>, folder: Option<&Path>) -> Self {
         let listed = folder.and_then(|folder| std::fs::read_dir(folder).ok());
         let listed = listed.into_iter().flatten().flatten().map(|entry| entry.path());
@@ -57,7 +57,7 @@ struct Shelf {
     folder: Option<PathBuf>,
     /// The named sheet as it was read last.
     named: Sheet,
-    seen: Seen,
+    seen: Stamps,
     offered: Offered,
 }
 
@@ -73,7 +73,7 @@ impl Shelf {
 
     /// What can be chosen, where that is something else than before.
     fn look(&mut self) -> Option<Vec<Sheet>> {
-        let seen = Seen::of(self.file.as_deref(), self.folder.as_deref());
+        let seen = Stamps::of(self.file.as_deref(), self.folder.as_deref());
         if seen == self.seen {
             return None;
         }
@@ -107,7 +107,7 @@ mod tests {
         let named = rehearsal::embedded::six_speed();
         std::fs::write(&file, named.to_toml()).unwrap();
         let offered = given::sheets(None, &named).unwrap();
-        let seen = Seen::of(Some(&file), Some(&sheets));
+        let seen = Stamps::of(Some(&file), Some(&sheets));
         let mut shelf = Shelf {
             seen,
             file: Some(file.clone()),

@@ -28,7 +28,7 @@ use crate::failure::{Exit, Failure};
 use crate::rehearse::metered::Metered;
 use crate::screen::{Screen, say};
 
-/// Still asked for the same: time stands again after so long. Own choice.
+/// Still asked for the same: time stands again after so long. Own choice: two minutes of warming are worth another look.
 const ASKED_AGAIN: Duration = Duration::from_secs(120);
 /// Said before anything else.
 const HOW: &str = "Practice on a simulated vehicle: nothing real is asked. Type `engine on`, `engine off`, `measure`.\n\

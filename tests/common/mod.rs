@@ -7,6 +7,7 @@
     clippy::expect_used,
     clippy::panic,
     clippy::indexing_slicing,
+    clippy::print_stderr,
     reason = "test support"
 )]
 
@@ -19,8 +20,11 @@ use std::time::Duration;
 use events::Sheet;
 
 mod on_stage;
+mod terminal;
 #[allow(unused_imports, reason = "each test file uses its own part of this")]
 pub use on_stage::{OnStage, moment};
+#[allow(unused_imports, reason = "each test file uses its own part of this")]
+pub use terminal::Terminal;
 
 /// The four sheets of `fixtures/sheets`.
 pub fn sheets() -> Vec<Sheet> {
