@@ -130,8 +130,11 @@ impl Picture<'_> {
 }
 
 /// Just past an instant.
+/// By definition: the step of our clock.
 const MOMENT: Duration = Duration::from_millis(1);
 /// The end of a typed reading is looked for in such steps.
+/// Own choice: people read a countdown in seconds; finer only costs time.
 const TYPED_STEP: Duration = Duration::from_secs(1);
 /// An open gate is judged again at least this often.
+/// Own choice: an edge is passed by 0.03 K in that time, next to nothing of the guard.
 const LOOK_AGAIN: Duration = Duration::from_secs(1);

@@ -172,11 +172,14 @@ impl Spots {
     }
 }
 
-/// A reading holds until its rate may have made so much of the band of it (own choice).
+/// A reading holds until its rate may have made so much of the band of it.
+/// Own choice: the guard takes the rest; more, and the edge is passed before the reading is old.
 const BAND_SHARE: f64 = 0.25;
 /// What no rate is taken to be below, K/min.
+/// Own choice: a fifth of the slowest idling; without it a slope of next to nothing would let a reading hold for ever.
 const LEAST_RATE_C_MIN: f64 = 0.1;
 /// How many readings are kept.
+/// Own choice: ten minutes of a reading each 80 s; two make a slope.
 const KEPT: usize = 8;
 
 #[cfg(test)]

@@ -40,4 +40,5 @@ pub(crate) fn plausible_air(t: Celsius) -> Option<f64> {
 }
 
 /// What outside air can have, °C.
+/// Own choice: beyond every yard and every hall; ends of the scale are what substitutes look like.
 const AIR: (f64, f64) = (-50.0, 60.0);

@@ -157,35 +157,50 @@ impl Mean {
     }
 }
 
-/// Effort from engine speed, traction and air drag, g/s of air: least squares on 31 recorded drives of one car
-/// (fixtures/warmups), 30 s means, explains 78 % of what the air flow meter saw.
+/// Effort from engine speed, traction and air drag, g/s of air.
+/// Source: measured: least squares on 31 recorded drives of one car (fixtures/warmups), 30 s means, explains 78 % of
+/// what the air flow meter saw.
 const PER_THOUSAND_RPM: f64 = 10.1;
 const PER_TRACTION: f64 = 1.675;
 const PER_CUBE: f64 = 0.266;
-/// Time constants of the running means, s. Tried on the recordings.
+/// Time constants of the running means, s.
+/// Source: measured: tried on the recordings of fixtures/warmups.
 const EFFORT_S: f64 = 15.0;
 const LONG_S: f64 = 60.0;
-/// How many degrees are remembered: one more than are counted. 2, 3, 5 and 8 tried on the recordings: 3 is best.
+/// How many degrees are remembered: one more than are counted.
+/// Source: measured: 2, 3, 5 and 8 tried on the recordings of fixtures/warmups: 3 is best.
 const DEGREES_KEPT: usize = 4;
 /// What a degree is, K, on displays that are finer too.
+/// By definition: what the table of rates counts in.
 const DEGREE: f64 = 1.0;
-/// Cooler than the highest by this, it is another climb, K: coolant gives way by a degree or two after a start.
+/// Cooler than the highest by this, it is another climb, K.
+/// Source: measured: in the recordings of fixtures/warmups coolant gives way by a degree or two after a start; twice
+/// that.
 const FALLEN: f64 = 4.0;
 /// A degree that has lasted for so long tells nothing of the next.
+/// Own choice: a quarter of an hour is another part of the drive.
 const DEGREE_FORGOTTEN: Duration = Duration::from_secs(900);
 /// What the first value of a mean stands for, s.
+/// Own choice: engine speed is asked each second.
 const FIRST_S: f64 = 1.0;
 /// After a gap longer than this a mean begins anew.
+/// Own choice: as the gate's history (`Limits::forget_after`).
 const FORGOTTEN: Duration = Duration::from_secs(120);
 /// Readings further apart than this are not put together.
+/// Own choice: two polls of the slower of both, 2 s, and one lost.
 const TOGETHER: Duration = Duration::from_secs(5);
 /// A speed older than this is not known.
+/// Own choice: five polls; a vehicle stops within that.
 const SPEED_KNOWN: Duration = Duration::from_secs(10);
 /// A vehicle that stood for longer than this is no longer driven: no traffic light, a bay.
+/// Own choice: no traffic light lasts as long, a bay does.
 const DRIVEN_FOR: Duration = Duration::from_secs(180);
-/// From here on it moves.
+/// From here on it moves, km/h; below so many 1/min the engine stands.
+/// Own choice: rolling onto a lift is no drive; a starter turns at 150 to 300 1/min (from memory).
 const MOVES_KMH: f64 = 3.0;
 const STANDS_BELOW_RPM: f64 = 300.0;
+/// km/h in a m/s.
+/// By definition.
 const KMH_PER_M_S: f64 = 3.6;
 
 #[cfg(test)]

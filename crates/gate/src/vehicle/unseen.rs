@@ -149,9 +149,12 @@ impl Count {
     }
 }
 
-/// So much may be missing: whole seconds and an answer that came late before the loss. Own choice, less than the stand that lets the fluid come to rest.
+/// So much may be missing.
+/// Own choice: whole seconds and an answer that came late before the loss; less than the stand that lets the fluid come
+/// to rest.
 const BEHIND: Duration = Duration::from_secs(3);
-/// So much may be too much: an answer that came late after it (own choice).
+/// So much may be too much.
+/// Own choice: an answer that came late after it, by two of its polls.
 const AHEAD: Duration = Duration::from_secs(10);
 
 #[cfg(test)]

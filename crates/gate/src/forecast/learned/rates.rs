@@ -132,6 +132,7 @@ impl Learned {
 }
 
 impl Took {
+    /// By definition: nothing.
     const NONE: Self = Self { low: 0.0, median: 0.0, high: 0.0 };
 }
 
@@ -148,23 +149,32 @@ fn dot(a: &[f64; FEATURES], b: &[f64; FEATURES]) -> f64 {
 }
 
 /// How many features.
+/// By definition of the list in docs/gate.md, "Learned rates".
 pub const FEATURES: usize = 5;
 /// The first degree of the table, °C.
+/// Source: measured: what the recordings of fixtures/warmups reach (`cargo xtask fit`).
 pub const FIRST_DEGREE: f64 = -5.0;
 /// How many degrees the table has.
+/// Source: measured: what the recordings of fixtures/warmups reach (`cargo xtask fit`).
 pub const DEGREES: usize = 95;
 /// The air that each table is for, °C.
+/// Source: measured: what the recordings of fixtures/warmups reach (`cargo xtask fit`).
 pub const AIRS: [f64; 3] = [0.0, 10.0, 20.0];
 /// Climbs from here on are warm ones, °C: this car's coolant meets its second circuit about there.
+/// Source: measured: the recordings of fixtures/warmups.
 pub const WARM_FROM: f64 = 45.0;
 /// Air where none was read, °C.
+/// Own choice: the middle of the tables, so that an unknown air leans to neither end.
 pub const USUAL_AIR: f64 = 10.0;
-/// What counts as usual, so that the weights are of one size.
+/// What counts as usual, and as the least, so that the weights are of one size.
+/// Own choice: they only scale the logarithm; below the least, standing would count for more than driving.
 const USUAL_EFFORT: f64 = 16.0;
 const LEAST_EFFORT: f64 = 6.0;
 /// Three degrees in less time than this are no warming, s.
+/// Own choice: 90 K/min, three times what the coolant may do; a control unit that wakes up.
 const LEAST_SECONDS: f64 = 2.0;
 /// Slower or faster than e^2 = 7.4 times is not told apart.
+/// Own choice: the weights would only extrapolate beyond it.
 const MOST_PACE: f64 = 2.0;
 
 #[cfg(test)]
