@@ -28,6 +28,7 @@ pub(super) fn order(bus: Bus, answering: &[Header]) -> Vec<Header> {
 }
 
 /// Bitmaps of service 01 that say which identifiers above A0 a unit has.
+/// Source: SAE J1979: each names the next 32.
 const BITMAPS: [u8; 3] = [0xA0, 0xC0, 0xE0];
 
 /// Identifiers of service 01 that the five sources of the reference name between A1 and FF; what a unit has beside them may be anything.
@@ -61,6 +62,7 @@ pub(super) fn stages() -> impl Iterator<Item = usize> {
 }
 
 /// Samples of each page, coarse to fine; between two stages the next unit has its turn.
+/// Own choice: each stage halves the gaps, so that the largest blocks are met first; the last is every one.
 const STAGES: &[usize] = &[0, 2, 4, 8, USUAL, 32, FINE, 128, 257];
 /// One in sixteen and the second of each page. Own choice: a block of 16 cannot be missed.
 const USUAL: usize = 17;
@@ -98,12 +100,15 @@ pub(super) const fn page(n: usize) -> Option<u8> {
 }
 
 /// How many identifiers one page sample costs.
+/// By definition: 256 less F0 to F3, which are no data of a maker.
 pub(super) const PAGES: usize = 252;
 
-/// Whether the service is there is asked by an identifier that ISO 14229-1 names for every unit: which session is active (from memory). Any
-/// answer but a refusal of the whole service means yes.
+/// Whether the service is there is asked by an identifier that every unit has: which session is active. Any answer but
+/// a refusal of the whole service means yes.
+/// Source: ISO 14229-1, from memory.
 pub(super) const PROBE: u16 = 0xF186;
 /// The same for service 21, where no identifier is common: the first.
+/// Own choice: any would do.
 pub(super) const PROBE_LOCAL: u16 = 0x01;
 
 /// From one request to the next. Own choice: on CAN at 500 kbit/s twenty requests and answers a second are one hundredth of what the bus
@@ -112,19 +117,26 @@ pub(super) const fn pace_ms(bus: Bus) -> u64 {
     if bus.is_can() { 50 } else { 80 }
 }
 
-/// After something odd, or a lost link. Own choice.
+/// So long nothing is asked after something odd, or a lost link.
+/// Own choice: a late answer is in by then.
 pub(super) const AFTER_ODD_MS: u64 = 2_000;
-/// Below this the battery is low: the vehicle must start afterwards. Common practice, no source.
+/// Below this the battery is low: the vehicle must start afterwards.
+/// Source: common practice, no source.
 pub(super) const LOW_MV: u32 = 11_600;
 /// How near a value must be to the soaked vehicle. Own choice: four standard deviations of `score.rs`.
 pub(super) const NEAR_K: f64 = 8.0;
-/// So often a busy unit is asked for the same. Own choice.
+/// So often a busy unit is asked for the same.
+/// Own choice: each costs 50 ms; one that is busy longer is asked again while the engine runs.
 pub(super) const BUSY_TRIES: u8 = 3;
-/// After so many others. Own choice.
+/// After so many others it is asked again.
+/// Own choice: half a second at the pace of CAN, what a unit may be busy for.
 pub(super) const AGAIN_EVERY: u32 = 8;
-/// So many places are kept that refused for the state of the vehicle; a unit with more refuses everything so. Own choice.
+/// So many places are kept that refused for the state of the vehicle.
+/// Own choice: a unit with more refuses everything so, and all would be asked twice for nothing.
 pub(super) const MOST_LATER: usize = 64;
-/// Fewer places than this are few. Own choice.
+/// Fewer places than this are few.
+/// Own choice: the smallest vehicle of the campaign has 20; those with few lie in small blocks, which finer samples
+/// meet.
 pub(super) const FEW: usize = 40;
 /// So many neighbours on either side of what answered. Own choice: a block with a hole of five is still one block.
 pub(super) const AROUND: u16 = 6;
@@ -133,9 +145,11 @@ pub(super) const AROUND: u16 = 6;
 pub(super) const SILENCES: u16 = 2;
 pub(super) const SILENCES_OF_ONE_THAT_ANSWERS: u16 = 512;
 pub(super) const SILENCES_LOCAL: u16 = 32;
-/// A unit that answered something else so often, even when asked again, is left alone. Own choice.
+/// A unit that answered something else so often, even when asked again, is left alone.
+/// Own choice: nothing it says can be told apart then; a person has let it go on twice by that time.
 pub(super) const ODD: u16 = 3;
-/// A unit that gives up on each of its first so many is left alone. Own choice.
+/// A unit that gives up on each of its first so many is left alone.
+/// Own choice: one that answers some has shown it within a page's samples.
 pub(super) const GIVES_UP: u16 = 16;
 
 /// What a probe is asked by.
