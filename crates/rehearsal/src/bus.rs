@@ -213,11 +213,13 @@ impl Place {
     }
 }
 
-/// Header and check sum beside the data.
+/// Header and check sum beside the data; and to whom requests to everybody go.
+/// Source: SAE J1850, ISO 14230-2 and ISO 15765-4, from memory.
 const AROUND: usize = 4;
 const FUNCTIONAL_11: u32 = 0x7DF;
 const FUNCTIONAL_29: u32 = 0x18DB_33F1;
-/// Between two messages (J1850: chosen; ISO 14230-2, P2 at least 25 ms, from memory).
+/// Between two messages of J1850, and of a K line.
+/// Own choice: J1850 sends as soon as the bus is free; the K line's 25 ms are P2 of ISO 14230-2, from memory.
 const J1850_GAP_MS: f64 = 2.0;
 const K_LINE_GAP_MS: f64 = 25.0;
 /// 10 bits at 10.4 kbit/s; 5.2 ms between request bytes (data sheet p.71), 1 ms between reply bytes (assumed there).

@@ -21,9 +21,12 @@ use std::time::{Duration, Instant};
 use tokio::sync::Notify;
 use units::{Clock, Mono, Sleep};
 
-/// Civil time when a rehearsal begins: 2026-03-02T08:00:00Z, so that records are the same on every day.
+/// Civil time when a rehearsal begins: 2026-03-02T08:00:00Z.
+/// Own choice: a Monday morning, so that records are the same on every day.
 pub const WALL_START_MILLIS: i64 = 1_772_438_400_000;
 
+/// Milliseconds in a day.
+/// By definition.
 const DAY_MILLIS: i64 = 86_400_000;
 
 /// How fast simulated time passes.

@@ -294,23 +294,30 @@ const fn calibration(unit: Unit) -> &'static str {
     }
 }
 
-/// One-byte addresses (SAE J2178: engine 10, transmission 18; from memory).
+/// One-byte addresses of engine and transmission.
+/// Source: SAE J2178, from memory.
 const ENGINE: u8 = 0x10;
 const TRANSMISSION: u8 = 0x18;
-/// How much later than the engine's unit the other one answers. Chosen; no source.
+/// How much later than the engine's unit the other one answers.
+/// Own choice: two frames of CAN and their spread; nothing hangs on it.
 const LATER_MS: f64 = 4.0;
 /// Seventeen characters and three that fill, four in a message; sixteen characters.
+/// Source: SAE J1979, from memory.
 const MESSAGES_OF_VIN: u8 = 5;
 const MESSAGES_OF_CALIBRATION: u8 = 4;
 /// What the engine's unit knows; 20 and 40 say that more follows.
+/// Own choice: what the daemon asks for, and what makes a vehicle of it.
 const ENGINE_PIDS: &[u8] = &[0x01, 0x04, 0x05, 0x0C, 0x0D, 0x0F, 0x1C, 0x1F, 0x20, 0x40, 0x42, 0x46];
 /// What the transmission's unit knows.
+/// Own choice: the least that a second unit answers.
 const TRANSMISSION_PIDS: &[u8] = &[0x01, 0x0D];
 /// An invented vehicle identification number; its ninth character is the right check digit.
 pub const VIN: &str = "ZZ9DEM6S9XY000042";
-/// Fluid temperature sensor: range or performance. Code of SAE J2012, two bytes.
+/// Fluid temperature sensor: range or performance; two bytes.
+/// Source: SAE J2012.
 const P0711: u16 = 0x0711;
-/// ISO 14229-1 codes of refusal.
+/// Codes of refusal.
+/// Source: ISO 14229-1 (fixtures/reference/obd/nrc.csv).
 const SERVICE_NOT_SUPPORTED: u8 = 0x11;
 const SUB_FUNCTION_NOT_SUPPORTED: u8 = 0x12;
 const OUT_OF_RANGE: u8 = 0x31;

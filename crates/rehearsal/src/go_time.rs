@@ -66,7 +66,7 @@ impl Times {
 
 /// The verdict at one instant.
 #[derive(Debug, Clone, Copy)]
-pub struct Said<'a> {
+pub struct Ruling<'a> {
     /// It.
     pub verdict: Verdict,
     /// Why.
@@ -133,7 +133,7 @@ impl GoTime {
     }
 
     /// One instant.
-    pub fn see(&mut self, now: Mono, world: &World, said: Said<'_>) {
+    pub fn see(&mut self, now: Mono, world: &World, said: Ruling<'_>) {
         if let Some((then, instant)) = self.last {
             self.count(now.since(then), instant);
         }
@@ -221,8 +221,11 @@ fn plain_u(signal: Signal, step: f64) -> f64 {
     }
 }
 
+/// Half width of a sensor's accuracy, K.
+/// Source: docs/gate.md, "Estimate": ±1 K, from memory.
 const SENSOR_K: f64 = 1.0;
-/// The engine has run for less than this: the gate waits until the fluid has mixed (docs/gate.md, "After a pause").
+/// The engine has run for less than this: the gate waits until the fluid has mixed.
+/// Source: docs/gate.md, "After a pause": 90 s, and the polls that see its start.
 const MIXING_S: f64 = 92.0;
 const MIXING: &str = "mixing";
 
@@ -244,7 +247,7 @@ mod tests {
     fn seen(script: &[(u64, f64, Verdict, &[Reason])]) -> Times {
         let mut time = GoTime::new(&embedded::six_speed());
         for &(second, celsius, verdict, reasons) in script {
-            let said = Said { verdict, reasons, healthy: true };
+            let said = Ruling { verdict, reasons, healthy: true };
             time.see(Mono::from_secs(second), &at(celsius), said);
         }
         time.into_times()

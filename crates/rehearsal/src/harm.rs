@@ -144,10 +144,13 @@ fn is_full(world: &World) -> bool {
 }
 
 /// What two jugs read together may hide, mL.
+/// Own choice: four times what one is read to.
 const LEFT_TO_JUGS_ML: f64 = 100.0;
 /// So long a person may need between a deed and its word, s.
+/// Own choice: out from below, gloves off.
 const TOLD_WITHIN_S: u64 = 25;
 /// So long the vehicle may need to show that its engine stands, s.
+/// Own choice: polls of a second on the slowest bus, with one adapter's way back.
 const SHOWN_WITHIN_S: u64 = 10;
 
 #[cfg(test)]

@@ -41,7 +41,8 @@ pub const fn frames(length: usize) -> usize {
     if length <= IN_ONE_FRAME { 1 } else { 1 + (length - 6).div_ceil(7) }
 }
 
-/// Bytes that fit beside the length in one CAN frame (ISO 15765-2).
+/// Bytes that fit beside the length in one CAN frame.
+/// Source: ISO 15765-2.
 const IN_ONE_FRAME: usize = 7;
 
 #[cfg(test)]

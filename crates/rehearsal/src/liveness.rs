@@ -18,8 +18,8 @@ use crate::observer::{can_be_addressed, can_be_read};
 use crate::setup::Setup;
 use crate::world::Plug;
 
-/// From the moment on at which nothing is wrong the signal is read within this (docs/adapters.md, "Something is always
-/// ahead").
+/// From the moment on at which nothing is wrong the signal is read within this.
+/// Source: docs/adapters.md, "Something is always ahead".
 pub const READS_WITHIN: Duration = Duration::from_secs(60);
 
 /// Watches one rehearsal.
@@ -93,7 +93,9 @@ impl Setup {
     }
 }
 
-/// A part of the dice of its own, so that nothing else of a rehearsal moves.
+/// A part of the dice of its own, so that nothing else of a rehearsal moves; and how soon, at least and at most, a
+/// fault ends.
+/// Own choice: from shorter than any limit to longer than all of them.
 const FAULTS_END: u64 = 0x11FE;
 const SHORTEST_MS: f64 = 2_000.0;
 const LONGEST_MS: f64 = 60_000.0;

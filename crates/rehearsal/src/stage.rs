@@ -16,7 +16,7 @@ use events::{Body, Durability, Event, JobResult, Reason, Told, Verdict, Word};
 use units::{Kelvins, Mono};
 
 use crate::car::Car;
-use crate::go_time::{GoTime, Said, Times};
+use crate::go_time::{GoTime, Ruling, Times};
 use crate::harm::Harm;
 use crate::liveness::Liveness;
 use crate::observer::{Observer, Possible};
@@ -331,7 +331,7 @@ impl<'a> Stage<'a> {
         self.port_was_open = open;
         self.observer.see(self.now, &self.car, self.clear, &self.reasons);
         let healthy = self.clear && self.observer.is_healthy(self.now, &self.car);
-        let said = Said { verdict: self.verdict, reasons: &self.reasons, healthy };
+        let said = Ruling { verdict: self.verdict, reasons: &self.reasons, healthy };
         self.go_time.see(self.now, world, said);
         self.liveness.see(self.now, &self.car);
         if self.verdict == Verdict::Go {
@@ -391,10 +391,14 @@ impl<'a> Stage<'a> {
 }
 
 /// How often an unplugged adapter's port is tried again.
+/// Own choice: a person plugs it in within seconds; one look a second misses none.
 const RETRY: Duration = Duration::from_secs(1);
 /// The truth is compared with the verdict at least so often.
+/// Own choice: at 12 K/min a tenth of a kelvin.
 const AT_MOST: Duration = Duration::from_millis(500);
 /// No rehearsal is longer.
+/// Own choice: longer than the technician stays; one that hangs must end.
 const LIMIT: Mono = Mono::from_secs(100 * 60);
 /// Work of one instant ends; where it does not, time goes on all the same.
+/// Own choice: far above what an instant needs.
 const MOST_ROUNDS: usize = 1_000;

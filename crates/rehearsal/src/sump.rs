@@ -372,28 +372,35 @@ fn run_out(pipe: &Standpipe, fluid: &events::Fluid, celsius: f64) -> Option<RunO
     RunOut::new(measures, thins.mm2_s(celsius).ok()?).ok()
 }
 
-/// What converter, circuits and cooler take together, as a share of what a drain brings out. Chosen; no source.
+/// What converter, circuits and cooler take together, as a share of what a drain brings out.
+/// Own choice: enough that the level differs plainly between engine on and off.
 const USUALLY_TAKEN: f64 = 0.67;
-/// A drop each second, of 0.04 mL (physics reference, section 5).
+/// A drop each second, of 0.04 mL.
+/// Source: computed: fixtures/reference/physics/drip_count.csv; the drop from memory.
 const DRIPS_ML_MIN: f64 = 2.4;
-/// A first gush is over in some seconds (procedures of the trade, section 3).
+/// A first gush is over in some seconds.
+/// Source: common practice, no source (docs/procedures.md).
 const GUSH_S: f64 = 4.0;
-/// Over the rim into the foot of the pipe, while there is fluid above the rim. Chosen; no source.
+/// Over the rim into the foot of the pipe, while there is fluid above the rim.
+/// Own choice: it is full within seconds of any start.
 const POCKET_FILLS_ML_S: f64 = 5.0;
-/// A cooling pulse of a wet twin clutch: 5 to 20 mL over some seconds (procedures of the trade, section 3, from
-/// memory). So much head for so long lets about that out.
+/// A cooling pulse of a wet twin clutch: 5 to 20 mL over some seconds. So much head for so long lets about that out.
+/// Source: from memory.
 const WAVE_ML: f64 = 60.0;
 const WAVE_S: f64 = 2.0;
-/// How far the fluid may move before its viscosity is computed again; 0.2 K is half a per cent of it.
+/// How far the fluid may move before its viscosity is computed again.
+/// Own choice: half a per cent of it, far below what people see.
 const VISCOSITY_RENEWED_K: f64 = 0.2;
-/// Time constants of filling and emptying, s. The converter fills in seconds and drains back in minutes: common
-/// practice, no source; the level after some minutes depends on none of them.
+/// Time constants of filling and emptying, s. The converter fills in seconds and drains back in minutes; the level
+/// after some minutes depends on none of them.
+/// Source: common practice, no source.
 const CONVERTER_FILLS_S: f64 = 5.0;
 const CONVERTER_EMPTIES_S: f64 = 90.0;
-/// Where a maker has the level looked at some time after a stop, a valve holds the converter's fluid back. Chosen; no
-/// source.
+/// Where a maker has the level looked at some time after a stop, a valve holds the converter's fluid back.
+/// Own choice: longer than any such look waits.
 const CONVERTER_HOLDS_S: f64 = 1_800.0;
 const CIRCUITS_EMPTY_S: f64 = 600.0;
 const COOLER_FILLS_S: f64 = 20.0;
-/// At which temperature an amount is stated. Chosen; no source.
+/// At which temperature an amount is stated.
+/// Own choice: a workshop.
 pub(crate) const POURED_C: f64 = 20.0;

@@ -138,7 +138,8 @@ fn is_above(cases: u64, all: u64) -> bool {
     cases * 20 > all && (all >= ENOUGH || surely > 0.05)
 }
 
-/// So many say the share well enough: its interval is then ±2 %.
+/// So many say the share well enough.
+/// Own choice: its interval is then ±2 %.
 const ENOUGH: u64 = 400;
 
 impl fmt::Display for Checks {

@@ -117,10 +117,11 @@ fn share(of: Duration, all: Duration) -> f64 {
     if all.is_zero() { 0.0 } else { of.as_secs_f64() / all.as_secs_f64() }
 }
 
-/// No more of the time in `go` than this with the truth outside the band. Own: a fifth of what the missing sensor term
-/// makes, five times what the gate as it is makes.
+/// No more of the time in `go` than this with the truth outside the band.
+/// Own choice: a fifth of what the missing sensor term makes, five times what the gate as it is makes.
 pub const MOST_OUTSIDE: f64 = 0.001;
-/// And never farther than this, K. Own: a tenth of the level's tolerance in mL at 10 to 15 mL/K.
+/// And never farther than this, K.
+/// Own choice: a tenth of the level's tolerance in mL at 10 to 15 mL/K.
 pub const FARTHEST_K: f64 = 0.5;
 
 #[cfg(test)]

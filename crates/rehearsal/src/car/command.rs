@@ -161,11 +161,14 @@ impl Car {
     }
 }
 
-/// Work inside the adapter on a command of its own. Chosen; no source.
+/// Work inside the adapter on a command of its own.
+/// Own choice: below what a wire takes; nothing hangs on it.
 const COMMAND_MS: f64 = 2.0;
-/// A write into its own memory (data sheet p.26).
+/// A write into its own memory.
+/// Source: data sheet page 26.
 const STORE_MS: f64 = 30.0;
-/// A starter at work. Common practice, no source.
+/// A starter at work.
+/// Source: common practice, no source.
 const CRANKING_VOLTS: f64 = 7.8;
 /// Dialect section 18, row 38.
 const ODD_VOLTS: &[&str] = &["0.0V", "12.3", "OK", "?", "99.9V"];

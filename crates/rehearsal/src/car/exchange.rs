@@ -280,13 +280,16 @@ impl Car {
     }
 }
 
-/// Work inside the adapter before a request goes out, and before it acknowledges a first frame (assumption of
-/// poll_rate.csv; the second by its rows of six identifiers).
+/// Work inside the adapter before a request goes out, and before it acknowledges a first frame.
+/// Source: assumption of fixtures/reference/adapter/poll_rate.csv; the second by its rows of six identifiers.
 const WORK_MS: f64 = 1.0;
-/// Factor of `ATAT1` (one worked case, data sheet p.52); of `ATAT2` an assumption.
+/// Factor of `ATAT1`, and of `ATAT2`.
+/// Source: one worked case, data sheet page 52; the second is an assumption.
 const ADAPTIVE_1: f64 = 1.55;
 const ADAPTIVE_2: f64 = 1.2;
-/// How long version 2.1 waits behind `7F .. 78` (data sheet p.45).
+/// How long version 2.1 waits behind `7F .. 78`.
+/// Source: data sheet page 45.
 const PENDING_WAIT_MS: f64 = 5_000.0;
 /// Data bytes in one line of a numbered answer on the older buses.
+/// Source: data sheet page 42; SAE J1850, from memory.
 const MOST_IN_LINE: usize = 7;

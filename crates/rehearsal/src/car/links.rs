@@ -78,7 +78,9 @@ impl Car {
 
 /// Will echo, will suppress go-ahead, do suppress go-ahead (RFC 854, 857, 858).
 const TELNET: &[u8] = b"\xff\xfb\x01\xff\xfb\x03\xff\xfd\x03";
-/// All of these are chosen; no source.
+/// How long a door stays shut; the gap that is needed behind a prompt, and the one at which a request comes too early;
+/// how long all is refused at first; after how long it sleeps, and how long it takes to wake.
+/// Own choice: each plainly on the wrong side of what an adapter by the book does.
 const SHUT: Duration = Duration::from_secs(9);
 const GAP: Duration = Duration::from_millis(40);
 const EARLY: Duration = Duration::from_millis(80);

@@ -52,6 +52,7 @@ pub struct SerialLine {
 
 impl SerialLine {
     /// 38400 through a USB bridge that holds short reads back for 16 ms.
+    /// Source: data sheet page 8; the bridge's default on Linux, public driver source.
     pub const USUAL: Self = Self { baud: 38_400, latency_ms: 16.0 };
 }
 
@@ -388,9 +389,12 @@ fn at(now: Mono, after_ms: f64) -> Mono {
     now.after(Duration::from_millis(after_ms.max(0.0).ceil() as u64))
 }
 
-/// An unfinished line is dropped after this (data sheet p.8).
+/// An unfinished line is dropped after this.
+/// Source: data sheet page 8.
 const UNFINISHED: Duration = Duration::from_secs(20);
 /// No command is longer.
+/// Own choice: ten times the longest command; a flood must not fill memory.
 const LONGEST_LINE: usize = 256;
-/// How much noise the echo of a line at the wrong rate is at most. Chosen; no source.
+/// How much noise the echo of a line at the wrong rate is at most.
+/// Own choice: a few bytes are enough to be taken for a wrong rate.
 const NOISE_ECHOED: usize = 3;

@@ -189,8 +189,10 @@ impl Car {
 }
 
 /// ASCII: device control 1 and 3.
+/// By definition: ASCII, device control 1 and 3.
 const XON: u8 = 0x11;
 const XOFF: u8 = 0x13;
-/// Dialect section 18, row 7; row 10 asks for more than any limit of a request.
+/// How late a prompt, and a whole reply, is.
+/// Own choice: more than the limit of a setting (1 s), and more than that of any request (1.9 s).
 const LATE_PROMPT_MS: f64 = 1_200.0;
 const LATE_REPLY_MS: f64 = 2_500.0;

@@ -108,5 +108,6 @@ impl Car {
     }
 }
 
-/// Bytes of public logs at the wrong rate (X030 to X033).
+/// Bytes of public logs at the wrong rate.
+/// Source: fixtures/reference/adapter/exchanges.csv, X030 to X033.
 const NOISE: &[u8] = &[0xFF, 0x7F, 0xF8, 0xFD, 0xFA, 0x9E, 0xFE, 0xFC];

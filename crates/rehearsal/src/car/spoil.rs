@@ -261,18 +261,24 @@ fn replace_digit(text: &mut String, place: usize, other: impl Fn(char) -> char) 
 }
 
 /// The unit that answers for the transmission, or with another circuit's temperature: 7EA, or address 02.
+/// Own choice: any but the engine's would do.
 const OTHER_UNIT: u8 = 2;
-/// The number of the coolant temperature (SAE J1979).
+/// The number of the coolant temperature.
+/// Source: SAE J1979, from memory.
 const COOLANT: u8 = 0x05;
-/// How much cooler the other circuit is, and how much sooner or later its unit answers, ms. Chosen; no source.
+/// How much cooler the other circuit is, and how much sooner or later its unit answers, ms.
+/// Own choice: far enough that taking one for the other is seen, near enough that both are possible.
 const OTHER_CIRCUIT_K: f64 = 36.0;
 const LEAD_MS: f64 = 3.0;
-/// How long a control unit lets wait after `7F .. 78`. Chosen; ISO 14229-1 allows 5 s.
+/// How long a control unit lets wait after `7F .. 78`.
+/// Own choice: within the 5 s that ISO 14229-1 allows, one below and one near the adapter's longest wait of 1.04 s.
 const PENDING_MS: f64 = 400.0;
 const PENDING_ALWAYS_MS: f64 = 900.0;
-/// Chosen; no source.
+/// How often, and for how long, an answer has another length.
+/// Own choice: half of the spell that the daemon believes (10 s), often enough to come in every job.
 const LENGTH_EVERY_S: u64 = 15;
 const LENGTH_FOR_S: u64 = 5;
-/// Dialect section 18, row 27.
+/// How long an endless line is, and one that must be bounded.
+/// Own choice: as long as the longest reply that is kept, and far beyond.
 const LONG: usize = 4_096;
 const ENDLESS: usize = 1 << 20;

@@ -280,14 +280,20 @@ impl Car {
     }
 }
 
-/// Chosen; no source.
+/// How long a device is away whose name comes back, and a plug that is pulled for a moment.
+/// Own choice: what a hub takes to see it.
 const BRIEFLY_CLOSED: Duration = Duration::from_secs(1);
+/// How long nothing comes of an adapter that stalls.
+/// Own choice: longer than the limit of any request, shorter than a reading is fresh.
 const STALL: Duration = Duration::from_secs(4);
 const CHIP_ERRORS: &[&str] = &["ERR94", "ERR93"];
-/// Data sheet p.64, 65, 88: a minute after `ACT ALERT`, 2 s after `LP ALERT`.
+/// From its first warning to sleep, and from its last.
+/// Source: data sheet pages 64, 65 and 88.
 const AFTER_ACT_ALERT: Duration = Duration::from_secs(60);
 const LAST_WARNING: Duration = Duration::from_secs(2);
-/// How long a starter turns. Common practice, no source.
+/// How long a starter turns.
+/// Source: common practice, no source.
 const CRANKING: Duration = Duration::from_secs(3);
-/// How long a link stays closed that was cut. Chosen; no source.
+/// How long a link stays closed that was cut.
+/// Own choice: longer than one try to open it, shorter than a reading is fresh.
 const LINK_CLOSED: Duration = Duration::from_secs(3);

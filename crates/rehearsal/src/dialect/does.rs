@@ -208,9 +208,11 @@ const fn protocol_name(number: u8) -> &'static str {
     }
 }
 
-/// Data sheet p.7.
+/// How long a warm start takes.
+/// Source: data sheet page 7.
 const WARM_START_MS: u64 = 2;
-/// Data sheet p.13, 70: 4000 kbit/s by the argument, up to 500 kbit/s.
+/// The rate by the argument, the fastest there is, and the bits of the longest identifier.
+/// Source: data sheet pages 13 and 70; ISO 11898-1, from memory.
 const RATE_BY: u32 = 4_000_000;
 const FASTEST: u8 = 0x08;
 const ALL_BITS: u32 = 0x1FFF_FFFF;

@@ -78,6 +78,7 @@ impl Switch {
 
 impl Settings {
     /// After power-up and reset, nothing stored.
+    /// Source: data sheet, the default of each command.
     pub const DEFAULT: Self = Self {
         echo: Switch::On,
         line_feeds: Switch::Off,
@@ -172,12 +173,15 @@ pub fn family_command(word: &str, firmware: &Firmware) -> CommandReply {
     }
 }
 
-/// Data sheet p.27, 69: 32 hex steps of 4.096 ms are 205 ms.
+/// 32 hex steps of 4.096 ms are 205 ms.
+/// Source: data sheet pages 27 and 69.
 const DEFAULT_WAIT: u8 = 0x32;
 const WAIT_STEP_MS: f64 = 4.096;
-/// Data sheet p.27, 72: 92 hex steps of 20.48 ms are 3 s.
+/// 92 hex steps of 20.48 ms are 3 s.
+/// Source: data sheet pages 27 and 72.
 const DEFAULT_WAKE: u8 = 0x92;
-/// Data sheet p.13: 0F hex steps of 5 ms are 75 ms.
+/// 0F hex steps of 5 ms are 75 ms.
+/// Source: data sheet page 13.
 const DEFAULT_RATE_WAIT: u8 = 0x0F;
 const RATE_STEP_MS: f64 = 5.0;
 

@@ -219,8 +219,10 @@ impl Technician {
     }
 }
 
-/// So much less in it leaves a trace below, and so much less slips; ours.
+/// So much less in it leaves a trace below, and so much less slips.
+/// Own choice: a puddle, and a step on it.
 const SHOWS_ML: f64 = 100.0;
 const SLIPS_ML: f64 = 500.0;
-/// A thermometer agrees within this, as he sees it; ours.
+/// A thermometer agrees within this, as he sees it.
+/// Own choice: twice what it is wrong by.
 const AGREES_K: f64 = 4.0;

@@ -501,14 +501,20 @@ impl Technician {
 }
 
 /// The same word is told once more after so long.
+/// Own choice: who is not answered calls again.
 const AGAIN_AFTER: Duration = Duration::from_secs(60);
 /// Nothing came for so long: nothing comes.
+/// Own choice: more than a gush and its drips.
 const NOTHING_AFTER: Duration = Duration::from_secs(20);
 /// A gauge is wiped and pushed in again in so long.
+/// Own choice: with gloves on.
 const GAUGE_EVERY: Duration = Duration::from_secs(20);
-/// Drips are so much less than a trickle: 2.4 of 10 mL/min (physics reference, section 5).
+/// Drips are so much less than a trickle.
+/// Source: computed: fixtures/reference/physics/drip_count.csv: 2.4 of 10 mL/min.
 const DRIPS_OF_TRICKLE: f64 = 0.24;
 /// Idles so long before anybody looks for drops.
+/// Own choice: a drop each ten seconds is thirty by then.
 const LEAK_LOOK_AFTER: Duration = Duration::from_secs(300);
 /// Filled until it runs: so much more than to the edge.
+/// Own choice: what still comes when the pump stops.
 const RUNS_OVER_ML: f64 = 40.0;

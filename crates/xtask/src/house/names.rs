@@ -15,7 +15,6 @@ const ALLOWED: &[(&str, &str)] = &[
     ("crates/gate/src/nodes/filter.rs", "State"),
     ("crates/find/src/search/unit.rs", "Heard"),
     ("crates/find/src/search/unit.rs", "State"),
-    ("crates/rehearsal/src/go_time.rs", "Said"),
     ("crates/rehearsal/src/identifiers.rs", "Said"),
     ("crates/rehearsal/src/identifiers/signal.rs", "Seen"),
 ];
