@@ -29,7 +29,8 @@ const LONG: &[&str] = &[
     "probe",
     "check",
 ];
-/// More at a time than there are processors: some mostly wait, for a browser or for an adapter that never answers.
+/// So many more at a time than there are processors.
+/// Own choice: some mostly wait, for a browser or for an adapter that never answers; more than one would only make the others slower.
 const WAITING: usize = 1;
 
 /// Which programs are run.

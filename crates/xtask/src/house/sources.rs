@@ -9,8 +9,10 @@ use std::collections::BTreeSet;
 use std::path::Path;
 
 /// The crates whose constants are looked at.
-const CRATES: &[&str] =
-    &["adapter", "client", "events", "fluid", "frames", "job", "page", "service", "sheets", "units", "view"];
+const CRATES: &[&str] = &[
+    "adapter", "client", "events", "fluid", "frames", "job", "page", "service", "sheets", "units", "view",
+    "xtask",
+];
 /// Files with a table of limits: there each field that is a number names its source, too.
 const TABLES: &[&str] =
     &["crates/gate/src/limits.rs", "crates/page/src/limits.rs", "crates/service/src/socket.rs"];
