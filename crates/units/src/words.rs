@@ -88,7 +88,16 @@ macro_rules! words {
         }
 
         impl $crate::Listed for $name {
+            const NAME: &'static str = stringify!($name);
             const ALL: &'static [Self] = Self::ALL;
+
+            fn as_word(self) -> &'static str {
+                self.word()
+            }
+
+            fn as_sentence(self) -> &'static str {
+                self.says()
+            }
 
             fn place(self) -> u32 {
                 self as u32
@@ -125,11 +134,20 @@ macro_rules! words {
 
 /// A list that [`words!`](crate::words) made: for what is built of such a list, whichever it is.
 pub trait Listed: Copy + fmt::Debug + 'static {
+    /// The list's own name, as in the code.
+    const NAME: &'static str;
+
     /// Every one of them, each at its own place.
     const ALL: &'static [Self];
 
     /// Its place among them.
     fn place(self) -> u32;
+
+    /// Its word for machines.
+    fn as_word(self) -> &'static str;
+
+    /// Its English sentence.
+    fn as_sentence(self) -> &'static str;
 }
 
 /// A text that is none of the words of a list.

@@ -22,23 +22,25 @@ use crate::shell::{Done, root};
 /// Which of our crates each may use outside its tests. `standpipe` is the command line.
 const MAY_USE: &[(&str, &[&str])] = &[
     ("units", &[]),
+    ("words", &["units"]),
     ("frames", &["units"]),
     ("adapter", &["units", "frames"]),
     ("fluid", &["units"]),
-    ("events", &["units"]),
+    ("events", &["units", "words"]),
     ("gate", &["units", "fluid", "events"]),
     ("job", &["units", "fluid", "events"]),
     ("find", &["units", "frames", "fluid", "events"]),
     ("service", &["units", "frames", "adapter", "fluid", "events", "gate", "job", "find"]),
     ("sheets", &["units", "events", "job"]),
-    ("view", &["units", "events"]),
+    ("view", &["units", "words", "events"]),
     ("client", &["events"]),
-    ("page", &["units", "events", "client", "view"]),
+    ("page", &["units", "words", "events", "client", "view"]),
     ("rehearsal", &["units", "frames", "fluid", "events"]),
     (
         "standpipe",
         &[
             "units",
+            "words",
             "frames",
             "adapter",
             "fluid",
@@ -58,7 +60,8 @@ const MAY_USE: &[(&str, &[&str])] = &[
 ];
 
 /// The crates that do no I/O, read no clock and draw no random numbers.
-const PURE: &[&str] = &["units", "frames", "fluid", "events", "gate", "job", "sheets", "find", "view"];
+const PURE: &[&str] =
+    &["units", "words", "frames", "fluid", "events", "gate", "job", "sheets", "find", "view"];
 
 /// Everything that the pure crates may depend on, however deep. All of it is computation only.
 const PURE_MAY_PULL: &[&str] = &[
@@ -103,6 +106,28 @@ const PURE_MAY_PULL: &[&str] = &[
     "portable-atomic",
     "portable-atomic-util",
     "foldhash",
+    // Messages in the open Fluent format, and what they are read with.
+    "fluent-bundle",
+    "fluent-langneg",
+    "fluent-syntax",
+    "intl-memoizer",
+    "intl_pluralrules",
+    "rustc-hash",
+    "self_cell",
+    "smallvec",
+    "tinystr",
+    "type-map",
+    "unic-langid",
+    "unic-langid-impl",
+    "zerovec",
+    "zerovec-derive",
+    "zerofrom",
+    "zerofrom-derive",
+    "yoke",
+    "yoke-derive",
+    "stable_deref_trait",
+    "synstructure",
+    "displaydoc",
     // Linear algebra of the gate, and what it is made of.
     "nalgebra",
     "glam",

@@ -20,6 +20,7 @@ const ROUND: &[(&str, bool)] = &[
     ("service", true),
     ("units", true),
     ("view", true),
+    ("words", true),
 ];
 
 /// A module's path inside its crate to the modules that it uses.

@@ -1,0 +1,392 @@
+# The catalogue in English. A message is named by what it says. Rows of lists stand in en-lists.ftl.
+# Under a vehicle: at most two sentences, each of at most twelve words, the verb first.
+
+## What hands do, where an amount or the kind of level stands in it
+
+shim-stands = Come out. Then { $shims }, and measure again.
+shims-both-rear = { $depth } under both rear stands
+shims-both-front = { $depth } under both front stands
+shims-both-left = { $depth } under both left stands
+shims-both-right = { $depth } under both right stands
+shim-front-left = { $depth } front left
+shim-front-right = { $depth } front right
+shim-rear-left = { $depth } rear left
+shim-rear-right = { $depth } rear right
+shims-each = { $parts } under the stands
+fill-amount = Fill { $amount } of new fluid, the extra included.
+fill-first-amount = Keep the engine off. Fill { $amount } first.
+fill-more-through-the-tube = It is low: fill { $amount } through the tube.
+fill-more-amount = Shut the check port by hand. It is low: fill { $amount }.
+draw-out-amount = Too full: draw { $amount } out of the tube, measured.
+add-that-amount = Shut the plug by hand. Then fill { $amount }.
+fill-here-amount = It is low: fill { $amount } through this opening.
+let-out-amount = Too full: keep the engine off. Let { $amount } out, measured.
+not-driven-amount = It must not be driven. { $amount } are missing.
+open-level-hole = Open the level hole now, from the side. Glasses on.
+watch-until-it-drips = Watch from the side. Say when it only drips.
+be-ready-at-the-hole = Go below now. Keep the level hole closed.
+close-hole-not-right = Close the level hole. This is not the right temperature.
+close-hole-too-hot = Close the level hole. Too hot.
+pipe-out-plug-in = Pipe out, plug in at once, by hand.
+drain-and-measure = Drain it. Measure how much, how warm.
+fill-that-of-the-data = Fill the amount of the vehicle data.
+close-up-cap-on = Drain plug in by hand, cap on the tube. Fill hose and tray away.
+cap-on-check-adapter = Leave the cap on. Check the adapter's plug.
+gauge-and-cloth-ready = Have gauge and cloth ready. Leave the cap on.
+fill-more-tube = It is low: fill more through the tube.
+cap-locked-tighten = Cap on the tube, locked. Engine off, then tighten the drain plug.
+close-up-plugs = Plugs in by hand. Fill hose and tray away.
+
+## The result
+
+level-low-by = The level is set, low by { $amount }.
+level-high-by = The level is set, high by { $amount }.
+known-to-within = Known to ±{ $amount }.
+known-to = Known to { $amount }.
+was-low-by-more = It was low by more than { $amount }.
+was-right-within = It was right, known to ±{ $amount }.
+was-low-by = It was low by about { $amount }, ±{ $within }.
+was-high-by = It was high by about { $amount }, ±{ $within }.
+less-than-before = { $amount } less in it than before.
+more-than-before = { $amount } more in it than before.
+as-much-as-before = As much in it as before.
+mend-leak-first = Mend the leak first. Then set the level again.
+find-why-it-stays-low = Find out why it stays low before it is driven. Then set the level again.
+recheck-on-the-day = Check the level again, cold, on the day that the report names.
+fill-then-open-again = Fill { $amount }, then open the check port at the right temperature. Let it become a trickle.
+open-again-let-run = Open the check port again at the right temperature, vehicle level. Let it become a trickle.
+put-right-and-fill = Put right what is named below, fill { $amount }. Then set the level again.
+put-right-and-set-again = Put right what is named below. Then set the level again.
+
+## What comes next: at most eight words
+
+next-stands-level-hose = Stands, level, exhaust hose.
+next-drain-fill-port-first = Drain, fill port first.
+next-measure-how-it-stands = Measure how it stands.
+next-read-the-container = Read the container.
+next-drain = Drain.
+next-pipe-back-in = Pipe back in, by hand.
+next-fill-and-circulate-again = Fill again, and let it circulate again.
+next-fill = Fill new fluid, and the extra.
+next-close-up-come-out = Both plugs in, tray away, come out.
+next-come-out-engine-starts = Come out. Then the engine starts.
+next-brake-and-selector = Foot on the brake, selector through its positions.
+next-stay-out-until-near = Stay out until the right temperature is near.
+next-go-below-when-near = Go below when the right temperature is near.
+next-open-at-the-word = Keep it closed until the word comes.
+next-read-once-more = Wipe it, and read it once more.
+next-thin-thread-close = Thin thread: close it by hand.
+next-engine-off-jug-plugs = Engine off, read the jug, tighten the plugs.
+next-open-only-when-right = Open again only at the right temperature.
+next-let-it-cool = Let it cool; the right temperature comes again.
+next-right-plug-pipe-in = Engine off, read the jug. Right plug, pipe in?
+next-look-again = Look again at the right temperature.
+next-wipe-dry-look = Wipe it dry, come out, look for leaks.
+next-engine-on-look-for-drops = Engine on again, look for drops.
+next-lower-and-drive = Come out. Then it is lowered and driven.
+next-drive-a-short-way = Lower it, drive a short way.
+next-finish = Finish the report.
+next-check-again = Check again on the day in the report, cold.
+
+## Nothing is read: what hands do, and who is silent
+
+close-port-if-open = Close the check port if it is open.
+leave-the-engine = Leave the engine as it is.
+check-adapter-plug = Check the adapter's plug.
+check-which-device = Check which device is named.
+use-another-adapter = Use another adapter.
+check-ignition-and-plug = Check the ignition and the adapter's plug.
+wait-until-it-answers = Wait until it answers.
+check-the-sheet = Check the vehicle data.
+none-yet = { $signal }: none yet
+vehicle-silent = vehicle silent
+adapter-silent = adapter silent
+adapter-gone = adapter gone
+no-adapter = no adapter
+adapter-in-trouble = adapter in trouble
+signal-refused = { $signal } refused
+signal-missing = { $signal }: no value
+name-reading = reading
+name-fluid = fluid
+name-coolant = coolant
+name-spot = spot
+name-display = display
+name-lamp = lamp
+
+## The selector's rounds
+
+rounds-to-come = { $rounds ->
+    [one] { $rounds } round, { $dwell } s in each position
+   *[other] { $rounds } rounds, { $dwell } s in each position
+}
+move-on-round = move on, round { $round } of { $rounds }
+seconds-more-round = { $seconds } s more, round { $round } of { $rounds }
+brake-begin-in = Hold the brake. Begin in { $position }.
+brake-stay-in = Hold the brake. Stay in { $position }.
+brake-back-to = Hold the brake. Back to { $position }.
+brake-move-to = Hold the brake. Move to { $position }.
+offer-begin-in = It is in { $position }: begin
+offer-back-in = Back in { $position } now
+offer-now-in = In { $position } now
+
+## Why, with numbers
+
+head-fluid = Fluid
+head-coolant = Coolant
+head-sump = Sump
+head-display = Display
+head-lamp = Lamp's range
+signal-below-band = { $signal } { $celsius } ± { $u }, below the range { $band }.
+signal-above-band = { $signal } { $celsius } ± { $u }, above the range { $band }.
+signal-inside-band = { $signal } { $celsius } ± { $u }, inside the range { $band }.
+fluid-about = Fluid about { $celsius } ± { $u }.
+better-reading = Better: { $reading } (± { $u }).
+runs-out-in-time = Needs about { $needs } min to run out, has { $window }.
+runs-out-tight = Needs about { $needs } min to run out, has { $window }. Tight: have all at hand before the word comes.
+runs-out-too-long = Needs about { $needs } min to run out, has { $window }. Close in time, do the rest in a second round.
+warming-a-minute = Warming { $rate } a minute.
+cooling-a-minute = Cooling { $rate } a minute.
+
+## The search for the identifier
+
+identifier-found = Identifier: found.
+identifier-not-found = Identifier: not found.
+identifiers-asked = Identifier: { $asked } of about { $planned } asked
+identifier-stopped = Identifier: stopped.
+identifier-is-left = Identifier: { $place } is left.
+identifiers-may-be-it = Identifier: { $left } may be it.
+it-shows = It shows { $celsius }.
+seconds-left = about { $count } s left
+minutes-left = about { $count } min left
+
+## Nothing is known
+
+close-port-nothing-known = Close the check port. Nothing is known.
+keep-port-closed-nothing-known = Keep the check port closed. Nothing is known.
+leave-engine-nothing-known = Leave the engine as it is. Nothing is known.
+keep-port-closed = Keep the check port closed.
+leave-gauge-nothing-known = Leave the gauge. Nothing is known.
+without-the-daemon = without the daemon
+daemon-does-not-answer = The daemon does not answer. It goes on where it was when it is started again.
+no-daemon-for = no daemon, { $seconds } s
+a-person-tells-it = A person tells it.
+last-reading-too-old = The last reading is too old. It comes back by itself.
+
+## Names and counts on a screen
+
+job-number = job { $job }
+data-unconfirmed = Nobody has confirmed this vehicle data. No job begins with it.
+data-guessed = Vehicle data was guessed: the ± is wider. The plan says what helps most.
+look-again-in = Look again in about { $minutes } min.
+still-open = Still to do: { $what }.
+until-window-opens = until the right temperature
+until-window-closes = left at the right temperature
+until-read-again = until it must be read again
+until-back-in-band = to cool, engine off
+without-a-reading = without a reading
+torque-pipe = pipe { $torque }
+torque-check-plug = check plug { $torque }
+torque-fill-plug = fill plug { $torque }
+told-by-people = told by people: { $what }
+signal-seconds-ago = { $signal }, { $count } s ago
+signal-minutes-ago = { $signal }, { $count } min ago
+step-of = step { $step } of { $steps }: { $name }
+step-prepare = prepare
+step-drain = drain
+step-fill = fill
+step-circulate = circulate
+step-window = window
+step-run-out = run out
+step-trickle = trickle
+step-close = close
+step-torque = torque
+step-test-drive = test drive
+step-recheck = recheck
+amount-drained = drained { $amount }
+amount-filled = filled { $amount }
+amount-ran-out = ran out { $amount }
+amount-should-run-out = should run out { $amount }
+amounts-at = { $amounts } (at { $celsius })
+
+## The one huge word
+
+word-wait = wait
+word-go = go
+word-too-hot = too hot
+word-no-reading = no reading
+
+## What can be told: buttons
+
+offer-start-the-job = Start the job
+offer-another-kind-of-job = Another kind of job
+offer-choose-another-sheet = Choose other vehicle data
+offer-hot-day-the-air-outside-in-the-shade = Hot day? The air outside, in the shade
+offer-no-drive-is-felt-in-gear = No drive is felt in gear
+offer-it-differs-not-this-fluid = It differs: not this fluid
+offer-drained-how-much = Drained: how much
+offer-filled-how-much = Filled: how much
+offer-it-was-in-and-more-came-out-how-much = It was in, and more came out: how much
+offer-ran-out-how-much = Ran out: how much
+offer-it-still-flows = It still flows
+offer-filled-more-how-much = Filled more: how much
+offer-fluid-flows-from-the-check-port = Fluid flows from the check port
+offer-nothing-runs-out = Nothing runs out
+offer-it-only-drips = It only drips
+offer-it-is-a-thin-thread-now = It is a thin thread now
+offer-it-stands-at-the-lower-edge = It stands at the lower edge
+offer-it-stands-below-the-edge-how-far = It stands below the edge: how far
+offer-it-runs-out-over-the-edge = It runs out over the edge
+offer-fluid-runs-out-there = Fluid runs out there
+offer-drawn-out-how-much = Drawn out: how much
+offer-ran-out-from-the-jug-how-much = Ran out, from the jug: how much
+offer-plugs-tightened-to-the-torques = Plugs tightened to the torques
+offer-driven-no-leak-seen = Driven, no leak seen
+offer-write-the-record = Finish the report
+offer-check-port-closed-hand-tight = Check port closed, hand-tight
+offer-fluid-flows-now-at-go = Fluid flows now, at go
+offer-it-leaks-damp-drops-runs = It leaks: damp, drops, runs
+offer-how-it-stands-measured = How it stands, measured
+offer-the-gauge-shows = The gauge shows
+offer-the-number-on-the-display = The number on the display
+offer-a-thermometer-s-reading = A thermometer's reading
+offer-it-stands-on-four-stands = It stands on four stands
+offer-the-lift-is-known-to-be-level = The lift is known to be level
+offer-the-exhaust-goes-outside = The exhaust goes outside
+offer-the-brake-is-held = The brake is held
+offer-the-cooler-pin-is-in = The cooler pin is in
+offer-rounds-done-selector-back-in-p-parking-brake = Rounds done, selector back in P, parking brake on
+offer-p-parking-brake-on-chocks = P, parking brake on, chocks
+offer-the-fill-port-is-open = The fill port is open
+offer-container-read-the-same-words = Container read: the same words
+offer-the-pipe-is-in = The pipe is in
+offer-both-plugs-in-tray-and-hose-away = Both plugs in, tray and fill hose away
+offer-i-am-out-and-clear = I am out and clear
+offer-the-cooler-pin-is-out = The cooler pin is out
+offer-no-leak-seen = No leak seen
+offer-covers-and-wheel-are-back-on = Covers and wheel are back on
+offer-the-service-mode-is-on = The service mode is on
+offer-ready-is-off-key-below = Ready is off, key below
+offer-it-is-dry = It is dry
+offer-everybody-is-safe = Everybody is safe
+offer-it-started-cold = It started cold
+offer-selector-in-the-position-of-the-look = Selector in the position of the look
+offer-it-is-so = It is so
+offer-recheck-of-number = Recheck of an earlier job: its number
+offer-the-check-port-is-open-fluid-flows = The check port is open, fluid flows
+offer-the-check-port-is-open-nothing-comes = The check port is open, nothing comes
+offer-old-fluid-went-with-a-part = Old fluid went with a part
+offer-kept-back-as-a-sample-how-much = Kept back as a sample: how much
+offer-four-heights-front-left-right-rear-left-righ = Four heights: front left, right, rear left, right
+offer-a-remark-for-the-record = A remark for the report
+offer-which-vehicle-plate-or-order = Which vehicle: plate or order
+offer-write-the-record-now = Finish the report now
+offer-end-the-job-without-a-level = End the job without a level
+offer-somebody-is-in-danger = Somebody is in danger
+offer-spilled-at-the-drain-by-eye-how-much = Spilled at the drain, by eye: how much
+offer-spilled-while-filling-by-eye-how-much = Spilled while filling, by eye: how much
+offer-spilled-at-the-check-port-by-eye-how-much = Spilled at the check port, by eye: how much
+offer-it-is-the-fluids = It is the fluid's: { $place }
+offer-lamp-too-cold = Lamp too cold: { $shows }
+offer-lamp-right = Lamp right: { $shows }
+offer-lamp-too-hot = Lamp too hot: { $shows }
+
+## What is asked with a choice
+
+choice-check = only check the level
+choice-alone = change, one person alone
+choice-check-alone = only check, one person alone
+
+## On every screen
+
+say-next = Next: { $what }
+say-balance = Amounts: { $what }
+say-undo = Take back: { $what }
+hold-to-tell = hold to confirm
+hold-longer = Hold it a little longer: { $what }.
+told = Entered.
+refused = Not entered: { $why }
+not-told-no-contact = Not entered: no contact.
+let-be = Let be
+
+## The terminal
+
+term-open = to do: { $what }
+term-twice = (twice)
+term-more = m more
+term-more-page = m more ({ $page } of { $pages })
+term-other-seat = i other seat
+term-undo = u take back { $what }
+term-leave = q leave
+term-press-again = { $what }: press { $key } again.
+term-nothing-to-take-back = Nothing of the last minute can be taken back.
+term-like-amount = like 2.4L 22C
+term-like-depth = like 3mm
+term-like-level = pitch and roll, like 0.1deg -0.2deg
+term-like-spot = like 38.5C tape; { $surfaces }
+term-like-temperature = like 41C
+term-like-number = its number: { $names }
+term-then-enter = then Enter
+
+## The page
+
+page-connecting = connecting
+page-nothing-known-yet = Nothing is known yet.
+page-pipe-nothing-known = The overflow pipe: nothing is known
+page-pipe-shows = The overflow pipe: { $celsius }, range { $low } to { $high }
+page-positions = Selector positions
+page-still-open = Still to do
+page-cautions = Cautions
+page-more = More
+page-elsewhere = Elsewhere
+page-seat-inside = The seat inside
+page-seat-under = The seat under the vehicle
+page-jobs = Jobs and reports
+page-plan = Plan
+page-data = Vehicle data
+page-sound = Sound
+page-sound-on = Sound is on
+page-sound-off = Sound is off
+page-volume = Volume
+page-vibration-on = Vibration is on
+page-vibration-off = Vibration is off
+page-hear-all = Hear them all
+page-tell = Enter
+page-close = Close
+page-pair-title = Pair this browser
+page-pair-where = The code stands on the daemon’s terminal; standpipe page pair shows a new one.
+page-code = Code
+page-pair-clear = This page is not encrypted: whoever listens on this network can read along and take the code.
+page-pair = Pair
+page-no-contact = no contact
+page-no-contact-for = no contact, { $seconds }
+page-without-contact = without contact
+page-no-daemon = No contact with the daemon. It comes back by itself.
+page-leave-engine = Leave the engine as it is. Nothing is known.
+page-close-port-if-open = Close the check port if it is open. Nothing is known.
+page-how-much = How much
+page-how-warm = How warm it was
+page-depth = Read or measured
+page-pitch = Pitch, nose up is positive
+page-roll = Roll, left side up is positive
+page-temperature = Temperature
+page-thermometer-shows = The thermometer shows
+page-held-to = Held to or pointed at
+page-in-your-words = In your words
+page-which = Which
+page-degrees = degrees
+page-no-job = No job yet.
+page-job = Job { $job }, { $day }
+
+## What can be taken back
+
+undo-level = the measured level
+undo-drained = the amount drained
+undo-filled = the amount filled
+undo-ran-out = the amount that ran out
+undo-gauge = the reading of the gauge
+undo-answer = the last answer
+undo-selector = the selector in { $position }
+undo-trickle = the thin thread
+undo-drips = the drips
+undo-torqued = the tightened plugs
+undo-test-driven = the drive
