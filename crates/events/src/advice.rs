@@ -1,6 +1,7 @@
 //! What to do with the hands now, and what to beware of. One sentence each.
 
 use crate::{Question, Right, Rim, Role};
+use words::{Lang, args};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use units::{Millilitres, words};
@@ -8,21 +9,21 @@ use units::{Millilitres, words};
 words! {
     /// The one thing to do now, for one of the two seats. Made by `job`; a front end only shows it.
     json Advice {
-        StartJob "start-job" "Choose the vehicle. Then start.",
+        StartJob "start-job" "Choose the vehicle. Then start the job.",
         PrepareVehicle "prepare-vehicle" "Put it on four stands or a lift. Level, exhaust hose outside.",
         ShimStands "shim-stands" "Come out. Then level it at the stands, and measure again.",
         Park "park" "P, parking brake on. Chocks at the wheels that stay down.",
         ReadContainer "read-container" "Read the container aloud beside the vehicle data. Same words?",
         OpenFillPort "open-fill-port" "Open the fill port first. Only then drain.",
-        CoolBeforeDrain "cool-before-drain" "Let it cool before you drain it. Above 60 °C it burns.",
-        SwitchReadyOff "switch-ready-off" "Ready off, key with the one below. It starts by itself.",
+        CoolBeforeDrain "cool-before-drain" "Let it cool before you drain it. Above 60 °C it scalds.",
+        SwitchReadyOff "switch-ready-off" "Ready off, key with the one below. Else it can start.",
         Drain "drain" "Drain it, the pipe out too. Measure how much, how warm.",
         DrainAgain "drain-again" "Engine off, keep both closed. Then drain and fill once more.",
         PutPipeIn "put-pipe-in" "Pipe in by hand, to its stop. Too tight, it cracks.",
-        WasPipeOut "was-pipe-out" "Little came out: was the pipe out? Then put it back in.",
+        WasPipeOut "was-pipe-out" "Little came out: was the pipe out? Put it back in.",
         IsPipeIn "is-pipe-in" "Is the pipe back in? Without it the sump runs out.",
-        Fill "fill" "Fill what came out, and the extra.",
-        CloseUp "close-up" "Both plugs in by hand. Hose and tray away.",
+        Fill "fill" "Fill as much new fluid as came out, and the extra.",
+        CloseUp "close-up" "Both plugs in by hand. Fill hose and tray away.",
         PutPinIn "put-pin-in" "Put the cooler pin in. Only then comes the start.",
         LeadExhaust "lead-exhaust" "Hose on the exhaust, its end outside. Open doors are not enough.",
         CheckExhaust "check-exhaust" "Long idling: is the exhaust hose on? Headache: get out first.",
@@ -33,10 +34,10 @@ words! {
         HoldBrake "hold-brake" "Foot on the brake and keep it there. Selector in P.",
         CycleSelector "cycle-selector" "Foot on the brake. Move the selector through its positions.",
         SwitchModeOn "switch-mode-on" "Service mode on, stop-start off. Say when it is.",
-        ConfirmOpen "confirm-open" "Something is still open. Put it right, then confirm it.",
+        ConfirmOpen "confirm-open" "Something is still to do. Put it right, then confirm it.",
         StayClear "stay-clear" "Stay out. The right temperature is still to come.",
-        KeepIdling "keep-idling" "Keep it idling in P. Foot off, touch nothing.",
-        MayStop "may-stop" "It stopped unasked at this time before. Touch nothing.",
+        KeepIdling "keep-idling" "Keep it idling in P. Foot off the accelerator, touch nothing.",
+        MayStop "may-stop" "It stopped by itself before, after so long. Touch nothing.",
         KeepIdlingUntilClosed "keep-idling-until-closed" "Keep it idling until below says closed.",
         BeReady "be-ready" "Go below now. Keep the port closed.",
         LookPosition "look-position" "Foot on the brake. Selector to the position of the look.",
@@ -60,15 +61,15 @@ words! {
         StopNow "stop-now" "Stop the engine now. P.",
         StopEngine "stop-engine" "Stop the engine. Key out, in your hand.",
         KeepOff "keep-off" "Keep the engine off.",
-        KeepClosed "keep-closed" "Keep it closed. The engine stops first.",
+        KeepClosed "keep-closed" "Keep it closed. First the engine is stopped.",
         StayAway "stay-away" "Stay out. It has to cool first.",
-        Answer "answer" "Say that you are well.",
+        Answer "answer" "Answer the call: are you well?",
         CallBelow "call-below" "Call below. No answer: engine off, go and look.",
         ChargeBattery "charge-battery" "Battery low. Stop the engine, come out, then charge it.",
         FillFirst "fill-first" "Keep the engine off. Fill what is missing first.",
-        FillMore "fill-more" "Check port shut by hand. It is low: fill more.",
+        FillMore "fill-more" "Shut the check port by hand. It is low: fill more.",
         FillToEdge "fill-to-edge" "Engine off, plug open: fill until it runs out there. Measure.",
-        AddAmount "add-amount" "Plug shut by hand. Then fill the amount of the vehicle data.",
+        AddAmount "add-amount" "Shut the plug by hand. Then fill the amount of the vehicle data.",
         FillHere "fill-here" "It is low. Fill more through this opening.",
         HoseOut "hose-out" "Hose out. Say what comes: stream, drips or nothing.",
         LookWhyLow "look-why-low" "Stop filling. Look for a leak, or a wrong plug.",
@@ -76,7 +77,7 @@ words! {
         ReadJug "read-jug" "Read the jug first: say how much ran out.",
         LetOut "let-out" "Too full: keep the engine off. Let the excess out, measured.",
         SoakUp "soak-up" "Soak it up. Wipe the exhaust once it is cold.",
-        CheckAdapter "check-adapter" "Check port shut by hand. Then check the adapter's plug.",
+        CheckAdapter "check-adapter" "Shut the check port by hand. Then check the adapter's plug.",
         AskEngine "ask-engine" "Does it idle, no red lamp? Then say so.",
         SayEngine "say-engine" "Is the engine off? Say what it does.",
         ClosePortEngine "close-port-engine" "Close the check port. Nobody says that the engine idles.",
@@ -90,11 +91,11 @@ words! {
         LookForLeaks "look-for-leaks" "After 5 min of idling, look for drops.",
         LookForDrops "look-for-drops" "Look for drops around the plugs.",
         MendLeak "mend-leak" "Engine off. Mend the leak first.",
-        Refit "refit" "Covers and wheel back on. Torque the nuts once down.",
+        Refit "refit" "Covers and wheel back on. Torque the nuts once on the ground.",
         TestDrive "test-drive" "Lower it. Drive gently a short way, then look for leaks.",
         NotDriven "not-driven" "It must not be driven. Fluid is missing.",
         Finish "finish" "Finish the report.",
-        Recheck "recheck" "Check the level again on the day in the report, cold.",
+        Recheck "recheck" "Check the level again, cold, on the day that the report names.",
         SetAgain "set-again" "It is not set. See the report, then look again.",
         Wait "wait" "Nothing to do inside yet. Touch nothing.",
         FreshAir "fresh-air" "Get out into fresh air, all. Call for help.",
@@ -102,7 +103,7 @@ words! {
         EngineOffCaught "engine-off-caught" "Engine off now, P, foot on the brake. Call for help.",
         HoldStill "hold-still" "Stay still: nobody pulls, nobody lowers it. Help comes.",
         CoolBurn "cool-burn" "Cool running water on the burn, 20 min. No ice.",
-        HelpBurn "help-burn" "Go and help. Port shut by hand, then the engine off.",
+        HelpBurn "help-burn" "Help them come out. Shut the port from the side, then engine off.",
     }
 }
 
@@ -201,30 +202,30 @@ pub struct Shims {
 
 impl Shims {
     /// In words: `14 mm under both rear stands`; `None` where there is nothing to lay.
-    pub fn says(self, show: impl Fn(u16) -> String) -> Option<String> {
+    pub fn says(self, lang: Lang, show: impl Fn(u16) -> String) -> Option<String> {
         let Self { front_left, front_right, rear_left, rear_right } = self;
         let pairs = [
-            ("both rear stands", rear_left, rear_right, front_left, front_right),
-            ("both front stands", front_left, front_right, rear_left, rear_right),
-            ("both left stands", front_left, rear_left, front_right, rear_right),
-            ("both right stands", front_right, rear_right, front_left, rear_left),
+            ("shims-both-rear", rear_left, rear_right, front_left, front_right),
+            ("shims-both-front", front_left, front_right, rear_left, rear_right),
+            ("shims-both-left", front_left, rear_left, front_right, rear_right),
+            ("shims-both-right", front_right, rear_right, front_left, rear_left),
         ];
         let pair = pairs.iter().find(|(_, a, b, c, d)| a == b && *a > 0 && *c == 0 && *d == 0);
         if let Some((which, millimetres, ..)) = pair {
-            return Some(format!("{} under {which}", show(*millimetres)));
+            return Some(lang.with(which, &args!(depth = show(*millimetres))));
         }
         let each = [
-            ("front left", front_left),
-            ("front right", front_right),
-            ("rear left", rear_left),
-            ("rear right", rear_right),
+            ("shim-front-left", front_left),
+            ("shim-front-right", front_right),
+            ("shim-rear-left", rear_left),
+            ("shim-rear-right", rear_right),
         ];
         let parts: Vec<String> = each
             .iter()
             .filter(|(_, millimetres)| *millimetres > 0)
-            .map(|(which, millimetres)| format!("{} {which}", show(*millimetres)))
+            .map(|(which, millimetres)| lang.with(which, &args!(depth = show(*millimetres))))
             .collect();
-        (!parts.is_empty()).then(|| format!("{} under the stands", parts.join(", ")))
+        (!parts.is_empty()).then(|| lang.with("shims-each", &args!(parts = parts.join(", "))))
     }
 }
 
@@ -262,64 +263,56 @@ impl SeatAdvice {
 
 impl SeatAdvice {
     /// The sentence for one seat; `show` writes an amount.
-    pub fn sentence(&self, seat: Role, show: impl Fn(Millilitres) -> String) -> String {
+    pub fn sentence(&self, seat: Role, lang: Lang, show: impl Fn(Millilitres) -> String) -> String {
         let advice = self.at(seat);
         if let (Advice::ShimStands, Some(shims)) =
-            (advice, self.shims.and_then(|s| s.says(|mm| format!("{mm} mm"))))
+            (advice, self.shims.and_then(|s| s.says(lang, |mm| format!("{mm} mm"))))
         {
-            return format!("Come out. Then {shims}, and measure again.");
+            return lang.with("shim-stands", &args!(shims = shims));
         }
-        if let Some(words) = self.of_its_kind(advice) {
-            return words.to_owned();
+        if let Some(message) = self.of_its_kind(advice) {
+            return lang.text(message).to_owned();
         }
-        let Some(amount) = self.millilitres.map(show) else { return advice.says().to_owned() };
-        match advice {
-            Advice::Fill => format!("Fill {amount}: what came out, and the extra."),
-            Advice::FillFirst => format!("Keep the engine off. Fill {amount} first."),
-            Advice::FillMore if self.rim == Some(Rim::Gauge) => {
-                format!("It is low: fill {amount} through the tube.")
-            }
-            Advice::FillMore => format!("Check port shut by hand. It is low: fill {amount}."),
-            Advice::DrawOut => format!("Too full: draw {amount} out of the tube, measured."),
-            Advice::AddAmount => format!("Plug shut by hand. Then fill {amount}."),
-            Advice::FillHere => format!("It is low: fill {amount} through this opening."),
-            Advice::LetOut => format!("Too full: keep the engine off. Let {amount} out, measured."),
-            Advice::NotDriven => format!("It must not be driven. {amount} are missing."),
-            _ => advice.says().to_owned(),
+        let by_gauge = self.rim == Some(Rim::Gauge);
+        let message = match advice {
+            Advice::Fill => "fill-amount",
+            Advice::FillFirst => "fill-first-amount",
+            Advice::FillMore if by_gauge => "fill-more-through-the-tube",
+            Advice::FillMore => "fill-more-amount",
+            Advice::DrawOut => "draw-out-amount",
+            Advice::AddAmount => "add-that-amount",
+            Advice::FillHere => "fill-here-amount",
+            Advice::LetOut => "let-out-amount",
+            Advice::NotDriven => "not-driven-amount",
+            _ => return lang.of(advice).to_owned(),
+        };
+        match self.millilitres.map(show) {
+            Some(amount) => lang.with(message, &args!(amount = amount)),
+            None => lang.of(advice).to_owned(),
         }
     }
 }
 
 impl SeatAdvice {
-    /// The words where the level stands at a hole, or another sign than a trickle is asked for.
+    /// The message where the level stands at a hole, or another sign than a trickle is asked for.
     fn of_its_kind(&self, advice: Advice) -> Option<&'static str> {
         let hole = matches!(self.rim, Some(Rim::SideHole | Rim::FillHole));
         let drips = matches!(self.right, Some(Right::Drips | Right::FirstDrips));
         Some(match (advice, self.rim) {
-            (Advice::OpenPort, _) if hole => "Open the level hole now, from the side. Glasses on.",
-            (Advice::WatchStream | Advice::WatchOff, _) if drips => {
-                "Watch from the side. Say when it only drips."
-            }
-            (Advice::BeReady, _) if hole => "Go below now. Keep the level hole closed.",
-            (Advice::ClosePortWait, _) if hole => "Close the level hole. This is not the right temperature.",
-            (Advice::ClosePortCool, _) if hole => "Close the level hole. Too hot.",
-            (Advice::ClosePort, Some(Rim::JobPipe)) => "Pipe out, plug in at once, by hand.",
-            (Advice::Drain, Some(_)) => "Drain it. Measure how much, how warm.",
-            (Advice::Fill, Some(Rim::None)) if self.millilitres.is_none() => {
-                "Fill the amount of the vehicle data."
-            }
-            (Advice::CloseUp, Some(Rim::Gauge)) => {
-                "Drain plug in by hand, cap on the tube. Hose and tray away."
-            }
-            (Advice::CheckAdapter, Some(Rim::Gauge)) => "Leave the cap on. Check the adapter's plug.",
-            (Advice::BeReady, Some(Rim::Gauge)) => "Have gauge and cloth ready. Leave the cap on.",
-            (Advice::FillMore, Some(Rim::Gauge)) if self.millilitres.is_none() => {
-                "It is low: fill more through the tube."
-            }
-            (Advice::Tighten, Some(Rim::Gauge)) => {
-                "Cap on the tube, locked. Engine off, then tighten the drain plug."
-            }
-            (Advice::CloseUp, Some(Rim::FillHole)) => "Plugs in by hand. Hose and tray away.",
+            (Advice::OpenPort, _) if hole => "open-level-hole",
+            (Advice::WatchStream | Advice::WatchOff, _) if drips => "watch-until-it-drips",
+            (Advice::BeReady, _) if hole => "be-ready-at-the-hole",
+            (Advice::ClosePortWait, _) if hole => "close-hole-not-right",
+            (Advice::ClosePortCool, _) if hole => "close-hole-too-hot",
+            (Advice::ClosePort, Some(Rim::JobPipe)) => "pipe-out-plug-in",
+            (Advice::Drain, Some(_)) => "drain-and-measure",
+            (Advice::Fill, Some(Rim::None)) if self.millilitres.is_none() => "fill-that-of-the-data",
+            (Advice::CloseUp, Some(Rim::Gauge)) => "close-up-cap-on",
+            (Advice::CheckAdapter, Some(Rim::Gauge)) => "cap-on-check-adapter",
+            (Advice::BeReady, Some(Rim::Gauge)) => "gauge-and-cloth-ready",
+            (Advice::FillMore, Some(Rim::Gauge)) if self.millilitres.is_none() => "fill-more-tube",
+            (Advice::Tighten, Some(Rim::Gauge)) => "cap-locked-tighten",
+            (Advice::CloseUp, Some(Rim::FillHole)) => "close-up-plugs",
             _ => return None,
         })
     }
@@ -354,8 +347,8 @@ words! {
         Overheating "overheating" "Too hot. Engine off now, selector in P, keep clear until it has cooled.",
         LowVoltage "low-voltage" "Battery low: lights and fan off. Charge it only with the engine off, nobody below.",
         LongIdling "long-idling" "Long idling. Hose still on, its end outside? Headache, anybody: get out first.",
-        LostWhileOpen "lost-while-open" "No reading, port open. Close it by hand; keep the engine idling, then look at the plug.",
-        FillPortFirst "fill-port-first" "Fill port first. Drained and stuck cannot be driven.",
+        LostWhileOpen "lost-while-open" "No reading, port open. Close it by hand; keep the engine idling, then check the adapter.",
+        FillPortFirst "fill-port-first" "Fill port first. Drained, with a stuck fill plug, it cannot be driven.",
     }
 }
 
@@ -383,12 +376,12 @@ impl Caution {
 
 #[cfg(test)]
 mod tests {
-    use super::Shims;
+    use super::{Lang, Shims};
 
     #[test]
     fn shims_are_said_by_pair_where_they_are_one_and_each_else() {
         let says = |[front_left, front_right, rear_left, rear_right]: [u16; 4]| {
-            Shims { front_left, front_right, rear_left, rear_right }.says(|mm| format!("{mm} mm"))
+            Shims { front_left, front_right, rear_left, rear_right }.says(Lang::En, |mm| format!("{mm} mm"))
         };
         assert_eq!(says([0, 0, 14, 14]).as_deref(), Some("14 mm under both rear stands"));
         assert_eq!(says([9, 9, 0, 0]).as_deref(), Some("9 mm under both front stands"));

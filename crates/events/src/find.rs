@@ -30,7 +30,7 @@ words! {
         StopEngine "stop-engine" "Stop the engine. The search needs it off.",
         StartEngine "start-engine" "All out from under it, exhaust hose outside. Then start it, in P.",
         Warm "warm" "Let it idle and warm up.",
-        Spot "spot" "On four stands only, clear of shafts: measure the sump. Tell spot.",
+        Spot "spot" "On four stands only, clear of shafts: measure the sump. Enter what it shows.",
         ColdSoak "cold-soak" "Let the vehicle stand over night, then begin again.",
         Confirm "confirm" "Does it show what the thermometer shows? Then confirm it.",
         ByThermometer "by-thermometer" "Set the level by thermometer.",

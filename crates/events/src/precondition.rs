@@ -9,7 +9,7 @@ words! {
     /// What must hold: some for `go` ([`Precondition::gates`]), the others before hands may do the next thing. Some are
     /// confirmed from readings, the others only by the person.
     json Precondition, row: (Holds, Shown) {
-        OnStands "on-stands" "On four stands or a lift made for it, on hard level floor, shaken, firm." => (Verdict, Under),
+        OnStands "on-stands" "On four stands or a lift, hard level floor, shaken, firm." => (Verdict, Under),
         VehicleLevel "vehicle-level" "The vehicle is level." => (Verdict, Under),
         /// `ventilated` is an older word for it.
         ExhaustOutside "exhaust-outside" or "ventilated" "Exhaust hose on, its end outside; or the vehicle outdoors." => (Verdict, Inside),
@@ -24,17 +24,17 @@ words! {
         Settled "settled" "It has settled for as long as the sheet says." => (Verdict, Live),
         InPosition "in-position" "The selector stands where the sheet wants it at the look." => (Verdict, Inside),
         StandingStill "standing-still" "The vehicle stands still." => (Verdict, Live),
-        Parked "parked" "Selector in P, parking brake on and holding, chocks where wheels stay down." => (Hands, Inside),
+        Parked "parked" "Selector in P, parking brake on and holding. Chocks where wheels stay down." => (Hands, Inside),
         FillPortOpen "fill-port-open" "The fill port was opened: it moves." => (Hands, Under),
         FluidRight "fluid-right" "The container was read aloud beside the vehicle data: the same." => (Hands, Under),
-        PipeIn "pipe-in" "The overflow pipe is back, by hand to its stop, then its small torque." => (Hands, Under),
-        ClosedUp "closed-up" "Check plug and fill plug in by hand, tray and hose away." => (Hands, Under),
+        PipeIn "pipe-in" "The overflow pipe is back, by hand to its stop. Then its small torque." => (Hands, Under),
+        ClosedUp "closed-up" "Both plugs in by hand, tray and fill hose away." => (Hands, Under),
         Clear "clear" "The one below has come out, tools too, and said so." => (Hands, Under),
         BypassOut "bypass-out" "The cooler pin is out." => (Hands, Under),
         NoLeak "no-leak" "Engine idling on a dry underside: no leak seen." => (Hands, Under),
         Refitted "refitted" "Covers and wheel are back on, the nuts tightened on the ground." => (Hands, Under),
         ModeOn "mode-on" "Service mode on, stop-start off." => (Hands, Inside),
-        ReadyOff "ready-off" "Drive off, key with the one below." => (Hands, Inside),
+        ReadyOff "ready-off" "Ready is off, key with the one below." => (Hands, Inside),
         Dry "dry" "What was spilled is soaked up, the exhaust wiped." => (Hands, Under),
         AllSafe "all-safe" "Everybody is out of danger." => (Hands, Inside),
     }
@@ -172,7 +172,7 @@ impl Precondition {
             Self::NoLeak => "Look while it idles, underside dry; then `tell confirm no-leak`.",
             Self::Refitted => "Covers and wheel back on; then `tell confirm refitted`.",
             Self::ModeOn => "Switch the service mode on; then `tell confirm mode-on`.",
-            Self::ReadyOff => "Drive off, key with the one below; then `tell confirm ready-off`.",
+            Self::ReadyOff => "Ready off, key with the one below; then `tell confirm ready-off`.",
             Self::Dry => "Soak it up; then `tell confirm dry`.",
             Self::AllSafe => "When everybody is out of danger: `tell confirm all-safe`.",
         }

@@ -18,7 +18,7 @@ words! {
             => shown(Below, "Let the engine idle; the forecast says how long."),
         AboveBand "above-band" "The fluid is above the band."
             => shown(Above, "Keep the check port closed, stop the engine and let it cool."),
-        GuardBand "guard-band" "The temperature is so near the edge of the band that it may lie outside."
+        GuardBand "guard-band" "So near the edge of the band that it may lie outside."
             => said(Near, "Wait; it will be clear soon."),
         Hysteresis "hysteresis" "Only just in the band, or still mixing after a start."
             => said(Settling, "Wait; it will be clear soon."),
@@ -34,15 +34,15 @@ words! {
             => said(Doubt, "Compare with a thermometer on the sump; if they differ, the sensor or its wiring is at fault."),
         SteppedAway "stepped-away" "The temperature jumped further than fluid can warm or cool."
             => said(Doubt, "Check the sensor's connector; wait until the readings agree again."),
-        NotAlive "not-alive" "The temperature has not been seen to move yet, so the sensor is unproven."
+        NotAlive "not-alive" "The temperature has not moved yet. So the sensor is unproven."
             => said(Unproven, "Compare with a thermometer on the sump; if they differ, the sensor or its wiring is at fault."),
         CopiesCoolant "copies-coolant" "The fluid reading equals the coolant all the time: the control unit may substitute it."
             => said(Unproven, "Compare with a thermometer on the sump before you trust it."),
-        Disagrees "disagrees" "The temperature does not fit what coolant, air, the cold start or the thermometer say of the fluid."
-            => said(Doubt, "Read the sump on tape or matt paint with a thermometer; check the identifier in the sheet and the surface you told."),
-        UnitsDisagree "units-disagree" "Control units tell different temperatures, and nobody has said which one is right."
-            => said(Torn, "Find out with a thermometer which one is right and name it in the sheet: `check.from`."),
-        OtherVehicle "other-vehicle" "The adapter is plugged into another vehicle than the one of this job."
+        Disagrees "disagrees" "The temperature does not fit coolant, air, start or thermometer."
+            => said(Doubt, "Read the sump on tape or matt paint with a thermometer. Check the identifier in the sheet and the surface you told."),
+        UnitsDisagree "units-disagree" "Control units tell different temperatures. Nobody has said which one is right."
+            => said(Torn, "Find out with a thermometer which one is right. Name it in the sheet: `check.from`."),
+        OtherVehicle "other-vehicle" "The adapter is plugged into another vehicle than this job's."
             => said(Blind, "Plug the adapter back into the vehicle of this job."),
         SensorCode "sensor-code" "A fault code of the fluid temperature sensor is stored."
             => said(Doubt, "Repair the sensor or its circuit first; this temperature cannot be trusted."),
@@ -50,7 +50,7 @@ words! {
             => said(Doubt, "Find out why the fluid overheated before you set a level."),
         Implausible "implausible" "The reading is outside what fluid can have."
             => said(Doubt, "Check the sensor's connector; wait until the readings agree again."),
-        PreconditionOpen "precondition-open" "Something that must hold before the level can be set is not confirmed."
+        PreconditionOpen "precondition-open" "Something is not confirmed that must hold before the level is set."
             => shown(Work, "See the list of what is still open."),
         NoJob "no-job" "No job has been started."
             => shown(Idle, ""),

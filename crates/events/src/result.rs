@@ -1,5 +1,6 @@
 //! The balance of one job and what came of it.
 
+use words::{Lang, args};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use units::{Celsius, Millilitres, Millimetres, words};
@@ -249,12 +250,17 @@ impl Outcome {
     }
 
     /// The one sentence, with the level error where one is known; positive is too much. `show` writes an amount.
-    pub fn headline(self, error: Option<Millilitres>, show: impl Fn(Millilitres) -> String) -> String {
+    pub fn headline(
+        self,
+        error: Option<Millilitres>,
+        lang: Lang,
+        show: impl Fn(Millilitres) -> String,
+    ) -> String {
         let by = error.map(|e| show(Millilitres::clamped(e.to_f64().abs())));
         match (self, by) {
-            (Self::SetLow, Some(by)) => format!("The level is set, low by {by}."),
-            (Self::SetHigh, Some(by)) => format!("The level is set, high by {by}."),
-            _ => self.says().to_owned(),
+            (Self::SetLow, Some(by)) => lang.with("level-low-by", &args!(amount = by)),
+            (Self::SetHigh, Some(by)) => lang.with("level-high-by", &args!(amount = by)),
+            _ => lang.of(self).to_owned(),
         }
     }
 }
@@ -266,20 +272,23 @@ impl JobResult {
     }
 
     /// The one sentence a person reads first: set, set low by, set high by, not set. `show` writes an amount.
-    pub fn headline(&self, show: impl Fn(Millilitres) -> String) -> String {
+    pub fn headline(&self, lang: Lang, show: impl Fn(Millilitres) -> String) -> String {
         let known = self.level_error.as_ref();
+        let own = |known: Option<String>| match known {
+            Some(known) => format!("{} {known}", lang.of(self.outcome)),
+            None => lang.of(self.outcome).to_owned(),
+        };
         let now = match (self.outcome, known) {
             (Outcome::Checked, _) => {
                 let within = self.found_expanded_millilitres.map(show);
-                let known = within.map_or(String::new(), |ml| format!(" Known to ±{ml}."));
-                return format!("{}{known}", self.outcome.says());
+                return own(within.map(|ml| lang.with("known-to-within", &args!(amount = ml))));
             }
             (Outcome::SetUnsure, Some(error)) => {
-                format!("{} Known to {}.", self.outcome.says(), show(error.expanded_millilitres))
+                own(Some(lang.with("known-to", &args!(amount = show(error.expanded_millilitres)))))
             }
-            _ => self.outcome.headline(known.map(|e| e.millilitres), &show),
+            _ => self.outcome.headline(known.map(|e| e.millilitres), lang, &show),
         };
-        match self.found(show) {
+        match self.found(lang, show) {
             Some(found) => format!("{found} {now}"),
             None => now,
         }
@@ -287,9 +296,9 @@ impl JobResult {
 
     /// How the level was found, before anything was filled or ran out; nothing where the fluid was changed. `show` writes an
     /// amount.
-    fn found(&self, show: impl Fn(Millilitres) -> String) -> Option<String> {
+    fn found(&self, lang: Lang, show: impl Fn(Millilitres) -> String) -> Option<String> {
         if let Some(more) = self.low_by_more_than_millilitres {
-            return Some(format!("It was low by more than {}.", show(more)));
+            return Some(lang.with("was-low-by-more", &args!(amount = show(more))));
         }
         // A look that does not count says nothing of the level that a person could rest on.
         let (found, within) = (self.found_millilitres?, self.found_expanded_millilitres?);
@@ -299,59 +308,52 @@ impl JobResult {
         }
         // No more digits than are known.
         let by = show(Millilitres::clamped((found.to_f64().abs() / 10.0).round() * 10.0));
-        Some(match found.to_f64() {
-            ml if ml.abs() <= within.to_f64() => format!("It was right, known to ±{}.", show(within)),
-            ml if ml < 0.0 => format!("It was low by about {by}, ±{}.", show(within)),
-            _ => format!("It was high by about {by}, ±{}.", show(within)),
-        })
+        let message = match found.to_f64() {
+            ml if ml.abs() <= within.to_f64() => {
+                return Some(lang.with("was-right-within", &args!(amount = show(within))));
+            }
+            ml if ml < 0.0 => "was-low-by",
+            _ => "was-high-by",
+        };
+        Some(lang.with(message, &args!(amount = by, within = show(within))))
     }
 
     /// May it be driven, and how much is in it against before? `show` writes an amount.
-    pub fn may_be_driven(&self, show: impl Fn(Millilitres) -> String) -> Option<String> {
-        let may = self.drivable?.says();
+    pub fn may_be_driven(&self, lang: Lang, show: impl Fn(Millilitres) -> String) -> Option<String> {
+        let may = lang.of(self.drivable?);
         Some(match self.net_millilitres {
             Some(net) if net.to_f64() < 0.0 => {
-                format!("{may} {} less in it than before.", show(Millilitres::clamped(-net.to_f64())))
+                let less = show(Millilitres::clamped(-net.to_f64()));
+                format!("{may} {}", lang.with("less-than-before", &args!(amount = less)))
             }
-            Some(net) if net.to_f64() > 0.0 => format!("{may} {} more in it than before.", show(net)),
-            Some(_) => format!("{may} As much in it as before."),
+            Some(net) if net.to_f64() > 0.0 => {
+                format!("{may} {}", lang.with("more-than-before", &args!(amount = show(net))))
+            }
+            Some(_) => format!("{may} {}", lang.text("as-much-as-before")),
             None => may.to_owned(),
         })
     }
 
     /// What to do next, in one sentence. `show` writes an amount.
-    pub fn next(&self, show: impl Fn(Millilitres) -> String) -> String {
+    pub fn next(&self, lang: Lang, show: impl Fn(Millilitres) -> String) -> String {
         let add = self.add_millilitres.map(show);
-        match (self.outcome, add) {
+        let message = match (self.outcome, &add) {
             // A level over a leak lasts no days.
             (Outcome::Set | Outcome::Checked | Outcome::SetUnsure, _)
                 if self.shortfalls.contains(&Shortfall::LeakSeen) =>
             {
-                "Mend the leak first. Then set the level again.".to_owned()
+                "mend-leak-first"
             }
-            (Outcome::NotSet, _) if self.shortfalls.contains(&Shortfall::StaysDry) => {
-                "Find out why it stays low before it is driven, and set the level again.".to_owned()
-            }
-            (Outcome::Set | Outcome::Checked | Outcome::SetUnsure, _) => {
-                "Recheck the level on the day that the record names, from a cold start.".to_owned()
-            }
-            (Outcome::SetLow, Some(add)) => {
-                format!(
-                    "Fill {add}, then open the check port again inside the window and let it become a trickle."
-                )
-            }
-            (Outcome::SetHigh, _) => {
-                "Open the check port again inside the window, vehicle level, and let it become a trickle."
-                    .to_owned()
-            }
-            (Outcome::NotSet, Some(add)) => {
-                format!(
-                    "Put right what is named below, fill {add}, and set the level again inside the window."
-                )
-            }
-            (Outcome::SetLow | Outcome::NotSet, _) => {
-                "Put right what is named below and set the level again inside the window.".to_owned()
-            }
+            (Outcome::NotSet, _) if self.shortfalls.contains(&Shortfall::StaysDry) => "find-why-it-stays-low",
+            (Outcome::Set | Outcome::Checked | Outcome::SetUnsure, _) => "recheck-on-the-day",
+            (Outcome::SetLow, Some(_)) => "fill-then-open-again",
+            (Outcome::SetHigh, _) => "open-again-let-run",
+            (Outcome::NotSet, Some(_)) => "put-right-and-fill",
+            (Outcome::SetLow | Outcome::NotSet, _) => "put-right-and-set-again",
+        };
+        match add {
+            Some(amount) => lang.with(message, &args!(amount = amount)),
+            None => lang.text(message).to_owned(),
         }
     }
 }

@@ -20,10 +20,10 @@ words! {
         Noise "noise" "Only noise comes from this port.",
         Talk "talk" "What answers takes no setting of a diagnostic adapter.",
         NotUnderstood "not-understood" "The adapter does not understand what the vehicle is to be asked.",
-        SendersUnknown "senders-unknown" "Several control units answer, and the adapter does not say which of them sent what.",
+        SendersUnknown "senders-unknown" "Several control units answer. The adapter does not say which sent what.",
         SenderUnknown "sender-unknown" "The adapter does not say which control unit answers.",
         ProtocolUnknown "protocol-unknown" "The vehicle answers, but the adapter does not say on which bus.",
-        Unreadable "unreadable" "The vehicle answers, but what the adapter makes of it cannot be read.",
+        Unreadable "unreadable" "The vehicle answers, but the adapter's text of it cannot be read.",
         LateReply "late-reply" "The adapter does not end its replies in time.",
         Interrupted "interrupted" "The adapter breaks off what it is asked.",
         Spoilt "spoilt" "The replies are damaged on their way.",
@@ -120,14 +120,12 @@ impl Trouble {
                 "Check plug and cable; it is asked again by itself. If it stays so, use another adapter."
             }
             Self::VehicleSilent | Self::BusStart => {
-                "Check that the ignition is on and that the adapter sits firmly in the connector."
+                "Check the ignition, and that the adapter sits firmly in the connector."
             }
             Self::SearchEndless => {
                 "It is tried again by itself; check that the adapter sits firmly in the connector."
             }
-            Self::BusTrouble => {
-                "Check that the adapter sits firmly and that nothing else hangs on the vehicle's connector."
-            }
+            Self::BusTrouble => "Check that the adapter sits firmly. Nothing else may hang on the connector.",
             Self::OnlyRefusals => "Some vehicles lock their connector; then only a thermometer is left.",
             Self::UnitSilent => "The vehicle itself answers: check header and identifier in the sheet.",
             Self::UnitBusy => "If it stays so, check the identifier in the sheet.",

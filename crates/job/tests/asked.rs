@@ -191,7 +191,10 @@ fn a_leak_is_mended_first_and_no_days_are_named() {
         assert!(result.outcome.is_right() && result.shortfalls.contains(&Shortfall::LeakSeen), "{result:?}");
         assert_eq!((result.drivable, result.recheck_due.len()), (Some(Drivable::WorkshopOnly), 0));
         assert!(!result.means().contains(&Meaning::AskHistory), "the leak is the history");
-        assert!(result.next(|ml| ml.to_string()).starts_with("Mend the leak first."), "{result:?}");
+        assert!(
+            result.next(words::Lang::En, |ml| ml.to_string()).starts_with("Mend the leak first."),
+            "{result:?}"
+        );
         std::mem::swap(&mut bay.job, &mut mended);
         bay.tells("confirm no-leak");
         let result = ended(&mut bay);

@@ -28,7 +28,7 @@ fn two_readings_inside_the_chart_set_the_level_and_no_port_is_opened() {
     assert!(!bay.view().port_open);
     bay.tells("gauge 40");
     assert_eq!(bay.seats(), (Advice::Tighten, Advice::StopEngine));
-    let said = bay.advise().sentence(Role::Under, |ml| ml.to_string());
+    let said = bay.advise().sentence(Role::Under, words::Lang::En, |ml| ml.to_string());
     assert!(said.contains("Cap on the tube"), "{said}");
     assert!(outcome(&mut bay).is_right());
     let result = bay.result();
@@ -86,7 +86,10 @@ fn low_is_filled_to_the_middle_through_the_tube_and_read_anew() {
     let said = bay.advise();
     // 7 mm below the middle.
     assert_eq!((said.at(Role::Under), said.millilitres.map(|ml| ml.steps())), (Advice::FillMore, Some(140)));
-    assert_eq!(said.sentence(Role::Under, |ml| ml.to_string()), "It is low: fill 140 through the tube.");
+    assert_eq!(
+        said.sentence(Role::Under, words::Lang::En, |ml| ml.to_string()),
+        "It is low: fill 140 through the tube."
+    );
     bay.tells("filled 140 20");
     assert_eq!(bay.seats().0, Advice::ReadGauge, "what was read before the fill says nothing");
     bay.tells("gauge 37");
@@ -226,7 +229,7 @@ fn a_check_by_gauge_says_how_much_was_missing_or_too_much() {
         assert_eq!(outcome(&mut bay), want, "{mm} mm: {:?}", bay.result());
         let got = bay.result().found_millilitres.unwrap().steps();
         assert!((got - found).abs() <= 10, "{mm} mm: {got} mL");
-        let headline = bay.result().headline(|ml| format!("{ml} mL"));
+        let headline = bay.result().headline(words::Lang::En, |ml| format!("{ml} mL"));
         let begins = match found {
             0 => "The level was right.",
             -200 => "It was low by about 200 mL",

@@ -224,9 +224,9 @@ fn a_level_that_was_only_confirmed_states_how_little_is_known() {
     assert_eq!(set.outcome, Outcome::SetUnsure);
     let show = |v: units::Millilitres| format!("{v} mL");
     assert!(
-        set.headline(show).starts_with("The level is probably right. Known to 25"),
+        set.headline(words::Lang::En, show).starts_with("The level is probably right. Known to 25"),
         "{}",
-        set.headline(show)
+        set.headline(words::Lang::En, show)
     );
     assert!(set.level_error.unwrap().expanded_millilitres >= ml(250), "1° an axis: 126 mL, doubled");
     // Where the balance does not close either, nothing speaks for the level.

@@ -196,7 +196,10 @@ fn it_settles_for_as_long_as_the_sheet_says_before_go() {
     assert_eq!(bay.verdict.verdict, Verdict::Go, "{:?}", bay.job.open(bay.now));
     assert_eq!(bay.seats().0, Advice::OpenPort);
     let said = bay.advise();
-    assert!(said.sentence(Role::Under, |ml| ml.to_string()).contains("level hole"), "{said:?}");
+    assert!(
+        said.sentence(Role::Under, words::Lang::En, |ml| ml.to_string()).contains("level hole"),
+        "{said:?}"
+    );
 }
 
 #[test]

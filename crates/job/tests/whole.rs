@@ -360,9 +360,17 @@ fn a_recheck_changes_no_fluid_and_says_how_far_off_it_was_found() {
     let lower = JobResult { found_millilitres: Some(ml(-300)), ..result };
     assert!(!job::compare(&first, &lower).unwrap().agrees, "fluid has gone");
     let show = |v: units::Millilitres| format!("{v} mL");
-    assert!(lower.headline(show).starts_with("It was low by about 300 mL, ±"), "{}", lower.headline(show));
+    assert!(
+        lower.headline(words::Lang::En, show).starts_with("It was low by about 300 mL, ±"),
+        "{}",
+        lower.headline(words::Lang::En, show)
+    );
     let spoilt = JobResult { outcome: Outcome::NotSet, ..lower };
-    assert_eq!(spoilt.headline(show), "The level is not set.", "such a look says nothing of before");
+    assert_eq!(
+        spoilt.headline(words::Lang::En, show),
+        "The level is not set.",
+        "such a look says nothing of before"
+    );
 }
 
 #[test]
@@ -396,9 +404,13 @@ fn the_headline_says_by_how_much_and_the_next_step_how_much_to_fill() {
     bay.tells("level -1.2 0\ndone");
     let result = bay.result();
     assert_eq!(result.outcome, Outcome::SetLow);
-    assert_eq!(result.headline(show), "The level is set, low by 151 mL.");
+    assert_eq!(result.headline(words::Lang::En, show), "The level is set, low by 151 mL.");
     assert_eq!(result.add_millilitres, Some(ml(400)), "151 and half of the margin, in steps of a jug");
-    assert!(result.next(show).starts_with("Fill 400 mL, then open"), "{}", result.next(show));
+    assert!(
+        result.next(words::Lang::En, show).starts_with("Fill 400 mL, then open"),
+        "{}",
+        result.next(words::Lang::En, show)
+    );
 }
 
 #[test]
@@ -463,11 +475,11 @@ fn a_measured_tilt_becomes_shims_and_a_stand_that_the_sheet_asks_for_is_level() 
     assert_eq!(bay.tell("level 0.6 0"), Err(Refusal::NotLevel), "75 mL of 50 allowed");
     let said = bay.advise();
     // 2700 mm * tan 0.6° = 28.3 mm, by hand.
-    let sentence = said.sentence(Role::Under, |_| unreachable!());
+    let sentence = said.sentence(Role::Under, words::Lang::En, |_| unreachable!());
     assert_eq!(sentence, "Come out. Then 28 mm under both rear stands, and measure again.");
     // 94 mm would be a pile under a stand.
     assert_eq!(bay.tell("level 2 0"), Err(Refusal::NotLevel));
-    let high = bay.advise().sentence(Role::Under, |_| unreachable!());
+    let high = bay.advise().sentence(Role::Under, words::Lang::En, |_| unreachable!());
     assert_eq!(high, "Come out. Then level it at the stands, and measure again.");
     assert_eq!(bay.tell("level 0.6 0"), Err(Refusal::NotLevel));
     // By eye it is not mended; measured level it is, and nothing is laid under any more.

@@ -68,7 +68,7 @@ fn good_job(ground: &Ground, page: &mut String) {
     let mut world = World::new(ground, Guard::On);
     writeln!(page, "| below | inside | then |\n| --- | --- | --- |").unwrap();
     while let Some(input) = obeys(&world, ground) {
-        let says = |seat| world.said.sentence(seat, |ml| format!("{} mL", ml.steps()));
+        let says = |seat| world.said.sentence(seat, words::Lang::En, |ml| format!("{} mL", ml.steps()));
         writeln!(page, "| {} | {} | {} |", says(Role::Under), says(Role::Inside), happens(input)).unwrap();
         world = world.after(input, ground).unwrap_or_else(|| panic!("{}: {input:?}", ground.name));
     }
