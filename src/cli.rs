@@ -1,9 +1,11 @@
 //! The command line as a table: what can be typed, and the help that is generated from it.
 
 use std::path::PathBuf;
+use std::sync::LazyLock;
 
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use units::text::UnitSystem;
+use words::Lang;
 
 use crate::colour::Colour;
 use crate::{
@@ -14,7 +16,7 @@ use crate::{
 /// Sets the fluid level of transmissions that have no dipstick: says go, wait or too hot from the temperature
 /// that a cheap diagnostic adapter reads, keeps the fluid balance, and writes the record of the job.
 #[derive(Debug, Parser)]
-#[command(name = "standpipe", version, max_term_width = 100, after_help = AFTER)]
+#[command(name = "standpipe", version, long_version = LONG_VERSION.as_str(), max_term_width = 100, after_help = AFTER)]
 pub struct Cli {
     /// What every command knows.
     #[command(flatten)]
@@ -23,6 +25,20 @@ pub struct Cli {
     #[command(subcommand)]
     pub command: Command,
 }
+
+/// The version, and which languages no native speaker has checked.
+static LONG_VERSION: LazyLock<String> = LazyLock::new(|| {
+    let unchecked = Lang::ALL.iter().filter(|lang| !lang.is_checked());
+    let named: Vec<String> = unchecked.map(|lang| format!("{} ({lang})", lang.name())).collect();
+    let rest = match named.is_empty() {
+        true => String::new(),
+        false => format!(
+            "\nChecked by no native speaker yet: {}. English stands beside their cautions.",
+            named.join(", ")
+        ),
+    };
+    format!("{}{rest}", env!("CARGO_PKG_VERSION"))
+});
 
 const AFTER: &str = "\
 Examples:
@@ -48,6 +64,10 @@ pub struct Shared {
     /// The units people read; JSON is always SI.
     #[arg(long, global = true, value_enum, default_value_t = Units::Metric, value_name = "SYSTEM")]
     pub units: Units,
+    /// The language of the screens and of the page: en, de, es, fr, pt, pl or hi; else that of the environment, on the page that
+    /// of the browser.
+    #[arg(long, global = true, value_name = "LANG")]
+    pub lang: Option<Lang>,
 }
 
 /// The units people read.

@@ -146,7 +146,7 @@ fn says(body: &Body, screen: Screen) -> String {
         }
         Body::Caution { caution } => format!("caution: {}", caution.says()),
         Body::Advice(said) => {
-            let says = |seat| said.sentence(seat, |v| show_millilitres(v, units));
+            let says = |seat| said.sentence(seat, words::Lang::En, |v| show_millilitres(v, units));
             let (under, inside) = (says(Role::Under), says(Role::Inside));
             format!("below: {}  inside: {}", screen.strong(&under), screen.strong(&inside))
         }
@@ -181,7 +181,10 @@ fn says(body: &Body, screen: Screen) -> String {
                 .level_error
                 .as_ref()
                 .map_or(String::new(), |l| format!("  {:+} ± {} mL", l.millilitres, l.expanded_millilitres));
-            format!("result: {}{level}", screen.strong(&result.headline(|v| show_millilitres(v, units))))
+            format!(
+                "result: {}{level}",
+                screen.strong(&result.headline(words::Lang::En, |v| show_millilitres(v, units)))
+            )
         }
     }
 }

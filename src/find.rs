@@ -89,6 +89,7 @@ pub fn run(args: FindArgs, screen: Screen) -> Result<(), Failure> {
         journal: journal.clone(),
         socket: socket.clone(),
         units: screen.units,
+        lang: screen.asked,
         sheets: journal.join("sheets"),
     };
     let page = args.page.bind(ground)?;

@@ -36,7 +36,7 @@ use std::process::ExitCode;
 
 use clap::{CommandFactory as _, Parser as _};
 
-use crate::cli::{Cli, Command};
+use crate::cli::{Cli, Command, Shared};
 use crate::failure::{Exit, Failure};
 use crate::screen::Screen;
 
@@ -55,7 +55,8 @@ fn main() -> ExitCode {
         _ => ("error", log::Manner::AtOnce),
     };
     log::begin(level, manner, cli.shared.color);
-    let screen = Screen::new(cli.shared.json, cli.shared.color, cli.shared.units.into());
+    let Shared { json, color, units, lang } = cli.shared;
+    let screen = Screen::new(json, color, units.into(), lang);
     let done = match cli.command {
         Command::Rehearse(args) => rehearse::run(&args, screen),
         Command::Car(args) => car::run(&args),

@@ -169,6 +169,8 @@ pub struct Ground {
     pub socket: PathBuf,
     /// In which units people read.
     pub units: UnitSystem,
+    /// In which language all pages are, where one was asked for.
+    pub lang: Option<words::Lang>,
     /// Where the sheets are that are made on the page.
     pub sheets: PathBuf,
 }
@@ -191,6 +193,7 @@ impl Served {
             pairings: kept_at(&ground.journal, &ground.bay),
             clock: Arc::new(SystemClock::start()),
             units: ground.units,
+            lang: ground.lang,
             shelf: Arc::new(Journal { path: journal, units: ground.units, sheets: Desk::at(ground.sheets) }),
             limits: page::Limits::default(),
         })?;
@@ -260,7 +263,7 @@ impl Shelf for Journal {
 fn row(job: service::JobRow, units: UnitSystem) -> JobRow {
     let error = job.level_error_millilitres.map(|ml| Millilitres::clamped(ml as f64));
     let says = job.outcome.map_or(report::RUNS.to_owned(), |outcome| {
-        outcome.headline(error, |amount| show_millilitres(amount, units))
+        outcome.headline(error, words::Lang::En, |amount| show_millilitres(amount, units))
     });
     let sheet = job.vehicle.map_or(job.sheet.clone(), |vehicle| format!("{vehicle}, {}", job.sheet));
     JobRow { job: job.job, started: job.started.to_string(), sheet: shown(&sheet).into_owned(), says }

@@ -6,6 +6,7 @@ use std::io::{self, IsTerminal as _, Write as _};
 use events::text::{shown_json, shown_lines};
 use serde::Serialize;
 use units::text::UnitSystem;
+use words::{Lang, Speech};
 
 use crate::colour::Colour;
 use crate::failure::{Exit, Failure};
@@ -17,18 +18,29 @@ pub struct Screen {
     bold: bool,
     /// In which units people read.
     pub units: UnitSystem,
+    /// In which language the screens are.
+    pub lang: Lang,
+    /// The language, where it was asked for and not only found in the environment.
+    pub asked: Option<Lang>,
 }
 
 impl Screen {
     /// JSON when asked for or when nobody looks; bold when somebody does and likes it.
-    pub fn new(json: bool, colour: Colour, units: UnitSystem) -> Self {
+    pub fn new(json: bool, colour: Colour, units: UnitSystem, asked: Option<Lang>) -> Self {
         let terminal = io::stdout().is_terminal();
-        Self { json: json || !terminal, bold: colour.wanted(terminal), units }
+        let lang =
+            asked.or_else(|| Lang::from_environment(|name| std::env::var(name).ok())).unwrap_or_default();
+        Self { json: json || !terminal, bold: colour.wanted(terminal), units, lang, asked }
     }
 
     /// The same for somebody who has asked for lines of text, wherever they go.
     pub fn in_words(self) -> Self {
         Self { json: false, ..self }
+    }
+
+    /// How the person at a screen is spoken to.
+    pub const fn speech(self) -> Speech {
+        Speech { lang: self.lang, units: self.units }
     }
 
     /// Whether a program reads.
@@ -109,7 +121,7 @@ mod tests {
     use super::*;
 
     fn screen(bold: bool) -> Screen {
-        Screen { json: false, bold, units: UnitSystem::Metric }
+        Screen { json: false, bold, units: UnitSystem::Metric, lang: Lang::En, asked: None }
     }
 
     #[test]

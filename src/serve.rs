@@ -71,6 +71,7 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
         journal: journal.clone(),
         socket: socket.clone(),
         units: screen.units,
+        lang: screen.asked,
         sheets: args.sheets.clone().unwrap_or_else(|| journal.join("sheets")),
     };
     let folder = args.sheets.clone().or_else(|| args.page.is_served().then(|| ground.sheets.clone()));

@@ -11,6 +11,7 @@ use events::{SocketLine, Told, Word};
 use tokio::sync::mpsc;
 use units::Mono;
 use view::{Ask, Fold, Look, Offer, Seat, TypedRequest, View};
+use words::args;
 
 use crate::client::Where;
 use crate::failure::{Exit, Failure};
@@ -124,7 +125,7 @@ impl Watched {
     }
 
     fn look(&self, seat: Seat, screen: Screen) -> View {
-        self.fold.look(&Look { now: self.now(), seat, units: screen.units })
+        self.fold.look(&Look { now: self.now(), seat, speech: screen.speech() })
     }
 
     /// The next news, or nothing within `wait`.
@@ -202,18 +203,22 @@ impl Watch {
             }
             if let Some(word) = self.heard.answer.take() {
                 self.message = match word {
-                    Word::Refused { says, .. } => format!("Refused: {says}"),
-                    _ => "Taken down.".to_owned(),
+                    Word::Refused { reason, says, .. } => view::refused(reason, &says, self.screen.speech()),
+                    _ => self.text("told"),
                 };
             }
         }
     }
 
+    fn text(&self, name: &'static str) -> String {
+        self.screen.speech().text(name).to_owned()
+    }
+
     fn paint(&mut self) -> Result<(), Failure> {
         let view = self.heard.look(self.seat, self.screen);
-        let typed = self.form.as_ref().map(Form::line);
+        let typed = self.form.as_ref().map(|form| form.line(self.screen.speech()));
         let message = typed.as_deref().or(self.heard.trouble.as_deref()).unwrap_or(&self.message);
-        let face = Face { view: &view, units: self.screen.units, message, deeds: None, page: self.page };
+        let face = Face { view: &view, speech: self.screen.speech(), message, deeds: None, page: self.page };
         self.terminal.draw(&face)
     }
 
@@ -221,7 +226,7 @@ impl Watch {
         if let Some(mut form) = self.form.take() {
             match form.key(key) {
                 Typed::On => self.form = Some(form),
-                Typed::Left => self.message = "Let be.".to_owned(),
+                Typed::Left => self.message = self.text("let-be"),
                 Typed::Said(said) => self.say(&said).await,
             }
             return;
@@ -243,7 +248,7 @@ impl Watch {
     async fn undo(&mut self) {
         let view = self.heard.look(self.seat, self.screen);
         if view.undo.is_none() {
-            self.message = "Nothing was told in the last minute that could be taken back.".to_owned();
+            self.message = self.text("term-nothing-to-take-back");
         } else {
             self.say(&TypedRequest::word("undo")).await;
         }
@@ -255,7 +260,8 @@ impl Watch {
         let offers = term::keyed(&view, self.page);
         let Some(offer) = place.and_then(|n| offers.get(n).copied()).cloned() else { return };
         if offer.hold && !self.pressed_twice(c) {
-            self.message = format!("{}: press {c} again to tell it.", offer.label);
+            let facts = args!(what = offer.label.as_str(), key = c.to_string());
+            self.message = self.screen.speech().with("term-press-again", &facts);
             return;
         }
         self.take(offer).await;
@@ -292,6 +298,6 @@ impl Watch {
         let id = format!("watch-{}-{}-{}", std::process::id(), self.heard.fold.seq(), self.told);
         let told = Told { id, by: Some(self.seat.role()), request };
         let sent = self.heard.link.tell(&told).await;
-        self.message = if sent { "…" } else { "Not told: there is no daemon." }.to_owned();
+        self.message = if sent { "…".to_owned() } else { self.text("not-told-no-contact") };
     }
 }

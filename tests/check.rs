@@ -48,7 +48,7 @@ fn the_answer_is_one_sentence_with_its_amount() {
         let setup = Setup::check(*short, &six_speed(), Some(embedded::warmup()), 3);
         let ending = stage::run(&mut OnStage::new(&setup.sheet), &setup);
         let result = ending.result.unwrap_or_else(|| panic!("{short}: no result"));
-        let said = result.headline(|ml| format!("{} mL", ml.steps()));
+        let said = result.headline(words::Lang::En, |ml| format!("{} mL", ml.steps()));
         assert_eq!(
             (result.outcome.is_right(), result.drivable),
             (*right, Some(*drivable)),

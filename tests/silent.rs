@@ -18,7 +18,6 @@ use events::{Body, Event, LinkChange, Seq, Sheet, SocketLine, Trouble, Word};
 use rehearsal::{Bus, Car, Fault, FaultKind, Firmware, Plug, SerialLine, Vehicle, World, embedded};
 use service::Bay;
 use units::Mono;
-use units::text::UnitSystem;
 use view::{Fold, Look, Seat, Surface, View};
 
 /// What the adapter says in place of what the simulated one says.
@@ -108,7 +107,7 @@ fn play(scene: Scene) -> (Vec<Event>, View, View) {
             .min(soon)
             .max(now.after(Duration::from_millis(1)));
     }
-    let look = Look { now, seat: Seat::Under, units: UnitSystem::Metric };
+    let look = Look { now, seat: Seat::Under, speech: words::Speech::default() };
     let mut late = Fold::default();
     late.hear(&SocketLine::Word(Word::Snapshot(Box::new(bay.snapshot(moment(now))))), now);
     (events, fold.look(&look), late.look(&look))

@@ -15,7 +15,6 @@ use common::{OnStage, procedures};
 use events::{Event, Outcome, People, Request, Role, SocketLine, Told, Word};
 use rehearsal::{Program, Setup, stage};
 use units::Mono;
-use units::text::UnitSystem;
 use view::{Ask, Fold, Look, Offer, Seat};
 
 /// The daemon, and a screen beside each seat that hears what it says.
@@ -40,7 +39,7 @@ impl Screens {
     }
 
     fn offers(&self, seat: Seat, now: Mono) -> Vec<Offer> {
-        self.fold.look(&Look { now, seat, units: UnitSystem::Metric }).offers
+        self.fold.look(&Look { now, seat, speech: words::Speech::default() }).offers
     }
 
     /// The offer that says it, on the screen of the seat; alone on either.

@@ -41,7 +41,7 @@ fn watch_outlives_the_daemon_and_finds_it_again() {
     let mut daemon = serve(&home, &device);
     let mut watch = home.start(&["watch"]);
     let seen = watch.until(|l| l.contains(r#""surface":"wait""#));
-    assert!(seen.contains("Choose the vehicle. Then start."), "{seen}");
+    assert!(seen.contains("Choose the vehicle. Then start the job."), "{seen}");
     daemon.kill();
     let lost = watch.until(|l| l.contains(r#""surface":"no-reading""#) && l.contains("without the daemon"));
     assert!(lost.contains("Keep the check port closed. Nothing is known."), "{lost}");

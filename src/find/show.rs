@@ -75,7 +75,7 @@ impl Show {
                 let units = self.screen.units;
                 self.screen.line(&format!(
                     "Job: {}",
-                    said.sentence(events::Role::Under, |v| text::show_millilitres(v, units))
+                    said.sentence(events::Role::Under, words::Lang::En, |v| text::show_millilitres(v, units))
                 ))
             }
             Body::Link(change) if change.ends_contact() => {
@@ -83,7 +83,10 @@ impl Show {
             }
             Body::Result(result) => {
                 let units = self.screen.units;
-                self.screen.line(&format!("Job: {}", result.headline(|v| text::show_millilitres(v, units))))
+                self.screen.line(&format!(
+                    "Job: {}",
+                    result.headline(words::Lang::En, |v| text::show_millilitres(v, units))
+                ))
             }
             _ => Ok(()),
         }

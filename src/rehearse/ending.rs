@@ -96,7 +96,7 @@ impl Ending {
         let minutes = self.seconds / 60.0;
         let says = match &self.result {
             Some(result) if self.true_before_millilitres.is_some() => {
-                result.headline(|ml| show_millilitres(ml, screen.units))
+                result.headline(words::Lang::En, |ml| show_millilitres(ml, screen.units))
             }
             _ => outcome.says().to_owned(),
         };

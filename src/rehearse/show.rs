@@ -124,10 +124,10 @@ impl Stage {
                 return Err(Failure::new(Exit::Interrupted, ""));
             }
         }
-        let units = self.screen.units;
-        let view = self.fold.look(&Look { now: self.now, seat: Seat::Under, units });
+        let speech = self.screen.speech();
+        let view = self.fold.look(&Look { now: self.now, seat: Seat::Under, speech });
         let message = "A rehearsal on the simulated vehicle.   q leaves";
-        let face = Face { view: &view, units, message, deeds: Some(&self.deeds), page: 0 };
+        let face = Face { view: &view, speech, message, deeds: Some(&self.deeds), page: 0 };
         self.terminal.draw(&face)
     }
 }

@@ -368,7 +368,7 @@ impl Record {
     /// The one sentence a person reads first.
     pub fn headline(&self, units: UnitSystem) -> String {
         let show = |v| show_millilitres(v, units);
-        self.result.as_ref().map_or(RUNS.to_owned(), |r| r.headline(show))
+        self.result.as_ref().map_or(RUNS.to_owned(), |r| r.headline(words::Lang::En, show))
     }
 
     /// What the hands should have confirmed and nobody told, and what of the sheet was guessed.
@@ -401,9 +401,9 @@ impl Record {
     pub fn next(&self, units: UnitSystem) -> String {
         let show = |v| show_millilitres(v, units);
         let Some(result) = &self.result else { return String::new() };
-        match result.may_be_driven(show) {
-            Some(may) => format!("{may} {}", result.next(show)),
-            None => result.next(show),
+        match result.may_be_driven(words::Lang::En, show) {
+            Some(may) => format!("{may} {}", result.next(words::Lang::En, show)),
+            None => result.next(words::Lang::En, show),
         }
     }
 }

@@ -3,7 +3,7 @@
 //! In: how the search stands, what may be it. Out: a line. Not here: what can be told for it (`offer.rs`), the search (`find`), the sentences of what to do next (`events`).
 
 use events::{Candidate, FindNext, FindStage, FindView, Snapshot};
-use units::text::{UnitSystem, show_celsius};
+use words::{Speech, args};
 
 /// The search as a screen needs it.
 #[derive(Debug, Clone, Copy)]
@@ -26,38 +26,35 @@ impl<'a> Finding<'a> {
     }
 
     /// What to do next.
-    pub(crate) const fn next(&self) -> &'static str {
-        if !self.in_job {
-            return self.find.next.says();
+    pub(crate) fn next(&self, speech: Speech) -> &'static str {
+        if self.in_job && self.find.next.says_in_job().is_none() {
+            return "";
         }
-        match self.find.next.says_in_job() {
-            Some(says) => says,
-            None => "",
-        }
+        speech.of(self.find.next)
     }
 
     /// How many may be it, what leads and what to do next.
-    pub(crate) fn line(&self, units: UnitSystem) -> String {
+    pub(crate) fn line(&self, speech: Speech) -> String {
         let place = || self.leads.map(Candidate::place).unwrap_or_default();
-        let left = match (self.find.stage, self.find.left) {
-            (FindStage::Found, _) => return "Identifier: found.".to_owned(),
-            (FindStage::NotFound, _) => format!("Identifier: not found. {}", self.next()),
+        let head = match (self.find.stage, self.find.left) {
+            (FindStage::Found, _) => return speech.text("identifier-found").to_owned(),
+            (FindStage::NotFound, _) => speech.text("identifier-not-found").to_owned(),
             (FindStage::Search, _) => {
-                let time = self.find.left_seconds.map_or(String::new(), |s| format!(", {}", minutes(s)));
-                format!(
-                    "Identifier: {} of about {} asked{time}. {}",
-                    self.find.asked,
-                    self.find.asked + self.find.planned,
-                    self.next()
-                )
+                let asked = (self.find.asked, self.find.asked + self.find.planned);
+                let facts = args!(asked = asked.0.to_string(), planned = asked.1.to_string());
+                let asked = speech.with("identifiers-asked", &facts);
+                let left = self.find.left_seconds.map(|s| minutes(s, speech));
+                left.map_or(format!("{asked}."), |left| format!("{asked}, {left}."))
             }
-            (FindStage::Stopped, _) => format!("Identifier: stopped. {}", self.next()),
-            (FindStage::Watch, 1) => format!("Identifier: {} is left. {}", place(), self.next()),
-            (FindStage::Watch, left) => format!("Identifier: {left} may be it. {}", self.next()),
+            (FindStage::Stopped, _) => speech.text("identifier-stopped").to_owned(),
+            (FindStage::Watch, 1) => speech.with("identifier-is-left", &args!(place = place())),
+            (FindStage::Watch, left) => speech.with("identifiers-may-be-it", &args!(left = left)),
         };
-        let left = left.trim_end().to_owned();
+        let left = format!("{head} {}", self.next(speech)).trim_end().to_owned();
         match self.leads.and_then(|leads| leads.celsius).filter(|_| self.find.next == FindNext::Confirm) {
-            Some(shows) => format!("{left} It shows {}.", show_celsius(shows, units)),
+            Some(shows) => {
+                format!("{left} {}", speech.with("it-shows", &args!(celsius = speech.celsius(shows))))
+            }
             None => left,
         }
     }
@@ -74,11 +71,12 @@ impl<'a> Finding<'a> {
 }
 
 /// A time to come, as people say it.
-fn minutes(seconds: f64) -> String {
-    match seconds {
-        s if s < 90.0 => format!("about {s:.0}\u{202f}s left"),
-        s => format!("about {:.0}\u{202f}min left", s / 60.0),
-    }
+fn minutes(seconds: f64, speech: Speech) -> String {
+    let (message, count) = match seconds {
+        s if s < 90.0 => ("seconds-left", s),
+        s => ("minutes-left", s / 60.0),
+    };
+    speech.with(message, &args!(count = format!("{count:.0}")))
 }
 
 #[cfg(test)]
@@ -133,7 +131,7 @@ mod tests {
                 S::Watch,
                 N::Spot,
                 2,
-                "Identifier: 2 may be it. On four stands only, clear of shafts: measure the sump. Tell spot.",
+                "Identifier: 2 may be it. On four stands only, clear of shafts: measure the sump. Enter what it shows.",
                 &["spot"],
             ),
             (
@@ -156,7 +154,7 @@ mod tests {
         for (stage, next, left, want, tells) in cases {
             let known = known(*stage, *next, *left);
             let finding = Finding::of(&known).unwrap();
-            let got = finding.line(UnitSystem::Metric);
+            let got = finding.line(Speech::default());
             assert_eq!(got.replace("38.0", "38"), *want);
             let confirms = finding.confirmable().map(|_| "candidate");
             let measures = finding.wants_a_thermometer().then_some("spot");
@@ -174,7 +172,7 @@ mod tests {
             for stage in FindStage::ALL {
                 let mut known = known(*stage, *next, 2);
                 known.job = Some(job.clone());
-                let line = Finding::of(&known).unwrap().line(UnitSystem::Metric);
+                let line = Finding::of(&known).unwrap().line(Speech::default());
                 let silent = !matches!(next, FindNext::Confirm | FindNext::ByThermometer);
                 assert!(!silent || !line.contains(next.says()), "{line}");
                 assert!(line.starts_with("Identifier: ") && line == line.trim(), "{line}");

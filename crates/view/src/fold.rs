@@ -8,6 +8,7 @@ use events::{
     Body, Event, Precondition, Quantity, Reading, Request, Seq, Sheet, Snapshot, SocketLine, Sort, Word,
 };
 use units::Mono;
+use words::{Speech, args};
 
 /// See the module's words.
 #[derive(Debug, Clone)]
@@ -30,7 +31,7 @@ pub(crate) struct BayState {
     /// When each quantity was read.
     pub(crate) read: BTreeMap<Quantity, Mono>,
     /// What can be taken back, and when it was told.
-    pub(crate) told: Option<(String, Mono)>,
+    pub(crate) told: Option<(Request, Mono)>,
     /// Another sheet was chosen.
     pub(crate) outdated: bool,
 }
@@ -93,7 +94,7 @@ impl Fold {
 }
 
 impl BayState {
-    fn new(snapshot: Snapshot, told: Option<(String, Mono)>, now: Mono) -> Self {
+    fn new(snapshot: Snapshot, told: Option<(Request, Mono)>, now: Mono) -> Self {
         let mut state = Self {
             known: Snapshot::default(),
             forecast_at: now,
@@ -113,7 +114,7 @@ impl BayState {
         match &event.body {
             Body::Reading(reading) => self.reading(reading, now),
             Body::Told(told) => {
-                self.told = can_be_taken_back(&told.request).map(|what| (what, now));
+                self.told = Some((told.request.clone(), now));
                 self.outdated |= told.request.sort() == Sort::Sets;
             }
             Body::Job { .. } | Body::Result(_) => self.told = None,
@@ -142,22 +143,25 @@ impl BayState {
 }
 
 /// What `undo` would take back, in words; the port's own happenings it never does.
-fn can_be_taken_back(request: &Request) -> Option<String> {
-    let words = |word: &str| word.replace('-', " ");
-    Some(match request {
-        Request::Confirm { what } => words(what.word()),
-        Request::Level { .. } => "the measured level".to_owned(),
-        Request::Drained { .. } | Request::Filled { .. } | Request::RanOut { .. } => {
-            format!("the amount {}", words(request.word()))
+pub(crate) fn taken_back(request: &Request, speech: Speech) -> Option<String> {
+    let message = match request {
+        Request::Confirm { what } => return Some(speech.lang.also(*what, "short", what.short()).to_owned()),
+        Request::Shifted { position } => {
+            return Some(speech.with("undo-selector", &args!(position = position.as_str())));
         }
-        Request::Gauge { .. } => "the reading of the gauge".to_owned(),
-        Request::Symptom { .. } | Request::FluidLooks { .. } | Request::LeakAt { .. } => {
-            words(request.word())
-        }
-        Request::Shifted { position } => format!("the selector in {position}"),
-        Request::Trickle | Request::Drips | Request::Torqued | Request::TestDriven => words(request.word()),
+        Request::Level { .. } => "undo-level",
+        Request::Drained { .. } => "undo-drained",
+        Request::Filled { .. } => "undo-filled",
+        Request::RanOut { .. } => "undo-ran-out",
+        Request::Gauge { .. } => "undo-gauge",
+        Request::Symptom { .. } | Request::FluidLooks { .. } | Request::LeakAt { .. } => "undo-answer",
+        Request::Trickle => "undo-trickle",
+        Request::Drips => "undo-drips",
+        Request::Torqued => "undo-torqued",
+        Request::TestDriven => "undo-test-driven",
         _ => return None,
-    })
+    };
+    Some(speech.text(message).to_owned())
 }
 
 #[cfg(test)]

@@ -12,16 +12,18 @@
 //! whatever the verdict was ([`Surface::NoReading`]). Pure: the caller passes the time in.
 //!
 //! ```
-//! use units::{Mono, text::UnitSystem};
+//! use units::Mono;
 //! use view::{Fold, Look, Seat, Surface};
+//! use words::Speech;
 //!
 //! let fold = Fold::default();
-//! let view = fold.look(&Look { now: Mono::ZERO, seat: Seat::Under, units: UnitSystem::Metric });
+//! let view = fold.look(&Look { now: Mono::ZERO, seat: Seat::Under, speech: Speech::default() });
 //! assert_eq!(view.surface, Surface::NoReading, "nothing is known before the daemon has spoken");
 //! ```
 //!
 //! Not here: drawing (the front ends), the sentences of reasons and advice (`events`).
 
+mod answer;
 mod cue;
 mod find;
 mod fold;
@@ -35,6 +37,7 @@ mod typed;
 mod view;
 mod why;
 
+pub use answer::refused;
 pub use cue::{Cue, Note, Pattern};
 pub use fold::Fold;
 pub use look::Look;

@@ -4,17 +4,18 @@
 //! A reading that is too old and a daemon that says nothing are found here, because only the time tells them.
 
 use core::time::Duration;
+use std::borrow::Cow;
 
 use events::{
     Advice, Balance, Bearing, Caution, Estimate, Forecast, Precondition, Quantity, Reason, Rim, Role, Signal,
     Step, Trouble, Verdict,
 };
 use units::Mono;
-use units::text::{UnitSystem, show_celsius, show_millilitres, show_newton_metres};
+use words::{Speech, args};
 
 use crate::cue::Cue;
 use crate::find::Finding;
-use crate::fold::{BayState, Fold};
+use crate::fold::{BayState, Fold, taken_back};
 use crate::offer::{self, Ground, Offer};
 use crate::rounds::Rounds;
 use crate::scale::Scale;
@@ -30,8 +31,8 @@ pub struct Look {
     pub now: Mono,
     /// From where.
     pub seat: Seat,
-    /// In which units people read.
-    pub units: UnitSystem,
+    /// In which language and units.
+    pub speech: Speech,
 }
 
 /// A verdict is doubted when the last reading from a control unit is older than this.
@@ -65,20 +66,24 @@ impl Fold {
         let silent = look.now.since(self.heard).as_secs();
         let port_open = self.state.as_ref().is_some_and(|s| s.known.port_open());
         let now = match (look.seat, port_open) {
-            (Seat::Under, true) => "Close the check port. Nothing is known.",
-            (Seat::Under, false) => "Keep the check port closed. Nothing is known.",
-            (Seat::Inside, _) => "Leave the engine as it is. Nothing is known.",
+            (Seat::Under, true) => "close-port-nothing-known",
+            (Seat::Under, false) => "keep-port-closed-nothing-known",
+            (Seat::Inside, _) => "leave-engine-nothing-known",
         };
+        let speech = look.speech;
         View {
             surface: Surface::NoReading,
-            word: Surface::NoReading.word(),
-            now: now.to_owned(),
+            word: Surface::NoReading.word(speech.lang),
+            now: speech.text(now).to_owned(),
             next: None,
-            clock: Some(Clock { text: format!("{silent}\u{202f}s"), what: "without the daemon" }),
-            why: "The daemon does not answer. It goes on where it was when it is started again.".to_owned(),
+            clock: Some(Clock {
+                text: format!("{silent}\u{202f}s"),
+                what: speech.text("without-the-daemon"),
+            }),
+            why: speech.text("daemon-does-not-answer").to_owned(),
             scale: self.state.as_ref().and_then(|s| s.empty_scale()),
-            place: self.place(),
-            link: format!("no daemon, {silent}\u{202f}s"),
+            place: self.place(speech),
+            link: speech.with("no-daemon-for", &args!(seconds = silent.to_string())),
             step: None,
             open: Vec::new(),
             balance: None,
@@ -93,11 +98,13 @@ impl Fold {
         }
     }
 
-    fn place(&self) -> String {
+    fn place(&self, speech: Speech) -> String {
         let mut parts = vec![self.bay.clone()];
         if let Some(state) = &self.state {
             parts.extend(state.known.sheet.as_ref().map(|s| s.name.clone()));
-            parts.extend(state.known.job.as_ref().map(|j| format!("job {}", j.job)));
+            parts.extend(
+                state.known.job.as_ref().map(|j| speech.with("job-number", &args!(job = j.job.to_string()))),
+            );
         }
         parts.retain(|p| !p.is_empty());
         parts.join(" · ")
@@ -169,35 +176,40 @@ impl BayState {
     }
 
     fn look(&self, look: &Look, fold: &Fold) -> View {
+        let speech = look.speech;
         let surface = self.surface(look.now, fold.heard);
         let expected = self.expected(look.now);
         let estimate = self.known.estimate.filter(|_| surface != Surface::NoReading);
-        let rounds = self.rounds(look.now).filter(|_| look.seat == Seat::Inside);
+        let rounds = self.rounds(look.now, speech).filter(|_| look.seat == Seat::Inside);
         let (job, step) = (self.known.job.as_ref(), self.step());
         View {
             surface,
-            word: surface.word(),
+            word: surface.word(speech.lang),
             now: self.hands(look, surface, rounds.as_ref()),
-            next: self.next().filter(|_| look.seat == Seat::Under),
-            clock: self.clock(surface, &expected, look.now, fold.heard),
-            why: self.why(surface, estimate, look.units),
+            next: self.next().filter(|_| look.seat == Seat::Under).map(|next| speech.text(next)),
+            clock: self.clock(surface, &expected, look, fold.heard),
+            why: self.why(surface, estimate, speech),
             scale: match &self.known.sheet {
                 Some(sheet) if surface != Surface::NoReading => Some(Scale::new(sheet, estimate, &expected)),
                 _ => self.empty_scale(),
             },
-            place: fold.place(),
-            link: self.health(look.now),
-            step: step.and_then(numbered),
-            open: if self.running() { self.open().iter().map(|p| p.says()).collect() } else { Vec::new() },
-            balance: job.map(|j| j.balance).and_then(|b| balance(&b, look.units)),
-            find: Finding::of(&self.known).map(|finding| finding.line(look.units)),
-            cautions: self.cautions(step),
-            offers: self.offers(look.seat, step, rounds.as_ref()),
+            place: fold.place(speech),
+            link: self.health(look.now, speech),
+            step: step.and_then(|step| numbered(step, speech)),
+            open: if self.running() {
+                self.open().iter().map(|p| speech.of(*p)).collect()
+            } else {
+                Vec::new()
+            },
+            balance: job.map(|j| j.balance).and_then(|b| balance(&b, speech)),
+            find: Finding::of(&self.known).map(|finding| finding.line(speech)),
+            cautions: self.cautions(step, speech),
+            offers: self.offers(look, step, rounds.as_ref()),
             undo: self
                 .told
                 .as_ref()
                 .filter(|(_, at)| look.now.since(*at) < UNDO && self.running())
-                .map(|(what, _)| what.clone()),
+                .and_then(|(request, _)| taken_back(request, speech)),
             cue: match self.cue(surface, step, &expected) {
                 None | Some(Cue::Soon) if rounds.as_ref().is_some_and(Rounds::is_due) => Some(Cue::MoveOn),
                 cue => cue,
@@ -216,12 +228,12 @@ impl BayState {
     }
 
     /// What the stop rules say, and what to beware of at this step; at the end, what was found means.
-    fn cautions(&self, step: Option<Step>) -> Vec<&'static str> {
+    fn cautions(&self, step: Option<Step>, speech: Speech) -> Vec<Cow<'static, str>> {
         let stops = self.known.job.as_ref().map_or(&[][..], |j| &j.stops);
         let result = self.known.job.as_ref().and_then(|j| j.result.as_ref());
-        let means = result.map_or(&[][..], |r| r.means()).iter().map(|m| m.says());
-        let cautions = stops.iter().chain(step.map_or(&[][..], Caution::at)).map(|c| c.says());
-        cautions.chain(means).chain(self.known_badly(step)).collect()
+        let means = result.map_or(&[][..], |r| r.means()).iter().map(|m| speech.of(*m).into());
+        let cautions = stops.iter().chain(step.map_or(&[][..], Caution::at)).map(|c| speech.caution(*c));
+        cautions.chain(means).chain(self.known_badly(step).map(|says| speech.text(says).into())).collect()
     }
 
     /// What of the vehicle data nobody has confirmed, or gave: before the job, as it begins, and beside its result.
@@ -233,17 +245,16 @@ impl BayState {
             .filter(|_| step.is_none_or(|step| step == Step::Prepare) || !self.running());
         let unconfirmed = sheet.is_some_and(|s| !s.unconfirmed.is_empty()) && !self.running();
         let guessed = sheet.is_some_and(|s| !s.guessed.is_empty());
-        let rows = [
-            (unconfirmed, "Nobody has confirmed this vehicle data. No job begins with it."),
-            (guessed, "Vehicle data was guessed: the ± is wider. The plan says what helps most."),
-        ];
+        let rows = [(unconfirmed, "data-unconfirmed"), (guessed, "data-guessed")];
         rows.into_iter().filter(|(holds, _)| *holds).map(|(_, says)| says)
     }
 
-    fn offers(&self, seat: Seat, step: Option<Step>, rounds: Option<&Rounds>) -> Vec<Offer> {
+    fn offers(&self, look: &Look, step: Option<Step>, rounds: Option<&Rounds>) -> Vec<Offer> {
+        let seat = look.seat;
         let air = [Quantity::IntakeAirTemperature, Quantity::AmbientAirTemperature];
         offer::offers(&Ground {
             seat,
+            speech: look.speech,
             advice: self.known.said.at(seat.role()),
             right: self.known.said.right,
             verdict: self.known.verdict,
@@ -278,7 +289,7 @@ impl BayState {
 
     /// One sentence. With nothing read, an open port comes before everything else.
     fn hands(&self, look: &Look, surface: Surface, rounds: Option<&Rounds>) -> String {
-        let (seat, units) = (look.seat, look.units);
+        let (seat, speech) = (look.seat, look.speech);
         let advice = self.known.said.at(seat.role());
         let blind = surface == Surface::NoReading && seat == Seat::Under;
         let at_port = matches!(
@@ -286,37 +297,38 @@ impl BayState {
             Advice::OpenPort | Advice::WatchStream | Advice::StillFlowing | Advice::CheckAdapter
         );
         if blind && self.port_open() && at_port {
-            return "Close the check port. Nothing is known.".to_owned();
+            return speech.text("close-port-nothing-known").to_owned();
         }
         if blind && matches!(advice, Advice::OpenPort | Advice::BeReady | Advice::StayClear) {
-            return "Keep the check port closed.".to_owned();
+            return speech.text("keep-port-closed").to_owned();
         }
         if blind && matches!(advice, Advice::ReadGauge | Advice::ReadAgain) {
-            return "Leave the gauge. Nothing is known.".to_owned();
+            return speech.text("leave-gauge-nothing-known").to_owned();
         }
         let finding = Finding::of(&self.known).filter(|finding| finding.goes_on() && !self.running());
         if let Some(finding) = finding {
-            return finding.next().to_owned();
+            return finding.next(speech).to_owned();
         }
-        let sentence = seat.sentence(&self.known.said, units);
+        let sentence = seat.sentence(&self.known.said, speech);
         if let Some(result) = self.known.job.as_ref().and_then(|j| j.result.as_ref()) {
-            let show = |v| show_millilitres(v, units);
-            let may = result.may_be_driven(show).map_or(String::new(), |may| format!(" {may}"));
-            return format!("{}{may} {sentence}", result.headline(show));
+            let show = |v| speech.millilitres(v);
+            let may = result.may_be_driven(speech.lang, show).map_or(String::new(), |may| format!(" {may}"));
+            return format!("{}{may} {sentence}", result.headline(speech.lang, show));
         }
         let top_up = self.known.job.as_ref().and_then(|j| j.top_up).filter(|_| seat == Seat::Under);
         if let (Advice::FillMore, Some(seconds)) = (advice, top_up.and_then(|t| t.seconds)) {
-            return format!("{sentence} Look again in about {} min.", seconds.div_ceil(60).max(1));
+            let minutes = seconds.div_ceil(60).max(1).to_string();
+            return format!("{sentence} {}", speech.with("look-again-in", &args!(minutes = minutes)));
         }
-        if let Some(open) = self.still_open(advice) {
-            return format!("Still open: {open}.");
+        if let Some(open) = self.still_open(advice, speech) {
+            return speech.with("still-open", &args!(what = open));
         }
         match rounds.filter(|_| offer::may_shift(self.open())) {
-            Some(rounds) => rounds.hands(),
+            Some(rounds) => rounds.hands(speech),
             None => {
                 match self.trouble().filter(|_| matches!(advice, Advice::CheckAdapter | Advice::PushAdapter))
                 {
-                    Some(trouble) => silence::hands(trouble, seat),
+                    Some(trouble) => silence::hands(trouble, seat, speech),
                     None => sentence,
                 }
             }
@@ -324,59 +336,69 @@ impl BayState {
     }
 
     /// What is still to be confirmed, by name, where the advice is about several things.
-    fn still_open(&self, advice: Advice) -> Option<String> {
+    fn still_open(&self, advice: Advice, speech: Speech) -> Option<String> {
         let of_prepare = [Precondition::OnStands, Precondition::VehicleLevel, Precondition::ExhaustOutside];
+        let short = |p: &Precondition| speech.lang.also(*p, "short", p.short());
         let begun = !self.open().contains(&Precondition::OnStands);
         let open: Vec<&str> = match advice {
             Advice::ConfirmOpen => {
                 // Without an adapter a cold start is told.
                 let told = |p: &Precondition| self.known.link.people && *p == Precondition::StartedCold;
-                self.open().iter().filter(|p| !p.shown_by_vehicle() || told(p)).map(|p| p.short()).collect()
+                self.open().iter().filter(|p| !p.shown_by_vehicle() || told(p)).map(short).collect()
             }
             Advice::PrepareVehicle if begun => {
-                self.open().iter().filter(|p| of_prepare.contains(p)).map(|p| p.short()).collect()
+                self.open().iter().filter(|p| of_prepare.contains(p)).map(short).collect()
             }
             _ => Vec::new(),
         };
         (!open.is_empty()).then(|| open.join(", "))
     }
 
-    fn clock(&self, surface: Surface, expected: &Forecast, now: Mono, heard: Mono) -> Option<Clock> {
-        let span = |i: Option<events::Interval>, what| i.map(|i| Clock { text: interval(i), what });
+    fn clock(&self, surface: Surface, expected: &Forecast, look: &Look, heard: Mono) -> Option<Clock> {
+        let speech = look.speech;
+        let span = |i: Option<events::Interval>, what| {
+            i.map(|i| Clock { text: interval(i), what: speech.text(what) })
+        };
         match surface {
-            Surface::Wait => span(expected.opens_in, "until the window opens"),
+            Surface::Wait => span(expected.opens_in, "until-window-opens"),
             // What was typed in ends before the window does.
             Surface::Go => match (expected.closes_in, expected.read_again_in) {
                 (Some(closes), Some(again)) if closes.low <= again => {
-                    span(Some(closes), "until the window closes")
+                    span(Some(closes), "until-window-closes")
                 }
-                (_, Some(again)) => Some(Clock { text: seconds(again), what: "until it must be read again" }),
-                (closes, None) => span(closes, "until the window closes"),
+                (_, Some(again)) => {
+                    Some(Clock { text: seconds(again), what: speech.text("until-read-again") })
+                }
+                (closes, None) => span(closes, "until-window-closes"),
             },
-            Surface::TooHot => span(expected.back_in, "until it is back in the band, engine off"),
+            Surface::TooHot => span(expected.back_in, "until-back-in-band"),
             Surface::NoReading => {
                 // What nobody has told yet is not late.
-                let unread = if self.is_typed() { Duration::ZERO } else { now.since(heard) };
-                let silent = self.age(now).unwrap_or(unread).as_secs();
-                Some(Clock { text: format!("{silent}\u{202f}s"), what: "without a reading" })
+                let unread = if self.is_typed() { Duration::ZERO } else { look.now.since(heard) };
+                let silent = self.age(look.now).unwrap_or(unread).as_secs();
+                let what = speech.text("without-a-reading");
+                Some(Clock { text: format!("{silent}\u{202f}s"), what })
                     .filter(|_| self.running() && silent > 0)
             }
         }
     }
 
-    fn why(&self, surface: Surface, estimate: Option<Estimate>, units: UnitSystem) -> String {
-        if let Some(text) = self.torques(units) {
+    fn why(&self, surface: Surface, estimate: Option<Estimate>, speech: Speech) -> String {
+        if let Some(text) = self.torques(speech) {
             return text;
         }
         if surface == Surface::NoReading {
             if let Some(trouble) = self.trouble() {
-                return silence::why(trouble, self.known.link.request.as_deref());
+                return silence::why(trouble, self.known.link.request.as_deref(), speech);
             }
-            let reason = self.known.reasons.iter().find(|r| !r.remedy().is_empty() && !r.is_at_edge());
+            let reason =
+                self.known.reasons.iter().copied().find(|r| !r.remedy().is_empty() && !r.is_at_edge());
             return match reason.filter(|r| r.bearing() != Bearing::Work) {
-                Some(r @ Reason::NoReading) if self.is_typed() => format!("{} A person tells it.", r.says()),
-                Some(r) => format!("{} {}", r.says(), r.remedy()),
-                None => "The last reading is too old. It comes back by itself.".to_owned(),
+                Some(r @ Reason::NoReading) if self.is_typed() => {
+                    format!("{} {}", speech.of(r), speech.text("a-person-tells-it"))
+                }
+                Some(r) => format!("{} {}", speech.of(r), speech.lang.also(r, "remedy", r.remedy())),
+                None => speech.text("last-reading-too-old").to_owned(),
             };
         }
         let near = match self.known.said.at(Role::Under) {
@@ -385,44 +407,50 @@ impl BayState {
             _ => None,
         };
         let ahead = self.forecast().run_out.zip(near);
-        why::why(self.known.sheet.as_deref(), estimate, &self.known.reasons, ahead, units)
+        why::why(self.known.sheet.as_deref(), estimate, &self.known.reasons, ahead, speech)
     }
 
     /// At the plugs, the torques are what the eyes want.
-    fn torques(&self, units: UnitSystem) -> Option<String> {
+    fn torques(&self, speech: Speech) -> Option<String> {
         let torque = self.known.sheet.as_ref()?.torque_nm.as_ref().filter(|_| {
             let at_a_plug = [Advice::Tighten, Advice::PutPipeIn, Advice::WasPipeOut];
             at_a_plug.contains(&self.known.said.at(Role::Under))
         })?;
         // The pipe before the fill; at the end its port would have to be opened for it.
         let plugs: &[(&str, Option<f64>)] = match self.known.said.at(Role::Under) {
-            Advice::PutPipeIn | Advice::WasPipeOut => &[("Pipe", torque.standpipe)],
-            _ => &[("Check plug", torque.check_port), ("fill plug", torque.fill_port)],
+            Advice::PutPipeIn | Advice::WasPipeOut => &[("torque-pipe", torque.standpipe)],
+            _ => &[("torque-check-plug", torque.check_port), ("torque-fill-plug", torque.fill_port)],
         };
         let said: Vec<String> = plugs
             .iter()
             .filter_map(|(plug, nm)| {
-                Some(format!("{plug} {}", show_newton_metres(units::NewtonMetres::clamped((*nm)?), units)))
+                let torque = speech.newton_metres(units::NewtonMetres::clamped((*nm)?));
+                Some(speech.with(plug, &args!(torque = torque)))
             })
             .collect();
-        (!said.is_empty()).then(|| format!("{}.", said.join(", ")))
+        (!said.is_empty()).then(|| format!("{}.", sentence_case(&said.join(", "))))
     }
 
-    fn health(&self, now: Mono) -> String {
-        let told = if self.known.link.people { "told by people: " } else { "" };
-        format!("{told}{}", self.signal_health(now))
-    }
-
-    fn signal_health(&self, now: Mono) -> String {
-        let name = self.signal().map_or("reading", |s| s.word());
-        match self.age(now) {
-            Some(age) if age < Duration::from_secs(10) => {
-                format!("{name}, {:.1}\u{202f}s ago", age.as_secs_f64())
-            }
-            Some(age) if age < Duration::from_secs(120) => format!("{name}, {}\u{202f}s ago", age.as_secs()),
-            Some(age) => format!("{name}, {}\u{202f}min ago", age.as_secs() / 60),
-            None => silence::corner(&self.known.link, self.signal()),
+    fn health(&self, now: Mono, speech: Speech) -> String {
+        let health = self.signal_health(now, speech);
+        match self.known.link.people {
+            true => speech.with("told-by-people", &args!(what = health)),
+            false => health,
         }
+    }
+
+    fn signal_health(&self, now: Mono, speech: Speech) -> String {
+        let Some(age) = self.age(now) else {
+            return silence::corner(&self.known.link, self.signal(), speech);
+        };
+        let (message, count) = match age.as_secs() {
+            ..10 => {
+                ("signal-seconds-ago", speech.lang.number(&format!("{:.1}", age.as_secs_f64())).into_owned())
+            }
+            seconds @ 10..120 => ("signal-seconds-ago", seconds.to_string()),
+            seconds => ("signal-minutes-ago", (seconds / 60).to_string()),
+        };
+        speech.with(message, &args!(signal = silence::named(self.signal(), speech), count = count))
     }
 
     /// What keeps the signal from being read. A thermometer that is typed in needs no adapter, until the daemon says
@@ -433,13 +461,13 @@ impl BayState {
     }
 
     /// The selector's rounds, while they are what is to be done.
-    fn rounds(&self, now: Mono) -> Option<Rounds> {
+    fn rounds(&self, now: Mono, speech: Speech) -> Option<Rounds> {
         let selector = self.known.sheet.as_ref()?.before.selector.as_ref();
         let due = self.known.said.at(Role::Inside) == Advice::CycleSelector
             && self.open().contains(&Precondition::SelectorCycled);
         let known = self.known.job.as_ref()?.selector.as_ref();
         let ago = known.map_or(Duration::ZERO, |_| now.since(self.rounds_at));
-        Rounds::new(selector.filter(|_| due)?, known, ago)
+        Rounds::new(selector.filter(|_| due)?, known, ago, speech)
     }
 
     fn cue(&self, surface: Surface, step: Option<Step>, expected: &Forecast) -> Option<Cue> {
@@ -474,24 +502,40 @@ fn seconds(s: f64) -> String {
 }
 
 /// `step 4 of 11: circulate`.
-fn numbered(step: Step) -> Option<String> {
+fn numbered(step: Step, speech: Speech) -> Option<String> {
     let n = Step::ALL.iter().position(|s| *s == step)? + 1;
-    Some(format!("step {n} of {}: {}", Step::ALL.len(), step.word().replace('-', " ")))
+    let name = speech.text(match step {
+        Step::Prepare => "step-prepare",
+        Step::Drain => "step-drain",
+        Step::Fill => "step-fill",
+        Step::Circulate => "step-circulate",
+        Step::Window => "step-window",
+        Step::RunOut => "step-run-out",
+        Step::Trickle => "step-trickle",
+        Step::Close => "step-close",
+        Step::Torque => "step-torque",
+        Step::TestDrive => "step-test-drive",
+        Step::Recheck => "step-recheck",
+    });
+    Some(speech.with("step-of", &args!(step = n, steps = Step::ALL.len(), name = name)))
 }
 
-fn balance(b: &Balance, units: UnitSystem) -> Option<String> {
-    let part = |what: &str, v: Option<units::Millilitres>| {
-        v.map(|v| format!("{what} {}", show_millilitres(v, units)))
-    };
+fn balance(b: &Balance, speech: Speech) -> Option<String> {
     let parts: Vec<String> = [
-        part("drained", b.drained_millilitres),
-        part("filled", b.filled_millilitres),
-        part("ran out", b.ran_out_millilitres),
-        part("should run out", b.expected_run_out_millilitres),
+        ("amount-drained", b.drained_millilitres),
+        ("amount-filled", b.filled_millilitres),
+        ("amount-ran-out", b.ran_out_millilitres),
+        ("amount-should-run-out", b.expected_run_out_millilitres),
     ]
     .into_iter()
-    .flatten()
+    .filter_map(|(message, v)| Some(speech.with(message, &args!(amount = speech.millilitres(v?)))))
     .collect();
-    (!parts.is_empty())
-        .then(|| format!("{} (at {})", parts.join(", "), show_celsius(b.reference_celsius, units)))
+    let at = speech.celsius(b.reference_celsius);
+    (!parts.is_empty()).then(|| speech.with("amounts-at", &args!(amounts = parts.join(", "), celsius = at)))
+}
+
+/// The first letter large.
+fn sentence_case(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }

@@ -9,6 +9,8 @@ use events::{
     Signal, Step, Surface, Symptom, Verdict,
 };
 use serde::Serialize;
+use units::Listed;
+use words::{Speech, args};
 
 use crate::find::Finding;
 use crate::rounds::Rounds;
@@ -36,8 +38,8 @@ pub enum Ask {
     Temperature,
     /// A text.
     Text,
-    /// One of these names.
-    Choice(Vec<String>),
+    /// One of these: what is said, and what it is called.
+    Choice(Vec<(String, String)>),
 }
 
 /// One thing that can be told.
@@ -74,6 +76,7 @@ impl Offer {
 /// What offers rest on.
 pub(crate) struct Ground<'a> {
     pub(crate) seat: Seat,
+    pub(crate) speech: Speech,
     pub(crate) advice: Advice,
     pub(crate) right: Option<Right>,
     pub(crate) verdict: Verdict,
@@ -99,6 +102,32 @@ pub(crate) struct Ground<'a> {
 }
 
 impl Ground<'_> {
+    /// An offer with nothing to give; `message` is what its button says.
+    fn plain(&self, tell: &'static str, message: &'static str) -> Offer {
+        self.labelled(tell, self.speech.text(message).to_owned())
+    }
+
+    fn labelled(&self, tell: &'static str, label: String) -> Offer {
+        Offer {
+            tell,
+            what: None,
+            text: None,
+            label,
+            ask: Ask::Nothing,
+            hold: false,
+            primary: false,
+            aside: false,
+        }
+    }
+
+    fn held(&self, tell: &'static str, message: &'static str) -> Offer {
+        Offer { hold: true, ..self.plain(tell, message) }
+    }
+
+    fn amount(&self, tell: &'static str, message: &'static str) -> Offer {
+        Offer { ask: Ask::Amount, ..self.plain(tell, message) }
+    }
+
     fn drips(&self) -> bool {
         matches!(self.right, Some(Right::Drips | Right::FirstDrips))
     }
@@ -123,10 +152,14 @@ pub(crate) fn offers(ground: &Ground<'_>) -> Vec<Offer> {
     if let Some(finding) = ground.finding {
         offers.extend(finding.confirmable().map(|leads| Offer {
             text: Some(leads.place()),
-            ..held("candidate", &format!("It is the fluid's: {}", leads.place()))
+            hold: true,
+            ..ground.labelled(
+                "candidate",
+                ground.speech.with("offer-it-is-the-fluids", &args!(place = leads.place())),
+            )
         }));
         if finding.wants_a_thermometer() && offers.iter().all(|known| known.tell != "spot") {
-            offers.push(spot());
+            offers.push(spot(ground));
         }
     }
     if ground.seat == Seat::Inside {
@@ -156,31 +189,36 @@ fn is_inside(offer: &Offer) -> bool {
 }
 
 fn idle(ground: &Ground<'_>) -> Vec<Offer> {
-    let mut offers = vec![plain("start", "Start the job")];
-    let other = ["check", "alone", "check alone"].map(str::to_owned).to_vec();
-    offers.push(Offer { ask: Ask::Choice(other), aside: true, ..plain("start", "Another kind of job") });
+    let mut offers = vec![ground.plain("start", "offer-start-the-job")];
+    let other = [("check", "choice-check"), ("alone", "choice-alone"), ("check alone", "choice-check-alone")];
+    let other = other.map(|(word, name)| (word.to_owned(), ground.speech.text(name).to_owned())).to_vec();
+    offers.push(Offer {
+        ask: Ask::Choice(other),
+        aside: true,
+        ..ground.plain("start", "offer-another-kind-of-job")
+    });
     if ground.sheets.len() > 1 {
         offers.push(Offer {
-            ask: Ask::Choice(ground.sheets.to_vec()),
-            ..plain("sheet", "Choose another sheet")
+            ask: Ask::Choice(ground.sheets.iter().map(|name| (name.clone(), name.clone())).collect()),
+            ..ground.plain("sheet", "offer-choose-another-sheet")
         });
     }
-    offers.extend(ground.asks_air.then(air));
-    let number = "Recheck of an earlier job: its number";
-    offers.push(danger());
-    offers.push(Offer { ask: Ask::Text, aside: true, ..plain("recheck", number) });
+    offers.extend(ground.asks_air.then(|| air(ground)));
+    let number = "offer-recheck-of-number";
+    offers.push(danger(ground));
+    offers.push(Offer { ask: Ask::Text, aside: true, ..ground.plain("recheck", number) });
     offers
 }
 
-fn air() -> Offer {
-    Offer { ask: Ask::Temperature, ..plain("air", "Hot day? The air outside, in the shade") }
+fn air(ground: &Ground<'_>) -> Offer {
+    Offer { ask: Ask::Temperature, ..ground.plain("air", "offer-hot-day-the-air-outside-in-the-shade") }
 }
 
 fn running(ground: &Ground<'_>) -> Vec<Offer> {
-    let mut offers: Vec<Offer> = engine_due(ground).into_iter().map(engine).collect();
+    let mut offers: Vec<Offer> = engine_due(ground).into_iter().map(|what| engine(ground, what)).collect();
     if let Some(what) = ground.advice.awaits() {
         offers.extend(shifted(ground));
-        offers.push(confirm(what));
+        offers.push(confirm(ground, what));
     }
     match ground.advice {
         Advice::PrepareVehicle
@@ -191,62 +229,68 @@ fn running(ground: &Ground<'_>) -> Vec<Offer> {
             let own = ground.advice.awaits();
             offers.extend(confirmable(ground).into_iter().filter(|o| o.what.is_none() || o.what != own));
         }
-        Advice::CycleSelector => offers.push(held("no-drive", "No drive is felt in gear")),
-        Advice::ReadContainer => offers.push(held("fluid-wrong", "It differs: not this fluid")),
-        Advice::LookForLeaks | Advice::LookForDrops | Advice::MendLeak => offers.push(leak()),
-        Advice::Drain => offers.push(amount("drained", "Drained: how much")),
+        Advice::CycleSelector => offers.push(ground.held("no-drive", "offer-no-drive-is-felt-in-gear")),
+        Advice::ReadContainer => offers.push(ground.held("fluid-wrong", "offer-it-differs-not-this-fluid")),
+        Advice::LookForLeaks | Advice::LookForDrops | Advice::MendLeak => offers.push(leak(ground)),
+        Advice::Drain => offers.push(ground.amount("drained", "offer-drained-how-much")),
         Advice::Fill | Advice::FillFirst | Advice::FillToEdge | Advice::AddAmount | Advice::FillHere => {
-            offers.push(amount("filled", "Filled: how much"))
+            offers.push(ground.amount("filled", "offer-filled-how-much"))
         }
-        Advice::WasPipeOut => offers.push(amount("drained", "It was in, and more came out: how much")),
-        Advice::ReadJug => offers.push(amount("ran-out", "Ran out: how much")),
+        Advice::WasPipeOut => {
+            offers.push(ground.amount("drained", "offer-it-was-in-and-more-came-out-how-much"))
+        }
+        Advice::ReadJug => offers.push(ground.amount("ran-out", "offer-ran-out-how-much")),
         Advice::DrainAgain | Advice::DrainWrong | Advice::LetOut => {
-            offers.push(amount("drained", "Drained: how much"));
+            offers.push(ground.amount("drained", "offer-drained-how-much"));
         }
-        Advice::StillFlowing => offers.push(held("flowing", "It still flows")),
-        Advice::FillMore if !ground.port_open => offers.push(amount("filled", "Filled more: how much")),
+        Advice::StillFlowing => offers.push(ground.held("flowing", "offer-it-still-flows")),
+        Advice::FillMore if !ground.port_open => {
+            offers.push(ground.amount("filled", "offer-filled-more-how-much"))
+        }
         Advice::OpenPort | Advice::HoseOut => {
-            offers.push(held("flowing", "Fluid flows from the check port"));
-            offers.push(held("nothing-flows", "Nothing runs out"));
-            offers.extend(ground.drips().then(|| held("drips", "It only drips")));
+            offers.push(ground.held("flowing", "offer-fluid-flows-from-the-check-port"));
+            offers.push(ground.held("nothing-flows", "offer-nothing-runs-out"));
+            offers.extend(ground.drips().then(|| ground.held("drips", "offer-it-only-drips")));
         }
         Advice::WatchStream | Advice::WatchOff | Advice::WatchDrips if ground.drips() => {
-            offers.push(held("drips", "It only drips"));
-            offers.push(held("nothing-flows", "Nothing runs out"));
+            offers.push(ground.held("drips", "offer-it-only-drips"));
+            offers.push(ground.held("nothing-flows", "offer-nothing-runs-out"));
         }
         Advice::WatchStream | Advice::WatchOff | Advice::WatchDrips => {
-            offers.push(held("trickle", "It is a thin thread now"));
-            offers.push(held("nothing-flows", "Nothing runs out"));
+            offers.push(ground.held("trickle", "offer-it-is-a-thin-thread-now"));
+            offers.push(ground.held("nothing-flows", "offer-nothing-runs-out"));
         }
         Advice::OpenPortOff | Advice::LookAtEdge | Advice::LetSome if ground.stands_at_an_edge() => {
-            offers.push(held("at-edge", "It stands at the lower edge"));
-            offers
-                .push(Offer { ask: Ask::Depth, ..plain("below-edge", "It stands below the edge: how far") });
-            offers.push(held("flowing", "It runs out over the edge"));
+            offers.push(ground.held("at-edge", "offer-it-stands-at-the-lower-edge"));
+            offers.push(Offer {
+                ask: Ask::Depth,
+                ..ground.plain("below-edge", "offer-it-stands-below-the-edge-how-far")
+            });
+            offers.push(ground.held("flowing", "offer-it-runs-out-over-the-edge"));
         }
         Advice::OpenPortOff | Advice::LookAtEdge | Advice::LetSome => {
-            offers.push(held("flowing", "Fluid runs out there"));
-            offers.push(held("nothing-flows", "Nothing runs out"));
+            offers.push(ground.held("flowing", "offer-fluid-runs-out-there"));
+            offers.push(ground.held("nothing-flows", "offer-nothing-runs-out"));
         }
-        Advice::ReadGauge | Advice::ReadAgain => offers.push(gauge()),
-        Advice::DrawOut => offers.push(amount("ran-out", "Drawn out: how much")),
+        Advice::ReadGauge | Advice::ReadAgain => offers.push(gauge(ground)),
+        Advice::DrawOut => offers.push(ground.amount("ran-out", "offer-drawn-out-how-much")),
         Advice::Tighten => {
             if !ground.reads_a_gauge() && ground.balance.is_none_or(|b| b.ran_out_millilitres.is_none()) {
-                offers.push(amount("ran-out", "Ran out, from the jug: how much"));
+                offers.push(ground.amount("ran-out", "offer-ran-out-from-the-jug-how-much"));
             }
-            offers.push(held("torqued", "Plugs tightened to the torques"));
+            offers.push(ground.held("torqued", "offer-plugs-tightened-to-the-torques"));
         }
         Advice::TestDrive => {
-            offers.push(held("test-driven", "Driven, no leak seen"));
-            offers.push(leak());
+            offers.push(ground.held("test-driven", "offer-driven-no-leak-seen"));
+            offers.push(leak(ground));
         }
-        Advice::Finish => offers.push(held("done", "Write the record")),
+        Advice::Finish => offers.push(ground.held("done", "offer-write-the-record")),
         _ => {}
     }
     if ground.port_open {
-        offers.push(held("closed", "Check port closed, hand-tight"));
+        offers.push(ground.held("closed", "offer-check-port-closed-hand-tight"));
         if ground.verdict == Verdict::Go && ground.advice == Advice::ClosePortWait {
-            offers.push(held("flowing", "Fluid flows now, at go"));
+            offers.push(ground.held("flowing", "offer-fluid-flows-now-at-go"));
         }
     }
     if ground.signal.is_some_and(Signal::is_typed)
@@ -254,31 +298,33 @@ fn running(ground: &Ground<'_>) -> Vec<Offer> {
     {
         offers.extend(typed(ground));
     }
-    offers.extend(ground.asks_air.then(air));
+    offers.extend(ground.asks_air.then(|| air(ground)));
     match ground.asks {
         // Asked first of all; later it is beside what the hands do.
         Some(question) if ground.open.contains(&Precondition::OnStands) => {
-            offers.insert(0, asked(question));
+            offers.insert(0, asked(ground, question));
         }
-        Some(question) => offers.push(asked(question)),
+        Some(question) => offers.push(asked(ground, question)),
         None => {}
     }
     offers
 }
 
 /// A question as an offer: one of its answers.
-fn asked(question: Question) -> Offer {
+fn asked(ground: &Ground<'_>, question: Question) -> Offer {
     let (tell, words) = match question {
-        Question::Symptoms => ("symptom", words(Symptom::ALL, |s| s.word())),
-        Question::Leaks => ("leak", words(Leak::ALL, |l| l.word())),
-        Question::LeakPlace => ("leak-at", words(LeakPlace::ALL, |p| p.word())),
-        Question::Fluid => ("fluid-looks", words(FluidLook::ALL, |f| f.word())),
+        Question::Symptoms => ("symptom", choices(ground, Symptom::ALL)),
+        Question::Leaks => ("leak", choices(ground, Leak::ALL)),
+        Question::LeakPlace => ("leak-at", choices(ground, LeakPlace::ALL)),
+        Question::Fluid => ("fluid-looks", choices(ground, FluidLook::ALL)),
     };
-    Offer { ask: Ask::Choice(words), ..plain(tell, question.says()) }
+    Offer { ask: Ask::Choice(words), ..ground.labelled(tell, ground.speech.of(question).to_owned()) }
 }
 
-fn words<T: Copy>(all: &[T], word: impl Fn(T) -> &'static str) -> Vec<String> {
-    all.iter().map(|one| word(*one).to_owned()).collect()
+/// The rows of a list: the word of each, and its sentence without its stop.
+fn choices<L: Listed>(ground: &Ground<'_>, rows: &[L]) -> Vec<(String, String)> {
+    let called = |row: L| ground.speech.of(row).trim_end_matches(['.', '।']).to_owned();
+    rows.iter().map(|row| (row.as_word().to_owned(), called(*row))).collect()
 }
 
 /// What is asked of the engine now, where nothing but people tells it.
@@ -295,55 +341,60 @@ fn engine_due(ground: &Ground<'_>) -> Vec<EngineWord> {
     }
 }
 
-fn engine(what: EngineWord) -> Offer {
-    Offer { text: Some(what.word().to_owned()), ..plain("engine", what.says()) }
+fn engine(ground: &Ground<'_>, what: EngineWord) -> Offer {
+    Offer {
+        text: Some(what.word().to_owned()),
+        ..ground.labelled("engine", ground.speech.of(what).to_owned())
+    }
 }
 
 /// The next position of the rounds; only the seat inside, where the hand is on the selector, has them.
 fn shifted(ground: &Ground<'_>) -> Option<Offer> {
-    let (position, label) = ground.rounds.filter(|_| may_shift(ground.open))?.offer()?;
-    Some(Offer { text: Some(position), ..plain("shifted", &label) })
+    let (position, label) = ground.rounds.filter(|_| may_shift(ground.open))?.offer(ground.speech)?;
+    Some(Offer { text: Some(position), ..ground.labelled("shifted", label) })
 }
 
-fn leak() -> Offer {
-    let leaks = Leak::ALL.iter().filter(|l| **l != Leak::Dry);
-    let words = leaks.map(|l| l.word().to_owned()).collect();
-    Offer { ask: Ask::Choice(words), ..plain("leak", "It leaks: damp, drops, runs") }
+fn leak(ground: &Ground<'_>) -> Offer {
+    let leaks: Vec<Leak> = Leak::ALL.iter().copied().filter(|leak| *leak != Leak::Dry).collect();
+    Offer {
+        ask: Ask::Choice(choices(ground, &leaks)),
+        ..ground.plain("leak", "offer-it-leaks-damp-drops-runs")
+    }
 }
 
 /// The word that an advice waits for.
-fn confirm(what: Precondition) -> Offer {
+fn confirm(ground: &Ground<'_>, what: Precondition) -> Offer {
     let label = match what {
-        Precondition::OnStands => "It stands on four stands",
-        Precondition::VehicleLevel => "The lift is known to be level",
-        Precondition::ExhaustOutside => "The exhaust goes outside",
-        Precondition::BrakeHeld => "The brake is held",
-        Precondition::CoolerBypass => "The cooler pin is in",
-        Precondition::SelectorCycled => "Rounds done, selector back in P, parking brake on",
-        Precondition::Parked => "P, parking brake on, chocks",
-        Precondition::FillPortOpen => "The fill port is open",
-        Precondition::FluidRight => "Container read: the same words",
-        Precondition::PipeIn => "The pipe is in",
-        Precondition::ClosedUp => "Both plugs in, tray and hose away",
-        Precondition::Clear => "I am out and clear",
-        Precondition::BypassOut => "The cooler pin is out",
-        Precondition::NoLeak => "No leak seen",
-        Precondition::Refitted => "Covers and wheel are back on",
-        Precondition::ModeOn => "The service mode is on",
-        Precondition::ReadyOff => "Ready is off, key below",
-        Precondition::Dry => "It is dry",
-        Precondition::AllSafe => "Everybody is safe",
-        Precondition::StartedCold => "It started cold",
-        Precondition::InPosition => "Selector in the position of the look",
+        Precondition::OnStands => "offer-it-stands-on-four-stands",
+        Precondition::VehicleLevel => "offer-the-lift-is-known-to-be-level",
+        Precondition::ExhaustOutside => "offer-the-exhaust-goes-outside",
+        Precondition::BrakeHeld => "offer-the-brake-is-held",
+        Precondition::CoolerBypass => "offer-the-cooler-pin-is-in",
+        Precondition::SelectorCycled => "offer-rounds-done-selector-back-in-p-parking-brake",
+        Precondition::Parked => "offer-p-parking-brake-on-chocks",
+        Precondition::FillPortOpen => "offer-the-fill-port-is-open",
+        Precondition::FluidRight => "offer-container-read-the-same-words",
+        Precondition::PipeIn => "offer-the-pipe-is-in",
+        Precondition::ClosedUp => "offer-both-plugs-in-tray-and-hose-away",
+        Precondition::Clear => "offer-i-am-out-and-clear",
+        Precondition::BypassOut => "offer-the-cooler-pin-is-out",
+        Precondition::NoLeak => "offer-no-leak-seen",
+        Precondition::Refitted => "offer-covers-and-wheel-are-back-on",
+        Precondition::ModeOn => "offer-the-service-mode-is-on",
+        Precondition::ReadyOff => "offer-ready-is-off-key-below",
+        Precondition::Dry => "offer-it-is-dry",
+        Precondition::AllSafe => "offer-everybody-is-safe",
+        Precondition::StartedCold => "offer-it-started-cold",
+        Precondition::InPosition => "offer-selector-in-the-position-of-the-look",
         Precondition::Filled
         | Precondition::EngineRunning
         | Precondition::EngineIdling
         | Precondition::EngineOff
         | Precondition::Settled
-        | Precondition::StandingStill => "It is so",
+        | Precondition::StandingStill => "offer-it-is-so",
     };
     let hold = matches!(what, Precondition::SelectorCycled | Precondition::Clear);
-    Offer { what: Some(what), hold, ..plain("confirm", label) }
+    Offer { what: Some(what), hold, ..ground.plain("confirm", label) }
 }
 
 fn confirmable(ground: &Ground<'_>) -> Vec<Offer> {
@@ -351,73 +402,56 @@ fn confirmable(ground: &Ground<'_>) -> Vec<Offer> {
     for &what in ground.open {
         match what {
             Precondition::VehicleLevel => {
-                offers.push(Offer { ask: Ask::Level, ..plain("level", "How it stands, measured") });
+                offers
+                    .push(Offer { ask: Ask::Level, ..ground.plain("level", "offer-how-it-stands-measured") });
             }
             Precondition::Filled => {
-                offers.push(amount("filled", "Filled: how much"));
+                offers.push(ground.amount("filled", "offer-filled-how-much"));
                 continue;
             }
             Precondition::StartedCold if ground.shows_air => continue,
             _ if what.shown_by_vehicle() && what != Precondition::StartedCold => continue,
             _ => {}
         }
-        offers.push(confirm(what));
+        offers.push(confirm(ground, what));
     }
     offers
 }
 
-fn plain(tell: &'static str, label: &str) -> Offer {
-    Offer {
-        tell,
-        what: None,
-        text: None,
-        label: label.to_owned(),
-        ask: Ask::Nothing,
-        hold: false,
-        primary: false,
-        aside: false,
-    }
-}
-
-fn held(tell: &'static str, label: &str) -> Offer {
-    Offer { hold: true, ..plain(tell, label) }
-}
-
-fn amount(tell: &'static str, label: &str) -> Offer {
-    Offer { ask: Ask::Amount, ..plain(tell, label) }
-}
-
-fn gauge() -> Offer {
-    Offer { ask: Ask::Depth, ..plain("gauge", "The gauge shows") }
+fn gauge(ground: &Ground<'_>) -> Offer {
+    Offer { ask: Ask::Depth, ..ground.plain("gauge", "offer-the-gauge-shows") }
 }
 
 /// What the sheet goes by, as a person tells it.
 fn typed(ground: &Ground<'_>) -> Vec<Offer> {
     match (ground.signal, ground.lamp) {
         (Some(Signal::Display), _) => {
-            vec![Offer { ask: Ask::Temperature, ..plain("display", "The number on the display") }]
+            vec![Offer {
+                ask: Ask::Temperature,
+                ..ground.plain("display", "offer-the-number-on-the-display")
+            }]
         }
         (Some(Signal::Lamp), Some(lamp)) => {
             let states = [
-                (LampState::TooCold, "too cold", &lamp.too_cold),
-                (LampState::Right, "right", &lamp.right),
-                (LampState::TooHot, "too hot", &lamp.too_hot),
+                (LampState::TooCold, "offer-lamp-too-cold", &lamp.too_cold),
+                (LampState::Right, "offer-lamp-right", &lamp.right),
+                (LampState::TooHot, "offer-lamp-too-hot", &lamp.too_hot),
             ];
-            let offer = |(state, word, shows): (LampState, &str, &String)| Offer {
+            let offer = |(state, message, shows): (LampState, &'static str, &String)| Offer {
                 text: Some(state.word().to_owned()),
-                ..plain("lamp", &format!("Lamp {word}: {shows}"))
+                ..ground.labelled("lamp", ground.speech.with(message, &args!(shows = shows.as_str())))
             };
             states.into_iter().map(offer).collect()
         }
-        _ => vec![spot()],
+        _ => vec![spot(ground)],
     }
 }
 
-fn spot() -> Offer {
+fn spot(ground: &Ground<'_>) -> Offer {
     // Bare metal is left out: the daemon would refuse it.
     let surfaces = Surface::ALL.iter().filter(|s| **s != Surface::BareMetal);
-    let surfaces = surfaces.map(|s| (s.word(), s.says())).collect();
-    Offer { ask: Ask::Spot(surfaces), ..plain("spot", "A thermometer's reading") }
+    let surfaces = surfaces.map(|s| (s.word(), ground.speech.of(*s))).collect();
+    Offer { ask: Ask::Spot(surfaces), ..ground.plain("spot", "offer-a-thermometer-s-reading") }
 }
 
 #[cfg(test)]
@@ -427,6 +461,7 @@ mod tests {
     fn ground(advice: Advice) -> Ground<'static> {
         Ground {
             seat: Seat::Under,
+            speech: Speech::default(),
             advice,
             right: None,
             verdict: Verdict::Go,
@@ -500,10 +535,7 @@ mod tests {
             let ground = Ground { seat, asks, open: &open, ..ground(Advice::PrepareVehicle) };
             let offers = offers(&ground);
             let first = offers.iter().find(|o| o.primary).unwrap();
-            assert_eq!(
-                (first.tell, &first.ask),
-                ("symptom", &Ask::Choice(words(Symptom::ALL, |s| s.word())))
-            );
+            assert_eq!((first.tell, &first.ask), ("symptom", &Ask::Choice(choices(&ground, Symptom::ALL))));
             assert_eq!(offers.iter().filter(|o| o.tell == "symptom").count(), 1, "{seat:?}");
         }
         for &question in Question::ALL {
@@ -537,8 +569,10 @@ mod tests {
     #[test]
     fn each_answer_that_is_offered_is_a_request() {
         for &question in Question::ALL {
-            let Offer { tell, ask: Ask::Choice(words), .. } = asked(question) else { panic!("{question}") };
-            for word in words {
+            let Offer { tell, ask: Ask::Choice(words), .. } = asked(&ground(Advice::Wait), question) else {
+                panic!("{question}")
+            };
+            for (word, _) in words {
                 let said =
                     crate::TypedRequest { text: Some(word.clone()), ..crate::TypedRequest::word(tell) };
                 assert!(said.request().is_ok(), "{tell} {word}");

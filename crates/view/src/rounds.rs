@@ -7,6 +7,7 @@ use core::time::Duration;
 
 use events::{Selector, SelectorView};
 use serde::Serialize;
+use words::{Speech, args};
 
 /// The rounds at one moment.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -29,7 +30,12 @@ pub struct Rounds {
 
 impl Rounds {
     /// `known` is what was said, `ago` how long ago; without it nothing was told yet.
-    pub(crate) fn new(selector: &Selector, known: Option<&SelectorView>, ago: Duration) -> Option<Self> {
+    pub(crate) fn new(
+        selector: &Selector,
+        known: Option<&SelectorView>,
+        ago: Duration,
+        speech: Speech,
+    ) -> Option<Self> {
         let each = selector.positions.len();
         let told = known.map_or(0, |k| k.told as usize);
         let next = told.checked_rem(each)?;
@@ -37,39 +43,41 @@ impl Rounds {
         let left = Duration::from_secs(known.map_or(0, |k| k.left_seconds).into()).saturating_sub(ago);
         let left_s = u32::try_from(left.as_millis().div_ceil(1_000)).unwrap_or(u32::MAX);
         let round = known.map_or(1, |k| k.round);
-        let place = format!("round {round} of {}", selector.rounds);
         let last = told / each >= selector.rounds as usize;
-        let says = match (at, left_s) {
-            (None, _) => {
-                let rounds = if selector.rounds == 1 { "round" } else { "rounds" };
-                format!("{} {rounds}, {}\u{202f}s in each position", selector.rounds, selector.dwell_s)
-            }
-            (Some(_), 0) => format!("move on, {place}"),
-            (Some(_), _) => format!("{left_s}\u{202f}s more, {place}"),
-        };
+        let facts =
+            args!(round = round, rounds = selector.rounds, seconds = left_s, dwell = selector.dwell_s);
+        let says = speech.with(
+            match (at, left_s) {
+                (None, _) => "rounds-to-come",
+                (Some(_), 0) => "move-on-round",
+                (Some(_), _) => "seconds-more-round",
+            },
+            &facts,
+        );
         Some(Self { positions: selector.positions.clone(), at, next, left_s, says, last })
     }
 
     /// What the hands do.
-    pub(crate) fn hands(&self) -> String {
-        let name = |place: usize| self.positions.get(place).map_or("", String::as_str);
-        match self.at {
-            None => format!("Hold the brake. Begin in {}.", name(self.next)),
-            Some(at) if self.left_s > 0 => format!("Hold the brake. Stay in {}.", name(at)),
-            Some(_) if self.last => format!("Hold the brake. Back to {}.", name(self.next)),
-            Some(_) => format!("Hold the brake. Move to {}.", name(self.next)),
-        }
+    pub(crate) fn hands(&self, speech: Speech) -> String {
+        let (message, place) = match self.at {
+            None => ("brake-begin-in", self.next),
+            Some(at) if self.left_s > 0 => ("brake-stay-in", at),
+            Some(_) if self.last => ("brake-back-to", self.next),
+            Some(_) => ("brake-move-to", self.next),
+        };
+        let position = self.positions.get(place).map_or("", String::as_str);
+        speech.with(message, &args!(position = position))
     }
 
     /// The position to be told next, and what its button says.
-    pub(crate) fn offer(&self) -> Option<(String, String)> {
+    pub(crate) fn offer(&self, speech: Speech) -> Option<(String, String)> {
         let next = self.positions.get(self.next)?;
-        let label = match self.at {
-            None => format!("It is in {next}: begin"),
-            Some(_) if self.last => format!("Back in {next} now"),
-            Some(_) => format!("In {next} now"),
+        let message = match self.at {
+            None => "offer-begin-in",
+            Some(_) if self.last => "offer-back-in",
+            Some(_) => "offer-now-in",
         };
-        Some((next.clone(), label))
+        Some((next.clone(), speech.with(message, &args!(position = next.as_str()))))
     }
 
     /// Whether the selector has stood long enough and is waited for.
@@ -94,7 +102,7 @@ mod tests {
 
     fn rounds(told: u32, round: u32, ago_ms: u64) -> Rounds {
         let known = (told > 0).then(|| known(told, round));
-        Rounds::new(&selector(2), known.as_ref(), Duration::from_millis(ago_ms)).unwrap()
+        Rounds::new(&selector(2), known.as_ref(), Duration::from_millis(ago_ms), Speech::default()).unwrap()
     }
 
     #[test]
@@ -116,8 +124,12 @@ mod tests {
         ];
         for (told, round, ago, hands, says, label) in cases {
             let rounds = rounds(told, round, ago);
-            assert_eq!((rounds.hands().as_str(), rounds.says.as_str()), (hands, says), "{told}");
-            assert_eq!(rounds.offer().unwrap().1, label, "{told}");
+            assert_eq!(
+                (rounds.hands(Speech::default()).as_str(), rounds.says.as_str()),
+                (hands, says),
+                "{told}"
+            );
+            assert_eq!(rounds.offer(Speech::default()).unwrap().1, label, "{told}");
             assert_eq!(rounds.is_due(), told > 0 && ago >= 3_000, "{told}");
         }
     }
@@ -125,6 +137,6 @@ mod tests {
     #[test]
     fn without_positions_there_are_no_rounds() {
         let empty = Selector { positions: vec![], ..selector(2) };
-        assert_eq!(Rounds::new(&empty, None, Duration::ZERO), None);
+        assert_eq!(Rounds::new(&empty, None, Duration::ZERO, Speech::default()), None);
     }
 }

@@ -4,7 +4,7 @@
 
 use events::{Advice, Role, SeatAdvice};
 use serde::{Deserialize, Serialize};
-use units::text::{UnitSystem, show_millilitres};
+use words::Speech;
 
 /// Who looks.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
@@ -27,43 +27,41 @@ impl Seat {
     }
 
     /// What these hands do now.
-    pub fn sentence(self, said: &SeatAdvice, units: UnitSystem) -> String {
-        said.sentence(self.role(), |v| show_millilitres(v, units))
+    pub fn sentence(self, said: &SeatAdvice, speech: Speech) -> String {
+        said.sentence(self.role(), speech.lang, |v| speech.millilitres(v))
     }
 }
 
-/// What comes after, where that is certain.
+/// The message of what comes after, where that is certain.
 pub(crate) const fn next(advice: Advice) -> Option<&'static str> {
     Some(match advice {
-        Advice::StartJob => "Stands, level, exhaust hose.",
-        Advice::PrepareVehicle => "Drain, fill port first.",
-        Advice::ShimStands => "Measure how it stands.",
-        Advice::Park => "Read the container.",
-        Advice::OpenFillPort | Advice::ReadContainer => "Drain.",
-        Advice::Drain | Advice::DrainWrong => "Pipe back in, by hand.",
-        Advice::DrainAgain => "Fill again, and let it circulate again.",
-        Advice::PutPipeIn | Advice::WasPipeOut | Advice::IsPipeIn => "Fill what came out, and the extra.",
-        Advice::Fill | Advice::FillFirst | Advice::PutPinIn => "Both plugs in, tray away, come out.",
-        Advice::CloseUp => "Come out. Then the engine starts.",
-        Advice::StartEngine => "Foot on the brake, selector through its positions.",
-        Advice::HoldBrake | Advice::CycleSelector | Advice::ConfirmOpen => {
-            "Stay out until the right temperature is near."
-        }
-        Advice::StayClear => "Go below when the right temperature is near.",
-        Advice::BeReady => "Open the check port at the word, not before.",
-        Advice::ReadGauge => "Wipe it, and read it once more.",
-        Advice::OpenPort | Advice::WatchStream => "Thin thread: close it by hand.",
-        Advice::ClosePort => "Engine off, read the jug, tighten the plugs.",
-        Advice::ClosePortWait | Advice::CheckAdapter => "Open again only at the right temperature.",
-        Advice::ClosePortCool | Advice::StopAndCool => "Let it cool; the right temperature comes again.",
-        Advice::CloseTooMuch => "Engine off, read the jug. Right plug, pipe in?",
-        Advice::FillMore => "Look again at the right temperature.",
-        Advice::Tighten => "Wipe it dry, come out, look for leaks.",
-        Advice::TakePinOut | Advice::WipeDry => "Engine on again, look for drops.",
-        Advice::LookForLeaks => "Come out. Then it is lowered and driven.",
-        Advice::Refit => "Lower it, drive a short way.",
-        Advice::TestDrive => "Finish the report.",
-        Advice::Finish => "Check again on the day in the report, cold.",
+        Advice::StartJob => "next-stands-level-hose",
+        Advice::PrepareVehicle => "next-drain-fill-port-first",
+        Advice::ShimStands => "next-measure-how-it-stands",
+        Advice::Park => "next-read-the-container",
+        Advice::OpenFillPort | Advice::ReadContainer => "next-drain",
+        Advice::Drain | Advice::DrainWrong => "next-pipe-back-in",
+        Advice::DrainAgain => "next-fill-and-circulate-again",
+        Advice::PutPipeIn | Advice::WasPipeOut | Advice::IsPipeIn => "next-fill",
+        Advice::Fill | Advice::FillFirst | Advice::PutPinIn => "next-close-up-come-out",
+        Advice::CloseUp => "next-come-out-engine-starts",
+        Advice::StartEngine => "next-brake-and-selector",
+        Advice::HoldBrake | Advice::CycleSelector | Advice::ConfirmOpen => "next-stay-out-until-near",
+        Advice::StayClear => "next-go-below-when-near",
+        Advice::BeReady => "next-open-at-the-word",
+        Advice::ReadGauge => "next-read-once-more",
+        Advice::OpenPort | Advice::WatchStream => "next-thin-thread-close",
+        Advice::ClosePort => "next-engine-off-jug-plugs",
+        Advice::ClosePortWait | Advice::CheckAdapter => "next-open-only-when-right",
+        Advice::ClosePortCool | Advice::StopAndCool => "next-let-it-cool",
+        Advice::CloseTooMuch => "next-right-plug-pipe-in",
+        Advice::FillMore => "next-look-again",
+        Advice::Tighten => "next-wipe-dry-look",
+        Advice::TakePinOut | Advice::WipeDry => "next-engine-on-look-for-drops",
+        Advice::LookForLeaks => "next-lower-and-drive",
+        Advice::Refit => "next-drive-a-short-way",
+        Advice::TestDrive => "next-finish",
+        Advice::Finish => "next-check-again",
         _ => return None,
     })
 }
@@ -71,11 +69,12 @@ pub(crate) const fn next(advice: Advice) -> Option<&'static str> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use words::Lang;
 
     #[test]
     fn no_sentence_on_a_screen_names_a_command_and_each_is_short() {
         for &advice in Advice::ALL {
-            for says in [advice.says(), next(advice).unwrap_or("Nothing.")] {
+            for says in [advice.says(), next(advice).map_or("Nothing.", |next| Lang::En.text(next))] {
                 assert!(!says.contains('`') && says.ends_with(['.', '?']), "{advice}: {says}");
                 let sentences: Vec<&str> = says.split_inclusive(['.', '?']).collect();
                 assert!(sentences.len() <= 2, "{advice}: one sentence, and one more: {says}");
@@ -93,8 +92,11 @@ mod tests {
             millilitres: units::Millilitres::from_steps(2_900),
             ..SeatAdvice::to(Advice::Fill, Advice::Wait)
         };
-        let metric = UnitSystem::Metric;
-        assert_eq!(Seat::Under.sentence(&said, metric), "Fill 2.90\u{202f}L: what came out, and the extra.");
+        let metric = Speech::default();
+        assert_eq!(
+            Seat::Under.sentence(&said, metric),
+            "Fill 2.90\u{202f}L of new fluid, the extra included."
+        );
         assert_eq!(Seat::Inside.sentence(&said, metric), Advice::Wait.says());
     }
 }

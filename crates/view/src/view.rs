@@ -1,5 +1,7 @@
 //! The view: everything that a screen shows, in the order in which it is read. Data only.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 
 use crate::cue::Cue;
@@ -23,13 +25,13 @@ pub enum Surface {
 
 impl Surface {
     /// The one huge word.
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Wait => "wait",
-            Self::Go => "go",
-            Self::TooHot => "too hot",
-            Self::NoReading => "no reading",
-        }
+    pub fn word(self, lang: words::Lang) -> &'static str {
+        lang.text(match self {
+            Self::Wait => "word-wait",
+            Self::Go => "word-go",
+            Self::TooHot => "word-too-hot",
+            Self::NoReading => "word-no-reading",
+        })
     }
 }
 
@@ -38,7 +40,7 @@ impl Surface {
 pub struct Clock {
     /// `2–3½ min`.
     pub text: String,
-    /// `until the window opens`.
+    /// `until the right temperature`.
     pub what: &'static str,
 }
 
@@ -80,7 +82,7 @@ pub struct View {
     pub find: Option<String>,
     /// What to beware of at this step.
     #[serde(skip_serializing_if = "Vec::is_empty")]
-    pub cautions: Vec<&'static str>,
+    pub cautions: Vec<Cow<'static, str>>,
     /// What can be told, biggest first; at most one is primary.
     pub offers: Vec<Offer>,
     /// What `undo` would take back, for a minute after it was told.

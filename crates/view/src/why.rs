@@ -4,7 +4,7 @@
 
 use events::{Estimate, Fits, FluidEstimate, Interval, Reason, RunOutAhead, Sheet, Signal};
 use units::Kelvins;
-use units::text::{UnitSystem, show_celsius, show_kelvins};
+use words::{Speech, args};
 
 /// An interval as it deserves: half minutes below ten, five minutes above; seconds in the last minute.
 pub fn interval(i: Interval) -> String {
@@ -38,17 +38,6 @@ pub(crate) fn later(i: Interval, elapsed: f64) -> Option<Interval> {
     (i.high > elapsed).then(|| Interval { low: less(i.low), median: less(i.median), high: less(i.high), ..i })
 }
 
-/// The signal's name at the head of a sentence.
-pub(crate) const fn signal(signal: Signal) -> &'static str {
-    match signal {
-        Signal::Fluid => "Fluid",
-        Signal::Coolant => "Coolant",
-        Signal::Spot => "Sump",
-        Signal::Display => "Display",
-        Signal::Lamp => "Lamp's band",
-    }
-}
-
 /// How near the opening of the port is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Near {
@@ -64,75 +53,83 @@ pub(crate) fn why(
     estimate: Option<Estimate>,
     reasons: &[Reason],
     ahead: Option<(RunOutAhead, Near)>,
-    units: UnitSystem,
+    speech: Speech,
 ) -> String {
     let mut parts = Vec::new();
     if let (Some(e), Some(sheet)) = (estimate, sheet) {
-        let band = band(sheet, units);
         let t = e.celsius.to_f64();
-        let place = match sheet.check.band_c {
-            [low, _] if t < low => "below",
-            [_, high] if t > high => "above",
-            _ => "inside",
+        let message = match sheet.check.band_c {
+            [low, _] if t < low => "signal-below-band",
+            [_, high] if t > high => "signal-above-band",
+            _ => "signal-inside-band",
         };
-        let name = signal(sheet.check.signal);
-        parts.push(format!(
-            "{name} {} ± {}, {place} the band {band}.",
-            show_celsius(e.celsius, units),
-            show_kelvins(e.u, units)
-        ));
+        let signal = speech.text(match sheet.check.signal {
+            Signal::Fluid => "head-fluid",
+            Signal::Coolant => "head-coolant",
+            Signal::Spot => "head-sump",
+            Signal::Display => "head-display",
+            Signal::Lamp => "head-lamp",
+        });
+        let (shows, u, band) = (speech.celsius(e.celsius), speech.kelvins(e.u), band(sheet, speech));
+        parts.push(speech.with(message, &args!(signal = signal, celsius = shows, u = u, band = band)));
         // On the way under the vehicle it matters whether the window is long enough, and little else.
         let soon = ahead.is_some_and(|(_, near)| near == Near::Soon);
         if !soon {
-            parts.extend(e.kelvins_per_minute.and_then(|rate| moving(rate, units)));
-            parts.extend(e.fluid.map(|f| fluid(f, units)));
+            parts.extend(e.kelvins_per_minute.and_then(|rate| moving(rate, speech)));
+            parts.extend(e.fluid.map(|f| fluid(f, speech)));
         }
-        parts.extend(ahead.filter(|(a, _)| soon || a.fits != Fits::InTime).map(|(a, _)| run_out(a)));
+        parts.extend(ahead.filter(|(a, _)| soon || a.fits != Fits::InTime).map(|(a, _)| run_out(a, speech)));
     }
     // What is open has a list of its own.
     let told = |r: &&Reason| !r.has_own_place();
-    parts.extend(reasons.iter().filter(told).take(2).map(|r| r.says().to_owned()));
+    parts.extend(reasons.iter().filter(told).take(2).map(|r| speech.of(*r).to_owned()));
     parts.join(" ")
 }
 
 /// What coolant alone says of the fluid, and which reading would say more.
-fn fluid(f: FluidEstimate, units: UnitSystem) -> String {
-    let narrows = f.narrows.map_or(String::new(), |n| {
-        format!(
-            " Better: {} (± {}).",
-            n.reading.says().trim_end_matches('.').to_lowercase(),
-            show_kelvins(n.u, units)
-        )
-    });
-    format!("Fluid about {} ± {}.{narrows}", show_celsius(f.celsius, units), show_kelvins(f.u, units))
+fn fluid(f: FluidEstimate, speech: Speech) -> String {
+    let (celsius, u) = (speech.celsius(f.celsius), speech.kelvins(f.u));
+    let about = speech.with("fluid-about", &args!(celsius = celsius, u = u));
+    let Some(narrows) = f.narrows else { return about };
+    let reading = speech.of(narrows.reading);
+    let better = args!(reading = in_the_middle(reading), u = speech.kelvins(narrows.u));
+    format!("{about} {}", speech.with("better-reading", &better))
+}
+
+/// A sentence as a part of another: without its stop, its first letter small.
+fn in_the_middle(sentence: &str) -> String {
+    let bare = sentence.trim_end_matches(['.', '।']);
+    let mut letters = bare.chars();
+    letters.next().map_or(String::new(), |first| first.to_lowercase().chain(letters).collect())
 }
 
 /// Whether the excess will have run out in time; short, for it is read on the way under the vehicle.
-fn run_out(r: RunOutAhead) -> String {
-    let fits = match r.fits {
-        Fits::InTime => "",
-        Fits::Tight => " Tight: have everything at hand, open at once.",
-        Fits::TooLong => " Too long: close in time and set it in a second round, or cool and begin earlier.",
+fn run_out(r: RunOutAhead, speech: Speech) -> String {
+    let message = match r.fits {
+        Fits::InTime => "runs-out-in-time",
+        Fits::Tight => "runs-out-tight",
+        Fits::TooLong => "runs-out-too-long",
     };
     let (needs, window) = (minutes(r.seconds.max(30.0)), minutes(r.window_seconds));
-    format!("To run out: about {needs}\u{202f}min. The window: {window}\u{202f}min at least.{fits}")
+    speech.with(message, &args!(needs = needs, window = window))
 }
 
 /// `35–45 °C`.
-pub(crate) fn band(sheet: &Sheet, units: UnitSystem) -> String {
-    let [low, high] = [sheet.check.low(), sheet.check.high()].map(|t| show_celsius(t, units));
+pub(crate) fn band(sheet: &Sheet, speech: Speech) -> String {
+    let [low, high] = [sheet.check.low(), sheet.check.high()].map(|t| speech.celsius(t));
     let bare = low.split('\u{202f}').next().unwrap_or_default();
-    format!("{}–{}", bare.trim_end_matches(".0"), high.replace(".0\u{202f}", "\u{202f}"))
+    let whole = |text: &str| text.replace(".0\u{202f}", "\u{202f}").replace(",0\u{202f}", "\u{202f}");
+    format!("{}–{}", bare.trim_end_matches(".0").trim_end_matches(",0"), whole(&high))
 }
 
-fn moving(rate: Kelvins, units: UnitSystem) -> Option<String> {
-    let word = match rate.steps() {
-        10.. => "Warming",
-        ..=-10 => "Cooling",
+fn moving(rate: Kelvins, speech: Speech) -> Option<String> {
+    let message = match rate.steps() {
+        10.. => "warming-a-minute",
+        ..=-10 => "cooling-a-minute",
         _ => return None,
     };
     let rate = Kelvins::from_steps(rate.steps().abs())?;
-    Some(format!("{word} {} a minute.", show_kelvins(rate, units)))
+    Some(speech.with(message, &args!(rate = speech.kelvins(rate))))
 }
 
 #[cfg(test)]
@@ -158,11 +155,9 @@ mod tests {
 
     #[test]
     fn a_run_out_that_does_not_fit_is_said_with_what_to_do() {
-        let ahead = |fits| run_out(RunOutAhead { seconds: 130.0, window_seconds: 100.0, fits });
-        assert_eq!(
-            ahead(Fits::InTime),
-            "To run out: about 2\u{202f}min. The window: 1½\u{202f}min at least."
-        );
+        let ahead =
+            |fits| run_out(RunOutAhead { seconds: 130.0, window_seconds: 100.0, fits }, Speech::default());
+        assert_eq!(ahead(Fits::InTime), "Needs about 2\u{202f}min to run out, has 1½.");
         assert!(ahead(Fits::TooLong).contains("second round"));
     }
 
@@ -171,7 +166,7 @@ mod tests {
         let narrows = Some(Narrows { reading: Narrowing::SpotOnTape, u: Kelvins::clamped(1.2) });
         let said = FluidEstimate { celsius: Celsius::clamped(41.0), u: Kelvins::clamped(5.0), narrows };
         assert_eq!(
-            fluid(said, UnitSystem::Metric),
+            fluid(said, Speech::default()),
             "Fluid about 41.0\u{202f}°C ± 5.0\u{202f}°C. Better: a thermometer reading on tape or matt paint on the sump (± 1.2\u{202f}°C)."
         );
     }

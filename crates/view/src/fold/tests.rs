@@ -4,8 +4,8 @@ use events::{
     Advice, Caution, Estimate, Interval, LinkChange, Reason, SelectorView, Step, StepState, Trouble, Utc,
     Verdict,
 };
-use units::text::UnitSystem;
 use units::{Celsius, Kelvins};
+use words::Speech;
 
 fn sheet() -> Box<Sheet> {
     Box::new(Sheet::parse(include_str!("../../../../fixtures/sheets/demo-six-speed.toml")).unwrap())
@@ -81,7 +81,7 @@ fn at_go() -> Fold {
 }
 
 fn look(fold: &Fold, at: f64) -> View {
-    fold.look(&Look { now: s(at), seat: Seat::Under, units: UnitSystem::Metric })
+    fold.look(&Look { now: s(at), seat: Seat::Under, speech: Speech::default() })
 }
 
 #[test]
@@ -111,10 +111,10 @@ fn at_go_the_words_stand_in_their_order() {
     assert_eq!((view.surface, view.word), (Surface::Go, "go"));
     assert_eq!(view.now, Advice::OpenPort.says());
     let clock = view.clock.unwrap();
-    assert_eq!((clock.text.as_str(), clock.what), ("1½–3½\u{202f}min", "until the window closes"));
+    assert_eq!((clock.text.as_str(), clock.what), ("1½–3½\u{202f}min", "left at the right temperature"));
     assert_eq!(
         view.why,
-        "Fluid 38.6\u{202f}°C ± 0.7\u{202f}°C, inside the band 35–45\u{202f}°C. Warming 1.3\u{202f}°C a minute."
+        "Fluid 38.6\u{202f}°C ± 0.7\u{202f}°C, inside the range 35–45\u{202f}°C. Warming 1.3\u{202f}°C a minute."
     );
     assert_eq!(view.offers[0].tell, "flowing");
     assert_eq!(view.cue, Some(Cue::Go));
@@ -162,7 +162,7 @@ fn undo_is_offered_for_a_minute_and_never_for_the_port() {
     let mut fold = at_go();
     let tell = |request| event(Body::Told(events::Told { id: "1".into(), by: None, request }));
     fold.hear(&tell(Request::Trickle), s(20.0));
-    assert_eq!(look(&fold, 79.0).undo.as_deref(), Some("trickle"));
+    assert_eq!(look(&fold, 79.0).undo.as_deref(), Some("the thin thread"));
     assert_eq!(look(&fold, 81.0).undo, None);
     fold.hear(&tell(Request::Trickle), s(90.0));
     fold.hear(&tell(Request::Closed), s(91.0));
@@ -174,7 +174,7 @@ fn undo_is_not_offered_after_the_job() {
     let mut fold = at_go();
     let told = events::Told { id: "1".into(), by: None, request: Request::TestDriven };
     fold.hear(&event(Body::Told(told)), s(20.0));
-    assert_eq!(look(&fold, 21.0).undo.as_deref(), Some("test driven"));
+    assert_eq!(look(&fold, 21.0).undo.as_deref(), Some("the drive"));
     let result = serde_json::from_str(r#"{"outcome":"set"}"#).unwrap();
     fold.hear(&event(Body::Result(result)), s(21.0));
     assert_eq!(look(&fold, 22.0).undo, None, "the record is written");
@@ -221,10 +221,10 @@ fn nothing_at_go_says_how_much_to_fill_and_a_stop_rule_comes_before_the_other_ca
     fold.hear(&event(Body::Caution { caution: Caution::Overheating }), s(10.5));
     let view = look(&fold, 10.5);
     assert!(view.now.ends_with("fill 500\u{202f}mL. Look again in about 2 min."), "{}", view.now);
-    assert_eq!(view.cautions.first(), Some(&Caution::Overheating.says()));
+    assert_eq!(view.cautions.first().map(AsRef::as_ref), Some(Caution::Overheating.says()));
     let stopped = Body::Precondition { precondition: Precondition::EngineRunning, holds: false };
     fold.hear(&event(stopped), s(10.6));
-    assert_ne!(look(&fold, 10.6).cautions.first(), Some(&Caution::Overheating.says()));
+    assert_ne!(look(&fold, 10.6).cautions.first().map(AsRef::as_ref), Some(Caution::Overheating.says()));
 }
 
 /// The rounds are due: engine running, fluid in, and what `open` says.
@@ -236,7 +236,7 @@ fn at_the_rounds(open: &[Precondition]) -> Fold {
 }
 
 fn inside(fold: &Fold, at: f64) -> View {
-    fold.look(&Look { now: s(at), seat: Seat::Inside, units: UnitSystem::Metric })
+    fold.look(&Look { now: s(at), seat: Seat::Inside, speech: Speech::default() })
 }
 
 fn said(told: u32, at: &str, next: &str, left_seconds: u32) -> SocketLine {
@@ -321,7 +321,7 @@ fn the_sentence_fits_who_is_silent_and_tells_why_a_unit_refuses() {
         (
             Trouble::VehicleSilent,
             None,
-            "The vehicle does not answer. Check that the ignition is on and that the adapter sits firmly in the connector.",
+            "The vehicle does not answer. Check the ignition, and that the adapter sits firmly in the connector.",
             "Close the check port if it is open. Check the ignition and the adapter's plug.",
             "vehicle silent",
         ),
@@ -343,14 +343,14 @@ fn the_sentence_fits_who_is_silent_and_tells_why_a_unit_refuses() {
             Trouble::RefusedUnknown,
             Some("222C41 to 7E1, code 31"),
             "The control unit refuses: it does not know this identifier (222C41 to 7E1, code 31). Check identifier and header in the sheet.",
-            "Close the check port if it is open. Check the sheet.",
+            "Close the check port if it is open. Check the vehicle data.",
             "fluid refused",
         ),
         (
             Trouble::RefusedLocked,
             Some("222C41 to 7E1, code 33"),
             "The control unit refuses: it keeps this value locked (222C41 to 7E1, code 33). Use a sheet with coolant or thermometer.",
-            "Close the check port if it is open. Check the sheet.",
+            "Close the check port if it is open. Check the vehicle data.",
             "fluid refused",
         ),
         (
@@ -364,13 +364,13 @@ fn the_sentence_fits_who_is_silent_and_tells_why_a_unit_refuses() {
             Trouble::UnitSilent,
             Some("224D07 to 7E1"),
             "No control unit answers this request (224D07 to 7E1). The vehicle itself answers: check header and identifier in the sheet.",
-            "Close the check port if it is open. Check the sheet.",
-            "no fluid",
+            "Close the check port if it is open. Check the vehicle data.",
+            "fluid: no value",
         ),
         (
             Trouble::SendersUnknown,
             None,
-            "Several control units answer, and the adapter does not say which of them sent what. Use another adapter, one that names the senders.",
+            "Several control units answer. The adapter does not say which sent what. Use another adapter, one that names the senders.",
             "Close the check port if it is open. Use another adapter.",
             "adapter in trouble",
         ),
@@ -391,7 +391,7 @@ fn a_trouble_is_over_with_the_next_reading_and_comes_with_a_snapshot() {
     let mut fold = troubled(Advice::CheckAdapter, Trouble::VehicleSilent, None);
     let protocol = LinkChange::Protocol { protocol: "CAN".to_owned(), control_units: vec![] };
     fold.hear(&event(Body::Link(protocol)), s(13.0));
-    assert_eq!(look(&fold, 13.0).link, "no fluid yet");
+    assert_eq!(look(&fold, 13.0).link, "fluid: none yet");
     let refused = LinkChange::Trouble { trouble: Trouble::RefusedUnknown, detail: None };
     fold.hear(&event(Body::Link(refused)), s(14.0));
     assert_eq!(look(&fold, 14.0).link, "fluid refused");

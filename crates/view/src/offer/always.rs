@@ -4,73 +4,81 @@
 
 use events::{Advice, Alarm, EngineWord, Part, Precondition, Question, Signal, Step, Way};
 
-use super::{Ask, Ground, Offer, amount, asked, engine, gauge, held, plain, spot, words};
+use super::{Ask, Ground, Offer, asked, choices, engine, gauge, spot};
 
 /// What can be told at any time of a job; behind the others.
 pub(super) fn always(ground: &Ground<'_>) -> Vec<Offer> {
-    let mut offers = vec![danger()];
+    let mut offers = vec![danger(ground)];
     let port = ground.step.is_some_and(|s| s >= Step::Circulate);
     if port && ground.reads_a_gauge() {
         if !matches!(ground.advice, Advice::ReadGauge | Advice::ReadAgain) {
-            offers.push(gauge());
+            offers.push(gauge(ground));
         }
     } else if port && !ground.port_open && ground.advice != Advice::OpenPort {
         // What happened is told even at the wrong time.
-        offers.push(held("flowing", "The check port is open, fluid flows"));
-        offers.push(held("nothing-flows", "The check port is open, nothing comes"));
+        offers.push(ground.held("flowing", "offer-the-check-port-is-open-fluid-flows"));
+        offers.push(ground.held("nothing-flows", "offer-the-check-port-is-open-nothing-comes"));
     }
     if ground.step.is_some_and(|s| s > Step::Drain)
         && !matches!(ground.advice, Advice::Fill | Advice::FillMore)
     {
-        offers.push(amount("filled", "Filled more: how much"));
+        offers.push(ground.amount("filled", "offer-filled-more-how-much"));
     }
     offers.extend(lost(ground));
     if ground.step.is_none_or(|s| s <= Step::Fill) {
         offers.push(Offer {
-            ask: Ask::Choice(words(Part::ALL, |p| p.word())),
-            ..plain("taken-out", "Old fluid went with a part")
+            ask: Ask::Choice(choices(ground, Part::ALL)),
+            ..ground.plain("taken-out", "offer-old-fluid-went-with-a-part")
         });
-        offers.push(amount("kept", "Kept back as a sample: how much"));
+        offers.push(ground.amount("kept", "offer-kept-back-as-a-sample-how-much"));
     }
     if ground.open.contains(&Precondition::VehicleLevel) {
         offers.push(Offer {
             ask: Ask::Text,
-            ..plain("corners", "Four heights: front left, right, rear left, right")
+            ..ground.plain("corners", "offer-four-heights-front-left-right-rear-left-righ")
         });
     }
     if ground.people {
-        offers.extend(EngineWord::ALL.iter().map(|what| engine(*what)));
+        offers.extend(EngineWord::ALL.iter().map(|what| engine(ground, *what)));
     }
     if ground.signal != Some(Signal::Spot) {
-        offers.push(spot());
+        offers.push(spot(ground));
     }
-    offers.push(Offer { ask: Ask::Text, ..plain("note", "A remark for the record") });
-    offers.push(Offer { ask: Ask::Text, ..plain("vehicle", "Which vehicle: plate or order") });
+    offers.push(Offer { ask: Ask::Text, ..ground.plain("note", "offer-a-remark-for-the-record") });
+    offers.push(Offer { ask: Ask::Text, ..ground.plain("vehicle", "offer-which-vehicle-plate-or-order") });
     if ground.advice != Advice::Finish {
-        offers.push(held("done", "Write the record now"));
+        offers.push(ground.held("done", "offer-write-the-record-now"));
     }
-    offers.push(Offer { ask: Ask::Text, ..held("abort", "End the job without a level") });
+    offers.push(Offer { ask: Ask::Text, ..ground.held("abort", "offer-end-the-job-without-a-level") });
     // Several may be told, in any job.
     let several = [Question::Symptoms, Question::Fluid];
-    offers.extend(several.into_iter().filter(|question| ground.asks != Some(*question)).map(asked));
+    offers.extend(
+        several
+            .into_iter()
+            .filter(|question| ground.asks != Some(*question))
+            .map(|question| asked(ground, question)),
+    );
     offers.into_iter().map(|o| Offer { aside: true, ..o }).collect()
 }
 
 /// What no vessel caught, of the amount that is in hand.
 fn lost(ground: &Ground<'_>) -> Option<Offer> {
     let (of, label) = match ground.step? {
-        Step::Drain => (Way::Drained, "Spilled at the drain, by eye: how much"),
-        Step::Fill | Step::Circulate => (Way::Filled, "Spilled while filling, by eye: how much"),
+        Step::Drain => (Way::Drained, "offer-spilled-at-the-drain-by-eye-how-much"),
+        Step::Fill | Step::Circulate => (Way::Filled, "offer-spilled-while-filling-by-eye-how-much"),
         Step::RunOut | Step::Trickle | Step::Close | Step::Torque => {
-            (Way::RanOut, "Spilled at the check port, by eye: how much")
+            (Way::RanOut, "offer-spilled-at-the-check-port-by-eye-how-much")
         }
         _ => return None,
     };
-    Some(Offer { text: Some(of.word().to_owned()), ..amount("spilled", label) })
+    Some(Offer { text: Some(of.word().to_owned()), ..ground.amount("spilled", label) })
 }
 
 /// Somebody is in danger.
-pub(super) fn danger() -> Offer {
-    let words = Alarm::ALL.iter().map(|a| a.word().to_owned()).collect();
-    Offer { ask: Ask::Choice(words), aside: true, ..plain("alarm", "Somebody is in danger") }
+pub(super) fn danger(ground: &Ground<'_>) -> Offer {
+    Offer {
+        ask: Ask::Choice(choices(ground, Alarm::ALL)),
+        aside: true,
+        ..ground.plain("alarm", "offer-somebody-is-in-danger")
+    }
 }
