@@ -4,6 +4,7 @@
 //! (`view::TypedRequest`).
 
 use view::{Ask, Offer, TypedRequest};
+use words::{Speech, args};
 
 use super::Key;
 
@@ -44,22 +45,22 @@ impl Form {
     }
 
     /// The line at the bottom.
-    pub fn line(&self) -> String {
+    pub fn line(&self, speech: Speech) -> String {
         let like = match &self.offer.ask {
-            Ask::Amount => "like 2.4L 22C".to_owned(),
-            Ask::Depth => "like 3mm".to_owned(),
-            Ask::Level => "pitch and roll, like 0.1deg -0.2deg".to_owned(),
+            Ask::Amount => speech.text("term-like-amount").to_owned(),
+            Ask::Depth => speech.text("term-like-depth").to_owned(),
+            Ask::Level => speech.text("term-like-level").to_owned(),
             Ask::Spot(surfaces) => {
                 let words: Vec<&str> = surfaces.iter().map(|(word, _)| *word).collect();
-                format!("like 38.5C tape; {}", words.join(", "))
+                speech.with("term-like-spot", &args!(surfaces = words.join(", ")))
             }
-            Ask::Temperature => "like 41C".to_owned(),
+            Ask::Temperature => speech.text("term-like-temperature").to_owned(),
             Ask::Choice(names) => {
                 let names: Vec<String> =
-                    names.iter().enumerate().map(|(i, n)| format!("{} {n}", i + 1)).collect();
-                format!("its number: {}", names.join(", "))
+                    names.iter().enumerate().map(|(i, (_, called))| format!("{} {called}", i + 1)).collect();
+                speech.with("term-like-number", &args!(names = names.join(", ")))
             }
-            Ask::Text | Ask::Nothing => "then Enter".to_owned(),
+            Ask::Text | Ask::Nothing => speech.text("term-then-enter").to_owned(),
         };
         format!("{} ({like}): {}▏", self.offer.label, self.text)
     }
@@ -77,7 +78,8 @@ impl Form {
             Ask::Text => said.text = Some(self.text.clone()),
             Ask::Choice(names) => {
                 let number = self.text.trim().parse::<usize>().ok().and_then(|n| n.checked_sub(1));
-                said.text = number.and_then(|n| names.get(n)).or(Some(&self.text)).cloned();
+                said.text =
+                    number.and_then(|n| names.get(n)).map(|(word, _)| word).or(Some(&self.text)).cloned();
             }
         }
         said

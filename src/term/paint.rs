@@ -6,8 +6,8 @@
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::{Modifier, Style};
-use units::text::UnitSystem;
 use view::{Offer, Rounds, Surface, View};
+use words::{Speech, args};
 
 use super::{glyphs, pipe};
 
@@ -15,8 +15,8 @@ use super::{glyphs, pipe};
 pub struct Face<'a> {
     /// What is to be seen.
     pub view: &'a View,
-    /// In which units.
-    pub units: UnitSystem,
+    /// In which language and units.
+    pub speech: Speech,
     /// The bottom line: what is typed, or what was answered.
     pub message: &'a str,
     /// What the scripted technician has done last, newest last; `None` where a person works.
@@ -63,7 +63,7 @@ impl Face<'_> {
         let body = Rect { y: inner.y + 2, height: inner.height.saturating_sub(OFFER_ROWS + 4), ..inner };
         if let Some(scale) = &self.view.scale {
             let shaft = Rect { width: pipe::WIDTH, ..body };
-            pipe::draw(scale, self.units, shaft, buffer, style);
+            pipe::draw(scale, self.speech, shaft, buffer, style);
         }
         let left = pipe::WIDTH + 1;
         let words = Rect { x: body.x + left, width: body.width.saturating_sub(left), ..body };
@@ -137,13 +137,13 @@ impl Face<'_> {
         }
         page.wrapped(&self.view.why, 3, style);
         if let Some(next) = self.view.next {
-            page.wrapped(&format!("Next: {next}"), 1, style);
+            page.wrapped(&self.speech.with("say-next", &args!(what = next)), 1, style);
         }
         if let Some(find) = &self.view.find {
             page.wrapped(find, 2, style);
         }
         if let Some(balance) = &self.view.balance {
-            page.wrapped(&format!("Balance: {balance}"), 2, style);
+            page.wrapped(&self.speech.with("say-balance", &args!(what = balance.as_str())), 2, style);
         }
         match self.deeds {
             Some(deeds) => {
@@ -158,7 +158,7 @@ impl Face<'_> {
 
     fn open_and_cautions(&self, page: &mut Column<'_>, style: Style) {
         for open in &self.view.open {
-            page.wrapped(&format!("open: {open}"), 1, style);
+            page.wrapped(&self.speech.with("term-open", &args!(what = *open)), 1, style);
         }
         for caution in &self.view.cautions {
             page.wrapped(&format!("! {caution}"), 2, style);
@@ -171,7 +171,8 @@ impl Face<'_> {
         let mut y = area.y + 1;
         if self.deeds.is_none() {
             for (n, offer) in keyed(self.view, self.page).into_iter().enumerate() {
-                let hold = if offer.hold { "  (twice)" } else { "" };
+                let twice = format!("  {}", self.speech.text("term-twice"));
+                let hold = if offer.hold { twice.as_str() } else { "" };
                 let weight = if offer.primary { style.add_modifier(Modifier::BOLD) } else { style };
                 buffer.set_string(
                     area.x,
@@ -183,11 +184,14 @@ impl Face<'_> {
             }
             let pages = pages(self.view).len().max(1);
             let more = match self.page % pages {
-                0 => "m more".to_owned(),
-                page => format!("m more ({} of {pages})", page + 1),
+                0 => self.speech.text("term-more").to_owned(),
+                page => self.speech.with("term-more-page", &args!(page = page + 1, pages = pages)),
             };
-            let undo = self.view.undo.as_deref().map_or(String::new(), |what| format!("   u undo {what}"));
-            let keys = format!("{more}   i other seat{undo}   q leave");
+            let undo = self.view.undo.as_deref().map_or(String::new(), |what| {
+                format!("   {}", self.speech.with("term-undo", &args!(what = what)))
+            });
+            let [other, leave] = ["term-other-seat", "term-leave"].map(|name| self.speech.text(name));
+            let keys = format!("{more}   {other}{undo}   {leave}");
             buffer.set_string(area.x, area.y + OFFER_ROWS, cut(&keys, width), style);
         }
         let bold = style.add_modifier(Modifier::BOLD);

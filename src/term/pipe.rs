@@ -6,8 +6,8 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
 use units::Celsius;
-use units::text::{UnitSystem, show_celsius};
 use view::Scale;
+use words::Speech;
 
 /// Columns that the whole drawing takes.
 /// By definition: layout.
@@ -20,11 +20,11 @@ const BORE: u16 = 6;
 const WALL: u16 = 5;
 
 /// Draws the pipe into `area`.
-pub fn draw(scale: &Scale, units: UnitSystem, area: Rect, buffer: &mut Buffer, style: Style) {
+pub fn draw(scale: &Scale, speech: Speech, area: Rect, buffer: &mut Buffer, style: Style) {
     if area.height < 4 || area.width < WIDTH {
         return;
     }
-    let pipe = Pipe { scale, area, units };
+    let pipe = Pipe { scale, area, speech };
     pipe.walls(buffer, style);
     pipe.fluid(buffer, style);
     pipe.bracket(buffer, style);
@@ -33,7 +33,7 @@ pub fn draw(scale: &Scale, units: UnitSystem, area: Rect, buffer: &mut Buffer, s
 struct Pipe<'a> {
     scale: &'a Scale,
     area: Rect,
-    units: UnitSystem,
+    speech: Speech,
 }
 
 impl Pipe<'_> {
@@ -97,7 +97,7 @@ impl Pipe<'_> {
     }
 
     fn degrees(&self, celsius: f64) -> String {
-        let text = show_celsius(Celsius::clamped(celsius), self.units);
+        let text = self.speech.celsius(Celsius::clamped(celsius));
         let number = text.split('\u{202f}').next().unwrap_or_default();
         number.parse::<f64>().map_or_else(|_| number.to_owned(), |n| format!("{n:.0}"))
     }
