@@ -22,6 +22,8 @@ mod daemon;
 mod forms;
 #[path = "page/killed.rs"]
 mod killed;
+#[path = "page/languages.rs"]
+mod languages;
 #[path = "page/looks.rs"]
 mod looks;
 #[path = "../src/rehearse/metered.rs"]

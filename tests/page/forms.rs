@@ -72,7 +72,7 @@ async fn fill_in(browser: &Browser, css: &str, form: &str, field: &str, [wrong, 
     browser.run(&format!("document.querySelector('{field}').value = ''")).await;
     browser.type_into(field, right).await;
     browser.click("#yes").await;
-    browser.hears("Taken down.").await;
+    browser.hears("Entered.").await;
 }
 
 #[test]
@@ -92,7 +92,7 @@ fn lamp_display_and_gauge_are_told_on_the_page() {
         assert_eq!(browser.run(says).await, serde_json::json!(states));
         keep_picture(&browser, "lamp", "360x640").await;
         browser.click("[data-tell=lamp]").await;
-        browser.hears("Taken down.").await;
+        browser.hears("Entered.").await;
         assert_eq!(last_told(&home, "lamp")["shows"], "too-cold");
         drop(daemon);
 

@@ -114,7 +114,7 @@ fn a_thumb_tells_by_holding_and_a_slip_tells_nothing() {
         browser.hears("longer").await;
         assert!(said.told.try_recv().is_err(), "nor does a page that stood still");
         browser.hold("[data-tell=flowing]").await;
-        browser.hears("Taken down.").await;
+        browser.hears("Entered.").await;
         let told = said.told.try_recv().unwrap();
         assert!(told.contains(r#""tell":"flowing""#) && told.contains(r#""by":"under""#), "{told}");
         assert!(said.told.try_recv().is_err(), "once");
@@ -137,7 +137,7 @@ fn a_thumb_tells_by_holding_and_a_slip_tells_nothing() {
         browser.run("document.querySelector('[data-tell=flowing]').focus()").await;
         let key = |kind: &str| serde_json::json!({"type": kind, "key": "Enter", "code": "Enter", "windowsVirtualKeyCode": 13});
         browser.devtools("Input.dispatchKeyEvent", key("keyDown")).await;
-        browser.hears("Taken down.").await;
+        browser.hears("Entered.").await;
         let told = said.told.recv_timeout(crate::browser::PATIENCE).unwrap();
         assert!(told.contains(r#""tell":"flowing""#), "{told}");
         browser.devtools("Input.dispatchKeyEvent", key("keyUp")).await;

@@ -113,7 +113,7 @@ impl Workshop {
 }
 
 async fn answered(page: &Browser) {
-    page.hears("Taken down.").await;
+    page.hears("Entered.").await;
 }
 
 async fn press(page: &Browser, css: &str) {

@@ -173,6 +173,7 @@ impl Workshop {
             pairings: folder.path().join("bay.pairings"),
             clock: Arc::new(SystemClock::start()),
             units: units::text::UnitSystem::Metric,
+            lang: None,
             shelf: Arc::new(NoShelf),
             limits: page::Limits::default(),
         })

@@ -17,6 +17,7 @@ use tokio::sync::{mpsc, oneshot, watch};
 use units::text::UnitSystem;
 use units::{Clock, Mono};
 use view::{Fold, Look, Seat, View};
+use words::{Lang, Speech};
 
 /// A frame goes out at least this often.
 /// Own choice: a page that has seen none for a second says so; two may be late.
@@ -40,20 +41,23 @@ pub(crate) struct Asked {
 /// The pages' end.
 #[derive(Clone)]
 pub(crate) struct Feed {
-    pub(crate) under: watch::Receiver<Frame>,
-    pub(crate) inside: watch::Receiver<Frame>,
+    /// One channel for each language and seat; nobody else holds a receiver of those that are not looked at.
+    frames: Arc<[watch::Receiver<Frame>]>,
     pub(crate) sheet: watch::Receiver<Option<Box<Sheet>>>,
     pub(crate) asks: mpsc::Sender<Asked>,
 }
 
 impl Feed {
-    /// The frames of a seat.
-    pub(crate) fn of(&self, seat: Seat) -> watch::Receiver<Frame> {
-        match seat {
-            Seat::Under => self.under.clone(),
-            Seat::Inside => self.inside.clone(),
-        }
+    /// The frames of a seat in a language.
+    pub(crate) fn of(&self, lang: Lang, seat: Seat) -> Option<watch::Receiver<Frame>> {
+        let place = eyes().position(|eyes| eyes == (lang, seat))?;
+        self.frames.get(place).cloned()
     }
+}
+
+/// Who may look: each language at each seat.
+fn eyes() -> impl Iterator<Item = (Lang, Seat)> {
+    Lang::ALL.iter().flat_map(|lang| [(*lang, Seat::Under), (*lang, Seat::Inside)])
 }
 
 #[derive(Serialize)]
@@ -75,8 +79,7 @@ struct Work {
     source: Source,
     started: tokio::time::Instant,
     fold: Fold,
-    under: watch::Sender<Frame>,
-    inside: watch::Sender<Frame>,
+    frames: Vec<watch::Sender<Frame>>,
     sheet: watch::Sender<Option<Box<Sheet>>>,
     /// Whose answer is waited for, numbered in the order of asking.
     waiting: HashMap<String, (u64, oneshot::Sender<Word>)>,
@@ -86,18 +89,16 @@ struct Work {
 /// Starts the feed; it ends when nobody holds the other end any more.
 pub(crate) fn start(source: Source) -> (Feed, impl Future<Output = ()>) {
     let empty: Frame = "".into();
-    let (under, under_frames) = watch::channel(Arc::clone(&empty));
-    let (inside, inside_frames) = watch::channel(empty);
+    let (senders, frames): (Vec<_>, Vec<_>) = eyes().map(|_| watch::channel(Arc::clone(&empty))).unzip();
     let (sheet, sheets) = watch::channel(None);
     let (asks, asked) = mpsc::channel(ASKS);
-    let feed = Feed { under: under_frames, inside: inside_frames, sheet: sheets, asks };
+    let feed = Feed { frames: frames.into(), sheet: sheets, asks };
     let started = tokio::time::Instant::now();
     let work = Work {
         source,
         started,
         fold: Fold::default(),
-        under,
-        inside,
+        frames: senders,
         sheet,
         waiting: HashMap::new(),
         asked: 0,
@@ -210,8 +211,13 @@ impl Work {
     fn publish(&mut self) {
         let now = self.now();
         let t = u64::try_from(self.started.elapsed().as_millis()).unwrap_or(u64::MAX);
-        for (seat, sender) in [(Seat::Under, &self.under), (Seat::Inside, &self.inside)] {
-            let view = self.fold.look(&Look { now, seat, units: self.source.units });
+        for ((lang, seat), sender) in eyes().zip(&self.frames) {
+            // A language that nobody looks at is not painted.
+            if lang != Lang::En && sender.receiver_count() < 2 {
+                continue;
+            }
+            let speech = Speech { lang, units: self.source.units };
+            let view = self.fold.look(&Look { now, seat, speech });
             let json = serde_json::to_string(&Content { t, view: &view }).unwrap_or_default();
             sender.send_replace(format!("data: {json}\n\n").into());
         }

@@ -19,7 +19,9 @@ mod feed;
 mod guard;
 mod guess;
 mod limits;
+
 mod name;
+mod own;
 mod places;
 mod queue;
 mod routes;

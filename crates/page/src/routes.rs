@@ -20,12 +20,14 @@ use tokio_stream::StreamExt as _;
 use tokio_stream::wrappers::WatchStream;
 use units::text::UnitSystem;
 use view::{Pattern, Seat, TypedRequest};
+use words::{Lang, Speech};
 
 use crate::access::{Admission, May};
 use crate::doors::Caller;
 use crate::feed::{Asked, Feed};
 use crate::guard::{Guard, Refused, cookie};
 use crate::limits::Limits;
+use crate::own;
 use crate::queue::{Queue, Ticket};
 use crate::shelf::{SheetAsk, Shelf};
 
@@ -49,6 +51,7 @@ pub(crate) struct Desk {
     pub(crate) shelf: Arc<dyn Shelf>,
     pub(crate) queue: Queue,
     pub(crate) units: UnitSystem,
+    pub(crate) lang: Option<Lang>,
     pub(crate) limits: Limits,
 }
 
@@ -63,6 +66,7 @@ pub(crate) fn router(desk: Desk) -> Router {
         .route("/sheet.js", get(|| async { text("text/javascript; charset=utf-8", SHEET) }))
         .route("/cues", get(|| async { json(StatusCode::OK, &Pattern::ALL) }))
         .route("/who", get(who))
+        .route("/words.js", get(words))
         .route("/pair", post(pair))
         .route("/live", get(live))
         .route("/tell", post(tell))
@@ -112,6 +116,14 @@ async fn checked(State(desk): State<Desk>, request: Request, next: Next) -> Resp
     }
     headers.entry(header::CONTENT_SECURITY_POLICY).or_insert(HeaderValue::from_static(POLICY));
     response
+}
+
+/// The page's own words in the language of the browser; no secret, so the door that asks for a code has them too.
+async fn words(State(desk): State<Desk>, headers: HeaderMap) -> Response {
+    let lang = desk.language(&headers);
+    let words = serde_json::to_string(&own::of(lang)).unwrap_or_else(|_| "{}".to_owned());
+    let script = format!("'use strict';\nconst LANG = '{lang}', WORDS = {words};\n");
+    ([(header::CONTENT_TYPE, "text/javascript; charset=utf-8")], script).into_response()
 }
 
 #[derive(Serialize)]
@@ -195,8 +207,14 @@ async fn live(State(desk): State<Desk>, Query(from): Query<From>, headers: Heade
         return refuse(refused);
     }
     let guard = desk.guard.clone();
+    let lang = desk.language(&headers);
     let admitted = move || guard.who(&headers).is_some();
-    let frames = WatchStream::new(desk.feed.of(from.seat)).take_while(move |_| admitted());
+    let Some(frames) = desk.feed.of(lang, from.seat) else {
+        return refusal(StatusCode::NOT_FOUND, "There is nothing here.");
+    };
+    // What nobody looked at was not painted: the last of it may be old.
+    let frames = if lang == Lang::En { WatchStream::new(frames) } else { WatchStream::from_changes(frames) };
+    let frames = frames.take_while(move |_| admitted());
     let start = tokio_stream::once(Bytes::from_static(b"retry: 500\n\n"));
     let bytes = start.chain(frames.map(|frame| Bytes::copy_from_slice(frame.as_bytes())));
     let stream = bytes.map(Ok::<_, Infallible>);
@@ -231,14 +249,19 @@ async fn tell(State(desk): State<Desk>, headers: HeaderMap, body: Bytes) -> Resp
         Ok(request) => request,
         Err(why) => return refusal(StatusCode::UNPROCESSABLE_ENTITY, &why.to_string()),
     };
+    let speech = Speech { lang: desk.language(&headers), units: desk.units };
     let told = Told { id: format!("page-{}", telling.id), by: Some(telling.seat.role()), request };
     let (answer, answered) = oneshot::channel();
     if desk.feed.asks.send(Asked { told, answer }).await.is_err() {
         return refusal(StatusCode::SERVICE_UNAVAILABLE, NO_DAEMON);
     }
     match tokio::time::timeout(desk.limits.answer_within, answered).await {
-        Ok(Ok(Word::Accepted { .. })) => json(StatusCode::OK, &Answer { ok: true, says: "Taken down." }),
-        Ok(Ok(Word::Refused { says, .. })) => refusal(StatusCode::UNPROCESSABLE_ENTITY, &says),
+        Ok(Ok(Word::Accepted { .. })) => {
+            json(StatusCode::OK, &Answer { ok: true, says: speech.text("told") })
+        }
+        Ok(Ok(Word::Refused { reason, says, .. })) => {
+            refusal(StatusCode::UNPROCESSABLE_ENTITY, &view::refused(reason, &says, speech))
+        }
         _ => refusal(StatusCode::SERVICE_UNAVAILABLE, NO_DAEMON),
     }
 }
@@ -309,6 +332,12 @@ async fn sheet(State(desk): State<Desk>, headers: HeaderMap, body: Bytes) -> Res
 }
 
 impl Desk {
+    /// In which language a browser is spoken to.
+    fn language(&self, headers: &HeaderMap) -> Lang {
+        let accepted = || headers.get(header::ACCEPT_LANGUAGE).and_then(|v| v.to_str().ok());
+        self.lang.or_else(|| Lang::from_accepted(accepted()?)).unwrap_or_default()
+    }
+
     /// Has something read off the shelf when it is the asker's turn; or why not.
     async fn read<T: Send + 'static>(
         &self,

@@ -34,6 +34,8 @@ pub struct Config {
     pub clock: Arc<dyn Clock>,
     /// In which units people read.
     pub units: UnitSystem,
+    /// In which language all pages are; absent: each in that of its browser.
+    pub lang: Option<words::Lang>,
     /// Reports and plans.
     pub shelf: Arc<dyn Shelf>,
     /// The bounds.
@@ -86,11 +88,11 @@ impl Page {
     pub async fn run(self) -> Result<(), PageError> {
         let at = self.at;
         let listener = TcpListener::from_std(self.listener).map_err(|why| PageError::Listen { at, why })?;
-        let Config { socket, clock, units, names, shelf, limits, .. } = self.config;
+        let Config { socket, clock, units, lang, names, shelf, limits, .. } = self.config;
         let (feed, feeding) = feed::start(Source { socket, clock, units });
         let guard = Guard { pairings: self.pairings, open: self.open, port: at.port(), names };
         let router =
-            routes::router(routes::Desk { guard, feed, shelf, queue: Queue::default(), units, limits });
+            routes::router(routes::Desk { guard, feed, shelf, queue: Queue::default(), units, lang, limits });
         tokio::select! {
             () = feeding => {}
             () = doors::serve(listener, router, limits) => {}

@@ -120,7 +120,7 @@ fn a_paired_browser_tells_and_a_revoked_one_does_not() {
     let (_folder, said, served) = paired();
     let cookie = pair(&served);
     let (status, answer) = post(&served, "/tell", &cookie, TELLING);
-    assert!(status == 200 && answer.contains("Taken down."), "{answer}");
+    assert!(status == 200 && answer.contains("Entered."), "{answer}");
     assert!(said.told.recv_timeout(Duration::from_secs(30)).unwrap().contains("flowing"));
     // A stream that is open when it is revoked ends.
     let at = served.at;

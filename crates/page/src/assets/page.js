@@ -17,8 +17,14 @@ let since = performance.now();
 let may = null;
 let stream = null;
 
+// Our own words in the language of the browser; what stands in one is {named}.
+const own = (name, facts = {}) => (WORDS[name] || name).replace(/\{(\w+)\}/g, (whole, of) => facts[of] ?? whole);
+document.documentElement.lang = LANG;
+for (const e of document.querySelectorAll('[data-says]')) e.textContent = own(e.dataset.says);
+for (const e of document.querySelectorAll('[data-label]')) e.setAttribute('aria-label', own(e.dataset.label));
+
 document.body.dataset.seat = seat;
-if (seat === 'inside') { $('seat').href = '/'; $('seat').textContent = 'The seat under the vehicle' }
+if (seat === 'inside') { $('seat').href = '/'; $('seat').textContent = own('page-seat-under') }
 
 // ---- hearing
 
@@ -76,10 +82,10 @@ document.addEventListener('visibilitychange', watchdog);
 // ---- painting
 
 const nothing = () => ({
-  surface: 'no-reading', word: 'no reading', place: $('place').textContent, why: 'No contact with the daemon. It comes back by itself.',
-  now: seat === 'inside' ? 'Leave the engine as it is. Nothing is known.' : 'Close the check port if it is open. Nothing is known.',
-  link: 'no contact', scale: painted.scale && { ...painted.scale, at: undefined, u: undefined, ahead: undefined },
-  offers: [], cue: painted.cue || painted.heardOnce ? 'no-reading' : null, clock: { text: '', what: 'without contact' },
+  surface: 'no-reading', word: own('word-no-reading'), place: $('place').textContent, why: own('page-no-daemon'),
+  now: seat === 'inside' ? own('page-leave-engine') : own('page-close-port-if-open'),
+  link: own('page-no-contact'), scale: painted.scale && { ...painted.scale, at: undefined, u: undefined, ahead: undefined },
+  offers: [], cue: painted.cue || painted.heardOnce ? 'no-reading' : null, clock: { text: '', what: own('page-without-contact') },
 });
 
 function show(view) {
@@ -98,9 +104,9 @@ function show(view) {
   text('why', v.why);
   text('place', v.place);
   text('link', v.link);
-  text('next', v.next || '');
+  text('next', v.next ? own('say-next', { what: v.next }) : '');
   text('find', v.find || '');
-  text('balance', v.balance ? 'Balance: ' + v.balance : '');
+  text('balance', v.balance ? own('say-balance', { what: v.balance }) : '');
   $('clock').hidden = !v.clock;
   if (v.clock && view) { text('span', v.clock.text); text('what', v.clock.what) }
   list('open', v.open);
@@ -108,7 +114,7 @@ function show(view) {
   if (changed('scale', v.scale)) pipe(v.scale);
   if (changed('offers', [v.offers, may])) offers(v.offers);
   $('undo').hidden = !(v.undo && may === 'tell');
-  text('undo', v.undo ? 'Undo: ' + v.undo : '');
+  text('undo', v.undo ? own('say-undo', { what: v.undo }) : '');
   if (changed('rounds', v.rounds)) rounds(v.rounds);
   painted.cue = v.cue || null;
   Sound.set(v.cue || null);
@@ -116,10 +122,10 @@ function show(view) {
 }
 
 function age() {
-  const seconds = Math.floor((performance.now() - since) / 1000);
-  text('span', seconds + '\u202fs');
-  text('what', 'without contact');
-  text('link', 'no contact, ' + seconds + '\u202fs');
+  const seconds = Math.floor((performance.now() - since) / 1000) + '\u202fs';
+  text('span', seconds);
+  text('what', own('page-without-contact'));
+  text('link', own('page-no-contact-for', { seconds }));
 }
 
 function changed(part, value) {
@@ -173,12 +179,12 @@ function pipe(scale) {
   draw('path', 'band', { d: `M77 ${y(low)}h14V${y(high)}h-14` });
   draw('text', 'big', { x: 97, y: y(low) + 7 }, shown(low));
   draw('text', 'big', { x: 97, y: y(high) + 7 }, shown(high));
-  let label = 'The standpipe: nothing is known';
+  let label = own('page-pipe-nothing-known');
   if (scale.at !== undefined) {
     const u = scale.u || 0.3;
     draw('rect', 'fluid', { x: 38, width: 30, y: y(scale.at), height: Math.max(0, 394 - y(scale.at)) });
     draw('rect', 'bar', { x: 28, width: 50, y: y(scale.at + u), height: Math.max(4, y(scale.at - u) - y(scale.at + u)) });
-    label = `The standpipe: ${shown(scale.at)} °${units.at}, band ${shown(low)} to ${shown(high)}`;
+    label = own('page-pipe-shows', { celsius: `${shown(scale.at)} °${units.at}`, low: shown(low), high: shown(high) });
   }
   if (scale.ahead) {
     const [from, to] = scale.ahead.map(y);
@@ -215,7 +221,7 @@ function button(offer) {
   if (offer.primary) b.className = 'primary';
   const go = () => offer.ask === 'nothing' ? tell({ tell: offer.tell, what: offer.what, text: offer.text }) : fill(offer);
   if (offer.hold && offer.ask === 'nothing') {
-    b.append(make('small', 'hold to confirm'));
+    b.append(make('small', own('hold-to-tell')));
     hold(b, go, offer);
   } else {
     b.onclick = go;
@@ -242,7 +248,7 @@ function hold(b, go, offer) {
   const early = () => {
     if (!timer) return;
     stop();
-    say('Hold it a little longer to tell: ' + offer.label + '.');
+    say(own('hold-longer', { what: offer.label }));
   };
   b.addEventListener('pointerdown', e => { pressed = true; if (e.button === 0 && meant === b) start() });
   for (const end of ['pointerup', 'pointerleave', 'pointercancel', 'blur']) b.addEventListener(end, early);
@@ -268,8 +274,8 @@ async function tell(said) {
       return word.ok ? null : word.says;
     } catch { await new Promise(done => setTimeout(done, 400)) }
   }
-  say('Not told: no contact with the daemon.');
-  return 'No contact with the daemon.';
+  say(own('not-told-no-contact'));
+  return own('not-told-no-contact');
 }
 
 let quiet = 0;
@@ -307,13 +313,13 @@ function fill(offer) {
   const degrees = units.at === 'F' ? '°F' : '°C';
   const of = {
     nothing: () => [],
-    amount: () => [field('amount', 'How much', number, units.amount), field('at', 'How warm it was', { ...number, required: false }, degrees)],
-    depth: () => [field('depth', 'Read or measured', number, 'mm')],
-    level: () => [field('pitch', 'Pitch, nose up is positive', number, 'degrees'), field('roll', 'Roll, left side up is positive', number, 'degrees')],
-    temperature: () => [field('at', 'Temperature', number, degrees)],
-    spot: () => [field('at', 'The thermometer shows', number, degrees), choice('surface', 'Held to or pointed at', offer.ask.spot)],
-    text: () => [field('text', 'In your words', { maxLength: 200, required: true })],
-    choice: () => [choice('text', 'Which', offer.ask.choice.map(name => [name, name]))],
+    amount: () => [field('amount', own('page-how-much'), number, units.amount), field('at', own('page-how-warm'), { ...number, required: false }, degrees)],
+    depth: () => [field('depth', own('page-depth'), number, 'mm')],
+    level: () => [field('pitch', own('page-pitch'), number, own('page-degrees')), field('roll', own('page-roll'), number, own('page-degrees'))],
+    temperature: () => [field('at', own('page-temperature'), number, degrees)],
+    spot: () => [field('at', own('page-thermometer-shows'), number, degrees), choice('surface', own('page-held-to'), offer.ask.spot)],
+    text: () => [field('text', own('page-in-your-words'), { maxLength: 200, required: true })],
+    choice: () => [choice('text', own('page-which'), offer.ask.choice)],
   };
   $('fields').replaceChildren(...of[ask]());
   $('ask').showModal();
@@ -363,27 +369,28 @@ async function read(title, path, paint) {
   }
 }
 $('close').onclick = () => $('sheet').close();
-$('plan').onclick = () => read('Plan', '/plan', async answer => [make('p', await answer.text(), { className: 'pre' })]);
-$('jobs').onclick = () => read('Jobs and reports', '/jobs', async answer => {
+$('plan').onclick = () => read(own('page-plan'), '/plan', async answer => [make('p', await answer.text(), { className: 'pre' })]);
+$('jobs').onclick = () => read(own('page-jobs'), '/jobs', async answer => {
   const jobs = await answer.json();
-  if (!jobs.length) return [make('p', 'No job yet.')];
+  if (!jobs.length) return [make('p', own('page-no-job'))];
   return jobs.map(job => {
     const p = make('p');
-    p.append(make('a', `Job ${job.job}, ${job.started.slice(0, 10)}`, { href: '/job/' + job.job, target: '_blank', rel: 'noopener' }), ` ${job.sheet}. ${job.says}`);
+    p.append(make('a', own('page-job', { job: job.job, day: job.started.slice(0, 10) }), { href: '/job/' + job.job, target: '_blank', rel: 'noopener' }), ` ${job.sheet}. ${job.says}`);
     return p;
   });
 });
 
 // ---- sound
 
-function pressed(id, on, name) { $(id).setAttribute('aria-pressed', String(on)); text(id, name + (on ? ' is on' : ' is off')) }
-$('sound').onclick = async () => { await Sound.turn(!Sound.state.on); pressed('sound', Sound.state.on, 'Sound') };
-$('vibrate').onclick = () => { Sound.shake(!Sound.state.vibrate); pressed('vibrate', Sound.state.vibrate, 'Vibration') };
+const WHETHER = { sound: [own('page-sound-off'), own('page-sound-on')], vibrate: [own('page-vibration-off'), own('page-vibration-on')] };
+function pressed(id, on) { $(id).setAttribute('aria-pressed', String(on)); text(id, WHETHER[id][Number(on)]) }
+$('sound').onclick = async () => { await Sound.turn(!Sound.state.on); pressed('sound', Sound.state.on) };
+$('vibrate').onclick = () => { Sound.shake(!Sound.state.vibrate); pressed('vibrate', Sound.state.vibrate) };
 $('vibrate').hidden = !navigator.vibrate;
 $('volume').oninput = () => Sound.volume(Number($('volume').value));
 $('volume').value = Sound.state.volume;
-$('try').onclick = async () => { await Sound.all(); pressed('sound', Sound.state.on, 'Sound') };
-pressed('vibrate', Sound.state.vibrate, 'Vibration');
+$('try').onclick = async () => { await Sound.all(); pressed('sound', Sound.state.on) };
+pressed('vibrate', Sound.state.vibrate);
 
 // The screen stays awake where the browser lets us.
 async function awake() { try { await navigator.wakeLock.request('screen') } catch { /* not here */ } }
@@ -405,7 +412,7 @@ async function bring(what) {
   text('door-wrong', (await answer.json()).says);
   door();
 }
-$('pair').onsubmit = event => { event.preventDefault(); bring({ code: $('code').value }).catch(() => text('door-wrong', 'No contact.')) };
+$('pair').onsubmit = event => { event.preventDefault(); bring({ code: $('code').value }).catch(() => text('door-wrong', own('page-no-contact'))) };
 
 // What stands behind the # is never sent to a server by itself, nor kept in the history.
 const brought = new URLSearchParams(location.hash.slice(1));

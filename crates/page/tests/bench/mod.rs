@@ -152,6 +152,7 @@ pub fn config(folder: &Path, always_pair: bool, limits: Limits) -> Config {
         pairings: folder.join("bay.pairings"),
         clock: Arc::new(Real(Instant::now())),
         units: UnitSystem::Metric,
+        lang: None,
         shelf: Arc::new(OneJob),
         limits,
     }
