@@ -1,10 +1,10 @@
 //! What to do with the hands now, and what to beware of. One sentence each.
 
 use crate::{Question, Right, Rim, Role};
-use words::{Lang, args};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use units::{Millilitres, words};
+use words::{Lang, args};
 
 words! {
     /// The one thing to do now, for one of the two seats. Made by `job`; a front end only shows it.

@@ -1,9 +1,9 @@
 //! The balance of one job and what came of it.
 
-use words::{Lang, args};
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 use units::{Celsius, Millilitres, Millimetres, words};
+use words::{Lang, args};
 
 /// Drained, filled and run out, each as measured and together at one reference temperature.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]

@@ -152,7 +152,10 @@ fn the_view_holds_no_sentence_of_its_own() {
     for file in std::fs::read_dir(&src).unwrap().chain(std::fs::read_dir(src.join("offer")).unwrap()) {
         let path = file.unwrap().path();
         // What is typed is read there, its errors are those of the command line too; the names of the sounds are for scripts.
-        if path.extension().is_none_or(|e| e != "rs") || path.ends_with("typed.rs") || path.ends_with("cue.rs") {
+        if path.extension().is_none_or(|e| e != "rs")
+            || path.ends_with("typed.rs")
+            || path.ends_with("cue.rs")
+        {
             continue;
         }
         let text = std::fs::read_to_string(&path).unwrap();
