@@ -7,7 +7,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use toml::{Table, Value};
 
-use crate::questions::{Kind, QUESTIONS, Question};
+use crate::questions::{BEFORE, Kind, QUESTIONS, Question};
 
 /// The values that a sheet is made of.
 #[derive(Debug, Clone, Default)]
@@ -129,8 +129,10 @@ impl Answers {
 
     /// As the sheet that is corrected has it.
     fn based(&self, key: &str) -> Option<Value> {
-        if key.starts_with("look.") && !self.has_one_look() {
-            return None;
+        if key == BEFORE {
+            let rows = self.base.get("look").and_then(Value::as_array);
+            let (_, before) = rows?.split_last()?;
+            return (!before.is_empty()).then(|| Value::Array(before.to_vec()));
         }
         at(&self.base, key).cloned()
     }
@@ -178,11 +180,6 @@ impl Answers {
         words.contains(&self.word(key).as_str())
     }
 
-    /// A procedure of several looks is written by hand, and kept as it is.
-    pub(crate) fn has_one_look(&self) -> bool {
-        self.base.get("look").and_then(Value::as_array).is_none_or(|looks| looks.len() < 2)
-    }
-
     /// It is moved through positions.
     pub(crate) fn moves_the_selector(&self) -> bool {
         let question = QUESTIONS.iter().find(|q| q.key == "before.selector.positions");
@@ -208,14 +205,14 @@ pub(crate) fn number(value: &Value) -> Option<f64> {
     value.as_float().or_else(|| value.as_integer().map(|n| n as f64))
 }
 
-/// The value at `fluid.total_ml`; of the looks the only one.
+/// The value at `fluid.total_ml`; of the looks the last one.
 pub(crate) fn at<'t>(table: &'t Table, key: &str) -> Option<&'t Value> {
     let (first, rest) = key.split_once('.').map_or((key, None), |(first, rest)| (first, Some(rest)));
     let found = table.get(first)?;
     let Some(rest) = rest else { return Some(found) };
     match found {
         Value::Table(inner) => at(inner, rest),
-        Value::Array(rows) => at(rows.first()?.as_table()?, rest),
+        Value::Array(rows) => at(rows.last()?.as_table()?, rest),
         _ => None,
     }
 }

@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 use toml::{Table, Value};
 
 use crate::answers::Answers;
-use crate::questions::{MUST, QUESTIONS, WRITE};
+use crate::questions::{BEFORE, MUST, QUESTIONS, WRITE};
 
 /// Where values come from, by their keys.
 pub(crate) type Sources = BTreeMap<String, Table>;
@@ -35,16 +35,18 @@ const TOP: [&str; 6] = ["sheet", "name", "bus", "access", "guessed", "unconfirme
 pub(crate) fn table(answers: &Answers, sources: &Sources) -> Table {
     let mut sheet = answers.base().clone();
     sheet.insert("sheet".to_owned(), Value::Integer(1));
-    for question in QUESTIONS.iter().filter(|q| q.key != WRITE) {
-        if question.key.starts_with("look.") && !answers.has_one_look() {
-            continue;
-        }
+    // The keys of a look mean the last one; those before it are put before it at the end.
+    if let Some(Value::Array(rows)) = sheet.get_mut("look") {
+        rows.drain(..rows.len().saturating_sub(1));
+    }
+    for question in QUESTIONS.iter().filter(|q| q.key != WRITE && q.key != BEFORE) {
         match answers.written(question) {
             Some(value) => set(&mut sheet, question.key, value),
             None => unset(&mut sheet, question.key),
         }
     }
     follows(&mut sheet, answers);
+    put_before(&mut sheet, answers);
     let guessed = guessed(answers);
     let known =
         |named: &str| QUESTIONS.iter().any(|q| q.key == named || q.key.starts_with(&format!("{named}.")));
@@ -59,8 +61,7 @@ pub(crate) fn table(answers: &Answers, sources: &Sources) -> Table {
     unconfirmed.extend(must);
     unconfirmed.sort_unstable();
     unconfirmed.dedup();
-    let by_hand = |key: &str| key.starts_with("look") && !answers.has_one_look();
-    let others = kept("guessed").into_iter().filter(|key| !known(key) || by_hand(key));
+    let others = kept("guessed").into_iter().filter(|key| !known(key));
     let guessed: Vec<String> = guessed.into_iter().chain(others).collect();
     for (key, list) in [("guessed", &guessed), ("unconfirmed", &unconfirmed)] {
         let list: Vec<Value> = list.iter().cloned().map(Value::String).collect();
@@ -72,7 +73,9 @@ pub(crate) fn table(answers: &Answers, sources: &Sources) -> Table {
     }
     let mut provenance =
         sheet.remove("provenance").and_then(|p| p.try_into::<Table>().ok()).unwrap_or_default();
-    provenance.extend(sources.iter().map(|(key, of)| (key.clone(), Value::Table(of.clone()))));
+    // What comes before the last look has no key of its own in a sheet.
+    let named = |key: &String| if key == BEFORE { "look".to_owned() } else { key.clone() };
+    provenance.extend(sources.iter().map(|(key, of)| (named(key), Value::Table(of.clone()))));
     provenance.retain(|key, _| {
         let question = QUESTIONS.iter().find(|q| q.key == key);
         question.is_none_or(|q| !answers.is_guessed(q) && answers.written(q).is_some())
@@ -102,9 +105,6 @@ fn follows(sheet: &mut Table, answers: &Answers) {
     if !answers.is("check.signal", &["coolant"]) {
         unset(sheet, "check.from");
     }
-    if !answers.has_one_look() {
-        return;
-    }
     match answers.word("level.rim").as_str() {
         // Nothing is looked at.
         "none" => {
@@ -127,6 +127,21 @@ fn follows(sheet: &mut Table, answers: &Answers) {
     let after_drive = answers.is("look.gate", &["none"]) && !answers.is("look.engine", &["idle"]);
     if !after_drive {
         unset(sheet, "look.after_drive");
+    }
+}
+
+/// The looks before the last one.
+fn put_before(sheet: &mut Table, answers: &Answers) {
+    let question = QUESTIONS.iter().find(|q| q.key == BEFORE);
+    let before = question.and_then(|q| answers.written(q));
+    let Some(Value::Array(before)) = before.filter(|all| all.as_array().is_some_and(|all| !all.is_empty()))
+    else {
+        return;
+    };
+    // The last one is a look, too, where nothing of it was said.
+    let last = sheet.entry("look").or_insert_with(|| Value::Array(vec![Value::Table(Table::new())]));
+    if let Value::Array(rows) = last {
+        rows.splice(0..0, before);
     }
 }
 

@@ -235,6 +235,7 @@ impl Interview {
         // Who corrects says himself which value.
         let open = |q: &&Question| {
             self.draft.base.is_none()
+                && q.part != Part::Rare
                 && self.answers.asks(q)
                 && !self.has_said(q.key)
                 && !self.answers.is_known(q)
@@ -560,6 +561,7 @@ const fn like(kind: Kind) -> &'static str {
         Kind::Positions => "P R N D, none",
         Kind::Days => "3 14, none",
         Kind::Chart => "20 26-36; 60 38-48",
+        Kind::Looks => "off, trickle, then 2 L; idle, drips",
         Kind::List => "key 8 mm; torx 45",
     }
 }

@@ -41,6 +41,8 @@ pub enum Part {
     Narrower,
     /// What lies ready, and what else is good to know.
     Last,
+    /// Few vehicles have it: it is asked where somebody turns to it.
+    Rare,
 }
 
 /// How an answer is read.
@@ -86,6 +88,8 @@ pub enum Kind {
     Days,
     /// Rows of a chart: `20 26-36; 60 38-48`.
     Chart,
+    /// Looks in their order: `off, trickle, then 2 L; idle, drips`.
+    Looks,
     /// Things, between semicolons.
     List,
     /// Write now, or go on.
@@ -187,9 +191,6 @@ fn gauge(a: &Answers) -> bool {
 fn seen(a: &Answers) -> bool {
     !a.is("level.rim", &["none"])
 }
-fn one_look(a: &Answers) -> bool {
-    a.has_one_look()
-}
 fn streams(a: &Answers) -> bool {
     pipe(a) || a.is("look.engine", &["idle"])
 }
@@ -237,6 +238,9 @@ const fn row(
     Question { key, label, part, kind, asks, means, found, when, guess }
 }
 
+/// The key of the looks before the last one: all other keys of a look mean the last.
+pub(crate) const BEFORE: &str = "look.before";
+
 /// The key of the question whether to write the sheet now.
 pub(crate) const WRITE: &str = "write";
 
@@ -251,7 +255,7 @@ pub(crate) const MUST: &[&str] = &[
     "look.chart",
 ];
 
-use Part::{First, Last, Narrower, Procedure};
+use Part::{First, Last, Narrower, Procedure, Rare};
 
 /// Every value that is asked, in its order.
 #[rustfmt::skip]
@@ -332,29 +336,29 @@ pub const QUESTIONS: &[Question] = &[
         "How does the old fluid leave?",
         "Says what is opened and tightened at the drain.",
         "The maker's text on draining."),
-    row("look.engine", "engine at the look", Procedure, Kind::Choice(ENGINES), |a| one_look(a) && hole(a), |_| word("idle"),
+    row("look.engine", "engine at the look", Procedure, Kind::Choice(ENGINES), hole, |_| word("idle"),
         "What does the engine do while the level is looked at?",
         "Idling or not moves the level by litres.",
         "The maker's text on checking the fluid level."),
-    row("look.gate", "waits for the band", Procedure, Kind::Choice(GATES), |a| one_look(a) && hole(a) && !streams(a), |_| word("band"),
+    row("look.gate", "waits for the band", Procedure, Kind::Choice(GATES), |a| hole(a) && !streams(a), |_| word("band"),
         "Must the fluid have a certain temperature then?",
         "Without it the level is looked at any time.",
         "The maker's text on checking the fluid level."),
-    row("look.right", "right is", Procedure, Kind::Choice(SIGNS), |a| one_look(a) && (pipe(a) || hole(a)),
+    row("look.right", "right is", Procedure, Kind::Choice(SIGNS), |a| pipe(a) || hole(a),
         |a| word(if streams(a) { "trickle" } else { "lower-edge" }),
         "When is the level right?",
         "The sign at which the port is closed.",
         "The maker's text on checking the fluid level."),
-    row("look.mm", "below the edge", Procedure, Kind::Depth, |a| one_look(a) && a.is("look.right", &["below-edge-mm"]), |_| pair(0.0, 5.0),
+    row("look.mm", "below the edge", Procedure, Kind::Depth, |a| a.is("look.right", &["below-edge-mm"]), |_| pair(0.0, 5.0),
         "How far below the edge is right?",
         "From the edge down, the smaller one first.",
         "The maker's text on checking the fluid level."),
-    row("look.chart", "chart of the gauge", Procedure, Kind::Chart, |a| one_look(a) && gauge(a),
+    row("look.chart", "chart of the gauge", Procedure, Kind::Chart, gauge,
         |_| Some(Value::Array([[15.0, 10.0, 20.0], [100.0, 40.0, 50.0]].iter().map(|r| Value::Array(r.iter().map(|x| Value::Float(*x)).collect())).collect())),
         "What does the gauge show when it is right?",
         "°C, then from and to in millimetres; one row a temperature.",
         "The chart in the maker's text."),
-    row("look.ml_per_mm", "a millimetre of the gauge", Procedure, Kind::Volume, |a| one_look(a) && gauge(a), |_| whole(20),
+    row("look.ml_per_mm", "a millimetre of the gauge", Procedure, Kind::Volume, gauge, |_| whole(20),
         "How much fluid is one millimetre of the gauge?",
         "Turns the reading into an amount.",
         "The maker's text; or fill a little and read again."),
@@ -410,14 +414,18 @@ pub const QUESTIONS: &[Question] = &[
         "How many rounds?",
         "Through all positions so often.",
         "The maker's text on filling."),
-    row("look.position", "selector at the look", Narrower, Kind::Text, |a| one_look(a) && seen(a) && selector(a), nothing,
+    row("look.position", "selector at the look", Narrower, Kind::Text, |a| seen(a) && selector(a), nothing,
         "Where does the selector stand at the look?",
         "The first position where nothing is said.",
         "The maker's text on checking the fluid level."),
-    row("look.wait_s", "wait before the look", Narrower, Kind::Wait, |a| one_look(a) && seen(a), nothing,
+    row("look.wait_s", "wait before the look", Narrower, Kind::Wait, seen, nothing,
         "How long is it left before the look, from and to?",
         "Since the rounds ended, or since the engine stopped.",
         "The maker's text on checking the fluid level."),
+    row(BEFORE, "looks before it", Rare, Kind::Looks, |a| pipe(a) || hole(a), nothing,
+        "Which looks come before that one, in their order?",
+        "Each has an engine, a sign, and may be followed by an amount.",
+        "The maker's text; most have one look only: `none`."),
     row("level.drive", "driven by", Narrower, Kind::Choice(DRIVES), always,
         |a| word(if a.is("look.engine", &["ready-off"]) { "engine-at-will" } else { "engine" }),
         "What drives the vehicle?",

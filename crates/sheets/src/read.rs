@@ -128,6 +128,7 @@ pub(crate) fn value(question: &Question, answers: &Answers, answer: &str) -> Res
             days.map(Value::Array).map_err(|_| format!("`{answer}` are no whole days like `3 14`"))
         }
         Kind::Chart => chart(answer),
+        Kind::Looks => looks(answer),
         Kind::List => Ok(Value::Array(
             answer
                 .split(';')
@@ -168,6 +169,52 @@ fn chart(answer: &str) -> Result<Value, String> {
         let mm = if mm.ends_with("mm") { mm.to_owned() } else { format!("{mm} mm") };
         let [low, high] = text::millimetres_span(&mm).map_err(|_| bad(row))?.map(units::Millimetres::to_f64);
         rows.push(Value::Array(vec![Value::Float(celsius), Value::Float(low), Value::Float(high)]));
+    }
+    Ok(Value::Array(rows))
+}
+
+/// Looks in their order: engine, sign, whether they wait for the band, what is filled after them.
+fn looks(answer: &str) -> Result<Value, String> {
+    if answer.eq_ignore_ascii_case("none") {
+        return Ok(Value::Array(Vec::new()));
+    }
+    let mut rows = Vec::new();
+    for row in answer.split(';').filter(|row| !row.trim().is_empty()) {
+        let mut look = toml::Table::new();
+        let (mut gate, mut engine) = ("none", false);
+        for part in row.split(',').map(str::trim).filter(|part| !part.is_empty()) {
+            let lower = part.to_lowercase();
+            match lower.as_str() {
+                "idle" | "idling" => engine = true,
+                "off" | "ready-off" => {
+                    engine = true;
+                    look.insert("engine".to_owned(), Value::String(lower));
+                }
+                "band" => gate = "band",
+                "any" => gate = "none",
+                "trickle" | "drips" | "lower-edge" => {
+                    look.insert("right".to_owned(), Value::String(lower));
+                }
+                _ => {
+                    let amount = lower.strip_prefix("then ").ok_or_else(|| {
+                        format!("`{part}` is none of: idle, off, ready-off, trickle, drips, lower-edge, band, any, then 2 L")
+                    })?;
+                    let ml = text::millilitres(amount).map_err(|e| e.to_string())?;
+                    look.insert("then_add_ml".to_owned(), Value::Integer(i64::from(ml.steps())));
+                }
+            }
+        }
+        if !engine {
+            return Err(format!(
+                "`{}` does not say what the engine does: idle, off or ready-off",
+                row.trim()
+            ));
+        }
+        if gate == "none" {
+            look.insert("gate".to_owned(), Value::String("none".to_owned()));
+            look.insert("open".to_owned(), Value::String("any".to_owned()));
+        }
+        rows.push(Value::Table(look));
     }
     Ok(Value::Array(rows))
 }

@@ -61,6 +61,18 @@ pub(crate) fn shown(key: &str, kind: Kind, value: &Value, units: UnitSystem) -> 
             };
             all.iter().map(row).collect::<Vec<_>>().join("; ")
         }
+        Kind::Looks if all.is_empty() => "none".to_owned(),
+        Kind::Looks => {
+            let row = |row: &&Value| {
+                let word = |key: &str| row.get(key).and_then(Value::as_str).map(str::to_owned);
+                let add = row.get("then_add_ml").and_then(number);
+                let add = add.map(|ml| format!("then {}", show_millilitres(Millilitres::clamped(ml), units)));
+                let engine = word("engine").unwrap_or_else(|| "idle".to_owned());
+                let gate = (word("gate").as_deref() != Some("none")).then(|| "band".to_owned());
+                [Some(engine), gate, word("right"), add].into_iter().flatten().collect::<Vec<_>>().join(", ")
+            };
+            all.iter().map(row).collect::<Vec<_>>().join("; ")
+        }
         Kind::Text | Kind::Choice(_) | Kind::Write => {
             value.as_str().map_or_else(|| value.to_string(), str::to_owned)
         }
