@@ -59,26 +59,30 @@ pub fn confirmed(text: &str, keys: &[String], by: &str) -> Result<(String, Vec<S
     if sheet.unconfirmed.is_empty() {
         return Err("every value is confirmed already".to_owned());
     }
-    if let Some(other) = keys.iter().find(|key| !sheet.unconfirmed.contains(key)) {
+    let mut table: toml::Table = text.parse().map_err(|e: toml::de::Error| e.message().to_owned())?;
+    // Of a table that stands for all of its values, some may be named.
+    let is_inside =
+        |named: &str, key: &str| key.strip_prefix(named).is_some_and(|rest| rest.starts_with('.'));
+    let opens = |named: &String| !keys.contains(named) && keys.iter().any(|key| is_inside(named, key));
+    let listed: Vec<String> = sheet
+        .unconfirmed
+        .iter()
+        .flat_map(|named| if opens(named) { opened(&sheet, &table, named) } else { vec![named.clone()] })
+        .collect();
+    if let Some(other) = keys.iter().find(|key| !listed.contains(key)) {
         return Err(format!("`{other}` is not among the unconfirmed ones: {}", sheet.unconfirmed.join(", ")));
     }
     if by.trim().is_empty() || by.chars().count() > 60 {
         return Err("say who confirms it, in 1 to 60 characters".to_owned());
     }
-    let named: Vec<String> = if keys.is_empty() { sheet.unconfirmed.clone() } else { keys.to_vec() };
+    let named: Vec<String> = if keys.is_empty() { listed.clone() } else { keys.to_vec() };
     if let Some(guess) = named.iter().find(|key| key.contains('.') && sheet.is_guessed(key)) {
         return Err(format!(
             "`{guess}` is a guess: give it with `standpipe sheet change FILE {guess} ANSWER`"
         ));
     }
-    let mut table: toml::Table = text.parse().map_err(|e: toml::de::Error| e.message().to_owned())?;
-    let left: Vec<toml::Value> = sheet
-        .unconfirmed
-        .iter()
-        .filter(|key| !named.contains(key))
-        .cloned()
-        .map(toml::Value::String)
-        .collect();
+    let left: Vec<toml::Value> =
+        listed.iter().filter(|key| !named.contains(key)).cloned().map(toml::Value::String).collect();
     let mut says = Vec::new();
     for key in &named {
         says.push(format!("{key}: confirmed by {by}"));
@@ -106,6 +110,29 @@ pub fn confirmed(text: &str, keys: &[String], by: &str) -> Result<(String, Vec<S
     Ok((keep::joined(text, &new), says))
 }
 
+/// Every value that nobody has confirmed, one by one.
+pub fn one_by_one(sheet: &Sheet, table: &toml::Table) -> Vec<String> {
+    let mut all: Vec<String> =
+        sheet.unconfirmed.iter().flat_map(|named| opened(sheet, table, named)).collect();
+    all.sort_unstable();
+    all.dedup();
+    all
+}
+
+/// The values of a table that are there and no guesses: a guess is marked as one, and nobody confirms it. What has none of its own is one.
+fn opened(sheet: &Sheet, table: &toml::Table, named: &str) -> Vec<String> {
+    let mut found = named.split('.');
+    let first = found.next().and_then(|key| table.get(key));
+    let value = found.fold(first, |value, key| value?.get(key));
+    let mut inner = Vec::new();
+    if let Some(toml::Value::Table(values)) = value {
+        for key in values.keys().map(|key| format!("{named}.{key}")).filter(|key| !sheet.is_guessed(key)) {
+            inner.extend(opened(sheet, table, &key));
+        }
+    }
+    if inner.is_empty() { vec![named.to_owned()] } else { inner }
+}
+
 #[cfg(test)]
 mod tests {
     #![allow(clippy::unwrap_used, clippy::panic, reason = "test code")]
@@ -127,6 +154,31 @@ mod tests {
         let sheet = Sheet::parse(&given.unwrap()).unwrap();
         assert!(sheet.unconfirmed.is_empty() && sheet.guessed.is_empty(), "given is confirmed: {sheet:?}");
         assert!(confirmed(super::super::TEMPLATE, &[], "K").unwrap_err().contains("already"));
+    }
+
+    #[test]
+    fn a_table_is_confirmed_value_by_value() {
+        let text = super::super::TEMPLATE.replacen(
+            "sheet = 1",
+            "unconfirmed = [\"check\", \"fluid\"]\nsheet = 1",
+            1,
+        );
+        let values = |text: &str| one_by_one(&Sheet::parse(text).unwrap(), &text.parse().unwrap());
+        let all = values(&text);
+        assert!(
+            all.contains(&"check.band_c".to_owned()) && all.contains(&"fluid.drain_ml".to_owned()),
+            "{all:?}"
+        );
+        assert!(confirmed(&text, &["check.none".to_owned()], "K").unwrap_err().contains("not among"));
+        let mut now = text;
+        for (n, key) in all.iter().enumerate() {
+            assert!(!Sheet::parse(&now).unwrap().unconfirmed.is_empty(), "{n} of {} are not all", all.len());
+            now = confirmed(&now, std::slice::from_ref(key), "K")
+                .unwrap_or_else(|why| panic!("{key}: {why}"))
+                .0;
+            assert!(!values(&now).contains(key), "{key}");
+        }
+        assert!(Sheet::parse(&now).unwrap().unconfirmed.is_empty());
     }
 
     #[test]

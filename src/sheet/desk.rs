@@ -6,12 +6,12 @@
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, PoisonError};
 
-use page::{SheetAsk, SheetRow};
+use page::{SheetAct, SheetAsk, SheetRow};
 use serde::Serialize;
 use sheets::{AnswerOutcome, Asked, Draft, Interview, Row};
 use units::text::UnitSystem;
 
-use super::{beside, create, keep, replace, share, text, today};
+use super::{beside, change, create, keep, replace, share, text, today};
 use crate::failure::Failure;
 
 /// So many sheets and drafts are kept for the page.
@@ -20,6 +20,8 @@ const MOST: usize = 100;
 /// A draft is no longer than this.
 /// Own choice: twenty times the longest sheet; it is read whole.
 const DRAFT_LIMIT: u64 = 256 * 1024;
+/// So many characters of a value that no question asks for are shown. Own choice: a chart of a gauge has 300.
+const SHOWN: usize = 400;
 
 /// The folder of the page's sheets.
 pub struct Desk {
@@ -40,6 +42,27 @@ struct DraftView {
     rows: Vec<Row>,
     #[serde(skip_serializing_if = "Option::is_none")]
     most: Option<String>,
+    /// Values of the sheet that nobody has confirmed.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    to_confirm: Vec<ToConfirm>,
+    /// The file for another workshop.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    shared: Option<String>,
+    /// The sheet can be shared.
+    can_share: bool,
+    /// What was done.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    done: Option<String>,
+}
+
+/// A value that nobody has confirmed.
+#[derive(Serialize)]
+struct ToConfirm {
+    key: String,
+    label: String,
+    shown: String,
+    /// Nobody can confirm a guess: it must be given.
+    guessed: bool,
 }
 
 impl Desk {
@@ -85,6 +108,29 @@ impl Desk {
         if !sheet.exists() && !draft.exists() && self.list()?.len() >= MOST {
             return Err(format!("There are {MOST} sheets already."));
         }
+        let (mut done, mut shared) = (None, None);
+        match &ask.act {
+            Some(SheetAct::Take { text }) => {
+                self.make_folder()?;
+                if sheet.exists() || draft.exists() {
+                    return Err("There is one of that name. Choose another name.".to_owned());
+                }
+                share::taken(Path::new(&ask.file), text, &sheet).map_err(said)?;
+                done = Some("Taken. Nothing of it gates yet.".to_owned());
+            }
+            Some(SheetAct::Confirm { key, by }) => {
+                if draft.exists() {
+                    return Err("It is being corrected. Write it first, then confirm.".to_owned());
+                }
+                let old = text(&sheet).map_err(said)?;
+                let (new, _) = change::confirmed(&old, std::slice::from_ref(key), by)
+                    .map_err(|why| format!("Not confirmed: {why}."))?;
+                replace(&sheet, &new).map_err(said)?;
+                done = Some(format!("{key}: confirmed by {by}."));
+            }
+            Some(SheetAct::Share) => shared = Some(share::alone(&sheet).map_err(said)?),
+            None => {}
+        }
         let mut interview = begun(&ask.file, &sheet, &draft)?;
         if let Some(key) = ask.key.as_deref()
             && interview.asks().is_none_or(|asked| asked.key != key)
@@ -96,8 +142,7 @@ impl Desk {
         let written = heard == Some(AnswerOutcome::Written);
         let (whole, parsed) = interview.sheet().map_err(|e| e.to_string())?;
         if heard.is_some() {
-            std::fs::create_dir_all(&self.folder)
-                .map_err(|e| format!("The folder of the sheets cannot be made: {e}."))?;
+            self.make_folder()?;
         }
         if written {
             match text(&sheet) {
@@ -109,16 +154,53 @@ impl Desk {
         } else if heard.is_some() {
             replace(&draft, &serde_json::to_string(interview.draft()).unwrap_or_default()).map_err(said)?;
         }
+        let rows = interview.rows(units);
+        // What was begun is confirmed once it is written.
+        let is_whole = sheet.exists() && !draft.exists();
+        let to_confirm = if is_whole { to_confirm(&sheet, &rows)? } else { Vec::new() };
         let state = DraftView {
             asked: interview.asks(),
             heard,
             written,
             can_write: interview.can_write(),
-            rows: interview.rows(units),
+            rows,
             most: sheets::look(&parsed).most(),
+            to_confirm,
+            shared,
+            can_share: is_whole,
+            done,
         };
         serde_json::to_string(&state).map_err(|e| e.to_string())
     }
+
+    fn make_folder(&self) -> Result<(), String> {
+        std::fs::create_dir_all(&self.folder)
+            .map_err(|e| format!("The folder of the sheets cannot be made: {e}."))
+    }
+}
+
+/// The values of a written sheet that nobody has confirmed, as people read them.
+fn to_confirm(path: &Path, rows: &[Row]) -> Result<Vec<ToConfirm>, String> {
+    let text = text(path).map_err(|e| format!("{}.", e.what))?;
+    let sheet = events::Sheet::parse(&text).map_err(|e| e.to_string())?;
+    let table: toml::Table = text.parse().map_err(|e: toml::de::Error| e.message().to_owned())?;
+    let shown = |key: &str| {
+        let row = rows.iter().find(|row| row.key == key);
+        row.map(|row| (row.label.to_owned(), row.shown.clone())).unwrap_or_else(|| {
+            let mut path = key.split('.');
+            let first = path.next().and_then(|key| table.get(key));
+            let value = path.fold(first, |value, key| value?.get(key));
+            let value = value.map_or(String::new(), ToString::to_string);
+            (key.to_owned(), value.chars().take(SHOWN).collect())
+        })
+    };
+    let keys = change::one_by_one(&sheet, &table).into_iter();
+    Ok(keys
+        .map(|key| {
+            let (label, shown) = shown(&key);
+            ToConfirm { label, shown, guessed: key.contains('.') && sheet.is_guessed(&key), key }
+        })
+        .collect())
 }
 
 fn says(path: &Path) -> String {
@@ -157,6 +239,7 @@ mod tests {
             file: "old-six".to_owned(),
             key: key.map(str::to_owned),
             said: said.map(str::to_owned),
+            act: None,
         };
         desk.ask(&ask, UnitSystem::Metric).map(|json| serde_json::from_str(&json).unwrap())
     }
@@ -196,11 +279,46 @@ mod tests {
     }
 
     #[test]
+    fn what_is_shared_is_taken_and_confirmed_value_by_value() {
+        let folder = tempfile::tempdir().unwrap();
+        let desk = Desk::at(folder.path().to_owned());
+        let act = |file: &str, act: SheetAct| {
+            let ask = SheetAsk { file: file.to_owned(), act: Some(act), ..SheetAsk::default() };
+            desk.ask(&ask, UnitSystem::Metric).map(|json| serde_json::from_str::<Value>(&json).unwrap())
+        };
+        std::fs::write(folder.path().join("ours.toml"), rehearsal::embedded::six_speed().to_toml()).unwrap();
+        let text = act("ours", SheetAct::Share).unwrap()["shared"].as_str().unwrap().to_owned();
+        let taken = act("theirs", SheetAct::Take { text: text.clone() }).unwrap();
+        let path = folder.path().join("theirs.toml");
+        let unconfirmed = || crate::given::sheet(Some(&path)).unwrap().unconfirmed;
+        assert!(taken["done"].as_str().unwrap().contains("Nothing of it gates"), "{taken}");
+        assert!(!unconfirmed().is_empty());
+        assert!(act("theirs", SheetAct::Take { text }).unwrap_err().contains("of that name"));
+        assert!(act("other", SheetAct::Take { text: "{}".to_owned() }).is_err());
+        let all: Vec<String> = taken["to_confirm"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .map(|one| one["key"].as_str().unwrap().to_owned())
+            .collect();
+        assert!(all.len() > 10 && all.contains(&"check.band_c".to_owned()), "{all:?}");
+        let confirm =
+            |key: &str, by: &str| act("theirs", SheetAct::Confirm { key: key.to_owned(), by: by.to_owned() });
+        assert!(confirm("check.band_c", " ").is_err(), "somebody says so, or nobody");
+        for key in &all {
+            assert!(!unconfirmed().is_empty(), "not before the last one");
+            confirm(key, "K").unwrap_or_else(|why| panic!("{key}: {why}"));
+        }
+        assert!(unconfirmed().is_empty(), "{:?}", unconfirmed());
+        assert!(confirm("check.band_c", "K").is_err(), "once");
+    }
+
+    #[test]
     fn a_name_that_climbs_is_none() {
         let folder = tempfile::tempdir().unwrap();
         let desk = Desk::at(folder.path().to_owned());
         for file in ["../x", "", ".x", "a/b", "a b"] {
-            let ask = SheetAsk { file: file.to_owned(), key: None, said: Some("x".to_owned()) };
+            let ask = SheetAsk { file: file.to_owned(), said: Some("x".to_owned()), ..SheetAsk::default() };
             assert!(desk.ask(&ask, UnitSystem::Metric).is_err(), "{file}");
         }
     }

@@ -63,7 +63,6 @@ pub fn share(
     by: Option<&str>,
     screen: Screen,
 ) -> Result<(), Failure> {
-    let sheet = crate::given::sheet(Some(file))?;
     let read = |path: &std::path::PathBuf| -> Result<Evidence, Failure> {
         let text = std::fs::read_to_string(path).map_err(|e| {
             Failure::file("read", path, &e).try_this("evidence is text: a log, readings, notes")
@@ -78,18 +77,8 @@ pub fn share(
         }
         Ok(Evidence { name, sha256: hash::text(&text), text })
     };
-    let shared = Shared {
-        share: 1,
-        by: by.map(str::to_owned),
-        at: today(),
-        sha256: hash::of(&sheet),
-        sheet: text(file)?,
-        evidence: evidence.iter().map(read).collect::<Result<_, _>>()?,
-    };
-    let json = serde_json::to_string_pretty(&shared).unwrap_or_default();
-    // What is written can be read: the same rules for both.
-    parse(into, &json)?;
-    create(into, &(json + "\n"))?;
+    let json = shared(file, evidence.iter().map(read).collect::<Result<_, _>>()?, by)?;
+    create(into, &json)?;
     screen.line(&format!(
         "written to {}; the other workshop runs: standpipe sheet take {} --into FILE",
         into.display(),
@@ -97,12 +86,43 @@ pub fn share(
     ))
 }
 
+/// The text of a shared file: the sheet alone.
+///
+/// # Errors
+/// Where the sheet cannot be read or shared.
+pub fn alone(file: &Path) -> Result<String, Failure> {
+    shared(file, Vec::new(), None)
+}
+
+fn shared(file: &Path, evidence: Vec<Evidence>, by: Option<&str>) -> Result<String, Failure> {
+    let sheet = crate::given::sheet(Some(file))?;
+    let by = by.map(str::to_owned);
+    let shared = Shared { share: 1, by, at: today(), sha256: hash::of(&sheet), sheet: text(file)?, evidence };
+    let json = serde_json::to_string_pretty(&shared).unwrap_or_default() + "\n";
+    // What is written can be read: the same rules for both.
+    parse(file, &json)?;
+    Ok(json)
+}
+
 /// `sheet take`.
 pub fn take(file: &Path, into: &Path, screen: Screen) -> Result<(), Failure> {
+    let says = taken(file, &bounded(file)?, into)?;
+    screen.line(&says)?;
+    let path = into.display();
+    screen.line(&format!(
+        "Nothing of it gates yet. Read it beside the maker's text: standpipe sheet show {path}\nThen: standpipe sheet confirm {path} --by NAME"
+    ))
+}
+
+/// Writes the sheet of a shared file, and what bears it out; nothing of it is confirmed. `file` names it in what is wrong.
+///
+/// # Errors
+/// Where it was changed on the way, or cannot be written.
+pub fn taken(file: &Path, json: &str, into: &Path) -> Result<String, Failure> {
     if into.exists() {
         return Err(exists(into));
     }
-    let shared = parse(file, &bounded(file)?)?;
+    let shared = parse(file, json)?;
     let mut table: toml::Table = shared.sheet.parse().map_err(|e: toml::de::Error| bad(file, e.message()))?;
     // What its own workshop had not confirmed is not, either.
     let was = table.get("unconfirmed").and_then(toml::Value::as_array).cloned().unwrap_or_default();
@@ -124,16 +144,7 @@ pub fn take(file: &Path, into: &Path, screen: Screen) -> Result<(), Failure> {
     create(into, &text)?;
     let from =
         shared.by.as_deref().map_or("a workshop that gives no name".to_owned(), |by| format!("{by:?}"));
-    screen.line(&format!(
-        "{:?}, shared by {from} on {}: written to {}",
-        sheet.name,
-        shared.at,
-        into.display()
-    ))?;
-    let path = into.display();
-    screen.line(&format!(
-        "Nothing of it gates yet. Read it beside the maker's text: standpipe sheet show {path}\nThen: standpipe sheet confirm {path} --by NAME"
-    ))
+    Ok(format!("{:?}, shared by {from} on {}: written to {}", sheet.name, shared.at, into.display()))
 }
 
 /// The sheet in a file: one of ours, or a shared one.

@@ -98,6 +98,71 @@ fn a_sheet_is_made_and_corrected_on_a_phone() {
         browser.click("#sheet-write").await;
         browser.until("document.getElementById('sheet-written')").await;
         assert_eq!(read().fluid.drain_ml, 1_893.0);
+        // The daemon knows it without a restart: it can be chosen.
+        browser.click("#close").await;
+        browser.until("document.querySelector('[data-tell=sheet]')").await;
+        drop(daemon);
+        browser.close().await;
+    });
+}
+
+#[test]
+fn a_sheet_is_shared_by_one_phone_and_taken_and_confirmed_by_another() {
+    with_driver(|driver| async move {
+        let home = Home::new();
+        let sheet = fixture("sheets/demo-spot-only.toml");
+        let folder = home.path().join("made");
+        std::fs::create_dir(&folder).unwrap();
+        std::fs::copy(&sheet, folder.join("ours.toml")).unwrap();
+        let (named, made) = (sheet.to_str().unwrap(), folder.to_str().unwrap());
+        let serve =
+            ["serve", "--device", "none", "--sheet", named, "--sheets", made, "--page", "127.0.0.1:0"];
+        let mut daemon = home.start(&serve);
+        let said = daemon.until_said(|l| l.starts_with("page: "));
+        let url = said.split_whitespace().nth(1).unwrap().to_owned();
+        let browser = driver.browser(360, 640).await;
+        let list = async |browser: &Browser| {
+            browser.open(&url).await;
+            browser.click("#more summary").await;
+            browser.click("#data").await;
+            browser.until("document.querySelector('.of-sheet')").await;
+        };
+        list(&browser).await;
+        browser.click(".of-sheet").await;
+        browser.until("document.getElementById('sheet-share')").await;
+        browser.click("#sheet-share").await;
+        browser.until("document.getElementById('sheet-shared')").await;
+        fits(&browser, "the file to be saved").await;
+        let saved =
+            browser.run("return decodeURIComponent(document.getElementById('sheet-shared').href.split(',').slice(1).join(','))");
+        let file = home.path().join("theirs.share");
+        std::fs::write(&file, saved.await.as_str().unwrap()).unwrap();
+
+        list(&browser).await;
+        browser.find("#sheet-file").await.send_keys(file.to_str().unwrap()).await.unwrap();
+        browser.until("document.querySelector('[data-confirm=\"check.band_c\"]')").await;
+        fits(&browser, "what nobody has confirmed").await;
+        keep_picture(&browser, "confirm", "360x640").await;
+        let theirs = || {
+            events::Sheet::parse(&std::fs::read_to_string(folder.join("theirs.toml")).unwrap())
+                .unwrap()
+                .unconfirmed
+        };
+        assert!(!theirs().is_empty());
+        // Nobody's word is no word.
+        browser.click("[data-confirm=\"check.band_c\"]").await;
+        browser.until("document.getElementById('sheet-wrong').textContent.includes('who confirms')").await;
+        browser.type_into("#sheet-by", "K").await;
+        let open = "return document.querySelectorAll('[data-confirm]').length";
+        let mut left = browser.run(open).await.as_u64().unwrap();
+        assert!(left > 10, "{left}");
+        while left > 0 {
+            assert!(!theirs().is_empty(), "not before the last one");
+            browser.click("[data-confirm]").await;
+            left -= 1;
+            browser.until(&format!("document.querySelectorAll('[data-confirm]').length === {left}")).await;
+        }
+        assert!(theirs().is_empty(), "{:?}", theirs());
         drop(daemon);
         browser.close().await;
     });

@@ -35,4 +35,4 @@ pub use error::PageError;
 pub use limits::Limits;
 pub use name::{Name, NotAName};
 pub use serve::{Config, Page, qr};
-pub use shelf::{JobRow, SheetAsk, SheetRow, Shelf};
+pub use shelf::{JobRow, SheetAct, SheetAsk, SheetRow, Shelf};

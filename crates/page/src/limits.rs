@@ -20,6 +20,9 @@ pub struct Limits {
     /// Bytes of the body of a request.
     /// Own choice: a remark of 200 characters in the longest letters, escaped, has 2.4 kB.
     pub body_bytes: usize,
+    /// Bytes of the body of a request about a sheet, from those who may tell.
+    /// Own choice: the longest sheet of ours has 8 kB; as many looks and notes again, and escaped.
+    pub sheet_bytes: usize,
     /// How long the body of a request may take.
     /// Own choice: as its head.
     pub body_within: Duration,
@@ -42,6 +45,7 @@ impl Default for Limits {
             head_bytes: 16 * 1024,
             head_within: Duration::from_secs(5),
             body_bytes: 4 * 1024,
+            sheet_bytes: 128 * 1024,
             body_within: Duration::from_secs(5),
             answer_within: Duration::from_secs(5),
             turn_within: Duration::from_secs(10),

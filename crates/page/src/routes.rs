@@ -90,7 +90,11 @@ async fn checked(State(desk): State<Desk>, request: Request, next: Next) -> Resp
             if let (Some(caller), Some(bearer)) = (caller, desk.guard.who(&parts.headers)) {
                 caller.proven(bearer);
             }
-            let whole = to_bytes(body, desk.limits.body_bytes);
+            // A shared sheet is longer than anything else that is told.
+            let is_sheet =
+                parts.uri.path() == "/sheet" && desk.guard.admit(&parts.headers, May::Tell).is_ok();
+            let most = if is_sheet { desk.limits.sheet_bytes } else { desk.limits.body_bytes };
+            let whole = to_bytes(body, most);
             match tokio::time::timeout(desk.limits.body_within, whole).await {
                 Ok(Ok(bytes)) => next.run(Request::from_parts(parts, Body::from(bytes))).await,
                 Ok(Err(_)) => last(refusal(StatusCode::PAYLOAD_TOO_LARGE, "That is too much.")),

@@ -28,7 +28,7 @@ pub struct SheetRow {
 }
 
 /// What the page asks of a sheet: an answer, or the question to a value.
-#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct SheetAsk {
     /// Its file, without the ending.
@@ -39,6 +39,29 @@ pub struct SheetAsk {
     /// What was typed; absent: nothing is answered.
     #[serde(default)]
     pub said: Option<String>,
+    /// What else is done with it.
+    #[serde(default)]
+    pub act: Option<SheetAct>,
+}
+
+/// What is done with a whole sheet.
+#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields, rename_all = "kebab-case")]
+pub enum SheetAct {
+    /// A person has read this value beside the maker's text.
+    Confirm {
+        /// Its key.
+        key: String,
+        /// Who.
+        by: String,
+    },
+    /// What another workshop shared becomes this sheet. Nothing of it gates yet.
+    Take {
+        /// The shared file.
+        text: String,
+    },
+    /// One file for another workshop is wanted.
+    Share,
 }
 
 /// Where reports and plans come from. Called on a thread that may block.

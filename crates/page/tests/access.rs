@@ -205,6 +205,15 @@ fn what_is_too_large_or_malformed_is_refused() {
     assert!(matches!(get(&served, "/who", &format!("X-Long: {long}\r\n{cookie}")).0, 0 | 400 | 431));
     let note = format!(r#"{{"id":"a","said":{{"tell":"note","text":"{long}"}}}}"#);
     assert!(matches!(post(&served, "/tell", &cookie, &note).0, 0 | 413));
+    // A shared sheet may be longer, up to its own limit, from those who may tell and from nobody else.
+    let taken = |text: &str| format!(r#"{{"file":"a","act":{{"take":{{"text":"{text}"}}}}}}"#);
+    let (sheet, most) = (taken(&long), page::Limits::default().sheet_bytes);
+    assert_eq!(post(&served, "/sheet", &cookie, &sheet).0, 422, "no sheets are made here, but it was read");
+    assert!(matches!(post(&served, "/sheet", "", &sheet).0, 0 | 413), "a stranger");
+    let link = served.pairings.new_link("wall").unwrap();
+    let sees = self::cookie(&served, &link);
+    assert!(matches!(post(&served, "/sheet", &sees, &sheet).0, 0 | 413), "one who only sees");
+    assert!(matches!(post(&served, "/sheet", &cookie, &taken(&"x".repeat(most))).0, 0 | 413), "too long");
     let cases = [
         ("", 400),
         ("[]", 400),

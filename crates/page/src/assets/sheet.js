@@ -35,11 +35,44 @@ const Sheets = {
       const wrong = make('p', '', { id: 'sheet-wrong' });
       wrong.setAttribute('role', 'alert');
       const begin = Sheets.button('Begin', () => Sheets.open(name.value.trim()), { id: 'sheet-new', className: 'primary' });
-      Sheets.show('Vehicle data', [...rows, label, wrong, begin]);
+      const shared = make('label', 'Or take what another workshop shared');
+      const file = make('input', '', { id: 'sheet-file', type: 'file' });
+      file.onchange = () => Sheets.take(name.value.trim(), file.files[0]);
+      shared.append(file);
+      Sheets.show('Vehicle data', [...rows, label, wrong, begin, shared]);
     } catch (why) { Sheets.show('Vehicle data', [make('p', String(why.message || why))]) }
   },
 
   async open(file) { await Sheets.go({ file }) },
+
+  // A shared file becomes a sheet in which nobody has confirmed anything yet.
+  async take(name, file) {
+    if (!file) return;
+    if (file.size > 120000) return text('sheet-wrong', 'Too large for the page. Take it on the command line.');
+    const plain = file.name.replace(/\.[^.]*$/, '').replace(/[^A-Za-z0-9_-]+/g, '-').replace(/^-+/, '').slice(0, 60);
+    await Sheets.go({ file: name || plain, act: { take: { text: await file.text() } } });
+  },
+
+  // Value by value: each is read beside the maker's text.
+  unconfirmed(file, all) {
+    const part = make('section', '', { id: 'sheet-unconfirmed' });
+    part.append(make('h3', `Not confirmed yet: ${all.length}`), make('p', 'No job begins before. Read each beside the maker’s text.'));
+    const label = make('label', 'Who confirms');
+    const by = make('input', Sheets.by || '', { id: 'sheet-by', maxLength: 60, autocomplete: 'off', spellcheck: false });
+    by.value = Sheets.by || '';
+    by.oninput = () => { Sheets.by = by.value.trim() };
+    label.append(by);
+    const rows = make('div', '', { className: 'offers' });
+    rows.append(...all.map(one => {
+      const press = () => one.guessed ? Sheets.go({ file, key: one.key }) : Sheets.go({ file, act: { confirm: { key: one.key, by: Sheets.by || '' } } });
+      const b = Sheets.button(one.guessed ? `Give: ${one.label}` : `Confirm: ${one.label}`, press);
+      b.dataset.confirm = one.key;
+      b.append(make('small', one.shown || 'left out'));
+      return b;
+    }));
+    part.append(label, rows);
+    return part;
+  },
 
   async go(body) {
     try { Sheets.paint(body.file, await Sheets.ask(body)) }
@@ -48,15 +81,16 @@ const Sheets = {
 
   paint(file, now) {
     const nodes = [];
-    const heard = now.heard && (now.heard.says || now.heard.why);
+    const heard = now.done || now.heard && (now.heard.says || now.heard.why);
     const p = make('p', heard || '', { id: 'sheet-heard', className: 'pre' });
     p.setAttribute('role', 'status');
     nodes.push(p);
     const wrong = make('p', '', { id: 'sheet-wrong' });
     wrong.setAttribute('role', 'alert');
     if (now.written) {
-      nodes.push(make('p', 'Written. The daemon knows it after its next start.', { id: 'sheet-written' }));
+      nodes.push(make('p', 'Written. The daemon knows it in a few seconds.', { id: 'sheet-written' }));
       if (now.most) nodes.push(make('p', now.most));
+      if (now.to_confirm) nodes.push(wrong, Sheets.unconfirmed(file, now.to_confirm));
       nodes.push(Sheets.button('All vehicle data', Sheets.list));
       return Sheets.show(file, nodes);
     }
@@ -90,7 +124,9 @@ const Sheets = {
       row.append(Sheets.button('Back', () => Sheets.go({ file, said: 'back' }), { id: 'sheet-back' }), Sheets.button('Help', () => say('?'), { id: 'sheet-help' }));
       nodes.push(row);
     } else {
-      nodes.push(make('p', 'Choose the value that is to be another one.'), wrong);
+      nodes.push(wrong);
+      if (now.to_confirm) nodes.push(Sheets.unconfirmed(file, now.to_confirm));
+      nodes.push(make('p', 'Choose the value that is to be another one.'));
     }
     if (now.can_write) nodes.push(Sheets.button('Write the sheet', () => Sheets.go({ file, said: 'done' }), { id: 'sheet-write' }));
     const more = make('details', '', { open: !now.asked });
@@ -105,6 +141,13 @@ const Sheets = {
     more.append(all);
     nodes.push(more);
     if (now.most) nodes.push(make('p', now.most));
+    if (now.shared) {
+      const link = make('a', 'Save the file for the other workshop', { id: 'sheet-shared', download: `${file}.share` });
+      link.href = 'data:application/json;charset=utf-8,' + encodeURIComponent(now.shared);
+      nodes.push(link);
+    } else if (now.can_share && !now.asked) {
+      nodes.push(Sheets.button('Share it', () => Sheets.go({ file, act: 'share' }), { id: 'sheet-share' }));
+    }
     Sheets.show(file, nodes);
     const field = $('sheet-said');
     if (field) field.focus();
