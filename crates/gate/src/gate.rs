@@ -36,7 +36,7 @@ pub struct Judgement {
 #[derive(Debug, Clone)]
 pub struct Gate {
     /// What was read of the signal.
-    evidence: Evidence,
+    pub(crate) evidence: Evidence,
     /// When the fluid will have mixed.
     mixing: Mixing,
     /// How the vehicle is driven.
@@ -44,9 +44,9 @@ pub struct Gate {
     /// The air about it.
     air: Air,
     /// What all readings together say of the fluid.
-    witnesses: Witnesses,
+    pub(crate) witnesses: Witnesses,
     /// Where the temperature stands against the band, and for how long all has been well.
-    standing: Standing,
+    pub(crate) standing: Standing,
     /// What is promised of the time ahead.
     forecaster: Forecaster,
     deadline: Option<Mono>,

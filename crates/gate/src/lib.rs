@@ -47,6 +47,8 @@ mod nodes;
 mod picture;
 mod signal;
 mod span;
+#[cfg(feature = "taken-out")]
+mod taken_out;
 mod vehicle;
 mod verdict;
 
@@ -55,4 +57,6 @@ pub use forecast::{Warming, learned};
 pub use gate::{Gate, Judgement};
 pub use limits::{Limits, SpotLimits};
 pub use nodes::Cooler;
+#[cfg(feature = "taken-out")]
+pub use taken_out::Protection;
 pub use verdict::Reasons;

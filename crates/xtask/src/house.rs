@@ -180,7 +180,29 @@ pub fn check() -> Done {
     broken.extend(circles::check(&root()));
     broken.extend(sources::check(&root()));
     broken.extend(words::check(&root()));
+    broken.extend(taken_out(&root()));
     if broken.is_empty() { Ok(()) } else { Err(broken.join("\n  ")) }
+}
+
+/// The feature that takes protections out of the gate is one of the gate and of the daemon's crate, and of nothing that ships.
+fn taken_out(root: &Path) -> Vec<String> {
+    let manifest = |name: &str| {
+        let inside = root.join("crates").join(name);
+        let folder = if inside.is_dir() { inside } else { root.to_owned() };
+        std::fs::read_to_string(folder.join("Cargo.toml")).unwrap_or_default()
+    };
+    let mut broken = Vec::new();
+    for (name, _) in MAY_USE {
+        let has_it = matches!(*name, "gate" | "service");
+        let text = manifest(name);
+        if !has_it && text.contains("taken-out") {
+            broken.push(format!("`{name}` names the feature `taken-out`, which only the campaign may"));
+        }
+        if has_it && text.lines().any(|line| line.starts_with("default =")) {
+            broken.push(format!("`{name}` has a default feature: `taken-out` must never be one"));
+        }
+    }
+    broken
 }
 
 /// Package name to the names of what it depends on in normal builds.

@@ -67,6 +67,16 @@ impl Evidence {
         }
     }
 
+    #[cfg(feature = "taken-out")]
+    pub(crate) fn take_out(&mut self, limits: Limits) {
+        self.track = Track::new(limits, self.track.step());
+    }
+
+    #[cfg(feature = "taken-out")]
+    pub(crate) const fn take_out_copies(&mut self) {
+        self.copying.take_out();
+    }
+
     /// The fluid's identifier.
     pub(crate) fn fluid(&mut self, value: f64, step: Option<f64>, at: Mono) -> News {
         self.copying.fluid(at, value, step);

@@ -23,11 +23,26 @@ pub(crate) struct Witnesses {
     /// The signal was contradicted while the others knew the fluid well, and nobody has measured since: that they know it less and
     /// less as the vehicle warms settles nothing.
     contradicted: bool,
+    /// They are not asked.
+    #[cfg(feature = "taken-out")]
+    out: bool,
 }
 
 impl Witnesses {
     pub(crate) fn new(signal: Signal, cooler: Cooler) -> Self {
-        Self { signal, apart: Witness::new(cooler), all: Witness::new(cooler), contradicted: false }
+        Self {
+            signal,
+            apart: Witness::new(cooler),
+            all: Witness::new(cooler),
+            contradicted: false,
+            #[cfg(feature = "taken-out")]
+            out: false,
+        }
+    }
+
+    #[cfg(feature = "taken-out")]
+    pub(crate) const fn take_out(&mut self) {
+        self.out = true;
     }
 
     /// Something that both hear.
@@ -63,6 +78,10 @@ impl Witnesses {
 
     /// Whether the signal lies so far from what the others say that one of them must be wrong.
     pub(crate) fn contradict(&mut self, known: Known) -> bool {
+        #[cfg(feature = "taken-out")]
+        if self.out {
+            return false;
+        }
         if self.signal == Signal::Coolant || !self.apart.speaks() {
             return false;
         }

@@ -155,7 +155,7 @@ impl Track {
 
     /// Whether the signal has been seen to follow the world since its history began.
     pub(crate) const fn proven(&self) -> bool {
-        self.proven
+        self.proven || self.limits.moves_to_prove == 0
     }
 
     /// Whether the last jump or stray reading is still too near, or a jump was never explained.
@@ -231,7 +231,8 @@ impl Track {
     /// How far, in K, the world may have moved on since the signal should have shown its next move. Zero while the
     /// next move is not yet due, and for a signal that was never seen to move: that one proves nothing anyway.
     pub(crate) fn behind(&self, now: Mono) -> f64 {
-        if self.proven { (self.moved_on(now) - self.stride()).max(0.0) } else { 0.0 }
+        let counts = self.proven && self.limits.frozen_after_moves.is_finite();
+        if counts { (self.moved_on(now) - self.stride()).max(0.0) } else { 0.0 }
     }
 
     /// What silences have left open, K.

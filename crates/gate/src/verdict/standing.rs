@@ -29,6 +29,11 @@ impl Standing {
         Self { band: Band::new(check), place: None, hold }
     }
 
+    #[cfg(feature = "taken-out")]
+    pub(crate) const fn take_out_guard(&mut self) {
+        self.band.take_out_guard();
+    }
+
     /// One more reading of the signal came.
     pub(crate) const fn reading(&mut self) {
         self.hold.reading();
