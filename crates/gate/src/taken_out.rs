@@ -60,5 +60,6 @@ impl Protection {
     }
 }
 
-/// More than any temperature within a tenth of a second, K/min. By definition.
+/// More than any temperature within a tenth of a second, K/min.
+/// By definition.
 const ANYTHING: f64 = 1e6;

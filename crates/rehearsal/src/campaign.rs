@@ -18,10 +18,12 @@
 
 mod check;
 mod claims;
+mod hunt;
 mod table;
 
 pub use check::{Checked, Checks};
 pub use claims::{ByTime, FARTHEST_K, MOST_OUTSIDE};
+pub use hunt::{Found, Whole, hunt};
 
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicU64, Ordering};
@@ -32,6 +34,7 @@ use units::Mono;
 use crate::go_time::Times;
 use crate::setup::{Keep, Setup};
 use crate::stage::{self, Ending, FalseGo, Program};
+use crate::timed::{Drawn, Trouble};
 
 /// Which rehearsals are drawn.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -42,6 +45,12 @@ pub enum Form {
     FaultsEnd,
     /// Without an adapter, over the sheets that need none.
     ByPeople,
+    /// Each with one trouble timed to the band (`timed.rs`), over the sheets that are gated on the fluid.
+    Timed,
+    /// The same, but only with troubles that the gate is made to see.
+    Seen,
+    /// As they come, but with sensors that are off by up to so many K.
+    Sensors(u8),
     /// By the advice alone: two people, one, and without an adapter, over any procedure.
     ByAdvice,
 }
@@ -54,12 +63,19 @@ impl Form {
             Self::AsDrawn => drawn,
             Self::FaultsEnd => drawn.with_faults_that_end(),
             Self::ByPeople => drawn.clone().by_people().unwrap_or(drawn),
+            Self::Timed => drawn.with_timed_trouble(Drawn::All),
+            Self::Seen => drawn.with_timed_trouble(Drawn::Seen),
+            Self::Sensors(within_k) => drawn.with_sensors(f64::from(within_k)),
             Self::ByAdvice => Setup::draw_procedure(seed, sheets),
         }
     }
 
     fn takes(self, sheet: &Sheet) -> bool {
-        self != Self::ByPeople || sheet.by_people().is_some()
+        match self {
+            Self::ByPeople => sheet.by_people().is_some(),
+            Self::Timed | Self::Seen => crate::timed::can_strike(sheet.check.signal),
+            _ => true,
+        }
     }
 }
 
@@ -103,6 +119,8 @@ pub struct Finding {
     pub set_ml: Option<f64>,
     /// Whether that is beyond the sheet's tolerance.
     pub beyond_tolerance: bool,
+    /// What was timed to the band.
+    pub trouble: Option<Trouble>,
     /// How long it was `go`, how much of that was false, how long it was withheld.
     pub times: Times,
     /// A claim that did not hold, with its story.
@@ -140,6 +158,7 @@ impl Finding {
             u_at_go: ending.first_go.map(|(_, u)| u.to_f64()),
             set_ml,
             beyond_tolerance: set_ml.is_some_and(|ml| ml.abs() > setup.sheet.check.tolerance_ml),
+            trouble: setup.timed.map(|timed| timed.trouble),
             times: ending.times.clone(),
             wrong: wrong(setup, ending),
             missed,
@@ -163,9 +182,10 @@ fn who(setup: &Setup) -> String {
         .map(|fault| format!("{}@{}", fault.kind, fault.from.as_millis() / 1_000))
         .collect();
     let mistake = setup.script.mistake.map_or("no mistake", crate::Mistake::word);
+    let timed = setup.timed.map_or(String::new(), |timed| format!(", {timed:?}"));
     let log = if setup.warmup.is_some() { "recorded warm-up" } else { "no recording" };
     format!(
-        "{}, {:?}, {mistake}, faults [{}], {}, {}, {log}",
+        "{}, {:?}, {mistake}, faults [{}]{timed}, {}, {}, {log}",
         setup.sheet.name,
         Hands::of(setup),
         faults.join(" "),
@@ -304,6 +324,7 @@ mod tests {
             u_at_go: None,
             set_ml: None,
             beyond_tolerance: false,
+            trouble: None,
             times: Times::default(),
             wrong: None,
             missed: None,

@@ -207,6 +207,18 @@ pub enum SensorFault {
         /// By how much, K.
         kelvins: f64,
     },
+    /// The control unit reports the coolant in its place.
+    Copy {
+        /// Plus so much, K.
+        kelvins: f64,
+        /// Its whole degrees, as the coolant itself is told.
+        whole: bool,
+    },
+    /// It follows more slowly.
+    Sluggish {
+        /// By so much more lag, s.
+        seconds: f64,
+    },
 }
 
 /// A made-up value seen in print (physics reference, substitute_temperatures, row 4).

@@ -25,6 +25,8 @@ pub mod sump;
 pub mod tcp;
 pub mod technician;
 pub mod thermal;
+pub mod timed;
+mod troubles;
 pub mod warmup;
 pub mod world;
 

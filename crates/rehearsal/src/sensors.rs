@@ -141,13 +141,22 @@ impl Sensors {
     pub fn advance(&mut self, seconds: f64, truly: Truly, fault: Option<SensorFault>) {
         let t = self.traits;
         let running = truly.engine == Engine::Running;
+        let lag_s = match fault {
+            Some(SensorFault::Sluggish { seconds }) => t.fluid_lag_s + seconds,
+            _ => t.fluid_lag_s,
+        };
         self.fluid_body_celsius +=
-            (truly.fluid_celsius - self.fluid_body_celsius) * (seconds / t.fluid_lag_s).min(1.0);
+            (truly.fluid_celsius - self.fluid_body_celsius) * (seconds / lag_s).min(1.0);
         let right = self.fluid_body_celsius + t.fluid_offset_k + self.dice.within(t.fluid_noise_k);
         let fluid_celsius = match fault {
             Some(SensorFault::Frozen) => *self.frozen.get_or_insert(right),
             Some(SensorFault::Default { celsius }) => celsius,
             Some(SensorFault::Step { kelvins }) => right + kelvins,
+            Some(SensorFault::Copy { kelvins, whole }) => {
+                let coolant = truly.coolant_celsius + t.coolant_offset_k;
+                kelvins + if whole { coolant.round() } else { coolant }
+            }
+            Some(SensorFault::Sluggish { .. }) => right,
             None => {
                 self.frozen = None;
                 right

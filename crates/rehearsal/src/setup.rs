@@ -17,6 +17,7 @@ use crate::mistake::Mistake;
 use crate::sensors::{Counting, Traits};
 use crate::technician::{Script, Technician};
 use crate::thermal::Thermal;
+use crate::timed::Timed;
 use crate::warmup::Warmup;
 use crate::world::{Vehicle, World, sump_kj_k};
 
@@ -33,6 +34,8 @@ pub struct Setup {
     pub warmup: Option<Warmup>,
     /// What is wrong with sensors and adapter.
     pub faults: Vec<Fault>,
+    /// What strikes near the band.
+    pub timed: Option<Timed>,
     /// The bus that the vehicle speaks.
     pub bus: &'static Bus,
     /// The adapter's firmware.
@@ -121,6 +124,7 @@ impl Setup {
             vehicle,
             warmup,
             faults: Vec::new(),
+            timed: None,
             bus: Bus::usual(),
             firmware: firmware::ALL.first().copied().unwrap_or(&firmware::ORIGINAL_21),
             serial: SerialLine::USUAL,
@@ -208,7 +212,7 @@ impl Setup {
     }
 
     /// What a mistake did to the vehicle goes with it.
-    fn without_mistake(self, dice: &mut Dice) -> Self {
+    pub(crate) fn without_mistake(self, dice: &mut Dice) -> Self {
         let mut setup = Self {
             keep: self.keep,
             firmware: self.firmware,
@@ -272,7 +276,8 @@ impl Setup {
 
     /// The vehicle with its adapter.
     pub fn car(&self) -> Car {
-        let world = World::new(&self.sheet, self.vehicle, self.warmup.clone(), &self.faults, self.seed);
+        let world = World::new(&self.sheet, self.vehicle, self.warmup.clone(), &self.faults, self.seed)
+            .with_timed(self.timed);
         let mut car = Car::on(self.bus, world, &self.sheet, self.firmware, self.serial, self.seed);
         if let Some(unknown) = self.unknown {
             car.give(unknown.identifiers(self.bus));

@@ -26,6 +26,7 @@ use units::Mono;
 use crate::dice::Dice;
 use crate::harm::Place;
 use crate::mistake::Mistake;
+use crate::timed::Stop;
 use crate::world::World;
 use eyes::Eyes;
 use work::Task;
@@ -53,6 +54,8 @@ pub struct Script {
     pub alone: bool,
     /// He begins once the search for the fluid's identifier has asked, and confirms what it finds where his thermometer agrees.
     pub finds: bool,
+    /// The one inside stops the engine once while `go` is awaited.
+    pub stop: Option<Stop>,
     /// He knows no order of steps and does what he is told: the way through any procedure but the usual one.
     pub by_advice: bool,
 }
@@ -71,6 +74,7 @@ impl Script {
         people: false,
         alone: false,
         finds: false,
+        stop: None,
         by_advice: false,
     };
 

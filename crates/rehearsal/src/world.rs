@@ -16,6 +16,7 @@ use crate::fault::{Fault, FaultKind, SensorFault};
 use crate::sensors::{Counting, Sensors, Shown, Traits, Truly};
 use crate::sump::{Out, POURED_C, Port, Shape, Sump};
 use crate::thermal::{Conditions, Engine, Gear, Heat, Nodes, PAN_KJ_K, Path, Thermal};
+use crate::timed::Timed;
 use crate::warmup::Warmup;
 
 /// One vehicle: everything that does not change during the job.
@@ -118,6 +119,8 @@ pub struct World {
     sump: Sump,
     sensors: Sensors,
     faults: Vec<Fault>,
+    /// What strikes near the band.
+    timed: Option<Timed>,
     /// What acts on the fluid sensor now.
     sensor_fault: Option<SensorFault>,
     engine: Engine,
@@ -163,6 +166,7 @@ impl World {
             sump: Sump::new(sheet, vehicle.shape),
             sensors: Sensors::new(vehicle.traits, truly, seed),
             faults: faults.to_vec(),
+            timed: None,
             sensor_fault: None,
             engine: Engine::Off,
             started_at: 0,
@@ -182,6 +186,13 @@ impl World {
                 (_, middle) => Reference::Middle(middle),
             },
         }
+    }
+
+    /// The same with a trouble that is timed to the band.
+    #[must_use]
+    pub const fn with_timed(mut self, timed: Option<Timed>) -> Self {
+        self.timed = timed;
+        self
     }
 
     /// Lets time pass up to `to`; what has passed already passes no second time.
@@ -215,6 +226,9 @@ impl World {
         };
         self.sensor_fault =
             self.faults.iter().filter(|f| f.holds(now)).filter(warm).find_map(Fault::of_sensor);
+        if let Some(timed) = &mut self.timed {
+            self.sensor_fault = self.sensor_fault.or(timed.of_sensor(now, self.heat.fluid_celsius()));
+        }
         self.sensors.advance(STEP_S, self.truly(), self.sensor_fault);
     }
 

@@ -1,11 +1,11 @@
 //! The campaign: very many drawn rehearsals with the daemon's own bay, in memory. `cargo xtask campaign [N] [--from SEED] [--into FILE]
-//! [--once-well | --check | --procedures]`.
+//! [--once-well | --timed | --seen | --sensors K | --check | --procedures]`.
 //!
 //! Says after each thousand how far it is, and with `--into` writes what it all comes to so far. A single one is told as a story: what the
 //! technician did, every verdict and what it was judged by. Prints each broken claim, each false `go` and each missed one by seed, the causes, the
 //! tables. Fails where a claim is broken (more than 0.1 % of a signal's time in `go` false, or one by more than 0.5 K, is one), or more than 2 % of the possible `go` were missed. With `--once-well` faults end at a drawn moment, and from
 //! then on a reading must come within its bound; what was missed before is not counted. With `--check` vehicles that nobody knows are checked, and what is said of their level is held
-//! against the truth. With `--procedures` any procedure of the trade is rehearsed by somebody who does what he is told, with a second person,
+//! against the truth. With `--timed` each has one trouble timed to the band, with `--seen` one that the gate is made to see, with `--sensors K` sensors to ±K. With `--procedures` any procedure of the trade is rehearsed by somebody who does what he is told, with a second person,
 //! alone, or without an adapter.
 
 #![allow(
@@ -66,7 +66,7 @@ const MOST_MISSED_PERCENT: u64 = 2;
 fn main() -> ExitCode {
     let Some(Asked { from, runs, into, form, check }) = asked() else {
         eprintln!(
-            "campaign [N] [--from SEED] [--into FILE] [--once-well | --check | --procedures]: how many rehearsals, the first seed, where the table goes, whether faults end, or checks, or procedures"
+            "campaign [N] [--from SEED] [--into FILE] [--once-well | --timed | --seen | --sensors K | --check | --procedures]: how many rehearsals, the first seed, where the table goes, whether faults end, or each has a trouble timed to the band, or sensors to ±K, or checks, or procedures"
         );
         return ExitCode::from(64);
     };
@@ -97,6 +97,9 @@ fn asked() -> Option<Asked> {
             "--from" => from = words.next()?.parse().ok()?,
             "--into" => into = Some(words.next()?),
             "--once-well" => form = Form::FaultsEnd,
+            "--timed" => form = Form::Timed,
+            "--seen" => form = Form::Seen,
+            "--sensors" => form = Form::Sensors(words.next()?.parse().ok().filter(|k| (1..=9).contains(k))?),
             "--procedures" => form = Form::ByAdvice,
             "--check" => check = true,
             number => runs = number.parse().ok().filter(|runs| *runs > 0)?,
@@ -221,6 +224,9 @@ fn text(campaign: &Campaign, from: u64, start: Instant, form: Form) -> String {
             seeds.get(..5).unwrap_or(seeds)
         )
         .unwrap();
+    }
+    if matches!(form, Form::Timed | Form::Seen) {
+        writeln!(text, "\n{}", campaign.by_trouble()).unwrap();
     }
     if form == Form::ByAdvice {
         writeln!(text, "\n{}", campaign.by_procedure()).unwrap();

@@ -90,6 +90,9 @@ pub struct Bay {
     gave: Option<Option<String>>,
     /// The search for the fluid's identifier, while one runs.
     finder: Option<Box<Finder>>,
+    /// What the gate lacks.
+    #[cfg(feature = "taken-out")]
+    taken_out: Option<gate::Protection>,
 }
 
 impl Bay {
@@ -112,6 +115,8 @@ impl Bay {
             machine: None,
             gave: None,
             finder: None,
+            #[cfg(feature = "taken-out")]
+            taken_out: None,
             plan: Plan::new(sheet),
         }
     }
@@ -141,6 +146,15 @@ impl Bay {
         self.warmth.take_learned()
     }
 
+    /// The same bay, its gates without this protection.
+    #[cfg(feature = "taken-out")]
+    #[must_use]
+    pub fn without(mut self, protection: Option<gate::Protection>) -> Self {
+        self.taken_out = protection;
+        self.new_gate();
+        self
+    }
+
     fn new_gate(&mut self) {
         let sheet = self.plan.sheet();
         let gate = translate::gate(sheet);
@@ -148,6 +162,10 @@ impl Bay {
             Some(warming) => gate.with_warming(warming),
             None => gate,
         };
+        #[cfg(feature = "taken-out")]
+        if let Some(protection) = self.taken_out {
+            self.gate = self.gate.clone().without(protection);
+        }
         self.vehicle.codes.all().for_each(|code| self.gate.code_stored(code));
     }
 

@@ -37,6 +37,8 @@ pub use clock::{Machine, REACHES_BACK, SystemClock};
 pub use daemon::{Config, Daemon, FindConfig, Progress};
 pub use error::ServiceError;
 pub use found::KeptSearch;
+#[cfg(feature = "taken-out")]
+pub use gate::Protection;
 pub use journal::photo::{PHOTO_LIMIT, Photo, PhotoState, check_photo, photo_path, store_photo};
 pub use journal::read::{
     Due, JobEvents, JobQuery, JobRow, Verified, check, due, job_seal, list_jobs, read_job, verify,

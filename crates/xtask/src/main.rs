@@ -30,7 +30,8 @@ cargo xtask mutants [N|all] [--seed S] [--room NAME]  changes the code in N plac
 cargo xtask browser [N]  the browser's tests N times in a row (30 where absent), half of them beside two busy loops
 cargo xtask fit [DIR] learns the forecast's rates from recorded warm-ups (fixtures/warmups/climbs where absent)
 cargo xtask score [DIR] [built-in]  scores the forecast on recorded warm-ups, one day left out at a time; or as it is built in
-cargo xtask campaign [N] [--from SEED] [--into FILE] [--once-well | --check | --procedures]  N drawn rehearsals (100000 where absent): no wrong `go`, no wrong record, few missed, or a reading in time once faults are over, or what is said of vehicles that nobody knows, or every procedure by the advice alone; one is told as a story
+cargo xtask campaign [N] [--from SEED] [--into FILE] [--once-well | --timed | --seen | --sensors K | --check | --procedures]  N drawn rehearsals (100000 where absent): no wrong `go`, no wrong record, few missed, or a reading in time once faults are over, or a trouble timed to the band in each (any, or one that the gate is made to see), or sensors to ±K, or what is said of vehicles that nobody knows, or every procedure by the advice alone; one is told as a story
+cargo xtask campaign broken [N] [--from SEED] [--only PROTECTION]  takes each protection out of the gate: do at most N rehearsals (2000 where absent) find it?
 cargo xtask campaign find [N] [--from SEED] [--into FILE]  N drawn vehicles whose identifier nobody knows (1000 where absent): searched, watched through a cold start
 cargo xtask plots     draws the pictures of docs/gate.md anew
 cargo xtask bless     writes the golden files anew; review the difference before you commit it";
@@ -81,6 +82,12 @@ fn test() -> Done {
     })?;
     shell::step("components", components::install)?;
     shell::step("tests, examples of the docs, pictures", || tests::run(tests::Which::All))?;
+    shell::step("a gate that lacks a protection is found", || {
+        cargo(
+            &["test", "--quiet", "--locked", "-p", "service", "--features", TAKEN_OUT, "--test", "broken"],
+            &[],
+        )
+    })?;
     shell::step("schema", check_schema)?;
     readme::says(start.elapsed())
 }
@@ -115,6 +122,9 @@ fn nightly() -> Done {
     shell::step("mutants", || mutants::run(&[]))?;
     shell::step("fuzz", || fuzz::run(600))
 }
+
+/// The feature that builds a gate without one of its protections.
+const TAKEN_OUT: &str = "taken-out";
 
 /// The browser's tests so often in a row.
 /// Own choice: what fails once in ten is missed once in twenty-five nights.
@@ -164,6 +174,10 @@ fn campaign(words: &[&str]) -> Done {
         let runs: &[&str] =
             if words.first().is_some_and(|word| word.parse::<u64>().is_ok()) { &[] } else { &["1000"] };
         return cargo(&[&bench, runs, words].concat(), &[]);
+    }
+    if let Some((&"broken", words)) = words.split_first() {
+        let bench = ["bench", "--locked", "--profile", "campaign", "-p", "service", "--features", TAKEN_OUT];
+        return cargo(&[&bench, &["--bench", "broken", "--"][..], words].concat(), &[]);
     }
     let bench = ["bench", "--locked", "--profile", "campaign", "-p", "service", "--bench", "campaign", "--"];
     let number = words.first().is_some_and(|word| word.parse::<u64>().is_ok());

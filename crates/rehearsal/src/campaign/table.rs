@@ -45,6 +45,32 @@ impl Campaign {
     }
 }
 
+impl Campaign {
+    /// By what was timed to the band: how many had a `go`, how many a false one, how false. Empty where nothing was.
+    pub fn by_trouble(&self) -> String {
+        let mut text = String::from(
+            "| trouble | runs | with `go` | false `go` | time in `go` | false | at most (seed) |\n| --- | --- | --- | --- | --- | --- | --- |\n",
+        );
+        for &trouble in crate::timed::Trouble::ALL {
+            let findings: Vec<Finding> =
+                self.findings.iter().filter(|finding| finding.trouble == Some(trouble)).cloned().collect();
+            let runs = findings.len();
+            for of in (Self { findings }).by_time() {
+                let seed = of.worst_seed.map_or(String::new(), |seed| format!(" ({seed})"));
+                text += &format!(
+                    "| {trouble} | {runs} | {} | {} | {:.1} h | {:.3} % | {:.2} K{seed} |\n",
+                    of.went,
+                    of.falsely,
+                    of.times.go.as_secs_f64() / 3_600.0,
+                    100.0 * of.share_outside(),
+                    of.worst_k(),
+                );
+            }
+        }
+        text
+    }
+}
+
 impl fmt::Display for Campaign {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let (runs, could) = (self.findings.len() as u64, self.could_go());

@@ -35,6 +35,8 @@ pub(super) enum Task {
         place: usize,
     },
     AwaitGo,
+    /// The one inside had stopped the engine.
+    StartAgain,
     Open,
     LookForStream {
         since: Mono,
@@ -105,6 +107,8 @@ pub(super) struct Book {
     /// How much of what was caught he has told, mL.
     pub(super) jug_read: f64,
     pub(super) stayed: bool,
+    /// The one inside has stopped the engine once.
+    pub(super) stopped: bool,
     pub(super) drained: f64,
     pub(super) drains: u32,
     pub(super) did: Vec<Precondition>,
@@ -150,6 +154,7 @@ impl Technician {
             Task::HoldBrake => self.hold_brake(),
             Task::Shift { round, place } => self.shift(round, place, now, world),
             Task::AwaitGo => self.await_go(now, world),
+            Task::StartAgain => self.start_again(world),
             Task::Open => self.open(now, world),
             Task::LookForStream { since } => self.look_for_stream(since, now, world),
             Task::Watch => self.watch(now, world),
@@ -399,9 +404,25 @@ impl Technician {
         self.then(Task::Drain, 180.0)
     }
 
+    fn start_again(&mut self, world: &mut World) -> f64 {
+        world.start_engine();
+        self.note("helper starts the engine again");
+        self.tell_engine(world);
+        self.then(Task::AwaitGo, 1.0)
+    }
+
     fn await_go(&mut self, now: Mono, world: &mut World) -> f64 {
         if self.eyes.advice == Some(Advice::DrainAgain) {
             return self.drain_again(world);
+        }
+        if let Some(stop) = self.script.stop
+            && world.fluid_celsius() >= stop.above
+            && !core::mem::replace(&mut self.book.stopped, true)
+        {
+            world.stop_engine();
+            self.note("helper stops the engine for a moment");
+            self.tell_engine(world);
+            return self.then(Task::StartAgain, stop.seconds);
         }
         let since = *self.book.since_go_awaited.get_or_insert(now);
         let waited = now.since(since).as_secs_f64();
@@ -421,7 +442,8 @@ impl Technician {
         }
         let ready = match self.script.mistake {
             Some(Mistake::OpenedLate) => self.eyes.seconds_of(Verdict::TooHot, now).is_some_and(|s| s > 40.0),
-            _ => self.eyes.is(Verdict::Go),
+            // What is timed to the band comes before he opens.
+            _ => self.eyes.is(Verdict::Go) && (self.script.stop.is_none() || self.book.stopped),
         };
         if !ready {
             self.book.reacts = None;
