@@ -20,7 +20,7 @@ use std::collections::BTreeMap;
 use units::Mono;
 
 use crate::dice::Dice;
-use crate::world::World;
+use crate::world::{Plug, World};
 
 pub use coding::Coding;
 pub use draw::Form;
@@ -156,6 +156,7 @@ impl Identifiers {
         let now = world.now();
         let seconds = now.since(self.followed).as_secs_f64();
         self.followed = now;
+        self.nodes.key(world.key() == Plug::In);
         self.nodes.advance(seconds, world);
     }
 

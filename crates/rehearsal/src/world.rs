@@ -128,6 +128,7 @@ pub struct World {
     speed_kmh: f64,
     pinned: Plug,
     adapter: Plug,
+    key: Plug,
     selector: usize,
     shifts: Shifts,
     /// What the fluid weighs as heat: kJ/K per mL at 15 °C.
@@ -173,6 +174,7 @@ impl World {
             speed_kmh: 0.0,
             pinned: Plug::Out,
             adapter: Plug::In,
+            key: Plug::In,
             selector: 0,
             shifts: Shifts::of(sheet),
             kj_k_ml: vehicle.shape.density_15 * SPECIFIC_HEAT_KJ_KGK / 1e6,
@@ -340,6 +342,19 @@ impl World {
     /// Plugs the adapter in, or pulls it.
     pub const fn plug_adapter(&mut self, adapter: Plug) {
         self.adapter = adapter;
+    }
+
+    /// Turns the key on, or off: then the engine stops, and no control unit answers.
+    pub const fn turn_key(&mut self, key: Plug) {
+        self.key = key;
+        if matches!(key, Plug::Out) {
+            self.stop_engine();
+        }
+    }
+
+    /// Whether the key is on.
+    pub const fn key(&self) -> Plug {
+        self.key
     }
 
     /// Levels the vehicle, or tilts it: nose up and left side up are positive, degrees.

@@ -10,6 +10,7 @@ use crate::bus::{Bus, Start};
 use crate::dialect::Switch;
 use crate::fault::FaultKind;
 use crate::firmware::Habit;
+use crate::world::Plug;
 
 /// A protocol that is ready.
 #[derive(Debug, Clone, Copy)]
@@ -76,7 +77,8 @@ impl Car {
 
     /// Whether no control unit is awake.
     pub(super) fn is_silent(&self, now: Mono) -> bool {
-        self.holds(FaultKind::IgnitionOff, now)
+        self.world.key() == Plug::Out
+            || self.holds(FaultKind::IgnitionOff, now)
             || self.holds(FaultKind::BusAsleep, now)
             || self.trouble.cranks(now)
     }

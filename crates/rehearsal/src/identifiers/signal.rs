@@ -58,6 +58,7 @@ pub(super) struct Nodes {
     board: f64,
     stuck: Option<f64>,
     since_key_s: f64,
+    key_off: bool,
 }
 
 /// The world as it was looked at last.
@@ -86,11 +87,20 @@ impl Nodes {
             board: f64::NAN,
             stuck: None,
             since_key_s: 0.0,
+            key_off: false,
         }
     }
 
     pub(super) const fn runs(&self) -> bool {
         self.seen.rpm > 0.0
+    }
+
+    /// Turns the key off, or on: without it no board warms by itself, and what counts from key-on begins anew.
+    pub(super) const fn key(&mut self, on: bool) {
+        if on && self.key_off {
+            (self.since_key_s, self.stuck) = (0.0, None);
+        }
+        self.key_off = !on;
     }
 
     /// So many seconds later.
@@ -109,13 +119,16 @@ impl Nodes {
         };
         if self.oil.is_nan() {
             (self.oil, self.board) = (world.coolant_celsius(), nodes.case);
-            self.stuck = Some(shown.fluid_celsius);
+        }
+        if !self.key_off {
+            self.stuck.get_or_insert(shown.fluid_celsius);
         }
         self.since_key_s += seconds;
         // Oil is thrown about while the engine runs, and soaks slowly while it stands.
         let quick = if world.engine() == Engine::Running { 1.0 } else { 0.1 };
         self.oil += (nodes.metal - self.oil) * (quick * seconds / self.oil_s).min(1.0);
-        self.board += (nodes.case + self.board_k - self.board) * (seconds / self.board_s).min(1.0);
+        let own = if self.key_off { 0.0 } else { self.board_k };
+        self.board += (nodes.case + own - self.board) * (seconds / self.board_s).min(1.0);
     }
 
     /// What a signal is now.
