@@ -38,8 +38,12 @@ fn last_celsius(text: &str, words: &str) -> f64 {
 
 /// A person who does what is written, and nothing else, until it is found.
 fn obeys(terminal: &Terminal<'_>) -> String {
-    const DOES: [(&str, &str); 3] =
-        [("Then start it, in P", "engine on"), ("measure the sump", "measure"), ("Then confirm it", "yes")];
+    const DOES: [(&str, &str); 4] = [
+        ("Turn the key off for ten minutes", "key off"),
+        ("Then start it, in P", "engine on"),
+        ("measure the sump", "measure"),
+        ("Then confirm it", "yes"),
+    ];
     let mut done = 0;
     loop {
         let asked = |text: &str| DOES.iter().map(|(words, _)| count(text, words)).sum::<usize>();

@@ -17,7 +17,7 @@ use events::{Body, FindNext, FoundIdentifier, SocketLine, Word};
 use rehearsal::clock::{Conductor, Pace, Party};
 use rehearsal::pty::{Cable, Port};
 use rehearsal::setup::Unknown;
-use rehearsal::{Car, Setup};
+use rehearsal::{Car, Plug, Setup};
 use service::{Config, Daemon, FindConfig, KeptSearch, Limits, Memory};
 use tokio::sync::{Notify, oneshot};
 use units::text::{UnitSystem, show_celsius};
@@ -30,8 +30,10 @@ use crate::screen::{Screen, say};
 
 /// Still asked for the same: time stands again after so long. Own choice: two minutes of warming are worth another look.
 const ASKED_AGAIN: Duration = Duration::from_secs(120);
+/// `key off` leaves it off for so long. Own choice: the ten minutes that are asked for, and some on the way.
+const KEY_OFF: Duration = Duration::from_secs(660);
 /// Said before anything else.
-const HOW: &str = "Practice on a simulated vehicle: nothing real is asked. Type `engine on`, `engine off`, `measure`.\n\
+const HOW: &str = "Practice on a simulated vehicle: nothing real is asked. Type `key off`, `engine on`, `engine off`, `measure`.\n\
                    Time stands while you are asked for something; an empty line lets it pass.";
 
 /// `find --rehearse`.
@@ -220,6 +222,16 @@ impl Hands {
     /// He is asked for it once more: what to do.
     pub fn asked_again(&mut self) -> &'static str {
         self.again = None;
+        let now = self.clock.now();
+        let mut car = lock(&self.car);
+        if car.world().key() == Plug::Out {
+            car.handle_timeout(now);
+            car.world_mut().turn_key(Plug::In);
+            drop(car);
+            self.nudge.notify_one();
+            return "The key is on again.";
+        }
+        drop(car);
         self.stand();
         self.next.says()
     }
@@ -233,6 +245,10 @@ impl Hands {
         world.advance(now);
         let says = match line.split_whitespace().collect::<Vec<_>>().as_slice() {
             [] => String::new(),
+            ["key", "off"] => {
+                world.turn_key(Plug::Out);
+                "The key is off for eleven minutes.".to_owned()
+            }
             ["engine", "on"] => {
                 world.start_engine();
                 "The engine runs.".to_owned()
@@ -247,9 +263,13 @@ impl Hands {
             }
             _ => return None,
         };
+        let is_off = world.key() == Plug::Out;
         drop(car);
         self.nudge.notify_one();
         self.go_on();
+        if is_off {
+            self.again = Some(now.after(KEY_OFF));
+        }
         Some(says)
     }
 
@@ -273,7 +293,8 @@ impl Hands {
 const fn is_done_by_hand(next: FindNext) -> bool {
     matches!(
         next,
-        FindNext::StartEngine
+        FindNext::KeyOff
+            | FindNext::StartEngine
             | FindNext::StopEngine
             | FindNext::Spot
             | FindNext::Confirm

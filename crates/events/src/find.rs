@@ -28,6 +28,7 @@ words! {
         Wait "wait" "Leave the key on and the engine off.",
         ChargeBattery "charge-battery" "Charge the battery. The search goes on by itself.",
         StopEngine "stop-engine" "Stop the engine. The search needs it off.",
+        KeyOff "key-off" "Turn the key off for ten minutes. Then turn it on, engine off.",
         StartEngine "start-engine" "All out from under it, exhaust hose outside. Then start it, in P.",
         Warm "warm" "Let it idle and warm up.",
         Spot "spot" "On four stands only, clear of shafts: measure the sump. Enter what it shows.",
@@ -46,6 +47,7 @@ impl FindNext {
             Self::Confirm | Self::ByThermometer => Some(self.says()),
             Self::KeyOn
             | Self::Wait
+            | Self::KeyOff
             | Self::ChargeBattery
             | Self::StopEngine
             | Self::StartEngine

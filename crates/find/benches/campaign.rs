@@ -19,15 +19,19 @@ use std::sync::Mutex;
 use std::sync::atomic::{AtomicU64, Ordering};
 use std::time::Instant;
 
-use campaign::{Broken, Finding, Rank, Table};
+use campaign::{Broken, Finding, Key, Rank, Table};
 
 fn main() -> ExitCode {
     let (mut from, mut runs, mut into) = (1_u64, 300_u64, None);
+    let (mut key, mut all_stories, mut figures) = (Key::Off, false, false);
     let mut words = std::env::args().skip(1).filter(|word| word != "--bench");
     while let Some(word) = words.next() {
         match word.as_str() {
             "--from" => from = words.next().and_then(|n| n.parse().ok()).unwrap_or(1),
             "--into" => into = words.next(),
+            "--key-stays" => key = Key::Stays,
+            "--all" => all_stories = true,
+            "--figures" => figures = true,
             number => match number.parse() {
                 Ok(number) => runs = number,
                 Err(_) => {
@@ -48,7 +52,7 @@ fn main() -> ExitCode {
                     if seed >= from + runs {
                         break;
                     }
-                    let finding = campaign::run(seed, Broken::Nothing);
+                    let finding = campaign::run(seed, key, Broken::Nothing);
                     let mut all = all.lock().unwrap();
                     all.push(finding);
                     if all.len().is_multiple_of(100) {
@@ -62,7 +66,10 @@ fn main() -> ExitCode {
     findings.sort_by_key(|one| one.seed);
     for one in &findings {
         let missed = one.has && one.measured != Some(Rank::First);
-        if runs == 1 || missed || one.confirmed == Some(false) {
+        if figures {
+            println!("{}", one.last);
+        }
+        if runs == 1 || all_stories || missed || one.confirmed == Some(false) {
             println!("{}", story(one));
         }
     }

@@ -289,6 +289,11 @@ impl Search {
         self.open.is_none() && self.first.is_empty() && self.again.is_empty() && self.left() == 0
     }
 
+    /// Whether it is known what is to be asked: each unit was asked for its services. Before that [`Progress::left`] says too little.
+    pub fn is_planned(&self) -> bool {
+        self.first.is_empty() && self.units.iter().all(Unit::is_known)
+    }
+
     /// How far it is.
     pub fn progress(&self) -> Progress {
         let left = self.left() + (self.first.len() + self.again.len()) as u32;

@@ -62,6 +62,8 @@ words! {
     /// The observation that would settle most.
     json Settles {
         ColdSoak "cold-soak" "Let the vehicle stand over night and begin again.",
+        KeyOff "key-off" "Turn the key off for ten minutes, then on.",
+        Wait "wait" "Leave the key on and the engine off.",
         Start "start" "Start the engine and let it idle.",
         Warm "warm" "Let it warm further.",
         Spot "spot" "Measure the sump with a thermometer, and tell it.",
@@ -101,6 +103,12 @@ pub struct Evidence {
     pub rest: f64,
     /// How far it was from the coolant, K.
     pub from_coolant: f64,
+    /// By how much it was off otherwise at the thermometer than at the soak, K.
+    pub shifted: f64,
+    /// Whether a straight line says as much as the law.
+    pub straight: bool,
+    /// Whether it stood still after the key had been off for long: then it is no board that warms by itself.
+    pub woke: bool,
 }
 
 /// What came of it.
@@ -128,6 +136,15 @@ pub struct Watch {
     oil: Track,
     speed: Track,
     started_ms: Option<u64>,
+    /// When the key was on again after it had been off for long, before the start.
+    #[serde(default)]
+    woke_ms: Option<u64>,
+    /// Since when somebody could turn the key off for it.
+    #[serde(default)]
+    since_ms: Option<u64>,
+    /// Nothing answers: the key is off.
+    #[serde(default)]
+    quiet: bool,
     spots: Vec<Spot>,
     confirmed: Option<Hypothesis>,
     /// Added to the caller's time: a clock may start anew.
@@ -147,6 +164,9 @@ struct Watched {
     bytes: Bytes,
     /// It is improbable, and seldom asked.
     seldom: bool,
+    /// What it said at once after the key had been off for long, with the time.
+    #[serde(default)]
+    fresh: Vec<(u64, Vec<u8>)>,
 }
 
 /// One reading of a thermometer.
@@ -160,8 +180,12 @@ struct Spot {
 impl Watch {
     /// Watches these places; `soak`: what the search knows of the soaked vehicle.
     pub fn new(places: &[(Place, Vec<u8>)], soak: &Soak) -> Self {
-        let watched =
-            |(place, _): &(Place, Vec<u8>)| Watched { place: *place, bytes: Bytes::default(), seldom: false };
+        let watched = |(place, _): &(Place, Vec<u8>)| Watched {
+            place: *place,
+            bytes: Bytes::default(),
+            seldom: false,
+            fresh: Vec::new(),
+        };
         Self {
             soak: soak.clone(),
             places: places.iter().map(watched).collect(),
@@ -171,6 +195,9 @@ impl Watch {
             oil: Track::default(),
             speed: Track::default(),
             started_ms: None,
+            woke_ms: None,
+            since_ms: None,
+            quiet: false,
             spots: Vec::new(),
             confirmed: None,
             shift_ms: 0,
@@ -212,9 +239,15 @@ impl Watch {
     pub fn raw(&mut self, place: Place, bytes: &[u8], now: Mono) {
         let at = self.at(now);
         match self.places.iter_mut().find(|watched| watched.place == place) {
-            Some(watched) => watched.bytes.push(at, bytes),
+            Some(watched) => {
+                let within = if watched.fresh.is_empty() { SOON_MS } else { AT_ONCE_MS };
+                if self.woke_ms.is_some_and(|woke| at >= woke && at <= woke + within) {
+                    watched.fresh.push((at, bytes.to_vec()));
+                }
+                watched.bytes.push(at, bytes);
+            }
             None => {
-                let mut fresh = Watched { place, bytes: Bytes::default(), seldom: false };
+                let mut fresh = Watched { place, bytes: Bytes::default(), seldom: false, fresh: Vec::new() };
                 fresh.bytes.push(at, bytes);
                 self.places.push(fresh);
             }
@@ -224,6 +257,7 @@ impl Watch {
     /// A reading of the vehicle by a standard identifier: coolant, intake, ambient, engine speed; others are passed over. In the JSON's units.
     pub fn reference(&mut self, quantity: Quantity, value: f64, now: Mono) {
         let at = self.at(now);
+        self.since_ms.get_or_insert(at);
         if quantity == Quantity::EngineSpeed {
             if value > 0.0 && self.started_ms.is_none() {
                 self.started_ms = Some(at);
@@ -267,6 +301,26 @@ impl Watch {
         self.shift_ms = here as i64 - now.as_millis() as i64;
     }
 
+    /// Nothing in the vehicle answers: its key is off.
+    pub const fn silent(&mut self) {
+        self.quiet = true;
+    }
+
+    /// The vehicle answers again: its key had been off. After [`Self::KEY_OFF`] a control unit's own board is as cold as what it sits on; from here it warms
+    /// by itself, and nothing else does.
+    pub fn woke(&mut self, off: Duration, now: Mono) {
+        let at = self.at(now);
+        (self.quiet, self.since_ms) = (false, Some(at));
+        if self.started_ms.is_none() && off >= Self::KEY_OFF {
+            self.woke_ms = Some(at);
+            self.turn = 0;
+            self.places.iter_mut().for_each(|watched| watched.fresh.clear());
+        }
+    }
+
+    /// So long the key is off until boards are cold. Own choice: two to twenty time constants of a small box.
+    pub const KEY_OFF: Duration = Duration::from_secs(600);
+
     /// What has the most to say for it, the likeliest first; those that read the same are one. At most [`Self::MOST_STANDING`].
     pub fn standing(&self) -> Vec<Standing> {
         self.judged().standing()
@@ -295,7 +349,24 @@ impl Watch {
     pub fn settles(&self) -> Settles {
         let coolant = |at| self.coolant.at(at).unwrap_or_default();
         let since = self.spots.last().map_or(f64::MAX, |spot| coolant(u64::MAX) - coolant(spot.at_ms));
-        self.judged().settles(since, self.started_ms.is_some(), self.soak.celsius().is_some())
+        self.judged().settles(since, self.before_the_start())
+    }
+
+    /// What is next while the engine stands; `None` once it was started.
+    fn before_the_start(&self) -> Option<Settles> {
+        if self.started_ms.is_some() {
+            return None;
+        }
+        if self.soak.celsius().is_none() {
+            return Some(Settles::ColdSoak);
+        }
+        let past = |from: u64, so_long: u64| self.last_ms >= from.saturating_add(so_long);
+        Some(match (self.woke_ms, self.since_ms) {
+            (Some(woke), _) if past(woke, KEY_ON_MS) => Settles::Start,
+            (Some(_), _) => Settles::Wait,
+            (None, Some(since)) if past(since, OFFERED_MS) && !self.quiet => Settles::Start,
+            (None, _) => Settles::KeyOff,
+        })
     }
 
     /// What came of it.
@@ -323,6 +394,14 @@ impl Watch {
     }
 }
 
+/// So long the key stays on after it was off, so that a board warms by itself. Own choice: a slow one has gone half of its way.
+const KEY_ON_MS: u64 = 180_000;
+/// Whoever does not turn the key off within this goes on without. Own choice.
+const OFFERED_MS: u64 = 180_000;
+/// What comes so soon after the key was on again is still cold. Own choice: a quarter of a small box's time constant, and one round of many places.
+const SOON_MS: u64 = 30_000;
+/// Of what comes as soon as this, all is kept. Own choice.
+const AT_ONCE_MS: u64 = 12_000;
 /// So many readings of a thermometer are kept. Own choice.
 const MOST_SPOTS: usize = 32;
 /// Places may become improbable once the coolant has risen so far. Own choice.

@@ -18,7 +18,9 @@ use events::{
     Body, FindNext, FindStage, FindView, FoundIdentifier, Quantity, Request, Sheet, Surface, Told, Word,
 };
 use rehearsal::identifiers::Form;
-use rehearsal::{Bus, Car, Fault, FaultKind, Identifiers, SerialLine, Vehicle, World, embedded, firmware};
+use rehearsal::{
+    Bus, Car, Fault, FaultKind, Identifiers, Plug, SerialLine, Vehicle, World, embedded, firmware,
+};
 use service::Finder;
 use units::{Celsius, Mono};
 use wired::Wired;
@@ -147,6 +149,7 @@ impl Play {
             self.step();
             let waited = self.wired.now.since(self.asked.0);
             match self.asked.1 {
+                FindNext::KeyOff if waited >= STARTS => self.leaves_the_key_off(),
                 FindNext::StartEngine if waited >= STARTS => self.wired.car.world_mut().start_engine(),
                 FindNext::Spot if waited >= MEASURES => {
                     let again =
@@ -176,6 +179,15 @@ impl Play {
                 _ => {}
             }
         }
+    }
+
+    /// Ten minutes, and a little.
+    fn leaves_the_key_off(&mut self) {
+        self.wired.car.world_mut().turn_key(Plug::Out);
+        self.pass(self.wired.now.after(Duration::from_secs(660)));
+        self.wired.car.world_mut().turn_key(Plug::In);
+        self.pass(self.wired.now.after(Duration::from_secs(60)));
+        self.asked.0 = self.wired.now;
     }
 
     /// Whether what was found is what only the simulation knows.

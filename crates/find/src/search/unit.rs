@@ -123,6 +123,11 @@ impl Unit {
         self.state == State::Closed
     }
 
+    /// Whether it is known if it takes the service.
+    pub(super) fn is_known(&self) -> bool {
+        self.state != State::Unknown
+    }
+
     /// Whether it takes two-byte identifiers and is not the engine's.
     pub(super) fn is_likely(&self) -> bool {
         self.state == State::Open

@@ -9,8 +9,8 @@
 
 mod fit;
 
+use super::LookAlike;
 use super::track::Track;
-use super::{LookAlike, Spot};
 use crate::place::{Header, Place};
 
 /// The vehicle's references at the times of one place's answers.
@@ -28,6 +28,40 @@ pub(super) struct Grid {
     before: usize,
     /// How far the coolant has risen since the first.
     coolant_k: f64,
+    /// Heat and coolant as something sees them that lags behind: not at all, then more and more.
+    lags: Vec<Lag>,
+    /// Whether it was read at once after the key had been off for long, and again long after that before the start.
+    woke: bool,
+}
+
+/// Minutes run and the coolant, behind a lag.
+struct Lag {
+    run: Vec<f64>,
+    coolant: Vec<f64>,
+}
+
+impl Lag {
+    fn of(seconds: f64, minutes: &[f64], run: &[f64], coolant: &[f64]) -> Self {
+        Self { run: behind(seconds, minutes, run), coolant: behind(seconds, minutes, coolant) }
+    }
+}
+
+/// A course behind a first order of so many seconds, from rest.
+fn behind(seconds: f64, minutes: &[f64], course: &[f64]) -> Vec<f64> {
+    let mut last: Option<(f64, f64, f64)> = None;
+    let step = |(minute, value): (&f64, &f64)| {
+        let behind = match last {
+            None => *value,
+            Some(_) if seconds <= 0.0 => *value,
+            Some((before, was, behind)) => {
+                let gone = (minute - before) * 60.0 / seconds;
+                behind + (0.5 * (was + value) - behind) * (1.0 - (-gone).exp())
+            }
+        };
+        last = Some((*minute, *value, behind));
+        behind
+    };
+    minutes.iter().zip(course).map(step).collect()
 }
 
 /// The tracks of the references.
@@ -42,7 +76,7 @@ pub(super) struct References<'a> {
 
 impl Grid {
     /// `None` where the coolant was never read.
-    pub(super) fn of(times: &[u64], references: &References<'_>) -> Option<Self> {
+    pub(super) fn of(times: &[u64], fresh_ms: Option<u64>, references: &References<'_>) -> Option<Self> {
         let first = *times.first()?;
         let along = |track: &Track| times.iter().map(|at| track.at(*at)).collect::<Option<Vec<f64>>>();
         let coolant = along(references.coolant)?;
@@ -53,9 +87,16 @@ impl Grid {
         let air = ambient.clone().unwrap_or_else(|| vec![soak; times.len()]);
         let before =
             references.started_ms.map_or(times.len(), |from| times.partition_point(|at| *at <= from));
+        let minutes: Vec<f64> = times.iter().map(|at| (at - first) as f64 / MINUTE_MS).collect();
+        let run: Vec<f64> = times.iter().map(|at| run(*at)).collect();
+        let lags = LAGS_S.iter().map(|seconds| Lag::of(*seconds, &minutes, &run, &coolant)).collect();
+        let last = before.checked_sub(1).and_then(|last| times.get(last));
+        let woke = fresh_ms.filter(|at| last.is_some_and(|last| *last >= at + LONG_MS)).is_some();
         Some(Self {
-            minutes: times.iter().map(|at| (at - first) as f64 / MINUTE_MS).collect(),
-            run: times.iter().map(|at| run(*at)).collect(),
+            lags,
+            woke,
+            minutes,
+            run,
             coolant_k: coolant.last()? - coolant.first()?,
             coolant,
             air,
@@ -92,6 +133,10 @@ pub(super) struct Judgement {
     pub(super) shifted: f64,
     /// Whether a straight line says as much as the law: then it may be a counter.
     pub(super) straight: bool,
+    /// That two bytes belong together: the logarithm of how improbable it is that they go so smoothly by chance.
+    pub(super) word: f64,
+    /// Whether it stood still after the key had been off for long.
+    pub(super) woke: bool,
     /// What the fluid's law leaves over, K.
     pub(super) rest: f64,
     /// How far it was from the coolant, K.
@@ -100,11 +145,11 @@ pub(super) struct Judgement {
 
 /// `values`: °C under one encoding whose step is so many kelvins and which takes so many bytes, at the times of `grid`.
 pub(super) fn judge(
-    values: &[f64],
+    (values, fresh): (&[f64], Option<f64>),
     (step_k, bytes): (f64, u8),
     grid: &Grid,
     soak: Option<f64>,
-    spots: &[(Spot, f64)],
+    thermometer: &[Read],
 ) -> Judgement {
     let (low, high) = values.iter().fold((f64::MAX, f64::MIN), |(low, high), v| (low.min(*v), high.max(*v)));
     if let Some(kind) = at_a_glance(values, high - low, step_k) {
@@ -113,17 +158,20 @@ pub(super) fn judge(
     let looks = grid.looks();
     let start = start(values, grid.before);
     let risen = values.last().copied().unwrap_or(start) - start;
-    let (agrees, spot) = at_the_thermometer(spots, step_k);
+    let agrees = at_the_thermometer(thermometer, step_k);
     let miss = |rms: f64, width_k: f64| looks * density(rms, width_k.hypot(step_k * STEP), step_k);
     let law = FITTED * risen.abs();
     // What a law with free factors could have given as well.
     let free =
         |share: f64| (1.0 + share * grid.coolant_k.max(0.0) / law.hypot(step_k * STEP).max(LEAST_WIDTH)).ln();
-    let against = moved(values, step_k, grid);
-    let soaked = at_the_soak(start, soak, step_k);
-    let rest = fit::fluid(values, start, grid);
-    let course = miss(rest, law) - free(FLUID_FREE) - 1.0 - against;
-    let fluid = soaked + spot + course + share(risen, step_k, grid.coolant_k, FLUID_SHARE);
+    let drift = drift(values, fresh, grid);
+    let against = moved(values, step_k, drift, grid);
+    let from_soak = soak.map(|soak| start - soak);
+    let level = Level { from_soak, thermometer, step_k };
+    let mut rests = grid.lags.iter().map(|lag| fit::fluid(values, start, grid, lag));
+    let rest = rests.next().unwrap_or(f64::MAX);
+    let warms = |width: f64| miss(rest, width) - free(FLUID_FREE) - 1.0;
+    let fluid = level.fluid() + warms(law) - against + share(risen, step_k, grid.coolant_k, FLUID_SHARE);
     // Where another one's course is known, it is known with its shape; only its sensor may be off by something that stays.
     let like = |course: Option<&Vec<f64>>| {
         let Some(course) = course else { return NEVER };
@@ -138,40 +186,45 @@ pub(super) fn judge(
     // course is one.
     let torn = 256.0 * step_k * STEP;
     let is_torn = bytes == 2 && rest > WORD * torn && high - low > 2.0 * 256.0 * step_k;
+    let word = if bytes == 2 && high - low > WORD_STEPS * step_k && rest < WORD * torn {
+        looks * (torn / rest.max(step_k * STEP)).ln()
+    } else {
+        0.0
+    };
     let anything = (WANDERS * (high - low)).max(step_k);
-    // What is near the fluid agrees with a thermometer, too, if less closely.
-    let near = |within_k: f64| f64::from(agrees.0) * (EVEN_K / within_k).ln();
+    // A board sees everything behind its own lag; how much is not known.
+    let lagging: Vec<f64> =
+        core::iter::once(rest).chain(rests).map(|rest| miss(rest, law) - free(FLUID_FREE) - 1.0).collect();
+    let board = mean_of(&lagging) + level.board() + share(risen, step_k, grid.coolant_k, FLUID_SHARE);
+    let elsewhere = level.elsewhere();
     let rivals = LookAlike::ALL.iter().map(|kind| match kind {
-        LookAlike::Coolant => like(Some(&grid.coolant)) + near(NEAR_ENGINE_K),
-        LookAlike::Intake => like(grid.intake.as_ref()),
-        LookAlike::Ambient if grid.ambient.is_none() => miss(still, LIKE_K) + soaked,
-        LookAlike::Ambient => like(grid.ambient.as_ref()),
+        LookAlike::Coolant => like(Some(&grid.coolant)) + elsewhere,
+        LookAlike::Intake => like(grid.intake.as_ref()) + elsewhere,
+        LookAlike::Ambient if grid.ambient.is_none() => miss(still, LIKE_K) + level.soaked() + elsewhere,
+        LookAlike::Ambient => like(grid.ambient.as_ref()) + elsewhere,
         LookAlike::EngineOil => match &grid.oil {
-            Some(oil) => like(Some(oil)) + near(NEAR_ENGINE_K),
+            Some(oil) => like(Some(oil)) + elsewhere,
             None => {
-                miss(rest, law) + soaked - free(FLUID_FREE) - 1.0 - against
+                mean_of(&lagging) + level.soaked() - against
                     + share(risen, step_k, grid.coolant_k, OIL_SHARE)
-                    + near(NEAR_ENGINE_K)
+                    + level.oil()
             }
         },
-        LookAlike::Board => {
-            let began = soak.map_or(0.0, |soak| self_warm(start - soak));
-            let warmed = share(risen, step_k, grid.coolant_k, FLUID_SHARE);
-            miss(rest, law) + began + warmed - free(FLUID_FREE) - 1.0 + near(NEAR_BOARD_K)
+        LookAlike::Board => board + woke_as_a_board(drift, step_k),
+        LookAlike::Still => miss(still, STILL_K) + elsewhere,
+        LookAlike::Engine if jump(values, step_k, grid) > 0.0 => {
+            miss(JUMPS_WIDTH_K, JUMPS_WIDTH_K) + elsewhere
         }
-        LookAlike::Still => miss(still, STILL_K),
-        LookAlike::Engine if jump(values, step_k, grid) > 0.0 => miss(JUMPS_WIDTH_K, JUMPS_WIDTH_K),
         LookAlike::Engine => NEVER,
         // A line that fits as well as the law is one.
-        LookAlike::Counter => miss(line, rest) - free(COUNTER_FREE),
-        LookAlike::Other if is_torn => miss(rest, torn),
-        LookAlike::Other => miss(anything, anything),
+        LookAlike::Counter => miss(line, rest) - free(COUNTER_FREE) + elsewhere,
+        LookAlike::Other if is_torn => miss(rest, torn) + elsewhere,
+        LookAlike::Other => miss(anything, anything) + elsewhere,
     });
     let mut all = [NEVER; KINDS];
     all.iter_mut().zip(rivals).for_each(|(slot, one)| *slot = one);
-    let from_soak = soak.map(|soak| start - soak);
-    let shift = |(spot, value): &(Spot, f64)| value - spot.celsius - from_soak.unwrap_or(0.0);
-    let shifted = (spots.iter().map(shift).sum::<f64>() / spots.len().max(1) as f64).abs();
+    let shift = |read: &Read| read.off - from_soak.unwrap_or(0.0);
+    let shifted = (thermometer.iter().map(shift).sum::<f64>() / thermometer.len().max(1) as f64).abs();
     let straight = line <= STRAIGHT * rest.max(step_k * STEP);
     Judgement {
         fluid,
@@ -180,6 +233,8 @@ pub(super) fn judge(
         from_soak,
         shifted,
         straight,
+        word,
+        woke: drift.is_some_and(|by| by.abs() <= STANDS_K.max(step_k)),
         rest,
         from_coolant: off(values, &grid.coolant),
     }
@@ -199,6 +254,8 @@ impl Judgement {
             from_soak: None,
             shifted: f64::MAX,
             straight: false,
+            word: 0.0,
+            woke: false,
             rest: f64::MAX,
             from_coolant: f64::MAX,
         }
@@ -224,9 +281,100 @@ fn start(values: &[f64], before: usize) -> f64 {
     first.iter().sum::<f64>() / first.len().max(1) as f64
 }
 
-/// How well the start agrees with the soaked vehicle; 0 where that is not known.
-fn at_the_soak(start: f64, soak: Option<f64>, step_k: f64) -> f64 {
-    soak.map_or(0.0, |soak| distance(start - soak, SOAK_K.hypot(step_k * STEP), SENSORS))
+/// A reading of the thermometer: how far the value was above it, with its standard uncertainty, and how far it was itself above what is usual there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Read {
+    pub(super) off: f64,
+    pub(super) u: f64,
+    pub(super) above_usual: f64,
+}
+
+/// What is said by the soak and by the thermometer together. Readings of one warm-up are no independent witnesses: what is off by something that stays
+/// agrees with all or with none. So each kind has one distance of its own, common to all readings.
+struct Level<'a> {
+    from_soak: Option<f64>,
+    thermometer: &'a [Read],
+    step_k: f64,
+}
+
+impl Level<'_> {
+    fn width(&self, u: f64) -> f64 {
+        u.hypot(self.step_k * STEP)
+    }
+
+    /// At the soak and at the thermometer off by the same, and by no more than a sensor is.
+    fn fluid(&self) -> f64 {
+        let soak = self.from_soak.map(|off| (off, self.width(SOAK_K)));
+        let spots = self.thermometer.iter().map(|read| (read.off, self.width(read.u.hypot(SUMP_K))));
+        common(soak.into_iter().chain(spots), SENSOR_K)
+    }
+
+    /// The soak alone, for what is soaked as well.
+    fn soaked(&self) -> f64 {
+        common(self.from_soak.map(|off| (off, self.width(SOAK_K))).into_iter(), SENSOR_K)
+    }
+
+    /// Warmer than what it sits on by something that stays, and behind it while that warms.
+    fn board(&self) -> f64 {
+        let began = self.from_soak.map_or(0.0, self_warm);
+        let from = self.from_soak.unwrap_or(0.0).max(0.0) - BOARD_BEHIND_K;
+        let spots = self.thermometer.iter().map(|read| (read.off - from, self.width(read.u.hypot(SUMP_K))));
+        began + common(spots, BOARD_SPREAD_K)
+    }
+
+    /// The engine's oil is somewhere between the fluid and the coolant.
+    fn oil(&self) -> f64 {
+        let spots =
+            self.thermometer.iter().map(|read| (read.off - OIL_ABOVE_K, self.width(read.u.hypot(SUMP_K))));
+        common(spots, OIL_SPREAD_K)
+    }
+
+    /// The fluid is somewhere else: then the thermometer shows something usual.
+    fn elsewhere(&self) -> f64 {
+        let spots = self.thermometer.iter().map(|read| (read.above_usual, read.u.hypot(SUMP_K)));
+        common(spots, USUAL_SPREAD_K)
+    }
+}
+
+/// The logarithm of the density of some distances, each with its own uncertainty and all with one that they share, against even ones over
+/// [`EVEN_K`]; Student's, because people may measure at a wrong place.
+fn common(all: impl Iterator<Item = (f64, f64)>, shared: f64) -> f64 {
+    let (mut count, mut logs, mut weights, mut sum, mut squares) = (0.0, 0.0, 0.0, 0.0, 0.0);
+    for (off, u) in all {
+        let weight = 1.0 / (u * u);
+        count += 1.0;
+        logs += (0.399 * EVEN_K / u).ln();
+        weights += weight;
+        sum += off * weight;
+        squares += off * off * weight;
+    }
+    let spread = 1.0 + shared * shared * weights;
+    let far = squares - shared * shared * sum * sum / spread;
+    logs - 0.5 * spread.ln() - 0.5 * (PEOPLE + count) * (far.max(0.0) / PEOPLE).ln_1p()
+}
+
+/// The logarithm of the mean of several likelihoods.
+fn mean_of(logs: &[f64]) -> f64 {
+    let most = logs.iter().copied().fold(f64::MIN, f64::max);
+    let sum: f64 = logs.iter().map(|log| (log - most).exp()).sum();
+    most + (sum / logs.len().max(1) as f64).ln()
+}
+
+/// What the key says that was off for long: a board begins cold then and warms by itself, at once and with nothing else. The logarithm of how much more
+/// that speaks for a board than for the fluid.
+fn woke_as_a_board(drift: Option<f64>, step_k: f64) -> f64 {
+    let Some(by) = drift else { return 0.0 };
+    let u = DRIFT_K.hypot(step_k * STEP);
+    let fluid = 0.399 / u * (-0.5 * (by / u).powi(2)).exp();
+    let board = if (-u..BOARD_K).contains(&by) { 1.0 / BOARD_K } else { 0.0 };
+    (BOARD_STILL + (1.0 - BOARD_STILL) * board / fluid.max(1e-6)).ln().min(MOST_AGAINST)
+}
+
+/// By how much it went between the key and the start of the engine; `None` where the key was not off for long.
+fn drift(values: &[f64], fresh: Option<f64>, grid: &Grid) -> Option<f64> {
+    let from = grid.before.saturating_sub(LAST);
+    let last = values.get(from..grid.before).filter(|last| grid.woke && !last.is_empty())?;
+    Some(last.iter().sum::<f64>() / last.len() as f64 - fresh?)
 }
 
 /// How plausible it is that a board has warmed by so much before the start: evenly up to [`BOARD_K`], less and less outside.
@@ -235,16 +383,11 @@ fn self_warm(off: f64) -> f64 {
     (EVEN_K / (BOARD_K + 2.0)).ln() - 0.5 * (outside / SOAK_K).powi(2).min(2.0 * MOST_AGAINST)
 }
 
-/// How many readings agree and how many do not; and what it comes to.
-fn at_the_thermometer(spots: &[(Spot, f64)], step_k: f64) -> ((u8, u8), f64) {
-    let (mut agree, mut not, mut sum) = (0_u8, 0_u8, 0.0);
-    for (spot, value) in spots {
-        let u = spot.u.hypot(SUMP_K).hypot(step_k * STEP);
-        let off = value - spot.celsius;
-        sum += distance(off, u, PEOPLE);
-        if off.abs() <= AGREES * u { agree = agree.saturating_add(1) } else { not = not.saturating_add(1) }
-    }
-    ((agree, not), sum)
+/// How many readings agree and how many do not.
+fn at_the_thermometer(reads: &[Read], step_k: f64) -> (u8, u8) {
+    let agrees = |read: &&Read| read.off.abs() <= AGREES * read.u.hypot(SUMP_K).hypot(step_k * STEP);
+    let agree = reads.iter().filter(agrees).count();
+    (u8::try_from(agree).unwrap_or(u8::MAX), u8::try_from(reads.len() - agree).unwrap_or(u8::MAX))
 }
 
 /// The logarithm of a Student density at `off` against one that is even over [`EVEN_K`].
@@ -262,10 +405,12 @@ fn share(risen: f64, step_k: f64, coolant_k: f64, (usual, width): (f64, f64)) ->
 }
 
 /// What is against anything that warms: that it moved before the start, or at once with it.
-fn moved(values: &[f64], step_k: f64, grid: &Grid) -> f64 {
+fn moved(values: &[f64], step_k: f64, drift: Option<f64>, grid: &Grid) -> f64 {
     let before = values.get(..grid.before).unwrap_or_default();
     let (low, high) = before.iter().fold((f64::MAX, f64::MIN), |(low, high), v| (low.min(*v), high.max(*v)));
-    let drift = (high - low - STANDS_K - step_k).max(0.0);
+    let apart = (high - low - STANDS_K - step_k).max(0.0);
+    let woke = drift.map_or(0.0, |by| (by.abs() - step_k - STANDS_K).max(0.0));
+    let drift = apart.max(2.0 * woke);
     let both = (drift / STANDS_K).powi(2) + (jump(values, step_k, grid) / JUMP_K).powi(2);
     (0.5 * both).min(MOST_AGAINST)
 }
@@ -298,14 +443,21 @@ fn density(rms: f64, width: f64, step_k: f64) -> f64 {
     -(width / step_k).ln() - 2.5 * (0.25 * (rms / width).powi(2)).ln_1p()
 }
 
-/// How many of `fields` are expected to be the fluid's temperature, with this unit. Where it is and how many look-alikes there are: from memory, own
-/// choice.
-pub(super) fn of_fluid(place: Place) -> f64 {
-    match place.header.unit() {
-        Some(TRANSMISSION) => 3.0,
-        Some(ENGINE) => 0.5,
-        _ => 1.0,
+/// How much likelier than elsewhere a field of this unit is the fluid's temperature, or that of a board on the transmission. `usual`: the
+/// transmission's usual address answers. Where it is: from memory, own choice.
+pub(super) fn of_transmission(place: Place, usual: bool) -> f64 {
+    match (place.header.unit(), usual) {
+        (Some(TRANSMISSION), _) => 3.0,
+        (Some(ENGINE), true) => 0.3,
+        (Some(ENGINE), false) => 0.5,
+        (_, true) => 0.3,
+        (_, false) => 3.0,
     }
+}
+
+/// Whether it is in the unit at the transmission's usual address.
+pub(super) fn is_usual(place: Place) -> bool {
+    place.header.unit() == Some(TRANSMISSION)
 }
 
 /// How a look-alike is expected, before anything is seen.
@@ -318,14 +470,14 @@ pub(super) enum Expected {
 }
 
 /// How each look-alike is expected with this unit.
-pub(super) fn expected(kind: LookAlike, place: Place) -> Expected {
+pub(super) fn expected(kind: LookAlike, place: Place, usual: bool) -> Expected {
     let engine = place.header.unit() == Some(ENGINE);
     match kind {
         LookAlike::Coolant => Expected::InAll(2.0),
         LookAlike::Intake | LookAlike::Ambient => Expected::InAll(1.0),
         LookAlike::EngineOil if engine => Expected::InAll(2.0),
         LookAlike::EngineOil => Expected::InAll(0.3),
-        LookAlike::Board => Expected::InAll(0.5),
+        LookAlike::Board => Expected::InAll(0.5 * of_transmission(place, usual).max(0.5)),
         LookAlike::Still => Expected::Share(0.35),
         LookAlike::Engine => Expected::Share(0.25),
         LookAlike::Counter => Expected::Share(0.02),
@@ -344,12 +496,31 @@ const LOOKS: f64 = 6.0;
 /// Of a step, how far the value lies from what is shown: a standard deviation. Source: an even distribution, 1/√12.
 const STEP: f64 = 0.288_675;
 /// The soaked fluid against the mean of the references: sensors of ±1 to ±3 °C. Source: thermal parameters, row "sensor_limits", from memory.
-const SOAK_K: f64 = 1.4;
+const SOAK_K: f64 = 1.1;
 /// A control unit's board is so much warmer than what it sits on. Own choice.
 const BOARD_K: f64 = 8.0;
-/// Where they agree with a thermometer on the sump, a board was expected within so much of it, and what the engine warms within so much. Own choice.
-const NEAR_BOARD_K: f64 = 12.0;
-const NEAR_ENGINE_K: f64 = 30.0;
+/// Where it was at the soak, less so much, it is expected at the thermometer, too, give or take so much: it lags, and air moves. Own choice.
+const BOARD_BEHIND_K: f64 = 1.0;
+const BOARD_SPREAD_K: f64 = 2.5;
+/// So few boards do not warm by themselves in minutes. Own choice.
+const BOARD_STILL: f64 = 0.1;
+/// Above the fluid the engine's oil is so much, give or take so much. Own choice.
+const OIL_ABOVE_K: f64 = 8.0;
+const OIL_SPREAD_K: f64 = 12.0;
+/// What is known of the fluid before it is measured: of the coolant's rise [`FLUID_SHARE`], give or take so much. Own choice.
+const USUAL_SPREAD_K: f64 = 12.0;
+/// Heat reaches a board behind one of these, s. Own choice, as the fluid's sensor: none.
+const LAGS_S: [f64; 4] = [0.0, 60.0, 150.0, 300.0];
+/// A sensor is off by so much that stays. Source: row "sensor_limits" of thermal_parameters.csv, from memory: ±1 to ±3 °C at most.
+const SENSOR_K: f64 = 0.8;
+/// Between two looks of some seconds with nothing warming, a value moves by so much. Own choice, for a noise of ±0.3 K.
+const DRIFT_K: f64 = 0.2;
+/// So many answers are the last before the start. Own choice.
+const LAST: usize = 3;
+/// The last answer before the start came so long after the first one after the key. Own choice.
+const LONG_MS: u64 = 100_000;
+/// Two bytes that go through so many counts smoothly are one word. Own choice: the low one came round.
+const WORD_STEPS: f64 = 320.0;
 /// Degrees of freedom: sensors keep within their limits, people may measure at a wrong place. Own choice.
 const SENSORS: f64 = 10.0;
 const PEOPLE: f64 = 4.0;
@@ -388,6 +559,8 @@ const QUICKEST_K_MIN: f64 = 10.0;
 /// docs/rehearsal.md; oil from memory.
 const FLUID_SHARE: (f64, f64) = (0.55, 0.6);
 const OIL_SHARE: (f64, f64) = (0.85, 0.25);
+/// What it has of the coolant's rise before anything is known.
+pub(super) const USUAL_SHARE: f64 = FLUID_SHARE.0;
 const SHARE_FROM_K: f64 = 8.0;
 /// No single sign is worth more than this. Own choice.
 const MOST_AGAINST: f64 = 12.0;

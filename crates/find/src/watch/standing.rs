@@ -8,7 +8,7 @@ use std::collections::BTreeMap;
 
 use units::{Celsius, Kelvins};
 
-use super::score::{self, Expected, Grid, Judgement, KINDS, References};
+use super::score::{self, Expected, Grid, Judgement, KINDS, Read, References};
 use super::{Evidence, Hypothesis, LookAlike, Outcome, Settles, Spot, Standing, Watch, Watched};
 use crate::encoding::Encoding;
 use crate::place::Place;
@@ -47,16 +47,18 @@ impl Judged {
             started_ms: watch.started_ms,
             soak: watch.soak.celsius(),
         };
+        let usual = watch.places.iter().any(|watched| score::is_usual(watched.place));
         let each =
             1.0 / watch.places.iter().map(|watched| watched.bytes.length()).sum::<usize>().max(1) as f64;
         let mut rows: Vec<Row> = watch
             .places
             .iter()
             .filter(|watched| everybody || !watched.seldom)
-            .flat_map(|watched| fields(watched, &references, &watch.spots, each))
+            .flat_map(|watched| fields(watched, &references, &watch.spots, (each, usual)))
             .collect();
         let fair = each * FOUND / (1.0 - FOUND);
-        rows.iter_mut().for_each(|row| row.score *= fair * score::of_fluid(row.hypothesis.place));
+        rows.iter_mut()
+            .for_each(|row| row.score *= fair * score::of_transmission(row.hypothesis.place, usual));
         let mut by_place = BTreeMap::new();
         for row in &rows {
             *by_place.entry(row.hypothesis.place).or_insert(0.0) += row.score;
@@ -88,9 +90,10 @@ impl Judged {
 
     pub(super) fn evidence(&self, hypothesis: Hypothesis) -> Option<Evidence> {
         let row = self.rows.iter().find(|row| row.hypothesis == hypothesis)?;
-        let Judgement { fluid, rivals, from_soak, rest, from_coolant, .. } = row.judgement;
+        let Judgement { fluid, rivals, from_soak, rest, from_coolant, shifted, straight, woke, .. } =
+            row.judgement;
         let rivals = LookAlike::ALL.iter().copied().zip(rivals).collect();
-        Some(Evidence { fluid, rivals, from_soak, rest, from_coolant })
+        Some(Evidence { fluid, rivals, from_soak, rest, from_coolant, shifted, straight, woke })
     }
 
     /// Those that are still probable.
@@ -98,20 +101,18 @@ impl Judged {
         self.rows.iter().filter(|row| row.score >= PROBABLE).map(|row| row.hypothesis)
     }
 
-    /// `since_k`: how far the coolant has risen since the last reading of a thermometer.
-    pub(super) fn settles(&self, since_k: f64, started: bool, soaked: bool) -> Settles {
+    /// `since_k`: how far the coolant has risen since the last reading of a thermometer; `before`: what is next while the engine stands.
+    pub(super) fn settles(&self, since_k: f64, before: Option<Settles>) -> Settles {
         let first = self.rows.first();
-        let sure = first.is_some_and(|row| row.score >= SURE);
-        match (started, self.risen_k) {
-            (false, _) if !soaked => Settles::ColdSoak,
-            (false, _) => Settles::Start,
-            (true, risen) if risen < ENOUGH_K => Settles::Warm,
-            _ if sure && first.is_some_and(agrees) => Settles::Confirm,
+        match (before, self.risen_k) {
+            (Some(before), _) => before,
+            (None, risen) if risen < ENOUGH_K => Settles::Warm,
+            _ if first.is_some_and(agrees) => Settles::Confirm,
             _ if self.probable().next().is_none() && self.none > NOT_FOUND && self.risen_k > ALL_K => {
                 Settles::Nothing
             }
             _ if since_k < AGAIN_K => Settles::Warm,
-            (true, risen) if risen < MEASURE_FROM_K => Settles::Warm,
+            (None, risen) if risen < MEASURE_FROM_K => Settles::Warm,
             _ => Settles::Spot,
         }
     }
@@ -123,7 +124,6 @@ impl Judged {
         let first = self.rows.first();
         if let (Some(said), Some(row)) = (confirmed, first)
             && said == row.hypothesis
-            && row.score >= SURE
             && agrees(row)
         {
             return Outcome::Confirmed(said);
@@ -138,27 +138,42 @@ impl Judged {
     }
 }
 
-/// A thermometer agrees at least twice, warm, and never disagrees; it began where the soaked vehicle was; and it is off by the same at both. What may be
-/// a counter has to meet it three times.
+/// What a person may confirm. It is probable enough: more so where the key was not off, for then it may be a board. A thermometer agrees at least
+/// twice and never disagrees, the last time so warm that the encoding is the only one; it began where the soaked vehicle was; it is off by the
+/// same at both; and it is no straight line, which may be a counter.
 fn agrees(row: &Row) -> bool {
     let half = 0.5 * row.hypothesis.encoding.row().scale.abs();
     let began = row.judgement.from_soak.is_some_and(|off| off.abs() <= BEGAN_K + half);
-    let least = if row.judgement.straight { 3 } else { 2 };
-    row.spots.0 >= least
+    row.score >= if row.judgement.woke { SURE } else { SURE_WITHOUT_KEY }
+        && row.spots.0 >= LEAST_SPOTS
         && row.spots.1 == 0
         && row.risen >= AGREES_FROM_K
         && began
+        && !row.judgement.straight
         && row.judgement.shifted <= SHIFTED_K + half
 }
 
 /// Every field of one place under every encoding that is near the soak; the score is the odds of its field. `each`: one of all fields.
-fn fields(watched: &Watched, references: &References<'_>, spots: &[Spot], each: f64) -> Vec<Row> {
+fn fields(
+    watched: &Watched,
+    references: &References<'_>,
+    spots: &[Spot],
+    (each, usual): (f64, bool),
+) -> Vec<Row> {
     let answers = watched.bytes.all();
     let times: Vec<u64> = answers.iter().map(|(at, _)| *at).collect();
-    let Some(grid) = Grid::of(&times, references).filter(|_| times.len() >= LEAST_ANSWERS) else {
+    let Some(grid) = Grid::of(&times, watched.fresh.first().map(|(at, _)| *at), references)
+        .filter(|_| times.len() >= LEAST_ANSWERS)
+    else {
         return Vec::new();
     };
-    let mut rows = Vec::new();
+    let usual_at = |at: u64| {
+        let (soak, coolant) = (references.soak?, references.coolant.at(at)?);
+        Some(soak + score::USUAL_SHARE * (coolant - soak))
+    };
+    let mut rows: Vec<Row> = Vec::new();
+    // That the byte and the next are one word.
+    let mut words = Vec::new();
     for byte in 0..watched.bytes.length().min(usize::from(u8::MAX)) as u8 {
         let judged: Vec<(Encoding, Vec<f64>, Judgement)> = Encoding::ALL
             .iter()
@@ -172,32 +187,56 @@ fn fields(watched: &Watched, references: &References<'_>, spots: &[Spot], each: 
                 if !possible {
                     return None;
                 }
-                let at = |spot: &Spot| value_at(&times, &values, spot.at_ms).map(|value| (*spot, value));
-                let spots: Vec<(Spot, f64)> = spots.iter().filter_map(at).collect();
+                let at = |spot: &Spot| {
+                    let above_usual = usual_at(spot.at_ms).map_or(0.0, |usual| spot.celsius - usual);
+                    let value = value_at(&times, &values, spot.at_ms)?;
+                    Some(Read { off: value - spot.celsius, u: spot.u, above_usual })
+                };
+                let spots: Vec<Read> = spots.iter().filter_map(at).collect();
                 let step = encoding.row().scale.abs();
-                let judgement =
-                    score::judge(&values, (step, encoding.row().bytes), &grid, references.soak, &spots);
+                let all: Vec<f64> =
+                    watched.fresh.iter().filter_map(|(_, bytes)| encoding.celsius(bytes, byte)).collect();
+                let fresh = (!all.is_empty()).then(|| all.iter().sum::<f64>() / all.len() as f64);
+                let judgement = score::judge(
+                    (&values, fresh),
+                    (step, encoding.row().bytes),
+                    &grid,
+                    references.soak,
+                    &spots,
+                );
                 Some((*encoding, values, judgement))
             })
             .collect();
         // One byte and two are not the same data: each has its own look-alikes.
+        words.push(judged.iter().map(|(_, _, judgement)| judgement.word).fold(0.0, f64::max));
         let (ones, twos): (Vec<_>, Vec<_>) =
             judged.into_iter().partition(|(encoding, ..)| encoding.row().bytes == 1);
         for of_a_width in [ones, twos] {
-            rows.extend(odds(watched.place, byte, &of_a_width, each));
+            rows.extend(odds(watched.place, byte, &of_a_width, (each, usual)));
         }
+    }
+    // One byte of a word is a shadow of it.
+    for row in rows.iter_mut().filter(|row| row.hypothesis.encoding.row().bytes == 1) {
+        let byte = usize::from(row.hypothesis.byte);
+        let word = |at: Option<usize>| at.and_then(|at| words.get(at)).copied().unwrap_or_default();
+        row.score *= (-word(Some(byte)).max(word(byte.checked_sub(1)))).exp();
     }
     rows
 }
 
 /// The odds of each encoding of one field.
-fn odds(place: Place, byte: u8, judged: &[(Encoding, Vec<f64>, Judgement)], each: f64) -> Vec<Row> {
+fn odds(
+    place: Place,
+    byte: u8,
+    judged: &[(Encoding, Vec<f64>, Judgement)],
+    (each, usual): (f64, bool),
+) -> Vec<Row> {
     let weight = |encoding: Encoding| encoding.row().often.powf(SURVEY_COUNTS);
     let all: f64 = Encoding::ALL.iter().map(|encoding| weight(*encoding)).sum();
     let mut rivals = [0.0; KINDS];
     for ((slot, kind), at) in rivals.iter_mut().zip(LookAlike::ALL).zip(0..) {
         let of = |judgement: &Judgement| judgement.rivals.get(at).copied().unwrap_or(f64::MIN).exp();
-        *slot = match score::expected(*kind, place) {
+        *slot = match score::expected(*kind, place, usual) {
             Expected::InAll(count) => {
                 let weighed =
                     judged.iter().map(|(encoding, _, judgement)| weight(*encoding) / all * of(judgement));
@@ -295,13 +334,16 @@ fn same(a: &Hypothesis, b: &Hypothesis) -> bool {
 }
 
 /// Before anything is seen: that the fluid's temperature is among what was found. Own choice.
-const FOUND: f64 = 0.85;
+const FOUND: f64 = 0.75;
 /// By which power a survey's counts weigh. Own choice: what is rare in it is not so rare elsewhere.
 const SURVEY_COUNTS: f64 = 0.25;
 /// Less probable than this is no longer left. Own choice.
 const PROBABLE: f64 = 0.05;
-/// As probable as this, a person may confirm it. Own choice.
+/// As probable as this, a person may confirm it; docs/find.md shows what other bounds come to.
 const SURE: f64 = 0.95;
+const SURE_WITHOUT_KEY: f64 = 0.98;
+/// So many readings of a thermometer agree at least. Own choice.
+const LEAST_SPOTS: u8 = 2;
 /// As probable as this that it is none, it was not found. Own choice.
 const NOT_FOUND: f64 = 0.8;
 /// Before the coolant has risen so far nothing is said. Own choice.
@@ -311,8 +353,8 @@ const MEASURE_FROM_K: f64 = 15.0;
 const AGAIN_K: f64 = 8.0;
 /// After this a warm-up has said what it can: the span of `temp_ambiguity.csv`.
 const ALL_K: f64 = 25.0;
-/// A thermometer's reading counts for a confirmation once it has warmed so far. Own choice.
-const AGREES_FROM_K: f64 = 10.0;
+/// It has warmed so far before it is confirmed: the span of `temp_ambiguity.csv`, less what a thermometer is off.
+const AGREES_FROM_K: f64 = 23.0;
 /// So far from the soaked vehicle it may begin, and so much less or more may it be off at a thermometer. Own choice: sensors of ±1 K and references of
 /// ±1.5 K; a thermometer of ±2 K beside them.
 const BEGAN_K: f64 = 2.0;

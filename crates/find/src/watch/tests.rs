@@ -25,7 +25,9 @@ fn true_celsius(second: f64) -> (f64, f64) {
 
 /// A warm-up up to so many seconds, with a thermometer's readings (second, how far it is off).
 fn watched(until: u64, spots: &[(u64, f64)]) -> Watch {
-    let mut watch = Watch::new(&[], &Soak::default());
+    let places = [FLUID, COOLANT, COUNTER, TARGET].map(|id| (place(id), Vec::new()));
+    let mut watch = Watch::new(&places, &Soak::default());
+    watch.woke(Watch::KEY_OFF, Mono::ZERO);
     for second in 0..until {
         let (coolant, fluid) = true_celsius(second as f64);
         let now = Mono::from_secs(second);
@@ -60,13 +62,35 @@ fn nothing_is_said_before_anything_was_seen() {
 }
 
 #[test]
+fn the_key_is_asked_for_once_and_whoever_leaves_it_goes_on() {
+    let mut watch = Watch::new(&[], &Soak::default());
+    let tell = |watch: &mut Watch, second| {
+        watch.reference(Quantity::CoolantTemperature, 20.0, Mono::from_secs(second));
+        watch.settles()
+    };
+    assert_eq!(tell(&mut watch, 0), Settles::KeyOff);
+    let mut left = watch.clone();
+    assert_eq!(tell(&mut left, 179), Settles::KeyOff);
+    assert_eq!(tell(&mut left, 180), Settles::Start, "nobody turned it");
+    watch.silent();
+    assert_eq!(tell(&mut watch, 400), Settles::KeyOff, "it is off");
+    watch.woke(Duration::from_secs(300), Mono::from_secs(420));
+    assert_eq!(tell(&mut watch, 421), Settles::KeyOff, "not for long enough");
+    watch.silent();
+    watch.woke(Watch::KEY_OFF, Mono::from_secs(1_100));
+    assert_eq!(tell(&mut watch, 1_200), Settles::Wait);
+    assert_eq!(tell(&mut watch, 1_280), Settles::Start);
+}
+
+#[test]
 fn what_would_settle_most_follows_the_warm_up() {
     let cases: &[(&str, u64, Spots, Settles)] = &[
-        ("soaked, the engine stands", 100, &[], Settles::Start),
+        ("soaked, the key was off, a board has not warmed yet", 100, &[], Settles::Wait),
         ("it has hardly warmed", 160, &[], Settles::Warm),
         ("warm, never measured", 900, &[], Settles::Spot),
         ("measured a moment ago", 910, &[(900, 0.0)], Settles::Warm),
-        ("measured twice", 1_500, &[(600, 0.5), (1_100, -0.5)], Settles::Confirm),
+        ("measured twice, not warm enough", 1_500, &[(600, 0.5), (1_100, -0.5)], Settles::Warm),
+        ("measured twice", 2_400, &[(600, 0.5), (1_100, -0.5)], Settles::Confirm),
     ];
     for (what, until, spots, want) in cases {
         assert_eq!(watched(*until, spots).settles(), *want, "{what}");
@@ -98,9 +122,39 @@ fn nothing_is_confirmed_without_a_person_and_a_thermometer_that_agrees() {
         ("a person who means another one", agreeing, Some(coolant), false),
     ];
     for (what, spots, said, want) in cases {
-        let mut watch = watched(1_500, spots);
+        let mut watch = watched(2_400, spots);
         watch.confirm(*said);
         assert_eq!(watch.outcome() == Outcome::Confirmed(fluid()), *want, "{what}: {:?}", watch.outcome());
+    }
+}
+
+/// What a control unit's board says: colder than the case while the key is off, then warmer by so much, a minute later than the fluid.
+fn board(second: f64, own_k: f64) -> f64 {
+    true_celsius((second - 60.0).max(0.0)).1 + own_k * (1.0 - (-second / 60.0).exp())
+}
+
+#[test]
+fn a_board_is_told_from_the_fluid_by_the_key_alone() {
+    for (own_k, key, want) in [(2.0, true, false), (0.0, true, true), (0.0, false, false)] {
+        let places = [FLUID, COOLANT].map(|id| (place(id), Vec::new()));
+        let mut watch = Watch::new(&places, &Soak::default());
+        if key {
+            watch.woke(Watch::KEY_OFF, Mono::ZERO);
+        }
+        for second in (0..2_400_u64).step_by(5) {
+            let (now, s) = (Mono::from_secs(second), second as f64);
+            watch.reference(Quantity::EngineSpeed, if s >= START_S { 800.0 } else { 0.0 }, now);
+            watch.reference(Quantity::CoolantTemperature, true_celsius(s).0.round(), now);
+            let says = if own_k > 0.0 { board(s, own_k) } else { true_celsius(s).1 };
+            watch.raw(place(FLUID), &((says * 10.0).round() as u16).to_be_bytes(), now);
+            if second == 1_100 || second == 2_000 {
+                watch.spot(Celsius::clamped(true_celsius(s).1), Kelvins::clamped(1.0), now);
+            }
+        }
+        let first = *watch.standing().first().unwrap();
+        watch.confirm(Some(first.hypothesis));
+        let confirmed = watch.outcome() == Outcome::Confirmed(first.hypothesis);
+        assert_eq!(confirmed, want, "{own_k} {key}: {first:?} {:?}", watch.evidence(first.hypothesis));
     }
 }
 

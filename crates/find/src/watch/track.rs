@@ -67,16 +67,18 @@ impl Bytes {
     }
 }
 
-/// Every second one goes where there are too many; first and last stay.
-fn thin<T>(all: &mut Vec<T>) {
-    if all.len() > MOST {
-        let last = all.pop();
-        let mut keep = false;
-        all.retain(|_| {
-            keep = !keep;
-            keep
-        });
-        all.extend(last);
+/// Where there are too many, the one goes that leaves the smallest gap: they lie evenly then. First and last stay.
+fn thin<T>(all: &mut Vec<(u64, T)>) {
+    if all.len() <= MOST {
+        return;
+    }
+    let gap = |three: &[(u64, T)]| match three {
+        [(before, _), _, (after, _)] => after - before,
+        _ => u64::MAX,
+    };
+    let least = all.windows(3).map(gap).enumerate().min_by_key(|(_, gap)| *gap);
+    if let Some((at, _)) = least {
+        all.remove(at + 1);
     }
 }
 

@@ -15,7 +15,7 @@ use core::time::Duration;
 use events::Quantity;
 use find::{Answer, Halt, Header, Hypothesis, Outcome, Place, Search, Service, Settles, Watch};
 use rehearsal::identifiers::{Form, Identifiers, Said, Truth};
-use rehearsal::{Bus, Setup, World, dice::Dice};
+use rehearsal::{Bus, Plug, Setup, World, dice::Dice};
 use units::{Celsius, Kelvins, Mono, Rpm};
 
 pub use table::Table;
@@ -66,6 +66,8 @@ pub struct Finding {
     pub off_k: f64,
     pub outcome: Option<Outcome>,
     pub story: String,
+    /// What led at the end, in figures.
+    pub last: String,
 }
 
 impl Finding {
@@ -148,8 +150,17 @@ pub enum Broken {
     CoolantStands,
 }
 
+/// Whether the person turns the key off for ten minutes between search and start, as the program advises.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Key {
+    /// Off for ten minutes, then on for three.
+    Off,
+    /// It stays on.
+    Stays,
+}
+
 /// One vehicle, from key-on to the confirmation.
-pub fn run(seed: u64, broken: Broken) -> Finding {
+pub fn run(seed: u64, key: Key, broken: Broken) -> Finding {
     let name = BUSES[(seed % 3) as usize];
     let bus = Bus::named(name).unwrap();
     let mut dice = Dice::part(seed, 0xF19D);
@@ -184,9 +195,10 @@ pub fn run(seed: u64, broken: Broken) -> Finding {
         off_k: 0.0,
         outcome: None,
         story: String::new(),
+        last: String::new(),
     };
     let search = search(&mut bench, &truths, &mut finding);
-    watch(&mut bench, &search, &truths, (&mut dice, broken), &mut finding);
+    watch(&mut bench, &search, &truths, (&mut dice, key, broken), &mut finding);
     finding
 }
 
@@ -253,7 +265,7 @@ fn watch(
     bench: &mut Bench,
     search: &Search,
     truths: &[Truth],
-    (dice, broken): (&mut Dice, Broken),
+    (dice, key, broken): (&mut Dice, Key, Broken),
     finding: &mut Finding,
 ) {
     let mut watch = Watch::of(search);
@@ -262,7 +274,20 @@ fn watch(
     let mut worst = Vec::new();
     let start = bench.world.fluid_celsius();
     // A minute with the key on: everything that may be it is read once before the start.
+    if key == Key::Off {
+        bench.world.turn_key(Plug::Out);
+        (0..620).for_each(|_| bench.pass(1_000.0));
+        bench.world.turn_key(Plug::In);
+        // The adapter looks again every ten seconds, and a start takes some.
+        let noticed = bench.now + dice.between(2_000.0, 16_000.0);
+        while bench.now < noticed {
+            bench.pass(500.0);
+        }
+        watch.woke(Watch::KEY_OFF, bench.now());
+        bare.woke(Watch::KEY_OFF, bench.now());
+    }
     let key_on = bench.now;
+    let stands = if key == Key::Off { 180_000.0 } else { 60_000.0 };
     let mut engine_from = None;
     let mut tidied = bench.now;
     let mut told = f64::MIN;
@@ -270,7 +295,7 @@ fn watch(
     let mut readings = 0;
     loop {
         let risen = bench.world.fluid_celsius() - start;
-        if engine_from.is_none() && bench.now > key_on + 60_000.0 {
+        if engine_from.is_none() && bench.now > key_on + stands {
             bench.world.start_engine();
             engine_from = Some(bench.now);
         }
@@ -329,6 +354,40 @@ fn watch(
         measure_at += 9.0;
     }
     let standing = watch.standing();
+    if let Some(first) = standing.first() {
+        let evidence = watch.evidence(first.hypothesis).unwrap();
+        let right = is_right(bench, &first.hypothesis, truths);
+        let of = |(_, truth, bytes): &(Place, f64, Vec<u8>)| {
+            first.hypothesis.encoding.celsius(bytes, first.hypothesis.byte).map(|c| (c - truth).abs())
+        };
+        let all = worst.iter().filter(|(place, ..)| *place == first.hypothesis.place);
+        let off = all.filter_map(of).fold(0.0, f64::max);
+        let rival = evidence.rivals.iter().max_by(|a, b| a.1.total_cmp(&b.1)).unwrap();
+        finding.last = format!(
+            "LAST {} {} {:?} {:.5} {right} {off:.1} {} {} {:.1} {} {} {:.2} {:.2} {:.2} {} {:.1} {:.1} {}",
+            finding.seed,
+            finding.form,
+            finding.until.is_some(),
+            first.score,
+            first.spots_agree,
+            readings + 1,
+            first.risen.to_f64(),
+            evidence.straight,
+            evidence.woke,
+            evidence.shifted,
+            evidence.from_soak.unwrap_or(99.0),
+            evidence.rest,
+            rival.0,
+            rival.1,
+            evidence.fluid,
+            one_step(first),
+        );
+        let h = first.hypothesis;
+        let value = h.place.header.value();
+        let asked = if bench.bus.form.is_can() { value } else { value >> 8 & 0xFF };
+        let tells = bench.vehicle.tells(asked, h.place.service.into(), h.place.id, h.byte);
+        finding.last.push_str(&format!(" {}", tells.split(' ').next().unwrap_or("")));
+    }
     if let Some(first) = standing.first().filter(|_| watch.settles() == Settles::Confirm) {
         watch.confirm(Some(first.hypothesis));
         if watch.outcome() == Outcome::Confirmed(first.hypothesis) {
@@ -429,6 +488,10 @@ fn is_right(bench: &mut Bench, one: &Hypothesis, truths: &[Truth]) -> bool {
         };
         [5.0, 20.0, 35.0, 50.0, 65.0, 80.0].into_iter().all(reads_the_same)
     })
+}
+
+fn one_step(one: &find::Standing) -> f64 {
+    one.hypothesis.encoding.row().scale.abs()
 }
 
 /// A production sensor of the fluid keeps within ±1 to ±3 °C (thermal_parameters.csv, row "sensor_limits").

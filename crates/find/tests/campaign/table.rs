@@ -12,12 +12,12 @@ use super::{BUSES, Finding, Rank};
 pub struct Table(pub Vec<Finding>);
 
 /// So often the right one comes first at least, %, where it answered. docs/find.md says how far this is from what is wanted.
-const FIRST_15: f64 = 65.0;
-const FIRST_25: f64 = 80.0;
+const FIRST_15: f64 = 70.0;
+const FIRST_25: f64 = 85.0;
 /// So often the search finds it at least, %.
 const ANSWERED: f64 = 88.0;
 /// In no larger share of the vehicles a wrong one may be confirmed. None is wanted: docs/find.md says how far that is.
-const WRONG: f64 = 0.015;
+const WRONG: f64 = 0.005;
 /// No more of brute force's requests than this, in the middle.
 const EFFORT: f64 = 0.1;
 

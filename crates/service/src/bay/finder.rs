@@ -11,6 +11,7 @@
 //! and what is to be kept for the next start. Pure. Not here: what may be it and how probable that is (`find`), the driver (`adapter`),
 //! what follows for the sheet in use (`bay.rs`).
 
+use std::collections::BTreeSet;
 use std::time::Duration;
 
 use adapter::{Doubt, Header, Outcome, Silence};
@@ -57,6 +58,8 @@ pub struct Finder {
     turns: Turns,
     running: bool,
     air: Option<Celsius>,
+    /// Since when no control unit answers although the adapter is there.
+    silent: Option<Mono>,
     /// The last reading of a thermometer, and what led then.
     spot: Option<(Celsius, Option<Standing>)>,
     standing: Vec<Standing>,
@@ -121,9 +124,11 @@ const CHARGED_MV: i32 = 12_200;
 /// The request is out of range.
 /// Source: ISO 14229-1, refusal 31, from memory.
 const OUT_OF_RANGE: u8 = 0x31;
-/// So many candidates are shown, those above this score.
+/// So many candidates are shown, from one score on, and above another one again. Own choice: what is not left (5 %) need not be read; what was once shown
+/// does not come and go.
 /// Own choice: more than five rows nobody compares; one in a hundred is no help to anybody.
 const SHOWN: usize = 5;
+const SHOWN_FROM: f64 = 0.05;
 const SHOWN_ABOVE: f64 = 0.01;
 
 impl Default for Finder {
@@ -138,6 +143,7 @@ impl Default for Finder {
             turns: Turns { weigh: Mono::ZERO, keep: Mono::ZERO, news: false },
             running: false,
             air: None,
+            silent: None,
             spot: None,
             standing: Vec::new(),
             shown: Shown::default(),
@@ -188,9 +194,13 @@ impl Finder {
     }
 
     /// The vehicle answers, on this bus, with these units.
-    pub(super) fn connected(&mut self, bus: Option<Bus>, units: &[Ecu]) {
+    pub(super) fn connected(&mut self, bus: Option<Bus>, units: &[Ecu], now: Mono) {
         self.bus = bus;
         self.awaited = None;
+        if let (Some(since), Some(watch)) = (self.silent.take(), &mut self.kept.watch) {
+            watch.woke(now.since(since), now);
+            (self.turns.weigh, self.turns.news) = (now, true);
+        }
         if self.kept.search.is_some() {
             return;
         }
@@ -200,6 +210,19 @@ impl Finder {
         search.import(&self.imported);
         self.kept.search = Some(search);
         self.turns.news = true;
+    }
+
+    /// The adapter is there and nothing in the vehicle answers: the key is off.
+    pub(super) fn silent(&mut self, now: Mono) {
+        self.silent.get_or_insert(now);
+        if let Some(watch) = &mut self.kept.watch {
+            watch.silent();
+        }
+    }
+
+    /// Nobody knows what the key does meanwhile.
+    pub(super) const fn link_lost(&mut self) {
+        self.silent = None;
     }
 
     /// The vehicle told who it is: what was found of another one is nothing here.
@@ -449,10 +472,14 @@ impl Finder {
             return Vec::new();
         }
         (self.shown.at, self.shown.view) = (Some(now), Some(view.clone()));
+        let none_left = view.left == 0;
         let candidates = self.candidates(view.next);
-        let told = candidates.iter().filter(|candidate| !self.shown.candidates.contains(candidate));
-        let bodies = [Body::Find(view)].into_iter().chain(told.cloned().map(Body::Candidate)).collect();
-        self.shown.candidates = candidates;
+        let told = candidates.iter().filter(|candidate| !self.shown.candidates.contains(candidate)).cloned();
+        let among = |one: &Candidate| candidates.iter().any(|other| other.place() == one.place());
+        let gone = self.shown.candidates.iter().filter(|before| !none_left && !among(before));
+        let gone = gone.map(|before| Candidate { score: 0.0, ..before.clone() });
+        let bodies = [Body::Find(view)].into_iter().chain(told.chain(gone).map(Body::Candidate)).collect();
+        self.shown.candidates = if none_left { Vec::new() } else { candidates };
         bodies
     }
 
@@ -507,7 +534,8 @@ impl Finder {
             return view;
         }
         (view.next, view.planned) = (FindNext::Wait, progress.left);
-        view.left_seconds = Some(progress.time_left.as_secs_f64().round());
+        // Before every unit was asked for its services nobody knows how much there is to do.
+        view.left_seconds = search.is_planned().then(|| progress.time_left.as_secs_f64().round());
         if let Some(halt) = search.halted() {
             view.stage = FindStage::Stopped;
             let (next, why) = match halt {
@@ -524,8 +552,25 @@ impl Finder {
         view
     }
 
+    /// The likeliest reading of each place, once it has warmed enough to say anything. What is shown stays until it is much less likely than what is not.
     fn candidates(&self, settles: FindNext) -> Vec<Candidate> {
-        let shown = self.standing.iter().filter(|standing| standing.score >= SHOWN_ABOVE).take(SHOWN);
+        if self.kept.watch.as_ref().is_none_or(|watch| watch.outcome() == find::Outcome::NotYet) {
+            return Vec::new();
+        }
+        let mut places = BTreeSet::new();
+        let was_shown = |place: Place| {
+            let place = (place.header.to_string(), u8::from(place.service), place.id);
+            self.shown
+                .candidates
+                .iter()
+                .any(|c| (c.header.as_str(), c.service, c.id) == (&place.0, place.1, place.2))
+        };
+        let shown = self.standing.iter().filter(|standing| {
+            let place = standing.hypothesis.place;
+            let least = if was_shown(place) { SHOWN_ABOVE } else { SHOWN_FROM };
+            standing.score >= least && places.insert(place)
+        });
+        let shown = shown.take(SHOWN);
         let candidate = |standing: &Standing| {
             let place = standing.hypothesis.place;
             Candidate {
@@ -547,6 +592,8 @@ impl Finder {
 const fn next_of(settles: Settles) -> FindNext {
     match settles {
         Settles::ColdSoak => FindNext::ColdSoak,
+        Settles::KeyOff => FindNext::KeyOff,
+        Settles::Wait => FindNext::Wait,
         Settles::Start => FindNext::StartEngine,
         Settles::Warm => FindNext::Warm,
         Settles::Spot => FindNext::Spot,

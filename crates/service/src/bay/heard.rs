@@ -83,7 +83,7 @@ impl Bay {
         now: Moment,
     ) {
         if let Some(finder) = &mut self.finder {
-            finder.connected(bus, control_units);
+            finder.connected(bus, control_units, now.mono);
         }
         let bus = bus.map_or_else(|| "a bus that the adapter does not name".to_owned(), |b| b.to_string());
         let protocol = protocol.map_or(bus, |p| p.name().to_owned());
@@ -93,6 +93,11 @@ impl Bay {
     }
 
     fn silent(&mut self, why: Silence, tried: Tried, now: Moment) {
+        if let Some(finder) = &mut self.finder
+            && matches!(why, Silence::NoProtocol | Silence::NoData)
+        {
+            finder.silent(now.mono);
+        }
         let search = tried.search.then(|| "search".to_owned());
         let tried = search.into_iter().chain(tried.named().map(|p| p.name().to_owned())).collect();
         self.gate.link_lost(now.mono);
@@ -118,6 +123,9 @@ impl Bay {
 
     /// The driver says no more on this link.
     fn given_up(&mut self, why: Loss, now: Moment) {
+        if let Some(finder) = &mut self.finder {
+            finder.link_lost();
+        }
         // Once is chance; after the second opening without a word only a hand helps.
         let times = if why == Loss::Silent { self.watch.was_silent() } else { 0 };
         let mute = times >= REPLUG;
