@@ -181,10 +181,9 @@ fn says(body: &Body, screen: Screen) -> String {
                 .level_error
                 .as_ref()
                 .map_or(String::new(), |l| format!("  {:+} ± {} mL", l.millilitres, l.expanded_millilitres));
-            format!(
-                "result: {}{level}",
-                screen.strong(&result.headline(words::Lang::En, |v| show_millilitres(v, units)))
-            )
+            let show = |v| show_millilitres(v, units);
+            let guesses = result.guesses(show).map_or(String::new(), |says| format!("  {says}"));
+            format!("result: {}{level}{guesses}", screen.strong(&result.headline(words::Lang::En, show)))
         }
     }
 }

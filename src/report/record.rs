@@ -387,6 +387,16 @@ impl Record {
     /// What was guessed, what it costs, and what would help most.
     fn guessed(&self) -> String {
         let named = self.result.as_ref().map_or(String::new(), |r| r.guessed.join(", "));
+        let cost = self.result.as_ref().and_then(|r| Some((r.level_error.as_ref()?, r.guess_cost.as_ref()?)));
+        if let Some((error, cost)) = cost {
+            let most = cost.called().zip(cost.most_millilitres);
+            let most = most
+                .map_or(String::new(), |(called, ml)| format!("; most would help {called}: then ±{ml} mL"));
+            return format!(
+                "{named}. With them the level is ±{} mL, without ±{} mL{most}",
+                error.expanded_millilitres, cost.without_millilitres
+            );
+        }
         let worth = self.sheet.as_ref().filter(|_| !named.is_empty()).and_then(job::worth);
         let Some((worth, most)) = worth.as_ref().and_then(|worth| Some((worth, worth.most()?))) else {
             return named;

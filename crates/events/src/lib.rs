@@ -51,7 +51,8 @@ pub use reading::Reading;
 pub use reason::{Bearing, Reason};
 pub use request::{Alarm, EngineWord, Leak, Part, People, Refusal, Request, Role, Sort, Task, Told, Way};
 pub use result::{
-    Balance, Cause, CausePart, ClosureCause, Drivable, JobResult, LevelError, Outcome, Shortfall, TopUp,
+    Balance, Cause, CausePart, ClosureCause, Drivable, GuessCost, JobResult, LevelError, Outcome, Shortfall,
+    TopUp,
 };
 pub use sheet::{
     Before, ChartAt, Check, Drive, FillFrom, Fluid, Identifier, Lamp, Level, Look, LookEngine, LookGate,

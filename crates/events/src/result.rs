@@ -214,8 +214,11 @@ pub struct JobResult {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub expanded_millilitres: Option<Millilitres>,
     /// The sheet's values that were guessed when it was written.
-    #[serde(default, skip_serializing_if = "Vec::is_empty")]
-    pub guessed: Vec<String>,
+    #[serde(default, skip_serializing_if = "<[String]>::is_empty")]
+    pub guessed: Box<[String]>,
+    /// What they cost in the ± of the level; absent where they cost nothing, or the level error is not known.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub guess_cost: Option<Box<GuessCost>>,
     /// What was told of the vehicle's trouble, and what it means; absent where there is nothing of it.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub complaint: Option<Box<crate::Complaint>>,
@@ -229,6 +232,51 @@ pub struct JobResult {
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub recheck_due: Vec<crate::Utc>,
 }
+
+/// What the guessed values of a sheet cost in the ± of the level that was set with it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub struct GuessCost {
+    /// The ± of the level if nothing had been guessed, k = 2.
+    pub without_millilitres: Millilitres,
+    /// The value that would help most: its key. Absent where no single one helps by a millilitre.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub most: Option<String>,
+    /// The ± if that one had been known, k = 2.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub most_millilitres: Option<Millilitres>,
+}
+
+impl GuessCost {
+    /// What the value that would help most is called; its key where it has no name.
+    pub fn called(&self) -> Option<&str> {
+        let most = self.most.as_deref()?;
+        let named = CALLED.iter().find(|(key, _)| *key == most);
+        Some(named.map_or(most, |(_, called)| called))
+    }
+}
+
+/// What people call the values that enter the ±.
+const CALLED: &[(&str, &str)] = &[
+    ("check.band_c", "the band"),
+    ("check.hot_band_c", "the band in hot places"),
+    ("fluid.total_ml", "how much is in it altogether"),
+    ("fluid.density_15", "the density"),
+    ("fluid.ml_per_k", "how much it grows"),
+    ("fluid.mm2_s_40", "the viscosity"),
+    ("fluid.mm2_s_100", "the viscosity"),
+    ("fluid.drain_ml", "how much a drain brings out"),
+    ("fluid.margin_ml", "the extra"),
+    ("standpipe.surface_m2", "the free surface"),
+    ("standpipe.offset_mm", "the place of the pipe"),
+    ("standpipe.bore_mm", "the bore"),
+    ("standpipe.rim_mm", "the wall of the pipe"),
+    ("level.gush_ml", "the first gush"),
+    ("look.mm", "how far below the edge"),
+    ("look.chart", "the chart of the gauge"),
+    ("look.ml_per_mm", "a millimetre of the gauge"),
+    ("stand.pitch_deg", "how it stands"),
+    ("stand.roll_deg", "how it stands"),
+];
 
 /// Fill some, look again: how much, and how long it takes until the fluid is as warm again.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
@@ -269,6 +317,14 @@ impl JobResult {
     /// What was told of the trouble means this, together with the level that was found.
     pub fn means(&self) -> &[crate::Meaning] {
         self.complaint.as_ref().map_or(&[], |complaint| &complaint.means)
+    }
+
+    /// What guessed vehicle data costs in the ±, and what would help most. `show` writes an amount.
+    pub fn guesses(&self, show: impl Fn(Millilitres) -> String) -> Option<String> {
+        let (cost, error) = (self.guess_cost.as_ref()?, self.level_error.as_ref()?);
+        let (with, without) = (show(error.expanded_millilitres), show(cost.without_millilitres));
+        let most = cost.called().map_or(String::new(), |called| format!(" Most would help: {called}."));
+        Some(format!("Vehicle data was guessed: ±{with} instead of ±{without}.{most}"))
     }
 
     /// The one sentence a person reads first: set, set low by, set high by, not set. `show` writes an amount.

@@ -13,7 +13,7 @@ mod bench;
 use bench::stages::filled;
 use bench::*;
 use events::*;
-use units::Millimetres;
+use units::{Millilitres, Millimetres};
 
 /// Set at a pipe 3 °C above the middle, not quite level.
 fn at_a_pipe(sheet: impl Fn(&mut Sheet)) -> JobResult {
@@ -128,6 +128,7 @@ fn every_guess_widens_the_result_by_its_row_and_is_named() {
     for (key, job, least) in rows() {
         let plain = job(&|_| ()).level_error.unwrap_or_else(|| panic!("{key}: no level error"));
         let result = job(&|sheet| sheet.guessed.push(key.to_owned()));
+        let cost = result.guess_cost.clone();
         let wide = result.level_error.unwrap();
         let guess = wide.causes.iter().find(|part| part.cause == Cause::Guess);
         let u = guess.map_or(0, |part| part.u_millilitres.steps());
@@ -142,6 +143,21 @@ fn every_guess_widens_the_result_by_its_row_and_is_named() {
         assert!(wide.expanded_millilitres.steps() >= sum, "{key}: {plain:?} {wide:?}");
         assert!(plain.causes.iter().all(|part| part.cause != Cause::Guess), "{key}: nothing was guessed");
         assert!(result.guessed.iter().any(|named| named == key), "{key}");
+        // What it costs is said, and its name; without it the ± is what it was.
+        let named = GuessCost {
+            without_millilitres: Millilitres::ZERO,
+            most: Some(key.to_owned()),
+            most_millilitres: None,
+        };
+        assert_ne!(named.called(), Some(key), "{key} has a name");
+        match cost {
+            Some(cost) => {
+                let off = cost.without_millilitres.steps() - plain.expanded_millilitres.steps();
+                assert!(off.abs() <= 4 + u / 20, "{key}: {off} {cost:?} {plain:?}");
+                assert!(cost.most.is_none_or(|most| most == key), "{key}");
+            }
+            None => assert!(u < 10, "{key}: {u}"),
+        }
     }
     let tested: Vec<&str> = rows().iter().map(|(key, ..)| *key).collect();
     let mut known: Vec<&str> = job::GUESSES.iter().map(|guess| guess.key).collect();
@@ -161,7 +177,7 @@ fn what_enters_no_level_widens_nothing_and_is_named_all_the_same() {
     ] {
         let result = at_a_pipe(|sheet| sheet.guessed.push(key.to_owned()));
         assert_eq!(result.level_error, at_a_pipe(|_| ()).level_error, "{key}");
-        assert_eq!(result.guessed, [key]);
+        assert_eq!(*result.guessed, [key]);
     }
 }
 

@@ -182,13 +182,16 @@ impl BayState {
         let estimate = self.known.estimate.filter(|_| surface != Surface::NoReading);
         let rounds = self.rounds(look.now, speech).filter(|_| look.seat == Seat::Inside);
         let (job, step) = (self.known.job.as_ref(), self.step());
+        // While the search alone goes on, its own line says how it stands; a reading is not waited for.
+        let searching = Finding::of(&self.known).is_some_and(|finding| finding.goes_on() && !self.running());
+        let unread = searching && surface == Surface::NoReading;
         View {
             surface,
             word: surface.word(speech.lang),
             now: self.hands(look, surface, rounds.as_ref()),
-            next: self.next().filter(|_| look.seat == Seat::Under).map(|next| speech.text(next)),
+            next: self.next().filter(|_| look.seat == Seat::Under && !searching).map(|next| speech.text(next)),
             clock: self.clock(surface, &expected, look, fold.heard),
-            why: self.why(surface, estimate, speech),
+            why: if unread { String::new() } else { self.why(surface, estimate, speech) },
             scale: match &self.known.sheet {
                 Some(sheet) if surface != Surface::NoReading => Some(Scale::new(sheet, estimate, &expected)),
                 _ => self.empty_scale(),
@@ -202,7 +205,11 @@ impl BayState {
                 Vec::new()
             },
             balance: job.map(|j| j.balance).and_then(|b| balance(&b, speech)),
-            find: Finding::of(&self.known).map(|finding| finding.line(speech)),
+            find: Finding::of(&self.known).map(|finding| {
+                let says = finding.line(speech);
+                // What to do stands above it already.
+                if searching { says.replacen(&format!(" {}", finding.next(speech)), "", 1) } else { says }
+            }),
             cautions: self.cautions(step, speech),
             offers: self.offers(look, step, rounds.as_ref()),
             undo: self
@@ -272,6 +279,7 @@ impl BayState {
             asks: self.known.said.asks,
             asks_air: self.asks_air(step),
             finding: Finding::of(&self.known),
+            has_sheet: self.known.sheet.is_some(),
         })
     }
 

@@ -99,6 +99,8 @@ pub(crate) struct Ground<'a> {
     pub(crate) asks_air: bool,
     /// The search for the fluid's identifier, where there is one.
     pub(crate) finding: Option<Finding<'a>>,
+    /// A sheet says what is set.
+    pub(crate) has_sheet: bool,
 }
 
 impl Ground<'_> {
@@ -189,6 +191,10 @@ fn is_inside(offer: &Offer) -> bool {
 }
 
 fn idle(ground: &Ground<'_>) -> Vec<Offer> {
+    // Nothing is set without a sheet: then the search alone goes on.
+    if ground.finding.is_some() && !ground.has_sheet {
+        return vec![danger(ground)];
+    }
     let mut offers = vec![ground.plain("start", "offer-start-the-job")];
     let other = [("check", "choice-check"), ("alone", "choice-alone"), ("check alone", "choice-check-alone")];
     let other = other.map(|(word, name)| (word.to_owned(), ground.speech.text(name).to_owned())).to_vec();
@@ -479,6 +485,7 @@ mod tests {
             asks: None,
             asks_air: false,
             finding: None,
+            has_sheet: true,
         }
     }
 

@@ -8,7 +8,10 @@
 //! then nothing else speaks for the level. A tilt measured after closing is no fault of its own: its millilitres
 //! are in the level error.
 
-use events::{Drivable, JobResult, LevelError, Meaning, Outcome, Precondition, Shortfall, Signal, Task, Utc};
+use events::{
+    Cause, Drivable, GuessCost, JobResult, LevelError, Meaning, Outcome, Precondition, Shortfall, Signal,
+    Task, Utc,
+};
 
 use fluid::balance::{Referred, U_VESSEL_ML};
 use units::Millilitres;
@@ -19,6 +22,7 @@ use crate::record::{Ending, Record};
 use crate::result::means::Found;
 use crate::result::means::LOOK_AGAIN_DAYS;
 use crate::result::means::means;
+use crate::result::worth::worth;
 use crate::result::{balance, closure, level};
 use crate::told::ledger::{Flow, Kind, VESSELS_ML};
 
@@ -80,7 +84,6 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
     JobResult {
         outcome,
         add_millilitres: add(record, outcome, level_error.as_ref(), &shortfalls),
-        level_error,
         shortfalls,
         closure: closure::causes(record),
         recheck_of: record.which.recheck_of,
@@ -93,12 +96,36 @@ pub(crate) fn result(record: &Record, ending: Ending, at: Utc) -> JobResult {
         drivable: Some(drivable(record, outcome)),
         net_millilitres: net(record).map(|(ml, _)| Millilitres::clamped(ml)),
         expanded_millilitres: net(record).map(|(_, u)| Millilitres::clamped((2.0 * u).ceil())),
-        guessed: record.sheet.guessed.clone(),
+        guessed: record.sheet.guessed.clone().into(),
+        guess_cost: level_error.as_ref().and_then(|error| guess_cost(record, error)).map(Box::new),
         complaint: record.asked.complaint(means),
         untold: untold(record),
         open,
         recheck_due,
+        level_error,
     }
+}
+
+/// What guesses cost in this job's ±. Which one would help most, and by how much of their part, is as with the sheet alone.
+fn guess_cost(record: &Record, error: &LevelError) -> Option<GuessCost> {
+    let of_guesses = error.causes.iter().find(|part| part.cause == Cause::Guess)?;
+    let square = |ml: f64| ml * ml;
+    let (all, guessed) =
+        (square(error.expanded_millilitres.to_f64()), square(level::K * of_guesses.u_millilitres.to_f64()));
+    let plus_minus = |left: f64| Millilitres::clamped((all - left).max(0.0).sqrt().ceil());
+    let without_millilitres = plus_minus(guessed);
+    if without_millilitres == error.expanded_millilitres {
+        return None;
+    }
+    let worth = worth(&record.sheet);
+    let most = worth.as_ref().and_then(|worth| {
+        let most = worth.most()?;
+        let whole = square(worth.expanded_ml) - square(worth.known_ml);
+        let share = (square(worth.expanded_ml) - square(most.without_ml)) / whole.max(1.0);
+        Some((most.key.to_owned(), plus_minus(guessed * share.clamp(0.0, 1.0))))
+    });
+    let (most, most_millilitres) = most.unzip();
+    Some(GuessCost { without_millilitres, most, most_millilitres })
 }
 
 /// A check or a recheck: how far off the level was found, at mid-band. What ran out was too much; what had to be filled before
