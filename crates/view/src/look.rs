@@ -189,7 +189,10 @@ impl BayState {
             surface,
             word: surface.word(speech.lang),
             now: self.hands(look, surface, rounds.as_ref()),
-            next: self.next().filter(|_| look.seat == Seat::Under && !searching).map(|next| speech.text(next)),
+            next: self
+                .next()
+                .filter(|_| look.seat == Seat::Under && !searching)
+                .map(|next| speech.text(next)),
             clock: self.clock(surface, &expected, look, fold.heard),
             why: if unread { String::new() } else { self.why(surface, estimate, speech) },
             scale: match &self.known.sheet {
