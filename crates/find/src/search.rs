@@ -29,7 +29,7 @@ use crate::encoding::candidates;
 use crate::place::{Header, Place, Service};
 use crate::watch::Soak;
 
-use unit::{Heard, Unit};
+use unit::{AnswerKind, Unit};
 
 /// One request.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -214,13 +214,13 @@ impl Search {
             Answer::Data(bytes) => self.read(ask, bytes, now),
             Answer::Refused(code) => self.refused(ask, code, tries),
             Answer::Silence => {
-                let heard = Heard::Silence;
+                let heard = AnswerKind::Silence;
                 self.note(ask, heard);
                 self.once_more(ask.place, tries, 1);
             }
             Answer::Unexpected if tries == 0 => self.again.push_front((ask.place, 1)),
             Answer::Unexpected => {
-                self.note(ask, Heard::Unexpected);
+                self.note(ask, AnswerKind::Unexpected);
                 self.halt = Some(Halt::Unexpected { place: ask.place });
             }
             Answer::NotAsked => {}
@@ -358,7 +358,7 @@ impl Search {
     }
 
     fn read(&mut self, ask: Ask, bytes: Vec<u8>, now: Mono) {
-        self.note(ask, Heard::Data);
+        self.note(ask, AnswerKind::Data);
         if ask.purpose == Purpose::Probe {
             return;
         }
@@ -376,12 +376,12 @@ impl Search {
         let heard = unit::heed(ask.place.service, code);
         self.note(ask, heard);
         match heard {
-            Heard::Busy => self.once_more(ask.place, tries, plan::BUSY_TRIES),
-            Heard::NotNow if ask.purpose != Purpose::Probe && !self.later.contains(&ask.place) => {
+            AnswerKind::Busy => self.once_more(ask.place, tries, plan::BUSY_TRIES),
+            AnswerKind::NotNow if ask.purpose != Purpose::Probe && !self.later.contains(&ask.place) => {
                 self.later.push(ask.place);
                 self.later.truncate(plan::MOST_LATER);
             }
-            Heard::Locked => self.locked += 1,
+            AnswerKind::Locked => self.locked += 1,
             _ => {}
         }
     }
@@ -392,13 +392,13 @@ impl Search {
         }
     }
 
-    fn note(&mut self, ask: Ask, heard: Heard) {
+    fn note(&mut self, ask: Ask, heard: AnswerKind) {
         let of = |unit: &&mut Unit| unit.is(ask.place.header, ask.place.service);
         if let Some(unit) = self.units.iter_mut().find(of) {
             unit.note(ask, heard);
         }
         // Nobody is there: nor is the other service.
-        if heard == Heard::Silence && self.units.iter().any(|unit| unit.is_nobody(ask.place.header)) {
+        if heard == AnswerKind::Silence && self.units.iter().any(|unit| unit.is_nobody(ask.place.header)) {
             for unit in self.units.iter_mut().filter(|unit| unit.has(ask.place.header)) {
                 unit.close();
             }
@@ -410,7 +410,8 @@ impl Search {
     }
 }
 
-/// How quickly the mean time of an exchange follows. Own choice.
+/// How quickly the mean time of an exchange follows.
+/// Own choice: twenty exchanges; a forecast of minutes must not jump with one silence.
 const MEAN_FOLLOWS: f64 = 0.05;
 
 #[cfg(test)]

@@ -380,6 +380,7 @@ impl Watch {
     }
 
     /// How many hypotheses are listed.
+    /// Own choice: five are shown; the rest for `watch` in JSON, below 4 kB.
     pub const MOST_STANDING: usize = 16;
 
     fn judged(&self) -> Judged {
@@ -396,19 +397,25 @@ impl Watch {
 
 /// So long the key stays on after it was off, so that a board warms by itself. Own choice: a slow one has gone half of its way.
 const KEY_ON_MS: u64 = 180_000;
-/// Whoever does not turn the key off within this goes on without. Own choice.
+/// Whoever does not turn the key off within this goes on without.
+/// Own choice: out to the key and back is a minute; a search must not stand because nobody reads.
 const OFFERED_MS: u64 = 180_000;
 /// What comes so soon after the key was on again is still cold. Own choice: a quarter of a small box's time constant, and one round of many places.
 const SOON_MS: u64 = 30_000;
-/// Of what comes as soon as this, all is kept. Own choice.
+/// Of what comes as soon as this, all is kept.
+/// Own choice: six rounds; what the start or the key does at once is seen within that.
 const AT_ONCE_MS: u64 = 12_000;
-/// So many readings of a thermometer are kept. Own choice.
+/// So many readings of a thermometer are kept.
+/// Own choice: a person takes four to six in a warm-up.
 const MOST_SPOTS: usize = 32;
-/// Places may become improbable once the coolant has risen so far. Own choice.
+/// Places may become improbable once the coolant has risen so far.
+/// Own choice: before that a whole degree's step hides what moves and what does not.
 const TIDY_AFTER_K: f64 = 10.0;
-/// Then their own odds are below this, whatever the others say. Own choice.
+/// Then their own odds are below this, whatever the others say.
+/// Own choice: a thousand such places together are one in a thousand; each is still asked seldom.
 const TIDY_BELOW: f64 = 1e-6;
-/// Every so many rounds the improbable ones are asked, too. Own choice.
+/// Every so many rounds the improbable ones are asked, too.
+/// Own choice: 16 s at the usual round, often enough to see a warm-up of minutes.
 const SELDOM: u32 = 8;
 
 #[cfg(test)]

@@ -306,6 +306,7 @@ pub fn wilson(cases: u64, all: u64) -> (f64, f64) {
 }
 
 /// Two-sided 95 % of the normal distribution.
+/// By definition.
 const Z_95: f64 = 1.959_964;
 
 #[cfg(test)]

@@ -18,7 +18,7 @@ use frames::{Ask, ByteOrder, Code, Counted, Ecu, Encoding, Vin};
 
 use crate::bus::{Bus, Place, Target};
 use crate::fault::{Fault, FaultKind};
-use crate::identifiers::{Identifiers, Said};
+use crate::identifiers::{Identifiers, UnitReply};
 use crate::sensors::{Counting, Shown};
 use crate::world::World;
 
@@ -176,24 +176,30 @@ impl ControlUnits {
 }
 
 /// What the maker's identifiers say to a request; one of the wrong length is refused.
-fn maker(identifiers: &mut Identifiers, service: u8, id: &[u8], asked: u32) -> Said {
+fn maker(identifiers: &mut Identifiers, service: u8, id: &[u8], asked: u32) -> UnitReply {
     match (service, id) {
         (0x22, [high, low]) => identifiers.answer(asked, service, u16::from_be_bytes([*high, *low])),
         (0x21, [id]) => identifiers.answer(asked, service, u16::from(*id)),
-        _ => Said::Refused(SUB_FUNCTION_NOT_SUPPORTED),
+        _ => UnitReply::Refused(SUB_FUNCTION_NOT_SUPPORTED),
     }
 }
 
 /// The message that it becomes, and when.
-fn answer(bus: &Bus, asked: u32, (service, id): (u8, &[u8]), said: Said, longest: usize) -> Option<Answer> {
+fn answer(
+    bus: &Bus,
+    asked: u32,
+    (service, id): (u8, &[u8]),
+    said: UnitReply,
+    longest: usize,
+) -> Option<Answer> {
     let positive = |bytes: &[u8]| [&[service + 0x40], id, bytes].concat();
     let refused = |code| vec![0x7F, service, code];
     let (late_ms, data) = match said {
-        Said::Data(bytes) => (0, positive(&bytes)),
-        Said::Late(late_ms, bytes) => (late_ms, positive(&bytes)),
-        Said::Refused(code) => (0, refused(code)),
-        Said::Other(message) => (0, message),
-        Said::Silence => return None,
+        UnitReply::Data(bytes) => (0, positive(&bytes)),
+        UnitReply::Late(late_ms, bytes) => (late_ms, positive(&bytes)),
+        UnitReply::Refused(code) => (0, refused(code)),
+        UnitReply::Other(message) => (0, message),
+        UnitReply::Silence => return None,
     };
     let data = if data.len() > longest { refused(OUT_OF_RANGE) } else { data };
     Some(Answer {

@@ -221,10 +221,13 @@ pub enum SensorFault {
     },
 }
 
-/// A made-up value seen in print (physics reference, substitute_temperatures, row 4).
+/// A made-up value seen in print, and the step of one that jumps, K.
+/// Source: fixtures/reference/physics/substitute_temperatures.csv, row 4; the step is an own choice: more than one
+/// band's half.
 const MADE_UP_CELSIUS: f64 = 60.0;
 const STEP_K: f64 = 8.0;
-/// Where no start is given.
+/// When a fault begins where no start is given.
+/// Own choice: set-up and search are over by then.
 const DEFAULT_START_S: u64 = 60;
 
 #[cfg(test)]

@@ -5,7 +5,7 @@
 //!   World ─► follow(world): nodes of their own (oil, board), counters ─► answer(whom, service, id) ─► bytes, refusal, late, another's
 //! ```
 //!
-//! In: a seed and a bus; the [`World`] as it goes on; requests. Out: [`Said`], and the [`Truth`] that only the simulation knows.
+//! In: a seed and a bus; the [`World`] as it goes on; requests. Out: [`UnitReply`], and the [`Truth`] that only the simulation knows.
 //! The signals come from the six nodes of `thermal.rs` and from nodes of their own here (`signal.rs`); nothing of the program that searches is used.
 //! Where identifiers lie, how many there are and how they are coded is drawn (`draw.rs`); the encodings are the rows of
 //! `fixtures/reference/obd/temp_encodings.csv`. Not here: lines, frames, waiting (`car/`), services 01 to 0A (`ecu.rs`).
@@ -28,7 +28,7 @@ use signal::{Nodes, Signal};
 
 /// What came back.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Said {
+pub enum UnitReply {
     /// The positive reply's payload: what stands behind the echoed identifier.
     Data(Vec<u8>),
     /// `7F`, the service, this code.
@@ -161,27 +161,29 @@ impl Identifiers {
     }
 
     /// What comes back to a request of service 21 or 22 to one unit; nothing where nobody listens.
-    pub fn answer(&mut self, asked: u32, service: u8, id: u16) -> Said {
-        let Some(unit) = self.units.iter().find(|unit| unit.asked == asked) else { return Said::Silence };
+    pub fn answer(&mut self, asked: u32, service: u8, id: u16) -> UnitReply {
+        let Some(unit) = self.units.iter().find(|unit| unit.asked == asked) else {
+            return UnitReply::Silence;
+        };
         let takes = match service {
             0x21 => unit.services[0],
             0x22 => unit.services[1],
             _ => false,
         };
         if !takes {
-            return Said::Refused(SERVICE_NOT_SUPPORTED);
+            return UnitReply::Refused(SERVICE_NOT_SUPPORTED);
         }
         let key = (asked, service, id);
         if self.locked.contains(&key) {
-            return Said::Refused(LOCKED);
+            return UnitReply::Refused(LOCKED);
         }
         if self.running_only.contains(&key) && !self.nodes.runs() {
-            return Said::Refused(CONDITIONS_NOT_CORRECT);
+            return UnitReply::Refused(CONDITIONS_NOT_CORRECT);
         }
         let Some(fields) = self.items.get(&key) else {
             return match unit.refuses {
-                Refusal::Code(code) => Said::Refused(code),
-                Refusal::Silence => Said::Silence,
+                Refusal::Code(code) => UnitReply::Refused(code),
+                Refusal::Silence => UnitReply::Silence,
             };
         };
         let (late, other) = (u32::from(unit.late_percent), u32::from(unit.other_percent));
@@ -192,24 +194,26 @@ impl Identifiers {
         }
         let chance = self.dice.below(100) as u32;
         if chance < late {
-            return Said::Late(TOO_LATE_MS, bytes);
+            return UnitReply::Late(TOO_LATE_MS, bytes);
         }
         if chance < late + other {
             let [high, low] = id.wrapping_add(1).to_be_bytes();
             let echo: &[u8] = if service == 0x22 { &[high, low] } else { &[low] };
-            return Said::Other([&[service + 0x40], echo, &bytes[..]].concat());
+            return UnitReply::Other([&[service + 0x40], echo, &bytes[..]].concat());
         }
-        Said::Data(bytes)
+        UnitReply::Data(bytes)
     }
 }
 
-/// Refusals, as `nrc.csv` names them.
+/// Refusals.
+/// Source: ISO 14229-1 (fixtures/reference/obd/nrc.csv).
 const SERVICE_NOT_SUPPORTED: u8 = 0x11;
 const SUB_FUNCTION_NOT_SUPPORTED: u8 = 0x12;
 const CONDITIONS_NOT_CORRECT: u8 = 0x22;
 const OUT_OF_RANGE: u8 = 0x31;
 const LOCKED: u8 = 0x33;
 /// Later than any bus allows without a word that it will come.
+/// Own choice: above the adapter's longest wait of 1.04 s.
 const TOO_LATE_MS: u32 = 1_200;
 
 #[cfg(test)]

@@ -61,8 +61,8 @@ pub struct Script {
 }
 
 impl Script {
-    /// A careful technician without a mistake. Jugs are read to ±25 mL, inclination to ±0.1° (physics reference,
-    /// sections 11 and 3, from memory).
+    /// A careful technician without a mistake.
+    /// Source: from memory: jugs are read to ±25 mL, inclination to ±0.1°.
     pub const GOOD: Self = Self {
         mistake: None,
         trickle_ml_min: 10.0,
@@ -231,10 +231,12 @@ impl Technician {
     }
 }
 
-/// The sensor behind a display or a lamp is off by no more, K. Its uncertainty is taken to be 2 K (from memory); a half
-/// width of as many is drawn.
+/// The sensor behind a display or a lamp is off by no more, K.
+/// Source: from memory: its uncertainty is taken to be 2 K; a half width of as many is drawn.
 const SENSOR_OFF_K: f64 = 2.0;
 /// Longer he does not wait for the daemon's answer to one thing told.
+/// Own choice: twice what the daemon may take; then he looks elsewhere.
 const ANSWER_WITHIN: Duration = Duration::from_secs(10);
 /// Nobody stays longer at one job.
+/// Own choice: two warm-ups and what lies between; below the stage's own limit.
 pub const PATIENCE: Duration = Duration::from_secs(85 * 60);

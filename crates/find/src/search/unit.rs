@@ -13,7 +13,7 @@ use crate::place::{Header, Place, Service};
 
 /// What an answer means for the plan.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Heard {
+pub(super) enum AnswerKind {
     /// It can be read.
     Data,
     /// There is no such identifier.
@@ -35,22 +35,22 @@ pub(super) enum Heard {
 }
 
 /// What a refusal means.
-pub(super) fn heed(service: Service, code: u8) -> Heard {
+pub(super) fn heed(service: Service, code: u8) -> AnswerKind {
     let negative = NegativeReply { service: service.into(), code };
     match (code, negative.remedy()) {
-        (0x11 | 0x7F | 0x80, _) => Heard::NoService,
-        (0x33 | 0x34, _) => Heard::Locked,
-        (_, Remedy::DoNotAskAgain | Remedy::AskForLess) => Heard::Absent,
-        (_, Remedy::Wait | Remedy::Pending) => Heard::Busy,
-        (_, Remedy::TellTheUser) => Heard::NotNow,
-        (_, Remedy::GiveUp) => Heard::GivesUp,
+        (0x11 | 0x7F | 0x80, _) => AnswerKind::NoService,
+        (0x33 | 0x34, _) => AnswerKind::Locked,
+        (_, Remedy::DoNotAskAgain | Remedy::AskForLess) => AnswerKind::Absent,
+        (_, Remedy::Wait | Remedy::Pending) => AnswerKind::Busy,
+        (_, Remedy::TellTheUser) => AnswerKind::NotNow,
+        (_, Remedy::GiveUp) => AnswerKind::GivesUp,
     }
 }
 
 /// Whether it is asked.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
-enum State {
+enum Access {
     /// Nobody knows yet whether it takes the service.
     Unknown,
     /// It does.
@@ -64,7 +64,7 @@ enum State {
 pub(super) struct Unit {
     header: Header,
     service: Service,
-    state: State,
+    state: Access,
     known: bool,
     /// Which sample is next: its number in the page, then the page's.
     sample: usize,
@@ -86,7 +86,7 @@ impl Unit {
         [Service::Identifier, Service::Local].map(|service| Self {
             header,
             service,
-            state: State::Unknown,
+            state: Access::Unknown,
             known,
             sample: 0,
             page: 0,
@@ -116,21 +116,21 @@ impl Unit {
 
     /// Leaves it alone.
     pub(super) fn close(&mut self) {
-        self.state = State::Closed;
+        self.state = Access::Closed;
     }
 
     pub(super) fn is_closed(&self) -> bool {
-        self.state == State::Closed
+        self.state == Access::Closed
     }
 
     /// Whether it is known if it takes the service.
     pub(super) fn is_known(&self) -> bool {
-        self.state != State::Unknown
+        self.state != Access::Unknown
     }
 
     /// Whether it takes two-byte identifiers and is not the engine's.
     pub(super) fn is_likely(&self) -> bool {
-        self.state == State::Open
+        self.state == Access::Open
             && self.service == Service::Identifier
             && self.header.unit() != Some(Header::ENGINE)
     }
@@ -152,9 +152,9 @@ impl Unit {
     /// How many requests are planned.
     pub(super) fn left(&self, depth: Depth) -> u32 {
         let planned = match self.state {
-            State::Closed => return 0,
-            State::Unknown => return 1,
-            State::Open => self.samples(depth).saturating_sub(self.sample),
+            Access::Closed => return 0,
+            Access::Unknown => return 1,
+            Access::Open => self.samples(depth).saturating_sub(self.sample),
         };
         let samples = match self.service {
             Service::Identifier => (planned * plan::PAGES).saturating_sub(self.page),
@@ -167,9 +167,9 @@ impl Unit {
     pub(super) fn next(&mut self, stage: usize, depth: Depth) -> Option<(Place, Purpose)> {
         let stage = stage.min(self.samples(depth));
         let (id, purpose) = match (self.state, stage) {
-            (State::Unknown, _) => plan::probe(self.service),
-            (State::Closed, _) => return None,
-            (State::Open, _) => match self.around.pop_front() {
+            (Access::Unknown, _) => plan::probe(self.service),
+            (Access::Closed, _) => return None,
+            (Access::Open, _) => match self.around.pop_front() {
                 Some(id) => (id, Purpose::Around),
                 None => (self.next_sample(stage)?, Purpose::Sample),
             },
@@ -198,10 +198,10 @@ impl Unit {
     }
 
     /// What came back to one of its requests.
-    pub(super) fn note(&mut self, ask: Ask, heard: Heard) {
+    pub(super) fn note(&mut self, ask: Ask, heard: AnswerKind) {
         match heard {
-            Heard::NoService => self.state = State::Closed,
-            Heard::Silence => {
+            AnswerKind::NoService => self.state = Access::Closed,
+            AnswerKind::Silence => {
                 self.silent += 1;
                 let answers = self.answered > 0 || self.known;
                 let most = match (answers, self.service) {
@@ -210,33 +210,37 @@ impl Unit {
                     (true, _) => plan::SILENCES_LOCAL,
                 };
                 if self.silent >= most {
-                    self.state = State::Closed;
+                    self.state = Access::Closed;
                 } else if answers {
-                    self.state = State::Open;
+                    self.state = Access::Open;
                 }
                 return;
             }
-            Heard::Unexpected => {
+            AnswerKind::Unexpected => {
                 self.odd += 1;
                 if self.odd >= plan::ODD {
-                    self.state = State::Closed;
+                    self.state = Access::Closed;
                 }
                 return;
             }
-            Heard::GivesUp => {
+            AnswerKind::GivesUp => {
                 self.gave_up += 1;
                 if self.gave_up >= plan::GIVES_UP && self.answered == self.gave_up - 1 {
-                    self.state = State::Closed;
+                    self.state = Access::Closed;
                 }
             }
-            Heard::Data | Heard::Absent | Heard::Locked | Heard::Busy | Heard::NotNow => {}
+            AnswerKind::Data
+            | AnswerKind::Absent
+            | AnswerKind::Locked
+            | AnswerKind::Busy
+            | AnswerKind::NotNow => {}
         }
         self.silent = 0;
         self.answered = self.answered.saturating_add(1);
-        if self.state == State::Unknown {
-            self.state = State::Open;
+        if self.state == Access::Unknown {
+            self.state = Access::Open;
         }
-        if heard == Heard::Data && ask.purpose != Purpose::Probe {
+        if heard == AnswerKind::Data && ask.purpose != Purpose::Probe {
             self.hits = self.hits.saturating_add(1);
             self.look_around(ask.place.id);
         }

@@ -489,80 +489,108 @@ pub(super) fn expected(kind: LookAlike, place: Place, usual: bool) -> Expected {
 const TRANSMISSION: u8 = Header::TRANSMISSION;
 const ENGINE: u8 = Header::ENGINE;
 
+/// Milliseconds in a minute.
+/// By definition.
 const MINUTE_MS: f64 = 60_000.0;
-/// A look that tells something new comes every so often, and more than so many tell nothing new. Own choice, for errors that last.
+/// A look that tells something new comes every so often, and more than so many tell nothing new.
+/// Own choice: what a law leaves out lasts for minutes and is no noise; more looks would make the score surer than it
+/// is right (docs/find.md, "How often it was right").
 const MINUTES_A_LOOK: f64 = 1.0;
 const LOOKS: f64 = 6.0;
 /// Of a step, how far the value lies from what is shown: a standard deviation. Source: an even distribution, 1/√12.
 const STEP: f64 = 0.288_675;
 /// The soaked fluid against the mean of the references: sensors of ±1 to ±3 °C. Source: thermal parameters, row "sensor_limits", from memory.
 const SOAK_K: f64 = 1.1;
-/// A control unit's board is so much warmer than what it sits on. Own choice.
+/// A control unit's board is so much warmer than what it sits on.
+/// Own choice: electronics of a few watts in a closed case, from memory.
 const BOARD_K: f64 = 8.0;
-/// Where it was at the soak, less so much, it is expected at the thermometer, too, give or take so much: it lags, and air moves. Own choice.
+/// Where it was at the soak, less so much, it is expected at the thermometer, too, give or take so much.
+/// Own choice: it lags, and air moves.
 const BOARD_BEHIND_K: f64 = 1.0;
 const BOARD_SPREAD_K: f64 = 2.5;
-/// So few boards do not warm by themselves in minutes. Own choice.
+/// So few boards do not warm by themselves in minutes.
+/// Own choice: one in ten; more would make every still board the fluid.
 const BOARD_STILL: f64 = 0.1;
-/// Above the fluid the engine's oil is so much, give or take so much. Own choice.
+/// Above the fluid the engine's oil is so much, give or take so much.
+/// Own choice: after the ranges of docs/rehearsal.md; from memory.
 const OIL_ABOVE_K: f64 = 8.0;
 const OIL_SPREAD_K: f64 = 12.0;
-/// What is known of the fluid before it is measured: of the coolant's rise [`FLUID_SHARE`], give or take so much. Own choice.
+/// What is known of the fluid before it is measured: of the coolant's rise [`FLUID_SHARE`], give or take so much.
+/// Own choice: a factor of 1.8 of a usual rise.
 const USUAL_SPREAD_K: f64 = 12.0;
-/// Heat reaches a board behind one of these, s. Own choice, as the fluid's sensor: none.
+/// Heat reaches a board behind one of these, s.
+/// Own choice: as the fluid's sensor, none; and minutes, as cases and their air.
 const LAGS_S: [f64; 4] = [0.0, 60.0, 150.0, 300.0];
 /// A sensor is off by so much that stays. Source: row "sensor_limits" of thermal_parameters.csv, from memory: ±1 to ±3 °C at most.
 const SENSOR_K: f64 = 0.8;
-/// Between two looks of some seconds with nothing warming, a value moves by so much. Own choice, for a noise of ±0.3 K.
+/// Between two looks of some seconds with nothing warming, a value moves by so much.
+/// Own choice: for a noise of ±0.3 K.
 const DRIFT_K: f64 = 0.2;
-/// So many answers are the last before the start. Own choice.
+/// So many answers are the last before the start.
+/// Own choice: one may be a step's edge; more reach back into what warmed before.
 const LAST: usize = 3;
-/// The last answer before the start came so long after the first one after the key. Own choice.
+/// The last answer before the start came so long after the first one after the key.
+/// Own choice: a board of a few watts has warmed by its first kelvin then.
 const LONG_MS: u64 = 100_000;
 /// Two bytes that go through so many counts smoothly are one word. Own choice: the low one came round.
 const WORD_STEPS: f64 = 320.0;
-/// Degrees of freedom: sensors keep within their limits, people may measure at a wrong place. Own choice.
+/// Degrees of freedom: sensors keep within their limits, people may measure at a wrong place.
+/// Own choice: tails between a normal error's and none; 4 lets one wrong place in twenty pass.
 const SENSORS: f64 = 10.0;
 const PEOPLE: f64 = 4.0;
-/// The sump's outside against the fluid's sensor. Own choice.
+/// The sump's outside against the fluid's sensor.
+/// Own choice: a metal pan in still air is 1 to 2 K colder at 40 °C (fixtures/reference/physics/pan_offset.csv), tape
+/// corrected for half.
 const SUMP_K: f64 = 1.0;
 /// It agrees within so many standard uncertainties. Source: JCGM 106, k = 2.
 const AGREES: f64 = 2.0;
-/// What a value may be before anything is known: even over so many kelvins. Own choice.
+/// What a value may be before anything is known: even over so many kelvins.
+/// Own choice: from winter to hot, half the scale of a byte.
 const EVEN_K: f64 = 100.0;
-/// What a fitted law leaves out, as a share of the rise; the rest are widths, K. Own choices.
+/// What a fitted law leaves out, as a share of the rise; the rest are widths, K.
+/// Own choice: tried on the campaign's vehicles (docs/find.md); wider confirms less, narrower confirms boards.
 const FITTED: f64 = 0.006;
 const LIKE_K: f64 = 0.7;
 const LIKE_SHAPE_K: f64 = 0.35;
-/// That another law should meet a known course by chance in its shape, too: the logarithm of a twentieth. Own choice.
+/// That another law should meet a known course by chance in its shape, too.
+/// Own choice: the logarithm of a twentieth.
 const LIKE_SURE: f64 = 3.0;
+/// Widths of what stands still, of what jumps at the start, and the least of all, K.
+/// Own choice: a tenth of a step and more; narrower would take noise of a sensor for a course.
 const STILL_K: f64 = 0.2;
 const JUMPS_WIDTH_K: f64 = 1.0;
 const LEAST_WIDTH: f64 = 0.1;
-/// What goes so many times its range to and fro, and half a step at each look beside, does not warm. Own choice.
+/// What goes so many times its range to and fro, and half a step at each look beside, does not warm.
+/// Own choice: what warms goes its range once, and its display shimmers by half a step.
 const RESTLESS: f64 = 5.0;
-/// A line fits as well when its rest is no more than so many times the law's. Own choice.
+/// A line fits as well when its rest is no more than so many times the law's.
+/// Own choice: a line has two factors fewer; a quarter is what they gain by chance.
 const STRAIGHT: f64 = 1.25;
 /// A torn word's rest is at least such a share of what an even low byte makes. Own choice: of ten looks none of a hundred words has less.
 const WORD: f64 = 0.6;
-/// Anything else wanders over so much of its range. Own choice.
+/// Anything else wanders over so much of its range.
+/// Own choice: what is even over its range has 0.29 of it as a standard deviation.
 const WANDERS: f64 = 0.25;
-/// Of the coolant's rise, how far each law's own factors reach. Own choice, after the ranges of docs/rehearsal.md.
+/// Of the coolant's rise, how far each law's own factors reach.
+/// Own choice: after the ranges of docs/rehearsal.md.
 const FLUID_FREE: f64 = 0.4;
 const COUNTER_FREE: f64 = 1.0;
-/// What warms stands still before the start, but for so much; and jumps no farther at it than this and what the quickest makes in the time. Own
-/// choice: 10 K a minute is more than any idle makes.
+/// What warms stands still before the start, but for so much; and jumps no farther at it than this and what the
+/// quickest makes in the time.
+/// Own choice: noise of a sensor and a step; 10 K a minute is more than any idle makes.
 const STANDS_K: f64 = 0.7;
 const JUMP_K: f64 = 1.0;
 const QUICKEST_K_MIN: f64 = 10.0;
-/// Of the coolant's rise, what the fluid's usually is, and how widely that varies (a logarithm); and what the oil's is. Own choice, after the ranges of
-/// docs/rehearsal.md; oil from memory.
+/// Of the coolant's rise, what the fluid's usually is, and how widely that varies (a logarithm); and what the oil's is.
+/// Own choice: after the ranges of docs/rehearsal.md; oil from memory.
 const FLUID_SHARE: (f64, f64) = (0.55, 0.6);
 const OIL_SHARE: (f64, f64) = (0.85, 0.25);
-/// What it has of the coolant's rise before anything is known.
+/// What it has of the coolant's rise before anything is known, and from which rise on that counts, K.
+/// Own choice: as [`FLUID_SHARE`]; below it a step of the display is more than the share.
 pub(super) const USUAL_SHARE: f64 = FLUID_SHARE.0;
 const SHARE_FROM_K: f64 = 8.0;
-/// No single sign is worth more than this. Own choice.
+/// No single sign is worth more than this.
+/// Own choice: one in a hundred thousand; a law that leaves something out must not settle it alone.
 const MOST_AGAINST: f64 = 12.0;
 const NEVER: f64 = -60.0;
 

@@ -333,27 +333,37 @@ fn same(a: &Hypothesis, b: &Hypothesis) -> bool {
         .any(|(one, other)| (one - other).abs() <= 0.01 * one.abs())
 }
 
-/// Before anything is seen: that the fluid's temperature is among what was found. Own choice.
+/// Before anything is seen: that the fluid's temperature is among what was found.
+/// Own choice: makers have it somewhere, and the search misses some (docs/find.md).
 const FOUND: f64 = 0.75;
 /// By which power a survey's counts weigh. Own choice: what is rare in it is not so rare elsewhere.
 const SURVEY_COUNTS: f64 = 0.25;
-/// Less probable than this is no longer left. Own choice.
+/// Less probable than this is no longer left.
+/// Own choice: one in twenty; nobody is sent to measure for less.
 const PROBABLE: f64 = 0.05;
 /// As probable as this, a person may confirm it; docs/find.md shows what other bounds come to.
+/// Own choice: less confirms look-alikes, more leaves the right ones as "so many".
 const SURE: f64 = 0.95;
 const SURE_WITHOUT_KEY: f64 = 0.98;
-/// So many readings of a thermometer agree at least. Own choice.
+/// So many readings of a thermometer agree at least.
+/// Own choice: one may be of another place; docs/find.md says how often two were right.
 const LEAST_SPOTS: u8 = 2;
-/// As probable as this that it is none, it was not found. Own choice.
+/// As probable as this that it is none, it was not found.
+/// Own choice: less, and a warm-up more may still show it.
 const NOT_FOUND: f64 = 0.8;
-/// Before the coolant has risen so far nothing is said. Own choice.
+/// Before the coolant has risen so far nothing is said.
+/// Own choice: eight steps of a whole degree; before that everything warms alike.
 const ENOUGH_K: f64 = 8.0;
-/// A thermometer tells most once it has warmed so far, and again after so much more. Own choice.
+/// A thermometer tells most once it has warmed so far, and again after so much more.
+/// Own choice: seven times what a thermometer is wrong by; the second one at another place of the course.
 const MEASURE_FROM_K: f64 = 15.0;
 const AGAIN_K: f64 = 8.0;
-/// After this a warm-up has said what it can: the span of `temp_ambiguity.csv`.
+/// After this a warm-up has said what it can.
+/// Source: computed: the span over which the encodings of fixtures/reference/obd/temp_encodings.csv were compared.
 const ALL_K: f64 = 25.0;
-/// It has warmed so far before it is confirmed: the span of `temp_ambiguity.csv`, less what a thermometer is off.
+/// It has warmed so far before it is confirmed.
+/// Source: computed: the span over which the encodings of fixtures/reference/obd/temp_encodings.csv part, less what a
+/// thermometer is off.
 const AGREES_FROM_K: f64 = 23.0;
 /// So far from the soaked vehicle it may begin, and so much less or more may it be off at a thermometer. Own choice: sensors of ±1 K and references of
 /// ±1.5 K; a thermometer of ±2 K beside them.
@@ -361,14 +371,19 @@ const BEGAN_K: f64 = 2.0;
 const SHIFTED_K: f64 = 1.75;
 /// As in the search. Own choice: four standard deviations.
 const NEAR_K: f64 = 8.0;
-/// No fluid and no sensor of one goes beyond. Own choice.
+/// No fluid and no sensor of one goes beyond.
+/// Own choice: the scale of SAE J1979 begins at -40 °C; fluid does not survive 180 °C (from memory).
 const LOWEST_C: f64 = -45.0;
 const HIGHEST_C: f64 = 180.0;
-/// So many answers are the least. Own choice.
+/// So many answers are the least.
+/// Own choice: as many as the law has factors; with fewer it meets anything.
 const LEAST_ANSWERS: usize = 4;
-/// An answer so near to a thermometer's reading stands beside it. Own choice.
+/// An answer so near to a thermometer's reading stands beside it.
+/// Own choice: at 1.7 K/min less than what a thermometer is wrong by.
 const NEAR_MS: u64 = 60_000;
-/// Those that read within this of each other by the same scale read the same: a high byte alone is up to one count lower. Own choice.
+/// Those that read within this of each other by the same scale read the same.
+/// Own choice: a high byte alone is up to one count lower, and a tenth for rounding.
 const SAME_K: f64 = 1.1;
-/// So many are looked at for those that read the same. Own choice.
+/// So many are looked at for those that read the same.
+/// Own choice: the comparison grows with the square; beyond this none is probable.
 const MOST_ROWS: usize = 512;

@@ -14,7 +14,7 @@ use core::time::Duration;
 
 use events::Quantity;
 use find::{Answer, Halt, Header, Hypothesis, Outcome, Place, Search, Service, Settles, Watch};
-use rehearsal::identifiers::{Form, Identifiers, Said, Truth};
+use rehearsal::identifiers::{Form, Identifiers, Truth, UnitReply};
 use rehearsal::{Bus, Plug, Setup, World, dice::Dice};
 use units::{Celsius, Kelvins, Mono, Rpm};
 
@@ -110,15 +110,15 @@ impl Bench {
         };
         let service = u8::from(place.service);
         let said = if place.service == Service::Current {
-            Said::Silence
+            UnitReply::Silence
         } else {
             self.vehicle.answer(asked, service, place.id)
         };
         let (answer, bytes) = match said {
-            Said::Data(bytes) => (Answer::Data(bytes.clone()), Some(bytes.len() + 3)),
-            Said::Refused(code) => (Answer::Refused(code), Some(3)),
-            Said::Late(..) | Said::Silence => (Answer::Silence, None),
-            Said::Other(bytes) => (Answer::Unexpected, Some(bytes.len())),
+            UnitReply::Data(bytes) => (Answer::Data(bytes.clone()), Some(bytes.len() + 3)),
+            UnitReply::Refused(code) => (Answer::Refused(code), Some(3)),
+            UnitReply::Late(..) | UnitReply::Silence => (Answer::Silence, None),
+            UnitReply::Other(bytes) => (Answer::Unexpected, Some(bytes.len())),
         };
         let lines = bytes.map_or(0.0, |bytes| {
             let count = if self.bus.form.is_can() { rehearsal::layout::frames(bytes) } else { 1 };
@@ -473,9 +473,9 @@ fn is_right(bench: &mut Bench, one: &Hypothesis, truths: &[Truth]) -> bool {
         }
         let now = loop {
             match bench.vehicle.answer(truth.asked, truth.service, truth.id) {
-                Said::Data(bytes) => break bytes,
-                Said::Refused(_) | Said::Silence => return false,
-                Said::Late(..) | Said::Other(_) => {}
+                UnitReply::Data(bytes) => break bytes,
+                UnitReply::Refused(_) | UnitReply::Silence => return false,
+                UnitReply::Late(..) | UnitReply::Other(_) => {}
             }
         };
         let reads_the_same = |celsius: f64| {

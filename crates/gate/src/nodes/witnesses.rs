@@ -123,16 +123,18 @@ fn up(u: f64) -> Option<Kelvins> {
     Kelvins::from_f64((u * f64::from(Kelvins::PER_UNIT)).ceil() / f64::from(Kelvins::PER_UNIT))
 }
 
-/// Readings that a person can still take, with how well they are known, K: a spot reading on tape (docs/gate.md, "Typed
-/// readings"), the air under the vehicle by a common thermometer (from memory).
+/// Readings that a person can still take, with how well they are known, K.
+/// Source: a spot reading on tape: docs/gate.md, "Typed readings"; the air under the vehicle by a common thermometer:
+/// from memory.
 const CANDIDATES: [(Narrowing, f64); 2] = [(Narrowing::SpotOnTape, 1.2), (Narrowing::AirUnderVehicle, 1.0)];
-/// A reading is worth naming when it takes a tenth off.
+/// A reading is worth naming when it leaves no more than this share.
+/// Own choice: who crawls below for less than a tenth is told too often.
 const WORTHWHILE: f64 = 0.9;
-/// So many standard uncertainties apart, and a little, is no chance any more; the model's own tails are longer than a normal
-/// error's.
+/// So many standard uncertainties apart, and a little, is no chance any more.
+/// Own choice: once in two thousand by a normal error; the model's own tails are longer, which the kelvin takes up.
 const CONTRADICTS: f64 = 3.5;
 const SLACK_K: f64 = 1.0;
-/// The others know the fluid well when it is to this, K: before a cold start, or by a reading on the sump. No model stands between
-/// then, and less is enough.
+/// The others know the fluid well when it is to this, K; then so many standard uncertainties are enough.
+/// Own choice: before a cold start, or by a reading on the sump, no model stands between.
 const KNOWS_WELL_K: f64 = 1.9;
 const SURELY: f64 = 3.0;

@@ -115,20 +115,28 @@ impl Pair {
 }
 
 /// The distances at which modules have been seen to make one from the other, K.
+/// Source: fixtures/reference/physics/substitute_temperatures.csv: coolant, and 5 or 10 K above it.
 const OFFSETS: [f64; 3] = [0.0, 5.0, 10.0];
 /// Readings further apart in time are not compared.
+/// Own choice: coolant is asked each 2 s; one answer may be lost.
 const TOGETHER: Duration = Duration::from_secs(5);
-/// Equal for at least this long; two temperatures that only cross part sooner. From memory.
+/// Equal for at least this long; two temperatures that only cross part sooner.
+/// Source: from memory.
 const LASTING: Duration = Duration::from_secs(30);
 /// At least this many comparisons.
+/// Own choice: a coincidence of whole degrees four times over is no rarity.
 const SEEN: u32 = 5;
 /// While the coolant moved by at least this, K.
+/// Own choice: two that stand still are equal by chance; three degrees in step are none.
 const MOVED_C: f64 = 3.0;
 /// From here on equality is suspect, K.
+/// Own choice: a degree in step takes the proof away, which costs a minute at most.
 const SUSPECT_C: f64 = 1.0;
 /// In this share of the comparisons exactly, and never more than one step apart.
+/// Own choice: two displays turn a reading or two apart at each degree.
 const MOSTLY: f64 = 0.7;
 /// What is the arithmetic's, K.
+/// By definition: what is the arithmetic's, K.
 const EXACT: f64 = 1e-6;
 
 #[cfg(test)]

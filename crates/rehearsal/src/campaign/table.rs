@@ -182,6 +182,7 @@ impl Campaign {
 }
 
 /// A cause of less than this share is not named.
+/// Own choice: rows of less fill the page and move nothing.
 const WORTH_NAMING: f64 = 0.000_5;
 
 fn share(cases: u64, all: u64, low: f64, high: f64) -> String {

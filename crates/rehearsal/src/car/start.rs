@@ -164,15 +164,20 @@ const fn start_ms(start: Start) -> f64 {
     }
 }
 
-/// A search through all protocols that finds none. Chosen; no source.
+/// A search through all protocols that finds none.
+/// Own choice: nine protocols of some 1 s each.
 const SEARCH_IN_VAIN_MS: f64 = 8_000.0;
-/// A search that is none, and one for what is there. Chosen; no source.
+/// A search that is none, and one for what is there.
+/// Own choice: short beside the limit of an exchange, so that only what is said counts.
 const NO_SEARCH_MS: f64 = 900.0;
 const SEARCH_AGAIN_MS: f64 = 400.0;
-/// Dialect section 18, rows 13 and 14.
+/// A search that takes nearly its whole limit, and a start of a K line that fails.
+/// Own choice: just below the limits of 30 and 10 s.
 const SLOW_SEARCH_MS: f64 = 25_000.0;
 const BAD_START_MS: f64 = 6_000.0;
-/// How soon the absence of CAN is noticed. Chosen; no source.
+/// How soon the absence of CAN is noticed.
+/// Own choice: a frame that nobody acknowledges is sent a few times over.
 const NO_CAN_MS: f64 = 60.0;
-/// Data sheet p.33.
+/// A K line sleeps after so long.
+/// Source: data sheet page 33.
 const K_LINE_SLEEPS_MS: f64 = 5_000.0;

@@ -53,7 +53,7 @@ pub(super) struct Nodes {
     board_s: f64,
     board_k: f64,
     noise_k: f64,
-    seen: Seen,
+    seen: WorldSample,
     oil: f64,
     board: f64,
     stuck: Option<f64>,
@@ -63,7 +63,7 @@ pub(super) struct Nodes {
 
 /// The world as it was looked at last.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-struct Seen {
+struct WorldSample {
     fluid: f64,
     converter: f64,
     coolant: f64,
@@ -82,7 +82,7 @@ impl Nodes {
             board_s: dice.between(30.0, 300.0),
             board_k: dice.between(0.5, 8.0),
             noise_k: dice.between(0.0, 0.25),
-            seen: Seen::default(),
+            seen: WorldSample::default(),
             oil: f64::NAN,
             board: f64::NAN,
             stuck: None,
@@ -107,7 +107,7 @@ impl Nodes {
     pub(super) fn advance(&mut self, seconds: f64, world: &World) {
         let shown = world.shown();
         let nodes = world.nodes();
-        self.seen = Seen {
+        self.seen = WorldSample {
             fluid: shown.fluid_celsius,
             converter: nodes.converter,
             coolant: shown.coolant_celsius,

@@ -27,7 +27,7 @@ fn a_seed_is_a_vehicle_and_answers_as_it_was_drawn() {
             for truth in one.truths().to_vec() {
                 let said = one.answer(truth.asked, truth.service, truth.id);
                 assert_eq!(said, same.answer(truth.asked, truth.service, truth.id));
-                if let Said::Data(bytes) = said {
+                if let UnitReply::Data(bytes) = said {
                     let celsius = truth.coding.read(&bytes[usize::from(truth.byte)..]).unwrap();
                     assert!((celsius - 20.0).abs() < 3.0, "{seed} {name}: {celsius}");
                 }
@@ -40,9 +40,9 @@ fn a_seed_is_a_vehicle_and_answers_as_it_was_drawn() {
 fn nobody_answers_at_an_address_without_a_unit_and_a_unit_refuses_what_it_has_not() {
     let mut vehicle = Identifiers::of_form(3, bus("can-11-500"), Form::Plain);
     let truth = vehicle.truths()[0];
-    assert_eq!(vehicle.answer(0x7FF, 0x22, truth.id), Said::Silence);
-    assert_eq!(vehicle.answer(truth.asked, 0x21, 1), Said::Refused(SERVICE_NOT_SUPPORTED));
-    assert_eq!(vehicle.answer(truth.asked, 0x22, 0xFFFF), Said::Refused(OUT_OF_RANGE));
+    assert_eq!(vehicle.answer(0x7FF, 0x22, truth.id), UnitReply::Silence);
+    assert_eq!(vehicle.answer(truth.asked, 0x21, 1), UnitReply::Refused(SERVICE_NOT_SUPPORTED));
+    assert_eq!(vehicle.answer(truth.asked, 0x22, 0xFFFF), UnitReply::Refused(OUT_OF_RANGE));
 }
 
 #[test]

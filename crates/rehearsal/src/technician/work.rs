@@ -621,9 +621,12 @@ impl Technician {
     }
 }
 
-/// How far up in the band it may be when he starts the engine again, a share. Chosen; no source.
+/// How far up in the band it may be when he starts the engine again, a share.
+/// Own choice: colder than the job asks, so that its own limit is met first.
 const COOLS_TO: f64 = 0.1;
-/// What stops sooner than this was a gush (procedures of the trade, section 3).
+/// What stops sooner than this was a gush.
+/// Source: docs/procedure.md, the same number of the job.
 pub(super) const GUSH_WITHIN: Duration = Duration::from_secs(15);
-/// Less than a drop in two seconds is nothing to see.
+/// Less than this is nothing to see.
+/// Own choice: a drop in two seconds.
 pub(super) const SEEN_ML_MIN: f64 = 1.2;

@@ -13,10 +13,6 @@ const ALLOWED: &[(&str, &str)] = &[
     ("crates/service/src/line.rs", "Line"),
     ("crates/gate/src/signal/slope.rs", "Line"),
     ("crates/gate/src/nodes/filter.rs", "State"),
-    ("crates/find/src/search/unit.rs", "Heard"),
-    ("crates/find/src/search/unit.rs", "State"),
-    ("crates/rehearsal/src/identifiers.rs", "Said"),
-    ("crates/rehearsal/src/identifiers/signal.rs", "Seen"),
 ];
 /// What stands in front of a type's name: Rust's own words, and those of `words!`.
 const MAKERS: &[&str] = &["struct", "enum", "union", "type", "trait", "json", "carrying"];
