@@ -688,7 +688,7 @@ amounts-at = { $amounts } (bei { $celsius })
 word-wait = warten
 word-go = jetzt
 word-too-hot = zu heiß
-word-no-reading = ohne Messung
+word-no-reading = kein Signal
 
 ## What can be told: buttons
 

@@ -686,7 +686,7 @@ amounts-at = { $amounts } (à { $celsius })
 ## The one huge word
 
 word-wait = attendez
-word-go = maintenant
+word-go = allez
 word-too-hot = trop chaud
 word-no-reading = sans mesure
 

@@ -100,6 +100,8 @@ function show(view) {
   body.dataset.contact = view ? 'yes' : 'no';
   body.dataset.seq = view ? view.seq : '';
   text('word', v.word);
+  // As large as its longest part has room for, in any language.
+  $('word').style.setProperty('--letters', Math.max(2, ...v.word.split(' ').map(part => part.length)));
   text('now', v.now);
   text('why', v.why);
   text('place', v.place);
