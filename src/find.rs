@@ -51,7 +51,7 @@ pub struct FindArgs {
     anew: bool,
     /// Practise first: the same search on a simulated cold vehicle, drawn by this seed. Your hands are typed, too.
     #[arg(long, value_name = "SEED", num_args = 0..=1, default_missing_value = "1",
-          conflicts_with_all = ["device", "sheet", "anew", "page", "journal", "record"])]
+          conflicts_with_all = ["device", "sheet", "anew", "journal", "record"])]
     rehearse: Option<u64>,
     /// In practice: simulated seconds in a real one, or `max`; 60 on a terminal, `max` otherwise.
     #[arg(long, value_parser = crate::pace::pace_or_max, value_name = "N|max", requires = "rehearse")]
@@ -84,13 +84,15 @@ pub fn run(args: FindArgs, screen: Screen) -> Result<(), Failure> {
     if args.anew {
         kept.remove();
     }
+    let sheets = beside_into(args.into.as_deref()).unwrap_or_else(|| journal.join("sheets"));
     let ground = crate::page::Ground {
         bay: args.at.bay.clone(),
         journal: journal.clone(),
         socket: socket.clone(),
         units: screen.units,
         lang: screen.asked,
-        sheets: journal.join("sheets"),
+        sheets,
+        clock: None,
     };
     let page = args.page.bind(ground)?;
     let writes = write::Writes { into: args.into.clone(), base: args.sheet.clone() };
@@ -141,6 +143,12 @@ pub fn run(args: FindArgs, screen: Screen) -> Result<(), Failure> {
         Err(Failure::new(Exit::NotSet, "not found yet")
             .try_this("run `standpipe find` again: it goes on where it was"))
     })
+}
+
+/// The folder of the new sheet: the page makes its sheets there, and goes on with what was found.
+fn beside_into(into: Option<&Path>) -> Option<PathBuf> {
+    let folder = into?.parent()?;
+    Some(if folder.as_os_str().is_empty() { PathBuf::from(".") } else { folder.to_path_buf() })
 }
 
 /// The new sheet's file is not there yet.

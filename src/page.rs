@@ -12,8 +12,8 @@ use events::text::shown;
 use events::{Sheet, Utc};
 use page::{Config, JobRow, May, Name, Page, PageError, Pairings, SheetAsk, SheetRow, Shelf};
 use service::SystemClock;
-use units::Millilitres;
 use units::text::{UnitSystem, show_millilitres};
+use units::{Clock, Millilitres};
 
 use crate::failure::{Exit, Failure};
 use crate::report::{self, Form};
@@ -173,6 +173,8 @@ pub struct Ground {
     pub lang: Option<words::Lang>,
     /// Where the sheets are that are made on the page.
     pub sheets: PathBuf,
+    /// By which time it tells what is old; the system's where absent.
+    pub clock: Option<Arc<dyn Clock>>,
 }
 
 impl Served {
@@ -191,7 +193,7 @@ impl Served {
             always_pair: self.page_pair,
             socket: ground.socket,
             pairings: kept_at(&ground.journal, &ground.bay),
-            clock: Arc::new(SystemClock::start()),
+            clock: ground.clock.unwrap_or_else(|| Arc::new(SystemClock::start())),
             units: ground.units,
             lang: ground.lang,
             shelf: Arc::new(Journal { path: journal, units: ground.units, sheets: Desk::at(ground.sheets) }),

@@ -73,6 +73,7 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
         units: screen.units,
         lang: screen.asked,
         sheets: args.sheets.clone().unwrap_or_else(|| journal.join("sheets")),
+        clock: None,
     };
     let folder = args.sheets.clone().or_else(|| args.page.is_served().then(|| ground.sheets.clone()));
     let sheets = offered.sheets.clone();

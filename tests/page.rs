@@ -18,6 +18,8 @@ mod browser;
 mod common;
 #[path = "../crates/page/tests/bench/mod.rs"]
 mod daemon;
+#[path = "page/find.rs"]
+mod find;
 #[path = "page/forms.rs"]
 mod forms;
 #[path = "page/killed.rs"]

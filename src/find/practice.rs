@@ -92,6 +92,17 @@ async fn practise(
     })?;
     let stands =
         Arc::new(Stands { seq: AtomicU64::new(0), open: AtomicU64::new(1), asked: AtomicBool::new(false) });
+    let ground = crate::page::Ground {
+        bay: "practice".to_owned(),
+        journal: folder.0.clone(),
+        socket: socket.clone(),
+        units: screen.units,
+        lang: screen.asked,
+        sheets: super::beside_into(args.into.as_deref()).unwrap_or_else(|| folder.0.join("sheets")),
+        // While simulated time stands, nothing grows old.
+        clock: Some(Arc::new(Watched(conductor.clock(Party::Technician)))),
+    };
+    args.page.bind(ground)?.map_or(Ok(()), crate::page::begin)?;
     let (held, progress) = (Arc::clone(&stands), daemon.progress());
     conductor.hold_while_not(move || {
         cable.is_quiet()
@@ -128,6 +139,23 @@ async fn practise(
     }
     Err(Failure::new(Exit::NotSet, "not found")
         .try_this("`standpipe find --rehearse SEED` draws another vehicle"))
+}
+
+/// Simulated time for the page: it looks at it and sleeps by its own, so that nothing waits for who only looks.
+struct Watched(Arc<dyn Clock>);
+
+impl Clock for Watched {
+    fn now(&self) -> Mono {
+        self.0.now()
+    }
+
+    fn wall_millis(&self) -> i64 {
+        self.0.wall_millis()
+    }
+
+    fn sleep_until(&self, at: Mono) -> units::Sleep {
+        Box::pin(tokio::time::sleep(at.since(self.now())))
+    }
 }
 
 /// Why simulated time stands.
@@ -181,20 +209,18 @@ impl Hands {
                         self.stand();
                     }
                 }
+                // Told by whom ever: here, or on the page.
+                if matches!(event.body, Body::Told(_)) {
+                    self.go_on();
+                }
                 self.stands.seq.store(event.seq.0, Ordering::Release);
             }
-            Some(SocketLine::Word(Word::Accepted { .. })) => {
-                self.answered();
-                self.go_on();
+            // Where it is refused he tries again, and time stands.
+            Some(SocketLine::Word(Word::Accepted { .. } | Word::Refused { .. })) => {
+                self.stands.open.fetch_sub(1, Ordering::AcqRel);
             }
-            // He tries again.
-            Some(SocketLine::Word(Word::Refused { .. })) => self.answered(),
             _ => {}
         }
-    }
-
-    fn answered(&self) {
-        self.stands.open.fetch_sub(1, Ordering::AcqRel);
     }
 
     fn stand(&mut self) {
