@@ -5,7 +5,7 @@
 //!
 //! | cause | best estimate | standard uncertainty |
 //! | --- | --- | --- |
-//! | temperature | estimate at closing against mid-band, on the whole fluid | of the estimate; of density, correlation and case; by coolant 3 K and 0.4 of the way from mid-band, 4 K more after a stop |
+//! | temperature | estimate at closing against mid-band, on the whole fluid | of the estimate; of density, correlation and case; by coolant 4 K and 0.6 of the way from mid-band, 4 K more after a stop |
 //! | tilt | measured pitch and roll at the pipe; 0 where only confirmed | 0.2° an axis by inclination, 2 mm a corner by heights, 1.0° confirmed |
 //! | warming | a stream that warming keeps above the nominal trickle | half of it |
 //! | guess | 0 | each guessed value of the sheet, moved by its own uncertainty (`guess.rs`) |
@@ -287,8 +287,8 @@ const MOST_SHIM_MM: f64 = 50.0;
 const APART_K: f64 = 4.0;
 /// A coolant says of the fluid no better than this at the middle of its band, K, and beside it by this share of the way.
 /// Own choice: the rehearsal's vehicles with their cold idle, whose fluid warms by 0.2 to 1 of what their coolant does.
-const BESIDE_K: f64 = 3.0;
-const BESIDE_SHARE: f64 = 0.4;
+const BESIDE_K: f64 = 4.0;
+const BESIDE_SHARE: f64 = 0.6;
 /// Where a look asks for no temperature the fluid is so far from what the maker had in mind.
 /// Own choice: from a heated workshop to a yard in spring.
 const ANY_K: f64 = 10.0;
