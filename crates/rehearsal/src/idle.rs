@@ -6,7 +6,22 @@
 //! half a minute, the second goes with the coolant. Other vehicles are drawn widely about it; some have nearly none.
 
 use crate::dice::Dice;
-use crate::setup::Motor;
+
+/// What the engine is like.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Motor {
+    /// As the physics reference has it.
+    Usual,
+    /// Small, with little metal and a fast cold idle.
+    Small,
+}
+
+impl Motor {
+    /// That of the vehicle of this seed.
+    pub(crate) fn of(seed: u64) -> Self {
+        if Dice::part(seed, 0x901C).chance(SMALL) { Self::Small } else { Self::Usual }
+    }
+}
 
 /// The idle of one vehicle.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -72,6 +87,9 @@ const HARDLY: f64 = 0.25;
 const COLDEST_K: f64 = 60.0;
 /// An engine so far below warm, K, gets the whole of the first seconds' speed. Chosen; no source.
 const COLD_K: f64 = 45.0;
+
+/// So many vehicles have a small engine that warms quickly. Chosen; no source.
+const SMALL: f64 = 0.2;
 
 #[cfg(test)]
 mod tests {

@@ -13,7 +13,7 @@ use crate::embedded;
 use crate::fault::{Fault, FaultKind};
 use crate::firmware::{self, Firmware};
 use crate::identifiers::{Form, Identifiers};
-use crate::idle::Idle;
+use crate::idle::{Idle, Motor};
 use crate::mistake::Mistake;
 use crate::sensors::{Counting, Traits};
 use crate::technician::{Script, Technician};
@@ -425,22 +425,6 @@ fn draw_thermal(dice: &mut Dice, cooled: bool, sump_kj_k: f64) -> Thermal {
     }
 }
 
-/// What the engine is like.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Motor {
-    /// As the physics reference has it.
-    Usual,
-    /// Small, with little metal and a fast cold idle.
-    Small,
-}
-
-impl Motor {
-    /// That of the vehicle of this seed.
-    fn of(seed: u64) -> Self {
-        if Dice::part(seed, 0x901C).chance(SMALL) { Self::Small } else { Self::Usual }
-    }
-}
-
 impl Thermal {
     /// A small engine warms as quickly as the one that was measured.
     fn small(self, dice: &mut Dice, engine: Motor) -> Self {
@@ -471,8 +455,6 @@ fn draw_traits(dice: &mut Dice, seed: u64) -> Traits {
     }
 }
 
-/// So many vehicles have a small engine that warms quickly. Chosen; no source.
-const SMALL: f64 = 0.2;
 /// Not drawn: as long as the first sender of a quantity is kept to, its `go` would be a wrong one.
 const NOT_DRAWN: [FaultKind; 1] = [FaultKind::TwoUnitsAnswer];
 /// An unheated workshop in winter, °C: the fluid has far to go (own choice).
