@@ -1,13 +1,19 @@
 //! A real terminal for the built program: tmux holds the screen, keys go in, what is painted comes out.
 
 use std::process::{Command, Output};
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
 
 use super::Home;
 
+/// How many were opened.
+static OPENED: AtomicUsize = AtomicUsize::new(0);
+
 /// A terminal of its own server, with the program in it.
 pub struct Terminal<'a> {
     home: &'a Home,
+    /// Which of this test: a server that still ends takes nobody else with it.
+    number: usize,
 }
 
 impl<'a> Terminal<'a> {
@@ -18,7 +24,8 @@ impl<'a> Terminal<'a> {
             eprintln!("left out: there is no tmux; `cargo xtask test` installs it where it may");
             return None;
         }
-        let terminal = Self { home };
+        let number = OPENED.fetch_add(1, Ordering::Relaxed);
+        let terminal = Self { home, number };
         let settings = settings_of(home);
         let folder = |name: &str| home.path().join(name).display().to_string();
         let (state, runtime) =
@@ -46,7 +53,7 @@ impl<'a> Terminal<'a> {
     }
 
     fn tmux(&self, arguments: &[&str]) -> Output {
-        let socket = self.home.path().join("tmux");
+        let socket = self.home.path().join(format!("tmux-{}", self.number));
         Command::new("tmux")
             .arg("-u")
             .arg("-S")
