@@ -137,7 +137,7 @@ fn the_screen_says_who_is_silent_and_why_a_unit_refuses() {
             "the ignition is off",
             Scene { fault: Some(FaultKind::IgnitionOff), ..plain() },
             &[Trouble::VehicleSilent],
-            "The vehicle does not answer. Check that the ignition is on and that the adapter sits firmly in the connector.",
+            "The vehicle does not answer. Check the ignition, and that the adapter sits firmly in the connector.",
             "vehicle silent",
         ),
         (

@@ -13,7 +13,6 @@ pub mod firmware;
 pub mod go_time;
 pub mod harm;
 pub mod identifiers;
-pub mod idle;
 pub mod layout;
 pub mod liveness;
 pub mod mistake;

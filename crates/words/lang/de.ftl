@@ -320,6 +320,7 @@ Question-fluid = Die ersten Tropfen: wie sieht das Getriebeöl aus?
 ## FindNext
 
 FindNext-key-on = Zündung an. Motor bleibt aus und kalt.
+FindNext-key-off = Zündung zehn Minuten aus. Dann Zündung ein, Motor bleibt aus.
 FindNext-wait = Zündung an lassen, Motor bleibt aus.
 FindNext-charge-battery = Batterie laden. Die Suche geht von selbst weiter.
 FindNext-stop-engine = Motor aus. Die Suche braucht ihn aus.

@@ -322,6 +322,7 @@ FindNext-key-on = Turn the key on. Leave the engine off and cold.
 FindNext-wait = Leave the key on and the engine off.
 FindNext-charge-battery = Charge the battery. The search goes on by itself.
 FindNext-stop-engine = Stop the engine. The search needs it off.
+FindNext-key-off = Turn the key off for ten minutes. Then turn it on, engine off.
 FindNext-start-engine = All out from under it, exhaust hose outside. Then start it, in P.
 FindNext-warm = Let it idle and warm up.
 FindNext-spot = On four stands only, clear of shafts: measure the sump. Enter what it shows.

@@ -320,6 +320,7 @@ Question-fluid = Las primeras gotas: ¿qué aspecto tiene el aceite?
 ## FindNext
 
 FindNext-key-on = Ponga solo el contacto. Deje el motor apagado y frío.
+FindNext-key-off = Quite el contacto diez minutos. Después contacto puesto, motor apagado.
 FindNext-wait = Deje el contacto puesto y el motor apagado.
 FindNext-charge-battery = Cargue la batería. La búsqueda sigue sola.
 FindNext-stop-engine = Apague el motor. La búsqueda lo necesita apagado.

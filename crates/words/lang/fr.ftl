@@ -320,6 +320,7 @@ Question-fluid = Les premières gouttes : comment est l’huile ?
 ## FindNext
 
 FindNext-key-on = Mettez le contact. Laissez le moteur coupé et froid.
+FindNext-key-off = Coupez le contact dix minutes. Puis mettez-le, moteur arrêté.
 FindNext-wait = Laissez le contact mis et le moteur coupé.
 FindNext-charge-battery = Chargez la batterie. La recherche reprend seule.
 FindNext-stop-engine = Coupez le moteur. La recherche le demande coupé.

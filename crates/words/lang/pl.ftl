@@ -320,6 +320,7 @@ Question-fluid = Pierwsze krople: jak wygląda olej?
 ## FindNext
 
 FindNext-key-on = Włącz zapłon. Silnik ma pozostać zgaszony i zimny.
+FindNext-key-off = Wyłącz zapłon na dziesięć minut. Potem włącz zapłon, silnik zgaszony.
 FindNext-wait = Zostaw zapłon włączony, silnik zgaszony.
 FindNext-charge-battery = Naładuj akumulator. Szukanie pójdzie samo.
 FindNext-stop-engine = Zgaś silnik. Szukanie wymaga zgaszonego silnika.

@@ -320,6 +320,7 @@ Question-fluid = As primeiras gotas: como é o aspecto do óleo?
 ## FindNext
 
 FindNext-key-on = Ligue só a ignição. Deixe o motor parado e frio.
+FindNext-key-off = Desligue a chave por dez minutos. Depois ligue a chave, motor parado.
 FindNext-wait = Deixe a ignição ligada e o motor parado.
 FindNext-charge-battery = Carregue a bateria. A busca continua sozinha.
 FindNext-stop-engine = Pare o motor. A busca precisa dele parado.

@@ -2,8 +2,7 @@
 //!
 //! ```text
 //!  readings ─► track ─┬─► slope        the moves of a display and the line through them
-//!                     ├─► unexplained  what jumps, strays and silences leave open
-//!  engine speed ──────┴─► pulse        a cause of how fast it warms
+//!                     └─► unexplained  what jumps, strays and silences leave open
 //!  fluid, coolant ──────► copies       is the one made from the other?
 //! ```
 //!
@@ -11,7 +10,6 @@
 //! proven, settled, a copy. Not here: what that makes of the temperature now (`estimate/budget.rs`).
 
 pub(crate) mod copies;
-pub(crate) mod pulse;
 pub(crate) mod slope;
 pub(crate) mod track;
 pub(crate) mod unexplained;
