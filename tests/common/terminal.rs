@@ -1,19 +1,13 @@
 //! A real terminal for the built program: tmux holds the screen, keys go in, what is painted comes out.
 
 use std::process::{Command, Output};
-use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
 
 use super::Home;
 
-/// How many were opened.
-static OPENED: AtomicUsize = AtomicUsize::new(0);
-
 /// A terminal of its own server, with the program in it.
 pub struct Terminal<'a> {
     home: &'a Home,
-    /// Which of this test: a server that still ends takes nobody else with it.
-    number: usize,
 }
 
 impl<'a> Terminal<'a> {
@@ -24,8 +18,7 @@ impl<'a> Terminal<'a> {
             eprintln!("left out: there is no tmux; `cargo xtask test` installs it where it may");
             return None;
         }
-        let number = OPENED.fetch_add(1, Ordering::Relaxed);
-        let terminal = Self { home, number };
+        let terminal = Self { home };
         let settings = settings_of(home);
         let folder = |name: &str| home.path().join(name).display().to_string();
         let (state, runtime) =
@@ -47,13 +40,21 @@ impl<'a> Terminal<'a> {
             env!("CARGO_BIN_EXE_standpipe"),
         ];
         begin.extend_from_slice(arguments);
-        let begun = terminal.tmux(&begin);
+        // A server of this test that is still ending takes whoever joins it along; then another begins.
+        let ending = |output: &Output| String::from_utf8_lossy(&output.stderr).contains("server exited");
+        let mut begun = terminal.tmux(&begin);
+        for _ in 0..20 {
+            if !ending(&begun) {
+                break;
+            }
+            begun = terminal.tmux(&begin);
+        }
         assert!(begun.status.success(), "{begun:?}");
         Some(terminal)
     }
 
     fn tmux(&self, arguments: &[&str]) -> Output {
-        let socket = self.home.path().join(format!("tmux-{}", self.number));
+        let socket = self.home.path().join("tmux");
         Command::new("tmux")
             .arg("-u")
             .arg("-S")
