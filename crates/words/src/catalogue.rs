@@ -68,9 +68,7 @@ impl Lang {
 
     /// A message with what stands in it; in English where the language lacks it.
     pub fn with(self, name: &'static str, facts: &[Fact<'_>]) -> String {
-        let args: FluentArgs<'_> = facts.iter().map(|(name, value)| (*name, value.clone())).collect();
-        let said = |lang: Self| lang.catalogue().say(name, &args);
-        said(self).or_else(|| said(Self::En)).unwrap_or_else(|| name.to_owned())
+        self.by_name(name, facts.iter().cloned())
     }
 
     /// A message whose name is only known as the program runs.
