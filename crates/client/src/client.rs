@@ -1,6 +1,6 @@
 //! One connection: hello, snapshot, then line after line.
 
-use events::{Seq, Snapshot, SocketLine, Told, Word};
+use events::{Seq, Snapshot, SocketLine, Status, Told, Word};
 use tokio::io::AsyncWriteExt as _;
 use tokio::net::unix::{OwnedReadHalf, OwnedWriteHalf};
 use tokio_stream::StreamExt as _;
@@ -60,6 +60,27 @@ impl Client {
     /// Where the socket fails.
     pub async fn tell(&mut self, told: &Told) -> Result<(), ClientError> {
         self.wire.send(&serde_json::to_string(told).unwrap_or_default()).await
+    }
+
+    /// Asks how the bay is; what else comes meanwhile is passed over.
+    ///
+    /// # Errors
+    /// Where the socket fails, or the daemon is one that tells no status yet.
+    pub async fn status(&mut self) -> Result<Box<Status>, ClientError> {
+        // A daemon that just ends hears no question, and has said why it ends.
+        let sent = self.wire.send(r#"{"status":true}"#).await;
+        while let Some(heard) = self.next().await? {
+            match heard.line {
+                Some(SocketLine::Word(Word::Status(status))) => return Ok(status),
+                Some(SocketLine::Word(Word::Bye { reason })) => return Err(ClientError::Bye { reason }),
+                Some(SocketLine::Word(Word::Refused { id: None, .. })) => {
+                    return Err(ClientError::NoStatus { at: self.wire.at.clone() });
+                }
+                _ => {}
+            }
+        }
+        sent?;
+        Err(ClientError::Silent { at: self.wire.at.clone() })
     }
 
     /// Asks for the events after `since`.

@@ -63,6 +63,12 @@ pub enum ClientError {
         /// Where.
         at: String,
     },
+    /// It is older than this program and does not know the question.
+    #[error("the daemon at {at} is an older one, which tells no status")]
+    NoStatus {
+        /// Where.
+        at: String,
+    },
     /// The daemon ends the connection.
     #[error("the daemon says: {reason}")]
     Bye {
@@ -99,6 +105,7 @@ impl ClientError {
             Self::Folder { remedy, .. } => remedy,
             Self::NotYours { .. } => "if you trust it, name it: --socket PATH (or STANDPIPE_SOCKET)",
             Self::Protocol { .. } => "use the same version of standpipe for both",
+            Self::NoStatus { .. } => "start it again, between two jobs: then it is of this version",
             Self::NoDaemon { .. } | Self::TooLong { .. } => "look which program it is: `ss -xlp`",
             Self::Silent { .. } | Self::Bye { .. } | Self::Broken { .. } => "",
         }

@@ -142,3 +142,27 @@ async fn a_daemon_that_goes_and_comes_is_found_again_and_waiting_may_be_given_up
         assert!(!link.is_open());
     }
 }
+
+#[tokio::test]
+async fn a_status_is_waited_for_and_a_daemon_that_knows_the_question_not_yet_is_told_apart() {
+    let greeting = || hello(PROTOCOL) + &snapshot();
+    let asked = async |text: String| {
+        let folder = tempfile::tempdir().unwrap();
+        let mut client = Client::connect(&says(&folder, text)).await.unwrap();
+        client.status().await
+    };
+    let refused = Word::Refused { id: None, reason: events::Refusal::NotUnderstood, says: String::new() };
+    let older = asked(greeting() + &line(&SocketLine::Word(refused))).await.unwrap_err();
+    assert!(
+        matches!(older, ClientError::NoStatus { .. }) && older.remedy().contains("start it again"),
+        "{older}"
+    );
+    let ends =
+        asked(greeting() + &line(&SocketLine::Word(Word::Bye { reason: "the daemon stops".to_owned() })))
+            .await;
+    assert!(matches!(ends, Err(ClientError::Bye { .. })));
+    assert!(matches!(
+        asked(greeting() + "{}\n").await,
+        Err(ClientError::Silent { .. } | ClientError::Broken { .. })
+    ));
+}

@@ -33,6 +33,7 @@ mod request;
 mod result;
 mod sheet;
 mod snapshot;
+mod status;
 mod step;
 pub mod text;
 mod trouble;
@@ -60,6 +61,7 @@ pub use sheet::{
     Signal, Source, Stand, Standpipe, StepPlan, Steps, Stop, SumpOpens, Torque, Vehicle, VehicleBus, Wave,
 };
 pub use snapshot::{JobView, LinkView, PROTOCOL, SelectorView, Snapshot, SocketLine, Word};
+pub use status::{Ailment, Health, JournalStatus, LastReading, Status};
 pub use step::{Confirms, Step, StepState};
 pub use trouble::{Party, Trouble};
 pub use utc::Utc;

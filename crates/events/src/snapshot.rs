@@ -208,6 +208,8 @@ pub enum Word {
         /// The reason as a sentence, with what to do.
         says: String,
     },
+    /// How the bay is, for a client that asked.
+    Status(Box<crate::Status>),
     /// The last line before the daemon closes the connection.
     Bye {
         /// Why.

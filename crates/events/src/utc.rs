@@ -13,6 +13,11 @@ impl Utc {
         Self(millis.clamp(0, 253_402_300_799_999))
     }
 
+    /// So many seconds after 1970 began.
+    pub const fn from_seconds(seconds: u32) -> Self {
+        Self(seconds as i64 * 1_000)
+    }
+
     /// Milliseconds since 1970.
     pub const fn as_millis(self) -> i64 {
         self.0

@@ -169,6 +169,11 @@ impl Bay {
         self.vehicle.codes.all().for_each(|code| self.gate.code_stored(code));
     }
 
+    /// What the check goes by.
+    pub(crate) fn gated_on(&self) -> events::Quantity {
+        self.plan.signal()
+    }
+
     /// The protocol in use.
     pub const fn protocol(&self) -> Option<adapter::Protocol> {
         self.driver.protocol()

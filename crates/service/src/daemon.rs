@@ -28,6 +28,7 @@ use crate::memory::Memory;
 use crate::outbox::Outbox;
 use crate::recorder::Recorder;
 use crate::socket::{self, Door, Limits, Shared, Want};
+use crate::status::{Disk, Looked, Notes};
 
 /// Wants of clients that may wait for the loop.
 /// Own choice: one for each place at the socket (`Limits`), so that none waits for another's answer.
@@ -112,6 +113,10 @@ pub struct Daemon {
     /// When it started: a recording begins there.
     began: Mono,
     kept: Option<KeptSearch>,
+    /// Who is told that the loop turns.
+    pulse: Option<Pulse>,
+    /// What a status is made of.
+    notes: Notes,
     /// Sheets that were written since it started.
     sheets: Option<watch::Receiver<Vec<Sheet>>>,
 }
@@ -129,6 +134,23 @@ impl Progress {
     /// Whether everything that happened is visible, and the disk at rest.
     pub fn settled(&self) -> bool {
         self.0.settled()
+    }
+}
+
+/// Whoever watches that the loop turns.
+struct Pulse {
+    every: Duration,
+    due: Mono,
+    beat: Box<dyn Fn() + Send>,
+}
+
+impl Pulse {
+    /// Beats where it is due.
+    fn turn(&mut self, now: Mono) {
+        if now >= self.due {
+            (self.beat)();
+            self.due = now.after(self.every);
+        }
     }
 }
 
@@ -178,6 +200,11 @@ impl Daemon {
         bay.begin_with(config.memory.warmings());
         bay.on_machine(config.machine);
         bay.restore(&facts, &readings, now);
+        let notes = Notes::new(now.mono, facts.iter().chain(&readings));
+        if let Some(behind) = notes.clock_behind(now.utc) {
+            let behind = behind.as_secs();
+            tracing::warn!(now = %now.utc, behind_seconds = behind, "{}", events::Ailment::ClockBehind.says());
+        }
         if let Some(protocol) = config.memory.protocol(bay.vehicle()) {
             bay.remember(protocol);
         }
@@ -221,6 +248,8 @@ impl Daemon {
             recorder: config.recorder,
             began: now.mono,
             kept,
+            pulse: None,
+            notes,
             sheets: None,
         })
     }
@@ -229,6 +258,13 @@ impl Daemon {
     #[must_use]
     pub fn with_sheets_from(mut self, sheets: watch::Receiver<Vec<Sheet>>) -> Self {
         self.sheets = Some(sheets);
+        self
+    }
+
+    /// `beat` is called by the loop itself, at its start and then `every` so often at least: what does not turn any more falls silent.
+    #[must_use]
+    pub fn with_pulse(mut self, every: Duration, beat: impl Fn() + Send + 'static) -> Self {
+        self.pulse = Some(Pulse { every, due: Mono::ZERO, beat: Box::new(beat) });
         self
     }
 
@@ -249,6 +285,9 @@ impl Daemon {
         let ended = loop {
             let now = moment(&*self.clock);
             self.go_on(now, &mut writing);
+            if let Some(pulse) = &mut self.pulse {
+                pulse.turn(now.mono);
+            }
             if self.outbox.is_full() {
                 self.break_promises();
                 self.journal.leave();
@@ -396,6 +435,7 @@ impl Daemon {
     fn move_events(&mut self, writing: &mut Option<Writing>, now: Mono) {
         while let Some(event) = self.bay.poll_event() {
             self.hub.emitted(event.seq);
+            self.notes.passes(&event, self.bay.gated_on());
             self.outbox.push(event);
         }
         if writing.is_none()
@@ -404,6 +444,7 @@ impl Daemon {
             *writing = Some(self.journal.append(batch));
         }
         self.hub.writing(writing.is_some());
+        self.notes.writing(writing.is_some(), now);
         self.show();
     }
 
@@ -444,6 +485,7 @@ impl Daemon {
     fn answer(&mut self, want: Want, now: Moment) {
         match want {
             Want::Snapshot(wanted) => self.snapshots.push(wanted),
+            Want::Status(asked) => drop(asked.send(Box::new(self.look(now)))),
             Want::Tell(told, client) if !self.outbox.takes_requests() => {
                 drop(client.try_send(refused(told.id)));
             }
@@ -456,8 +498,20 @@ impl Daemon {
         }
     }
 
+    /// How the bay is, as far as the loop knows.
+    fn look(&self, now: Moment) -> Looked {
+        let disk = Disk {
+            path: self.journal.path(),
+            durable: self.outbox.durable(),
+            waiting: self.outbox.waiting(),
+        };
+        let port = (self.line.device(), self.line.is_open());
+        self.notes.look(&self.shared.hello, self.bay.snapshot(now), port, disk, self.bay.gated_on(), now)
+    }
+
     fn deadline(&self) -> Option<Mono> {
-        [self.bay.deadline(), self.outbox.deadline(), self.line.deadline()].into_iter().flatten().min()
+        let pulse = self.pulse.as_ref().map(|pulse| pulse.due);
+        [self.bay.deadline(), self.outbox.deadline(), self.line.deadline(), pulse].into_iter().flatten().min()
     }
 
     /// Writes what is left, tells every client why it ends, and removes the socket.

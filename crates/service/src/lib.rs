@@ -29,6 +29,7 @@ mod row;
 #[cfg(test)]
 mod six_hops;
 mod socket;
+mod status;
 mod translate;
 pub mod trouble;
 

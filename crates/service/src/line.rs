@@ -89,6 +89,11 @@ impl Line {
         self.opener.as_ref().map_or_else(|| "none".to_owned(), |opener| opener.describe())
     }
 
+    /// Whether the port is open.
+    pub(crate) const fn is_open(&self) -> bool {
+        matches!(self.state, Port::Open(_))
+    }
+
     /// Closes it until a little later.
     pub(crate) fn close(&mut self, now: Mono) {
         self.outgoing.clear();

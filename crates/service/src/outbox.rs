@@ -99,6 +99,11 @@ impl Outbox {
         self.unwritten.len() >= MOST
     }
 
+    /// How many wait for the disk, beside those that it is at work on.
+    pub(crate) const fn waiting(&self) -> usize {
+        self.unwritten.len()
+    }
+
     /// How far the journal is durable.
     pub(crate) fn durable(&self) -> Seq {
         self.durable

@@ -28,6 +28,7 @@ pub use door::{check_default_folder, default_socket, is_default_folder};
 use crate::clock::NEVER;
 use crate::hub::{Fetch, Hub};
 use crate::journal::{JournalReader, READ_LIMIT};
+use crate::status::Looked;
 use hear::{Follow, FromClient, understand};
 
 /// The bounds of the socket. Zero never means unlimited.
@@ -67,6 +68,8 @@ impl Default for Limits {
 pub(crate) enum Want {
     /// The present state; answered when all that happened is visible.
     Snapshot(oneshot::Sender<Box<Snapshot>>),
+    /// How the bay is; answered at once.
+    Status(oneshot::Sender<Box<Looked>>),
     /// Something told; answered when it is durable or refused.
     Tell(Told, mpsc::Sender<Word>),
 }
@@ -291,8 +294,24 @@ impl Client {
                     let _ = self.shared.wants.send(Want::Tell(told, answers)).await;
                 }
             }
+            Ok(FromClient::Status) => {
+                if let Some(word) = self.status().await {
+                    self.outgoing.extend_from_slice(line(&word).as_bytes());
+                }
+            }
             Err(word) => self.outgoing.extend_from_slice(line(&word).as_bytes()),
         }
+    }
+
+    /// How the bay is: what the loop knows, and what the journal's disk says of itself, which only who asks waits for.
+    async fn status(&self) -> Option<Word> {
+        let (asked, answer) = oneshot::channel();
+        self.shared.wants.send(Want::Status(asked)).await.ok()?;
+        let looked = answer.await.ok()?;
+        let clock = &self.shared.clock;
+        let late = clock.sleep_until(clock.now().after(self.shared.limits.grace));
+        let status = looked.judged(self.held.inside(), self.shared.limits.clients, late).await;
+        Some(Word::Status(Box::new(status)))
     }
 
     fn follow(&mut self, follow: Follow) {

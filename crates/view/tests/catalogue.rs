@@ -55,6 +55,8 @@ fn lists() -> Vec<Row> {
     rows::<Part>(&mut all, &[]);
     rows::<Refusal>(&mut all, &[]);
     rows::<Shortfall>(&mut all, &[]);
+    rows::<Health>(&mut all, &[]);
+    rows::<Ailment>(&mut all, &[("remedy", Ailment::remedy)]);
     all
 }
 

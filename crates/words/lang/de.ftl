@@ -866,3 +866,41 @@ undo-trickle = der dünne Faden
 undo-drips = das Tropfen
 undo-torqued = die festgezogenen Schrauben
 undo-test-driven = die Probefahrt
+
+## How a bay is
+
+status-job = Auftrag { $job } läuft.
+status-adapter = Adapter: { $what }
+status-by-people = Adapter: keiner, alles melden Menschen
+status-port-shut = Adapter: { $what }, seine Schnittstelle ist zu
+status-vehicle = Fahrzeug: antwortet über { $what }
+status-vehicle-silent = Fahrzeug: keine Antwort
+status-reading = Letzter Messwert: { $celsius }, vor { $age }
+status-no-reading = Letzter Messwert: keiner
+status-disk = Journal: { $free } frei auf seinem Datenträger
+status-disk-silent = Journal: sein Datenträger antwortet nicht
+status-clock = Uhr: { $time }
+status-clock-behind = Uhr: { $time }, geht { $behind } nach
+status-clients = Verbunden: { $here } von { $most }, diese Abfrage mitgezählt
+status-running = Dienst: Version { $version }, läuft seit { $time }
+
+## Health
+
+Health-healthy = Alles ist da, was ein Auftrag braucht.
+Health-waiting = Der Dienst läuft und wartet: Noch kann nichts gelesen werden.
+Health-needs-a-hand = Der Dienst läuft, aber jemand muss etwas tun.
+
+## Ailment
+
+Ailment-no-adapter = Der Adapter ist nicht da oder antwortet nicht.
+    .remedy = Stecker und Kabel prüfen; er kommt von selbst wieder.
+Ailment-no-vehicle = Das Fahrzeug antwortet nicht.
+    .remedy = Prüfen, ob der Adapter fest in der Buchse sitzt.
+Ailment-no-reading = Die Temperatur der Prüfung wird nicht gelesen.
+    .remedy = Einige Sekunden warten; dann die Kennung in den Fahrzeugdaten prüfen.
+Ailment-disk-full = Der Datenträger des Journals ist fast voll.
+    .remedy = Vor dem nächsten Auftrag Platz schaffen.
+Ailment-disk-slow = Der Datenträger des Journals ist langsam: Ereignisse warten darauf.
+    .remedy = Eine andere Karte oder Platte für das Journal nehmen.
+Ailment-clock-behind = Die Uhr geht nach: Das Journal kennt schon Späteres.
+    .remedy = Uhr stellen: Berichte tragen ihr Datum.

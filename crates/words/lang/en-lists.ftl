@@ -475,3 +475,24 @@ Shortfall-too-hot = The fluid was above the band. Stop the engine, let it cool, 
 Shortfall-thin-evidence = Told by people: two readings in the band, the last at most 2 min before closing, a measured stand, and a stream past 15 s were not all there.
 Shortfall-leak-seen = A leak was told, and nobody has looked since. Mend it first.
 Shortfall-aborted = The job was ended by hand.
+
+## Health
+
+Health-healthy = Everything that a job needs is there.
+Health-waiting = It runs and waits: nothing can be read yet.
+Health-needs-a-hand = It runs, but somebody must do something.
+
+## Ailment
+
+Ailment-no-adapter = The adapter is not there or does not answer.
+    .remedy = Check its plug and cable; it comes back by itself.
+Ailment-no-vehicle = The vehicle does not answer.
+    .remedy = Check that the adapter sits firmly in the connector.
+Ailment-no-reading = The temperature of the check is not read.
+    .remedy = Wait some seconds; then check the identifier in the sheet.
+Ailment-disk-full = The journal's disk is nearly full.
+    .remedy = Free some space before the next job.
+Ailment-disk-slow = The journal's disk is slow: events wait for it.
+    .remedy = Use another card or disk for the journal.
+Ailment-clock-behind = The clock is behind what the journal already holds.
+    .remedy = Set the clock: reports carry its date.

@@ -390,3 +390,20 @@ undo-trickle = the thin thread
 undo-drips = the drips
 undo-torqued = the tightened plugs
 undo-test-driven = the drive
+
+## How a bay is
+
+status-job = Job { $job } runs.
+status-adapter = Adapter: { $what }
+status-by-people = Adapter: none, people tell everything
+status-port-shut = Adapter: { $what }, its port is shut
+status-vehicle = Vehicle: answers on { $what }
+status-vehicle-silent = Vehicle: no answer
+status-reading = Last reading: { $celsius }, { $age } ago
+status-no-reading = Last reading: none
+status-disk = Journal: { $free } free on its disk
+status-disk-silent = Journal: its disk does not answer
+status-clock = Clock: { $time }
+status-clock-behind = Clock: { $time }, behind by { $behind }
+status-clients = Clients: { $here } of { $most }, this one among them
+status-running = Daemon: version { $version }, running for { $time }

@@ -867,3 +867,41 @@ undo-trickle = el hilo fino
 undo-drips = el goteo
 undo-torqued = los tapones apretados
 undo-test-driven = la prueba de ruta
+
+## How a bay is
+
+status-job = El trabajo { $job } está en curso.
+status-adapter = Adaptador: { $what }
+status-by-people = Adaptador: ninguno, todo lo comunican personas
+status-port-shut = Adaptador: { $what }, su puerto está cerrado
+status-vehicle = Vehículo: responde por { $what }
+status-vehicle-silent = Vehículo: sin respuesta
+status-reading = Última lectura: { $celsius }, hace { $age }
+status-no-reading = Última lectura: ninguna
+status-disk = Diario: { $free } libres en su disco
+status-disk-silent = Diario: su disco no responde
+status-clock = Reloj: { $time }
+status-clock-behind = Reloj: { $time }, atrasado { $behind }
+status-clients = Clientes: { $here } de { $most }, este incluido
+status-running = Daemon: versión { $version }, en marcha desde hace { $time }
+
+## Health
+
+Health-healthy = Está todo lo que necesita un trabajo.
+Health-waiting = Funciona y espera: todavía no se puede leer nada.
+Health-needs-a-hand = Funciona, pero alguien tiene que hacer algo.
+
+## Ailment
+
+Ailment-no-adapter = El adaptador no está o no responde.
+    .remedy = Revise su conector y su cable; vuelve solo.
+Ailment-no-vehicle = El vehículo no responde.
+    .remedy = Revise que el adaptador esté firme en la toma.
+Ailment-no-reading = No se lee la temperatura de la comprobación.
+    .remedy = Espere unos segundos; después revise el identificador en los datos.
+Ailment-disk-full = El disco del diario está casi lleno.
+    .remedy = Libere espacio antes del próximo trabajo.
+Ailment-disk-slow = El disco del diario es lento: hay eventos esperando.
+    .remedy = Use otra tarjeta u otro disco para el diario.
+Ailment-clock-behind = El reloj va por detrás de lo que ya tiene el diario.
+    .remedy = Ponga en hora el reloj: los informes llevan su fecha.

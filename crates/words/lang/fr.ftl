@@ -866,3 +866,41 @@ undo-trickle = le filet mince
 undo-drips = les gouttes
 undo-torqued = les bouchons serrés
 undo-test-driven = l’essai routier
+
+## How a bay is
+
+status-job = Le travail { $job } est en cours.
+status-adapter = Adaptateur : { $what }
+status-by-people = Adaptateur : aucun, tout est saisi à la main
+status-port-shut = Adaptateur : { $what }, son port est fermé
+status-vehicle = Véhicule : répond par { $what }
+status-vehicle-silent = Véhicule : pas de réponse
+status-reading = Dernière mesure : { $celsius }, il y a { $age }
+status-no-reading = Dernière mesure : aucune
+status-disk = Journal : { $free } libres sur son disque
+status-disk-silent = Journal : son disque ne répond pas
+status-clock = Horloge : { $time }
+status-clock-behind = Horloge : { $time }, en retard de { $behind }
+status-clients = Clients : { $here } sur { $most }, celui-ci compris
+status-running = Programme : version { $version }, en marche depuis { $time }
+
+## Health
+
+Health-healthy = Tout ce qu’il faut pour un travail est là.
+Health-waiting = Il tourne et attend : rien ne peut encore être lu.
+Health-needs-a-hand = Il tourne, mais quelqu’un doit intervenir.
+
+## Ailment
+
+Ailment-no-adapter = L’adaptateur n’est pas là ou ne répond pas.
+    .remedy = Contrôlez sa prise et son câble ; il revient de lui-même.
+Ailment-no-vehicle = Le véhicule ne répond pas.
+    .remedy = Contrôlez la bonne tenue de l’adaptateur dans sa prise.
+Ailment-no-reading = La température du contrôle n’est pas lue.
+    .remedy = Attendez quelques secondes ; puis contrôlez l’identifiant dans la fiche.
+Ailment-disk-full = Le disque du journal est presque plein.
+    .remedy = Libérez de la place avant le prochain travail.
+Ailment-disk-slow = Le disque du journal est lent : des événements attendent.
+    .remedy = Prenez une autre carte ou un autre disque pour le journal.
+Ailment-clock-behind = L’horloge est en retard sur ce que contient déjà le journal.
+    .remedy = Mettez l’horloge à l’heure : les rapports portent sa date.

@@ -866,3 +866,41 @@ undo-trickle = पतली धार
 undo-drips = बूँदें
 undo-torqued = कसे हुए प्लग
 undo-test-driven = टेस्ट ड्राइव
+
+## How a bay is
+
+status-job = काम { $job } चल रहा है।
+status-adapter = अडैप्टर: { $what }
+status-by-people = अडैप्टर: कोई नहीं, सब कुछ लोग बताते हैं
+status-port-shut = अडैप्टर: { $what }, उसका पोर्ट बंद है
+status-vehicle = गाड़ी: { $what } पर जवाब देती है
+status-vehicle-silent = गाड़ी: कोई जवाब नहीं
+status-reading = आख़िरी रीडिंग: { $celsius }, { $age } पहले
+status-no-reading = आख़िरी रीडिंग: कोई नहीं
+status-disk = जर्नल: डिस्क पर { $free } ख़ाली
+status-disk-silent = जर्नल: उसकी डिस्क जवाब नहीं देती
+status-clock = घड़ी: { $time }
+status-clock-behind = घड़ी: { $time }, { $behind } पीछे
+status-clients = क्लाइंट: { $most } में से { $here }, इसे मिलाकर
+status-running = प्रोग्राम: संस्करण { $version }, { $time } से चल रहा है
+
+## Health
+
+Health-healthy = काम के लिए जो चाहिए, सब मौजूद है।
+Health-waiting = प्रोग्राम चल रहा है और रुका है: अभी कुछ पढ़ा नहीं जा सकता।
+Health-needs-a-hand = प्रोग्राम चल रहा है, पर किसी को कुछ करना होगा।
+
+## Ailment
+
+Ailment-no-adapter = अडैप्टर मौजूद नहीं या जवाब नहीं देता।
+    .remedy = उसका कनेक्टर और तार जाँचिए; वह अपने आप लौटता है।
+Ailment-no-vehicle = गाड़ी जवाब नहीं देती।
+    .remedy = जाँचिए कि अडैप्टर कनेक्टर में मज़बूती से लगा हो।
+Ailment-no-reading = जाँच का तापमान पढ़ा नहीं जा रहा।
+    .remedy = कुछ सेकंड रुकिए; फिर शीट में पहचान जाँचिए।
+Ailment-disk-full = जर्नल की डिस्क लगभग भरी है।
+    .remedy = अगले काम से पहले जगह ख़ाली कीजिए।
+Ailment-disk-slow = जर्नल की डिस्क धीमी है: घटनाएँ उसका इंतज़ार करती हैं।
+    .remedy = जर्नल के लिए दूसरा कार्ड या डिस्क लीजिए।
+Ailment-clock-behind = घड़ी उससे पीछे है जो जर्नल में पहले से है।
+    .remedy = घड़ी मिलाइए: रिपोर्टों पर उसकी तारीख़ होती है।

@@ -868,3 +868,41 @@ undo-trickle = cienka strużka
 undo-drips = krople
 undo-torqued = dokręcone korki
 undo-test-driven = jazda próbna
+
+## How a bay is
+
+status-job = Zlecenie { $job } trwa.
+status-adapter = Adapter: { $what }
+status-by-people = Adapter: brak, wszystko zgłaszają ludzie
+status-port-shut = Adapter: { $what }, port jest zamknięty
+status-vehicle = Pojazd: odpowiada przez { $what }
+status-vehicle-silent = Pojazd: brak odpowiedzi
+status-reading = Ostatni odczyt: { $celsius }, { $age } temu
+status-no-reading = Ostatni odczyt: brak
+status-disk = Dziennik: { $free } wolnego na dysku
+status-disk-silent = Dziennik: dysk nie odpowiada
+status-clock = Zegar: { $time }
+status-clock-behind = Zegar: { $time }, spóźniony o { $behind }
+status-clients = Klienci: { $here } z { $most }, razem z tym
+status-running = Usługa: wersja { $version }, działa od { $time }
+
+## Health
+
+Health-healthy = Jest wszystko, czego potrzebuje zlecenie.
+Health-waiting = Działa i czeka: nic jeszcze nie da się odczytać.
+Health-needs-a-hand = Działa, ale ktoś musi coś zrobić.
+
+## Ailment
+
+Ailment-no-adapter = Adaptera nie ma albo nie odpowiada.
+    .remedy = Sprawdź jego wtyczkę i kabel; wróci sam.
+Ailment-no-vehicle = Pojazd nie odpowiada.
+    .remedy = Sprawdź, czy adapter siedzi mocno w gnieździe.
+Ailment-no-reading = Temperatura do kontroli nie jest odczytywana.
+    .remedy = Poczekaj kilka sekund; potem sprawdź identyfikator w danych pojazdu.
+Ailment-disk-full = Dysk dziennika jest prawie pełny.
+    .remedy = Zwolnij miejsce przed następnym zleceniem.
+Ailment-disk-slow = Dysk dziennika jest powolny: zdarzenia na niego czekają.
+    .remedy = Użyj innej karty albo innego dysku na dziennik.
+Ailment-clock-behind = Zegar jest spóźniony wobec tego, co dziennik już zawiera.
+    .remedy = Ustaw zegar: raporty noszą jego datę.

@@ -867,3 +867,41 @@ undo-trickle = o fio fino
 undo-drips = as gotas
 undo-torqued = os bujões apertados
 undo-test-driven = o teste de rodagem
+
+## How a bay is
+
+status-job = O trabalho { $job } está em curso.
+status-adapter = Adaptador: { $what }
+status-by-people = Adaptador: nenhum, pessoas informam tudo
+status-port-shut = Adaptador: { $what }, a porta dele está fechada
+status-vehicle = Veículo: responde por { $what }
+status-vehicle-silent = Veículo: sem resposta
+status-reading = Última leitura: { $celsius }, há { $age }
+status-no-reading = Última leitura: nenhuma
+status-disk = Diário: { $free } livres no disco
+status-disk-silent = Diário: o disco não responde
+status-clock = Relógio: { $time }
+status-clock-behind = Relógio: { $time }, atrasado { $behind }
+status-clients = Clientes: { $here } de { $most }, este incluído
+status-running = Daemon: versão { $version }, em execução há { $time }
+
+## Health
+
+Health-healthy = Está tudo de que um trabalho precisa.
+Health-waiting = Funciona e espera: ainda não é possível ler nada.
+Health-needs-a-hand = Funciona, mas alguém precisa fazer algo.
+
+## Ailment
+
+Ailment-no-adapter = O adaptador não está ali ou não responde.
+    .remedy = Verifique o conector e o cabo; volta sozinho.
+Ailment-no-vehicle = O veículo não responde.
+    .remedy = Verifique se o adaptador está firme na tomada.
+Ailment-no-reading = A temperatura da verificação não é lida.
+    .remedy = Espere alguns segundos; depois verifique o identificador na ficha.
+Ailment-disk-full = O disco do diário está quase cheio.
+    .remedy = Libere espaço antes do próximo trabalho.
+Ailment-disk-slow = O disco do diário está lento: eventos esperam por ele.
+    .remedy = Use outro cartão ou disco para o diário.
+Ailment-clock-behind = O relógio está atrás do que o diário já contém.
+    .remedy = Acerte o relógio: os relatórios levam a data dele.

@@ -89,7 +89,7 @@ pub(crate) fn listen(path: &Path, group: Option<&str>) -> Result<UnixListener, S
         builder.create(folder).map_err(|e| failed(e.to_string()))?;
         if group.is_some() {
             // A folder that the group cannot enter would hide the socket from it.
-            std::os::unix::fs::chown(folder, None, group).map_err(|e| failed(e.to_string()))?;
+            give(folder, group).map_err(|e| failed(e.to_string()))?;
         }
     }
     if is_default_folder(path.parent()) {
@@ -112,11 +112,22 @@ pub(crate) fn listen(path: &Path, group: Option<&str>) -> Result<UnixListener, S
     rustix::process::umask(before);
     let listener = bound.map_err(|e| failed(e.to_string()))?;
     if group.is_some() {
-        std::os::unix::fs::chown(path, None, group).map_err(|e| failed(e.to_string()))?;
+        give(path, group).map_err(|e| failed(e.to_string()))?;
         let mode = std::fs::Permissions::from_mode(0o660);
         std::fs::set_permissions(path, mode).map_err(|e| failed(e.to_string()))?;
     }
     Ok(listener)
+}
+
+/// Hands what we made to a group. Where it has it already, because it is our own, nothing is asked of the system: a service
+/// manager may have forbidden that.
+fn give(path: &Path, group: Option<u32>) -> std::io::Result<()> {
+    match group {
+        Some(group) if path.symlink_metadata()?.gid() != group => {
+            std::os::unix::fs::chown(path, None, Some(group))
+        }
+        _ => Ok(()),
+    }
 }
 
 fn group_id(name: &str) -> Option<u32> {
@@ -148,6 +159,11 @@ impl Held {
     /// Whoever told something keeps his place before one who never did.
     pub(crate) fn told(&self, now: Mono) {
         lock(&self.inside).places.told(self.number, now);
+    }
+
+    /// How many are in.
+    pub(crate) fn inside(&self) -> usize {
+        lock(&self.inside).places.taken()
     }
 }
 

@@ -1,6 +1,6 @@
 //! What a client's line means.
 //!
-//! In: bytes up to a line end. Out: a place, a filter, something told; or the refusal that says what is wrong with it.
+//! In: bytes up to a line end. Out: a place, a filter, something told, a question how the bay is; or the refusal that says what is wrong with it.
 
 use events::text::{self, Hidden};
 use events::{Refusal, Seq, Told, Word};
@@ -23,6 +23,15 @@ pub(crate) enum FromClient {
     Nothing,
     Follow(Follow),
     Told(Told),
+    /// How is the bay?
+    Status,
+}
+
+/// Asks how the bay is.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Asked {
+    status: bool,
 }
 
 /// Understands a line, or says what is wrong with it.
@@ -40,9 +49,19 @@ pub(crate) fn understand(line: &[u8]) -> Result<FromClient, Word> {
         .get("id")
         .and_then(|id| id.as_str())
         .map(|id| id.chars().take(ID_CHARACTERS).collect::<String>());
+    if value.get("status").is_some() {
+        return match serde_json::from_value(value) {
+            Ok(Asked { status: true }) => Ok(FromClient::Status),
+            Ok(Asked { status: false }) => Ok(FromClient::Nothing),
+            Err(e) => Err(not_understood(id, &format!("`status` stands alone, and is `true`: {e}."))),
+        };
+    }
     if value.get("tell").is_none() {
         return serde_json::from_value(value).map(FromClient::Follow).map_err(|e| {
-            not_understood(id, &format!("A line carries `tell` with an `id`, or `since`, or `only`: {e}."))
+            not_understood(
+                id,
+                &format!("A line carries `tell` with an `id`, or `since`, or `only`, or `status`: {e}."),
+            )
         });
     }
     let told: Told =
@@ -95,6 +114,8 @@ mod tests {
             (br#"{"cince":3}"#, None, "unknown field `cince`"),
             (br#"{"since":-3,"id":"7"}"#, Some("7"), "`since`"),
             (b"[1]", None, "since"),
+            (br#"{"status":1}"#, None, "`status` stands alone"),
+            (br#"{"status":true,"since":3}"#, None, "unknown field `since`"),
         ];
         for (line, want_id, want) in cases {
             let (id, reason, says) = refused(line);
@@ -157,5 +178,7 @@ mod tests {
         assert_eq!(understand(br#"{"since":3}"#), follow(Some(3), None));
         assert_eq!(understand(br#"{"since":3,"only":["verdict"]}"#), follow(Some(3), Some(&["verdict"])));
         assert!(matches!(understand(br#"{"tell":"start","id":"1"}"#), Ok(FromClient::Told(_))));
+        assert_eq!(understand(br#"{"status":true}"#), Ok(FromClient::Status));
+        assert_eq!(understand(br#"{"status":false}"#), Ok(FromClient::Nothing), "nobody asked");
     }
 }

@@ -68,6 +68,11 @@ impl Places {
         }
     }
 
+    /// How many are taken.
+    pub(crate) const fn taken(&self) -> usize {
+        self.taken.len()
+    }
+
     /// Somebody left, or was asked to.
     pub(crate) fn leave(&mut self, number: u64) {
         self.taken.retain(|p| p.number != number);

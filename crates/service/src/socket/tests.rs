@@ -340,3 +340,32 @@ async fn everybody_is_told_why_the_daemon_stops_and_nobody_can_hold_it_up() {
     assert!(gone.is_err(), "one of them does not read, and is not waited for");
     assert!(before.elapsed() <= Duration::from_secs(2), "{:?}", before.elapsed());
 }
+
+/// What the loop knows of a bay in good health, whose journal lies in this folder.
+fn looked(folder: &std::path::Path) -> Box<crate::status::Looked> {
+    let status = serde_json::json!({
+        "at": "2026-03-02T08:00:00Z", "bay": "bay", "version": "0", "up_seconds": 1, "health": "healthy", "ailments": [],
+        "device": "none", "port_open": false, "link": {"up": false, "people": true},
+        "journal": {"path": "", "durable": 0, "waiting": 0}, "clients": 0, "clients_most": 0,
+    });
+    let status = serde_json::from_value(status).unwrap();
+    Box::new(crate::status::Looked { status, folder: folder.to_path_buf(), read: false })
+}
+
+#[tokio::test]
+async fn who_asks_how_the_bay_is_hears_of_the_disk_and_of_the_clients() {
+    let mut daemon = Daemon::for_clients(8);
+    let _other = daemon.client().await;
+    let mut peer = daemon.client().await;
+    for (folder, free, ailments) in [
+        (std::env::temp_dir(), true, vec![]),
+        (std::env::temp_dir().join("no such folder"), false, vec![events::Ailment::DiskSlow]),
+    ] {
+        peer.say(r#"{"status":true}"#).await;
+        let Some(Want::Status(asked)) = daemon.asked.recv().await else { panic!("the loop is asked") };
+        asked.send(looked(&folder)).unwrap();
+        let Word::Status(status) = peer.word().await else { panic!("an answer") };
+        assert_eq!((status.clients, status.clients_most), (2, Limits::default().clients));
+        assert_eq!((status.journal.free_bytes.is_some(), status.ailments), (free, ailments));
+    }
+}
