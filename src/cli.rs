@@ -10,7 +10,7 @@ use words::Lang;
 use crate::colour::Colour;
 use crate::{
     calc, car, decode, due, events, find, jobs, page, plan, probe, rehearse, replay, report, serve, sheet,
-    tell, watch,
+    status, tell, watch,
 };
 
 /// Sets the fluid level of transmissions that have no dipstick: says go, wait or too hot from the temperature
@@ -61,9 +61,9 @@ pub struct Shared {
     /// Whether to embolden: auto, always or never.
     #[arg(long, global = true, value_enum, default_value_t = Colour::Auto, value_name = "WHEN")]
     pub color: Colour,
-    /// The units people read; JSON is always SI.
-    #[arg(long, global = true, value_enum, default_value_t = Units::Metric, value_name = "SYSTEM")]
-    pub units: Units,
+    /// The units people read, metric where left out; JSON is always SI.
+    #[arg(long, global = true, value_enum, value_name = "SYSTEM")]
+    pub units: Option<Units>,
     /// The language of the screens and of the page: en, de, es, fr, pt, pl or hi; else that of the environment, on the page that
     /// of the browser.
     #[arg(long, global = true, value_name = "LANG")]
@@ -71,7 +71,8 @@ pub struct Shared {
 }
 
 /// The units people read.
-#[derive(Debug, Clone, Copy, ValueEnum)]
+#[derive(Debug, Clone, Copy, ValueEnum, serde::Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Units {
     /// °C, L, N·m.
     Metric,
@@ -97,6 +98,8 @@ pub enum Command {
     Car(car::CarArgs),
     /// The daemon: reads the adapter, keeps the job, serves the local socket.
     Serve(serve::ServeArgs),
+    /// How a bay is: adapter, vehicle, last reading, disk, clock, clients; the exit code says it to scripts.
+    Status(status::StatusArgs),
     /// What happens, from the daemon's socket, one line an event.
     Events(events::EventsArgs),
     /// The live screen in a terminal, with keys to tell.

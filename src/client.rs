@@ -24,14 +24,29 @@ impl Where {
         self.socket.clone().unwrap_or_else(|| service::default_socket(&self.bay))
     }
 
-    /// The same, as a client finds it: a socket that was named is trusted, another only where it is ours.
+    /// The same, as a client finds it: a socket that was named is trusted, another only where it is ours. Where there is none of ours
+    /// it is that of the bay's service.
     pub fn daemon(&self) -> Daemon {
         match &self.socket {
             Some(named) => Daemon::named(named.clone()),
-            None => Daemon::own(self.socket()).in_folder(whole_folder),
+            None => match served(&self.bay) {
+                // Only root makes a folder there: whoever listens in it is believed, as if the person had named it.
+                Some(service) if !self.socket().exists() => Daemon::named(service),
+                _ => Daemon::own(self.socket()).in_folder(whole_folder),
+            },
         }
     }
 }
+
+/// The socket of the bay's service, where it runs as one (`crates/xtask/package/standpipe@.service`); a folder that we may not look
+/// into has one, too.
+fn served(bay: &str) -> Option<PathBuf> {
+    let socket = Path::new(SERVICES).join(bay).join("socket");
+    socket.try_exists().unwrap_or(true).then_some(socket)
+}
+
+/// Where the service manager makes a folder for each bay.
+const SERVICES: &str = "/run/standpipe";
 
 /// The bay's own folder must be one in which nobody else can put a socket.
 fn whole_folder(socket: &Path) -> Result<(), ClientError> {
@@ -53,7 +68,7 @@ impl From<ClientError> for Failure {
             | E::TooLong { .. }
             | E::Broken { .. } => Exit::Unavailable,
             E::Permission { .. } | E::NotYours { .. } | E::Folder { .. } => Exit::NoPermission,
-            E::Protocol { .. } => Exit::Config,
+            E::Protocol { .. } | E::NoStatus { .. } => Exit::Config,
             E::Bye { .. } => Exit::TryAgain,
         };
         Self::new(exit, e.to_string()).try_this(e.remedy())

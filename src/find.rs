@@ -98,7 +98,7 @@ pub fn run(args: FindArgs, screen: Screen) -> Result<(), Failure> {
     let writes = write::Writes { into: args.into.clone(), base: args.sheet.clone() };
     crate::runtime(None)?.block_on(async move {
         let memory = Memory::open(&journal, &args.at.bay);
-        let (opener, name) = crate::serve::adapter_at(device, &memory).await?;
+        let (opener, name) = crate::serve::adapter_at(device, &memory, false).await?;
         let recorder = args.record.as_deref().map(|path| crate::serve::recorder(path, &name)).transpose()?;
         let find = FindConfig { kept: kept.clone(), imported, without_sheet: base.is_none() };
         let clock = SystemClock::reaching_back();

@@ -7,6 +7,7 @@ mod car;
 mod cli;
 mod client;
 mod colour;
+mod config;
 mod decode;
 mod due;
 mod events;
@@ -16,6 +17,7 @@ mod generated;
 mod given;
 mod jobs;
 mod log;
+mod manager;
 mod markdown;
 mod pace;
 mod page;
@@ -28,6 +30,7 @@ mod report;
 mod screen;
 mod serve;
 mod sheet;
+mod status;
 mod tell;
 mod term;
 mod watch;
@@ -56,11 +59,12 @@ fn main() -> ExitCode {
     };
     log::begin(level, manner, cli.shared.color);
     let Shared { json, color, units, lang } = cli.shared;
-    let screen = Screen::new(json, color, units.into(), lang);
+    let screen = Screen::new(json, color, units.map(Into::into), lang);
     let done = match cli.command {
         Command::Rehearse(args) => rehearse::run(&args, screen),
         Command::Car(args) => car::run(&args),
         Command::Serve(args) => serve::run(args, screen),
+        Command::Status(args) => status::run(&args, screen),
         Command::Events(args) => events::run(args, screen),
         Command::Page(args) => page::run(&args, screen),
         Command::Watch(args) => watch::run(&args, screen),
@@ -81,7 +85,8 @@ fn main() -> ExitCode {
     };
     let exit = match done {
         Ok(()) => ExitCode::SUCCESS,
-        Err(Failure { exit: Exit::Interrupted, .. }) => code(Exit::Interrupted as u8),
+        // Interrupted, or whoever failed has said all there is to say.
+        Err(Failure { exit, what, .. }) if exit == Exit::Interrupted || what.is_empty() => code(exit as u8),
         Err(failure) => {
             screen::say(&failure.to_string());
             code(failure.exit as u8)

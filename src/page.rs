@@ -178,6 +178,15 @@ pub struct Ground {
 }
 
 impl Served {
+    /// The same, with what a configuration says where the command line does not.
+    pub fn or(self, page: Option<SocketAddr>, names: Vec<Name>, pair: bool) -> Self {
+        Self {
+            page: self.page.or(page),
+            page_name: if self.page_name.is_empty() { names } else { self.page_name },
+            page_pair: self.page_pair || pair,
+        }
+    }
+
     /// Whether a page was asked for.
     pub const fn is_served(&self) -> bool {
         self.page.is_some()

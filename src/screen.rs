@@ -22,15 +22,18 @@ pub struct Screen {
     pub lang: Lang,
     /// The language, where it was asked for and not only found in the environment.
     pub asked: Option<Lang>,
+    /// The units, where they were asked for.
+    pub asked_units: Option<UnitSystem>,
 }
 
 impl Screen {
     /// JSON when asked for or when nobody looks; bold when somebody does and likes it.
-    pub fn new(json: bool, colour: Colour, units: UnitSystem, asked: Option<Lang>) -> Self {
+    pub fn new(json: bool, colour: Colour, asked_units: Option<UnitSystem>, asked: Option<Lang>) -> Self {
         let terminal = io::stdout().is_terminal();
         let lang =
             asked.or_else(|| Lang::from_environment(|name| std::env::var(name).ok())).unwrap_or_default();
-        Self { json: json || !terminal, bold: colour.wanted(terminal), units, lang, asked }
+        let units = asked_units.unwrap_or(UnitSystem::Metric);
+        Self { json: json || !terminal, bold: colour.wanted(terminal), units, lang, asked, asked_units }
     }
 
     /// The same for somebody who has asked for lines of text, wherever they go.
@@ -121,7 +124,14 @@ mod tests {
     use super::*;
 
     fn screen(bold: bool) -> Screen {
-        Screen { json: false, bold, units: UnitSystem::Metric, lang: Lang::En, asked: None }
+        Screen {
+            json: false,
+            bold,
+            units: UnitSystem::Metric,
+            lang: Lang::En,
+            asked: None,
+            asked_units: None,
+        }
     }
 
     #[test]

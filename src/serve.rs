@@ -11,23 +11,34 @@ use service::{Config, Daemon, Limits, Machine, Memory, Recorder, ServiceError, S
 use units::Clock as _;
 
 use crate::client::Where;
+use crate::config::{CLIENTS, Configuration};
 use crate::failure::{Exit, Failure};
+use crate::manager;
 use crate::screen::{Screen, say};
 
 /// Arguments of `serve`.
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  standpipe serve --sheet my-vehicle.toml\n  standpipe serve --device /dev/serial/by-id/usb-ADAPTER --sheet my-vehicle.toml\n  standpipe serve --device tcp:192.168.0.10:35000 --sheet my-vehicle.toml --bay left\n  standpipe serve --device none --sheet my-vehicle.toml   without an adapter: thermometer and engine are told\n  standpipe serve --sheet my-vehicle.toml --page 0.0.0.0:8600   a phone page on the network, with pairing"
+    after_help = "Examples:\n  standpipe serve --sheet my-vehicle.toml\n  standpipe serve --device /dev/serial/by-id/usb-ADAPTER --sheet my-vehicle.toml\n  standpipe serve --device tcp:192.168.0.10:35000 --sheet my-vehicle.toml --bay left\n  standpipe serve --device none --sheet my-vehicle.toml   without an adapter: thermometer and engine are told\n  standpipe serve --sheet my-vehicle.toml --page 0.0.0.0:8600   a phone page on the network, with pairing\n  standpipe serve --bay left --config /etc/standpipe/left.toml   as the service does"
 )]
 pub struct ServeArgs {
     #[command(flatten)]
     at: Where,
-    /// Where the adapter is: `auto`, a path (with `@RATE` for its baud rate), `tcp:HOST:PORT`, or `none`. A wireless
+    /// The configuration of a bay: a TOML file with the options of this command; what stands on the command line goes before it.
+    #[arg(long, value_name = "FILE")]
+    config: Option<PathBuf>,
+    /// Print a configuration with every key explained, and end.
+    #[arg(long)]
+    config_example: bool,
+    /// Where the adapter is: `auto` (where left out), a path (with `@RATE` for its baud rate), `tcp:HOST:PORT`, or `none`. A wireless
     /// adapter is whoever answers there, and its temperatures are believed: keep strangers off its network. With `none`
     /// everything is told by people: temperature (`tell spot`) and engine (`tell engine`); a sheet of the signal
     /// `coolant` needs an adapter.
-    #[arg(long, default_value = "auto", value_name = "DEVICE")]
-    device: String,
+    #[arg(long, value_name = "DEVICE")]
+    device: Option<String>,
+    /// Start without the adapter, too, and wait for it; else a start without it fails and says why.
+    #[arg(long)]
+    wait: bool,
     /// The sheet of the vehicle; the built-in demonstration where absent.
     #[arg(long, value_name = "FILE")]
     sheet: Option<PathBuf>,
@@ -45,13 +56,39 @@ pub struct ServeArgs {
     /// A group that may use the socket too (mode 0660).
     #[arg(long, value_name = "GROUP")]
     socket_group: Option<String>,
-    /// Clients of the socket at a time; the page is one, however many look at it.
-    #[arg(long, value_name = "N", default_value_t = 64, value_parser = clap::value_parser!(u16).range(2..=4_096))]
-    clients: u16,
+    /// Clients of the socket at a time, 2 to 4096, 64 where left out; the page is one, however many look at it.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(i64::from(*CLIENTS.start())..=i64::from(*CLIENTS.end())))]
+    clients: Option<u16>,
+}
+
+impl ServeArgs {
+    /// The same, with what its configuration says where the command line does not.
+    fn configured(self, mut screen: Screen) -> Result<(Self, Screen), Failure> {
+        let Some(path) = &self.config else { return Ok((self, screen)) };
+        let file = Configuration::read(path)?;
+        screen.units = screen.asked_units.or(file.units.map(Into::into)).unwrap_or(screen.units);
+        screen.asked = screen.asked.or(file.lang);
+        let whole = Self {
+            device: self.device.or(file.device),
+            wait: self.wait || file.wait.unwrap_or_default(),
+            sheet: self.sheet.or(file.sheet),
+            sheets: self.sheets.or(file.sheets),
+            page: self.page.or(file.page, file.page_name, file.page_pair.unwrap_or_default()),
+            journal: self.journal.or(file.journal),
+            socket_group: self.socket_group.or(file.socket_group),
+            clients: self.clients.or(file.clients),
+            ..self
+        };
+        Ok((whole, screen))
+    }
 }
 
 /// `serve`.
 pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
+    if args.config_example {
+        return screen.line(crate::config::EXAMPLE.trim_end());
+    }
+    let (args, screen) = args.configured(screen)?;
     let sheet = crate::given::sheet(args.sheet.as_deref())?;
     let offered = crate::given::sheets(args.sheets.as_deref(), &sheet)?;
     offered.left_out.iter().for_each(|why| say(why));
@@ -60,10 +97,7 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
             "No --sheet was named: serving the built-in demonstration vehicle. Do not set a real level with it.",
         );
     }
-    let device = if args.device == NONE { None } else { Some(device(&args.device)?) };
-    if device.is_none() {
-        without_adapter(&sheet, args.record.is_some())?;
-    }
+    let device = adapter_of(&args, &sheet)?;
     let socket = args.at.socket();
     let journal = args.journal.unwrap_or_else(crate::report::default_journal);
     let ground = crate::page::Ground {
@@ -83,13 +117,14 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
         let memory = Memory::open(&journal, &args.at.bay);
         let (opener, device, recorder) = match device {
             Some(device) => {
-                let (opener, name) = adapter_at(device, &memory).await?;
+                let (opener, name) = adapter_at(device, &memory, args.wait).await?;
                 let recorder = args.record.as_deref().map(|path| recorder(path, &name)).transpose()?;
                 (Some(opener), name, recorder)
             }
             None => (None, "none, everything is told by people".to_owned(), None),
         };
         let clock = SystemClock::reaching_back();
+        let limits = Limits::default();
         let daemon = Daemon::start(Config {
             bay: args.at.bay.clone(),
             sheet,
@@ -101,24 +136,52 @@ pub fn run(args: ServeArgs, screen: Screen) -> Result<(), Failure> {
             machine: Machine::beside(&clock),
             clock: Arc::new(clock),
             version: env!("CARGO_PKG_VERSION").to_owned(),
-            limits: Limits { clients: args.clients.into(), ..Limits::default() },
+            limits: Limits { clients: args.clients.map_or(limits.clients, usize::from), ..limits },
             memory,
             recorder,
             find: None,
         })?
         .with_sheets_from(renewed);
-        say(&format!(
+        let what = format!(
             "bay {}: adapter {}, socket {}, journal {}",
             args.at.bay,
             device,
             socket.display(),
             journal.display()
-        ));
+        );
+        say(&what);
         page.map_or(Ok(()), crate::page::begin)?;
-        daemon.run(stop()).await.map_err(Failure::from)
+        managed(daemon, &what).await
     })
 }
 
+/// Runs to the end, and keeps the service manager informed, where there is one.
+async fn managed(daemon: Daemon, what: &str) -> Result<(), Failure> {
+    let daemon = match manager::wants_pulse() {
+        Some(every) => daemon.with_pulse(every, manager::pulse),
+        None => daemon,
+    };
+    manager::ready(what);
+    let stopped = async {
+        stop().await;
+        manager::stopping();
+    };
+    daemon.run(stopped).await.map_err(Failure::from)
+}
+
+/// The adapter that is meant, if there is to be one.
+fn adapter_of(args: &ServeArgs, sheet: &Sheet) -> Result<Option<Device>, Failure> {
+    let named = args.device.as_deref().unwrap_or(AUTO);
+    if named == NONE {
+        without_adapter(sheet, args.record.is_some())?;
+        return Ok(None);
+    }
+    // Where it is waited for, it is looked for at each try.
+    if args.wait { spelled(named).map(Some) } else { device(named).map(Some) }
+}
+
+/// The word for the only adapter there is.
+pub const AUTO: &str = "auto";
 /// The word for no adapter at all.
 const NONE: &str = "none";
 
@@ -145,18 +208,30 @@ fn without_adapter(sheet: &Sheet, records: bool) -> Result<(), Failure> {
 
 /// The port, opened, and its name. A wrong port is told at the start and not only in the events. The link is kept: some
 /// adapters serve no second one.
-pub async fn adapter_at(device: Device, memory: &Memory) -> Result<(Arc<dyn Opener>, String), Failure> {
+/// Where it may be waited for, one that is not there is said and tried again and again.
+pub async fn adapter_at(
+    device: Device,
+    memory: &Memory,
+    wait: bool,
+) -> Result<(Arc<dyn Opener>, String), Failure> {
     let port = Port::new(device, None);
     let port = match memory.rate(&port.describe()) {
         Some(rate) => Port::new(port.device().clone(), Some(rate)),
         None => port,
     };
-    let first = open(&port).await?;
+    let first = open(&port).await;
     if let Some(caution) = who_answers(port.device()) {
         say(&caution);
     }
     let name = port.describe();
-    Ok((Arc::new(Held::new(first, port)), name))
+    match first {
+        Ok(first) => Ok((Arc::new(Held::new(first, port)), name)),
+        Err(why) if wait => {
+            say(&format!("The adapter is not there yet and is waited for: {}", why.what));
+            Ok((Arc::new(port), name))
+        }
+        Err(why) => Err(why),
+    }
 }
 
 /// A wire shows what hangs on it; a wireless adapter is whoever answers.
@@ -213,15 +288,20 @@ fn ignored_signals() -> u64 {
 
 /// The device that was named, or the one there is.
 pub fn device(text: &str) -> Result<Device, Failure> {
-    if text != "auto" {
-        return text.parse().map_err(|e: adapter::DeviceError| {
-            Failure::new(Exit::Usage, format!("`{text}` is no device: {e}"))
-                .try_this("name `auto`, a path like /dev/ttyUSB0 or /dev/ttyUSB0@115200, or tcp:HOST:PORT")
-        });
+    if text != AUTO {
+        return spelled(text);
     }
     adapter::auto().map_err(|e| {
         Failure::new(Exit::Unavailable, e.to_string())
             .try_this("name one with --device PATH, or `standpipe rehearse` without any")
+    })
+}
+
+/// The device that was named, be it there or not.
+fn spelled(text: &str) -> Result<Device, Failure> {
+    text.parse().map_err(|e: adapter::DeviceError| {
+        Failure::new(Exit::Usage, format!("`{text}` is no device: {e}"))
+            .try_this("name `auto`, a path like /dev/ttyUSB0 or /dev/ttyUSB0@115200, or tcp:HOST:PORT")
     })
 }
 

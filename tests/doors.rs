@@ -203,3 +203,77 @@ fn whoever_closes_his_side_still_gets_his_answer() {
     assert!(all.contains(r#""kind":"accepted","id":"1""#), "{all}");
     assert!(all.lines().last().unwrap().contains("you closed your side"), "{all}");
 }
+
+#[test]
+fn a_status_says_how_the_bay_is_to_people_and_by_its_exit_code() {
+    let home = Home::new();
+    let none = home.run(&["status"]);
+    assert_eq!(none.status.code(), Some(69), "{}", stderr(&none));
+    let (mut car, _daemon) = workshop(&home, &["--clients", "3"]);
+    // Waited for: a reading comes when the adapter is set up.
+    let mut events = home.start(&["events", "--only", "reading"]);
+    events.until(|l| l.contains(r#""name":"fluid-temperature""#));
+    let well = home.run(&["status", "--json"]);
+    assert_eq!((well.status.code(), stderr(&well)), (Some(0), String::new()));
+    let said = common::last_line(&well);
+    let of = |at: &str| said.pointer(at).cloned().unwrap_or_default();
+    assert_eq!(
+        (of("/health"), of("/link/up"), of("/ailments")),
+        ("healthy".into(), true.into(), serde_json::json!([]))
+    );
+    assert_eq!((of("/clients"), of("/clients_most")), (2.into(), 3.into()), "the events and this one");
+    assert!(of("/reading/celsius").is_f64() && of("/journal/free_bytes").is_u64(), "{said}");
+    car.kill();
+    let mut lost = home.start(&["events", "--only", "link", "--since", "0"]);
+    lost.until(|l| l.contains(r#""state":"lost""#));
+    let waits = home.run(&["status", "--json"]);
+    assert_eq!((waits.status.code(), stderr(&waits)), (Some(75), String::new()), "all is said on stdout");
+    assert_eq!(common::last_line(&waits)["ailments"], serde_json::json!(["no-adapter"]));
+    assert_eq!(home.run(&["status", "--idle"]).status.code(), Some(0), "nothing need be plugged in");
+}
+
+#[test]
+fn a_configuration_is_what_the_command_line_does_not_say() {
+    let home = Home::new();
+    let path = home.path().join("bay.toml");
+    std::fs::write(&path, "device = \"/dev/no-such-adapter\"\nwait = true\nclients = 5\n").unwrap();
+    let config = path.to_str().unwrap();
+    let mut daemon = home.start(&["serve", "--config", config, "--clients", "7"]);
+    daemon.until_said(|l| l.contains("is waited for"));
+    daemon.until_said(|l| l.contains("socket"));
+    let said = common::last_line(&home.run(&["status", "--json"]));
+    assert_eq!((&said["device"], &said["clients_most"]), (&"/dev/no-such-adapter".into(), &7.into()));
+    std::fs::write(&path, "device = \"auto\"\nclient = 5\n").unwrap();
+    let bad = home.run(&["serve", "--config", config]);
+    assert_eq!(bad.status.code(), Some(78));
+    for want in ["bay.toml", "line 2", "unknown field `client`", "--config-example"] {
+        assert!(stderr(&bad).contains(want), "{want}: {}", stderr(&bad));
+    }
+}
+
+#[test]
+fn the_service_manager_hears_that_it_is_ready_that_its_loop_turns_and_that_it_ends() {
+    let home = Home::new();
+    let at = home.path().join("manager");
+    let manager = std::os::unix::net::UnixDatagram::bind(&at).unwrap();
+    let heard = || {
+        let mut message = [0; 1_024];
+        let n = manager.recv(&mut message).unwrap();
+        String::from_utf8_lossy(&message[..n]).into_owned()
+    };
+    let mut command = home.command(&["serve", "--device", "none"]);
+    // The pulse comes in half of the time that is named, and nothing here waits for less.
+    command.env("NOTIFY_SOCKET", &at).env("WATCHDOG_USEC", "200000");
+    let child =
+        command.stdout(std::process::Stdio::piped()).stderr(std::process::Stdio::null()).spawn().unwrap();
+    let mut daemon = Process::of(child);
+    let ready = heard();
+    assert!(ready.contains("READY=1") && ready.contains("STATUS=bay bay: adapter none"), "{ready}");
+    for _ in 0..3 {
+        assert_eq!(heard().trim(), "WATCHDOG=1");
+    }
+    let pid = rustix::process::Pid::from_child(&daemon.child);
+    rustix::process::kill_process(pid, rustix::process::Signal::TERM).unwrap();
+    while heard().trim() != "STOPPING=1" {}
+    assert!(daemon.child.wait().unwrap().success());
+}
