@@ -1,5 +1,6 @@
 //! The rules of the house: imports run one way, the pure crates are pure, and no crate depends on what it does not name;
-//! no circle of files where none is allowed, no number without its source, no type with a name that says nothing.
+//! no circle of files where none is allowed, no number without its source, no type with a name that says nothing; work of
+//! others under accepted licences, once, for a reason.
 //!
 //! In: `cargo metadata` and the sources. Out: every rule that is broken, by name. The rules are the two tables.
 
@@ -11,6 +12,7 @@ mod items;
 mod map;
 mod names;
 mod sources;
+mod supply;
 mod words;
 
 use std::collections::{BTreeMap, BTreeSet};
@@ -180,6 +182,7 @@ pub fn check() -> Done {
     broken.extend(circles::check(&root()));
     broken.extend(sources::check(&root()));
     broken.extend(words::check(&root()));
+    broken.extend(supply::check(&root()));
     broken.extend(taken_out(&root()));
     if broken.is_empty() { Ok(()) } else { Err(broken.join("\n  ")) }
 }

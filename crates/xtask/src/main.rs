@@ -6,12 +6,17 @@
 #![allow(unreachable_pub, reason = "a binary exports nothing; `pub` marks what other files of it use")]
 
 mod browser;
+mod chroot;
 mod components;
 mod fuzz;
 mod house;
 mod mutants;
+mod notices;
+mod package;
 mod readme;
+mod sbom;
 mod shell;
+mod supply;
 mod tests;
 
 use std::process::{Command, ExitCode};
@@ -27,6 +32,9 @@ cargo xtask house     only the rules of the house: who may import whom, and that
 cargo xtask schema    writes docs/schema/ anew from the types
 cargo xtask fuzz [S]  every fuzz target for S seconds (60 where absent)
 cargo xtask mutants [N|all] [--seed S] [--room NAME]  changes the code in N places, one at a time (160 where absent), and sees whether tests notice
+cargo xtask package [--arm64]  the Debian package, in target/package-files; lintian and its size are looked at
+cargo xtask package try      installs it in a small Debian of its own, starts, upgrades over a running job, removes, purges (as root, with debootstrap)
+cargo xtask package repeat   builds the last commit in two folders: is it the same program?
 cargo xtask browser [N]  the browser's tests N times in a row (30 where absent), half of them beside two busy loops
 cargo xtask fit [DIR] learns the forecast's rates from recorded warm-ups (fixtures/warmups/climbs where absent)
 cargo xtask score [DIR] [built-in]  scores the forecast on recorded warm-ups, one day left out at a time; or as it is built in
@@ -51,6 +59,7 @@ fn main() -> ExitCode {
             Err(_) => Err(format!("`{seconds}` is no number of seconds")),
         },
         ["mutants", words @ ..] => mutants::run(words),
+        ["package", words @ ..] => package::run(words),
         ["browser"] => browser::rounds(ROUNDS),
         ["browser", rounds] => match rounds.parse() {
             Ok(rounds) => browser::rounds(rounds),
@@ -89,6 +98,7 @@ fn test() -> Done {
         )
     })?;
     shell::step("schema", check_schema)?;
+    shell::step("package", || package::check(&shell::built("standpipe")?))?;
     readme::says(start.elapsed())
 }
 
@@ -119,6 +129,8 @@ fn nightly() -> Done {
         cargo(&["test", "--locked", "-p", "service", "--test", "find", "--", "--ignored"], &[])
     })?;
     shell::step("browser", || components::install().and_then(|()| browser::rounds(ROUNDS)))?;
+    shell::step("package", || package::run(&["try"]))?;
+    shell::step("package, built twice", || package::run(&["repeat"]))?;
     shell::step("mutants", || mutants::run(&[]))?;
     shell::step("fuzz", || fuzz::run(600))
 }

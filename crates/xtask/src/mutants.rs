@@ -4,12 +4,12 @@
 //! room by room, and each survivor by name. Fails below [`FLOOR`]. The tool is `cargo-mutants` (MIT), installed in one
 //! version under `target/`. Not here: why a survivor may live (`docs/mutants.md`).
 
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::Command;
 
 use serde_json::Value;
 
-use crate::shell::{Done, cargo, root, scratch};
+use crate::shell::{Done, root, scratch, tool};
 
 const VERSION: &str = "27.1.0";
 /// So many of a hundred must be caught.
@@ -134,7 +134,7 @@ pub fn run(words: &[&str]) -> Done {
             other => most = usize::try_from(number(Some(other))?).map_err(|e| e.to_string())?,
         }
     }
-    let tool = install()?;
+    let tool = tool(("cargo-mutants", VERSION))?;
     let mut mutants = Vec::new();
     // Drawn among what is asked for.
     for room in ROOMS.iter().filter(|room| only.is_none_or(|name| name == room.name)) {
@@ -174,17 +174,6 @@ fn number(word: Option<&str>) -> Result<u64, String> {
     let word = word.unwrap_or("nothing");
     word.parse()
         .map_err(|_| format!("`{word}` is no number of changes: mutants [N|all] [--seed S] [--room NAME]"))
-}
-
-/// Where the tool is, after installing it.
-fn install() -> Result<PathBuf, String> {
-    let folder = root().join("target").join("tools");
-    let tool = folder.join("bin").join("cargo-mutants");
-    if !tool.exists() {
-        let root = folder.to_string_lossy().into_owned();
-        cargo(&["install", "cargo-mutants", "--version", VERSION, "--locked", "--root", &root], &[])?;
-    }
-    Ok(tool)
 }
 
 fn base(tool: &Path, room: &Room) -> Command {

@@ -44,6 +44,32 @@ pub fn cargo(arguments: &[&str], environment: &[(&str, &str)]) -> Done {
     if status.success() { Ok(()) } else { Err(format!("`cargo {}` failed", arguments.join(" "))) }
 }
 
+/// Runs a command to its end, and gives what it said on stdout.
+pub fn said(command: &mut Command) -> Result<String, String> {
+    let output = command.output().map_err(|e| format!("cannot run {command:?}: {e}"))?;
+    if !output.status.success() {
+        return Err(format!("{command:?}: {}: {}", output.status, String::from_utf8_lossy(&output.stderr)));
+    }
+    Ok(String::from_utf8_lossy(&output.stdout).trim_end().to_owned())
+}
+
+/// A tool of cargo's, by name and version, installed where it is not there yet.
+pub fn tool((name, version): (&str, &str)) -> Result<PathBuf, String> {
+    let folder = root().join("target").join("tools");
+    let tool = folder.join("bin").join(name);
+    if !tool.exists() {
+        let root = folder.to_string_lossy().into_owned();
+        cargo(&["install", name, "--version", version, "--locked", "--root", &root], &[])?;
+    }
+    Ok(tool)
+}
+
+/// The program as the desk builds it.
+pub fn desk_program() -> Result<PathBuf, String> {
+    cargo(&["build", "--locked", "--bin", "standpipe"], &[])?;
+    built("standpipe")
+}
+
 /// A program of the workspace that the tests' build has left.
 pub fn built(name: &str) -> Result<PathBuf, String> {
     let target = std::env::var_os("CARGO_TARGET_DIR").map_or_else(|| root().join("target"), PathBuf::from);
