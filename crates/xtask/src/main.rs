@@ -33,6 +33,7 @@ cargo xtask schema    writes docs/schema/ anew from the types
 cargo xtask fuzz [S]  every fuzz target for S seconds (60 where absent)
 cargo xtask mutants [N|all] [--seed S] [--room NAME]  changes the code in N places, one at a time (160 where absent), and sees whether tests notice
 cargo xtask package [--arm64]  the Debian package, in target/package-files; lintian and its size are looked at
+cargo xtask package check    what of it costs no build: pages, completions, the unit
 cargo xtask package try      installs it in a small Debian of its own, starts, upgrades over a running job, removes, purges (as root, with debootstrap)
 cargo xtask package repeat   builds the last commit in two folders: is it the same program?
 cargo xtask browser [N]  the browser's tests N times in a row (30 where absent), half of them beside two busy loops

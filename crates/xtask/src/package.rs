@@ -39,18 +39,19 @@ impl Kind {
     }
 }
 
-/// `package [--arm64]`.
+/// `package [--arm64 | check | repeat | try]`.
 pub fn run(words: &[&str]) -> Done {
     match words {
         [] => deb(Kind::Amd64).map(drop),
         ["--arm64"] => deb(Kind::Arm64).map(drop),
+        ["check"] => check(&shell::desk_program()?),
         ["repeat"] => repeat(),
         ["try"] => {
             let one = deb(Kind::Amd64)?;
             let two = write(Kind::Amd64, "2")?;
             crate::chroot::life(&one, &two)
         }
-        other => Err(format!("`{}` is none of: --arm64, repeat, try", other.join(" "))),
+        other => Err(format!("`{}` is none of: --arm64, check, repeat, try", other.join(" "))),
     }
 }
 
