@@ -16,7 +16,7 @@ pub const fn about(trouble: Trouble) -> &'static str {
         Trouble::AdapterSilent | Trouble::AdapterMute => {
             "Plug the adapter into the vehicle, where it gets its supply, and check that the device is the right one. If it stays silent with another cable too, send it back."
         }
-        Trouble::OutOfStep | Trouble::AdapterFault | Trouble::LateReply => {
+        Trouble::OutOfStep | Trouble::AdapterFault | Trouble::LateReply | Trouble::Repeats => {
             "Unplug it, wait some seconds, plug it in and probe again. If the report is the same, send it back."
         }
         Trouble::Restarting => {
@@ -143,6 +143,7 @@ mod tests {
         (Trouble::Interrupted, &["other programs", "another adapter"]),
         (Trouble::Spoilt, &["another cable", "another adapter"]),
         (Trouble::OtherRequest, &["other programs", "another adapter"]),
+        (Trouble::Repeats, &["Unplug it", "send it back"]),
         (Trouble::Unsteady, &["another cable", "another adapter"]),
         (Trouble::VehicleSilent, &["ignition is on", "Another vehicle"]),
         (Trouble::SearchEndless, &["sits firmly", "Another vehicle"]),

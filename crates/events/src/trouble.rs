@@ -28,6 +28,7 @@ words! {
         Interrupted "interrupted" "The adapter breaks off what it is asked.",
         Spoilt "spoilt" "The replies are damaged on their way.",
         OtherRequest "other-request" "The answers belong to other requests.",
+        Repeats "repeats" "The adapter only repeats old answers.",
         Unsteady "unsteady" "The value differs from one reply to the next.",
         VehicleSilent "vehicle-silent" "The vehicle does not answer.",
         SearchEndless "search-endless" "The search for the vehicle does not come to an end.",
@@ -80,6 +81,7 @@ impl Trouble {
             | Self::Interrupted
             | Self::Spoilt
             | Self::OtherRequest
+            | Self::Repeats
             | Self::Unsteady => Party::Adapter,
             Self::VehicleSilent
             | Self::SearchEndless
@@ -104,7 +106,7 @@ impl Trouble {
         match self {
             Self::PortGone => "Check the adapter's plug and cable; it comes back by itself.",
             Self::AdapterSilent => "Check the adapter's plug; it comes back by itself.",
-            Self::AdapterMute | Self::OutOfStep | Self::AdapterFault | Self::Talk => {
+            Self::AdapterMute | Self::OutOfStep | Self::AdapterFault | Self::Talk | Self::Repeats => {
                 "Pull the adapter and plug it in again; if that does not help, use another one."
             }
             Self::Restarting => "It comes back by itself; if it happens again and again, check its plug.",

@@ -22,6 +22,7 @@ mod relive;
 mod shown;
 mod sources;
 mod tell;
+mod turning;
 mod vehicle;
 mod wake;
 mod warmth;

@@ -1,6 +1,6 @@
 //! A gate that lacks a protection is found by few rehearsals, and the whole gate holds its claims on the same ones.
 //!
-//! Needs the feature `taken-out` (docs/adr/0014): `cargo xtask test` runs it on its own. All of them, over more rehearsals:
+//! Needs the feature `taken-out` (docs/adr/0014): `cargo xtask test` builds all tests with it. All of them, over more rehearsals:
 //! `cargo xtask campaign broken`.
 
 #![allow(

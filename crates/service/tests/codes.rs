@@ -71,7 +71,8 @@ impl Bench {
             _ if ask.starts_with("AT") => "OK\r".to_owned(),
             "0100" => "7E8 06 41 00 BE 3F A8 13\r".to_owned(),
             "0105" => format!("7E8 03 41 05 {:02X}\r", celsius + 40),
-            "010C" => "7E8 04 41 0C 0A F0\r".to_owned(),
+            // 700 and 702 revolutions a minute: an engine never turns equally fast for long.
+            "010C" => format!("7E8 04 41 0C 0A {:02X}\r", 0xF0 + seconds / 5 % 2 * 8),
             "010D" => "7E8 03 41 0D 00\r".to_owned(),
             _ if ask.starts_with("03") => stored.to_owned(),
             _ if ask.starts_with("07") => self.pending.to_owned(),

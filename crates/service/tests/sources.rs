@@ -53,7 +53,8 @@ impl<F: Fn(u64) -> Vec<(&'static str, u8)>> Replies for Adapter<F> {
                 let units = (self.coolant)(at.as_millis() / 1_000);
                 units.iter().map(|(unit, t)| format!("{unit} 03 41 05 {:02X}\r", t + 40)).collect()
             }
-            "010C" => of_all("04 41 0C 0A F0"),
+            // 700 and 702 revolutions a minute: an engine never turns equally fast for long.
+            "010C" => of_all(&format!("04 41 0C 0A {:02X}", 0xF0 + at.as_millis() / 5_000 % 2 * 8)),
             "010D" => of_all("03 41 0D 00"),
             "0902" => {
                 let hex: Vec<String> = self.vin.bytes().map(|b| format!("{b:02X}")).collect();

@@ -13,7 +13,7 @@ mod wired;
 
 use std::time::Duration;
 
-use events::{Quantity, Reason, Verdict};
+use events::{Advice, Quantity, Reason, Role, Trouble, Verdict};
 use rehearsal::{Fault, FaultKind, embedded};
 use units::Mono;
 use wired::{Wired, usual_car};
@@ -88,5 +88,30 @@ fn an_engine_that_was_stopped_unseen_is_waited_out_and_one_that_ran_on_is_not() 
             assert!(play.go(well.after(WINDOW_WITHIN)), "{what}: {:?}", play.verdict());
             assert!(play.now >= well.after(MIXES_FOR), "{what}: `go` at {}", play.now);
         }
+    }
+}
+
+/// An engine speed that never moves is no evidence after this (`bay/turning.rs`), with an exchange or two.
+const STANDS_FOR: Duration = Duration::from_secs(30 + 4);
+
+/// An adapter that repeats what it said shows an engine that runs for ever. Nobody is led by it for long.
+#[test]
+fn an_engine_that_is_only_repeated_is_not_seen() {
+    let mut plain = play(&[]);
+    assert!(plain.go(Mono::from_secs(3_000)), "{:?}", plain.verdict());
+    let from = after(plain.now, 30);
+    let mut play = play(&[Fault::new(FaultKind::RepeatedReply, from.as_millis() / 1_000)]);
+    assert!(play.go(from), "{:?}", play.verdict());
+    play.pass(after(from, 2));
+    play.car.world_mut().stop_engine();
+    play.pass(from.after(STANDS_FOR));
+    for _ in 0..600 {
+        let snapshot = play.bay.snapshot(play.moment());
+        assert_eq!(snapshot.verdict, Verdict::Wait, "{}: {:?}", play.now, snapshot.reasons);
+        let said = [Role::Under, Role::Inside].map(|seat| snapshot.said.at(seat));
+        let moves = [Advice::OpenPort, Advice::StartEngine, Advice::CycleSelector, Advice::TestDrive];
+        assert!(said.iter().all(|advice| !moves.contains(advice)), "{}: {said:?}", play.now);
+        assert_eq!(snapshot.link.trouble, Some(Trouble::Repeats), "{}", play.now);
+        play.pass(play.now.after(Duration::from_secs(1)));
     }
 }

@@ -45,6 +45,7 @@ const fn act(trouble: Trouble) -> &'static str {
         | Trouble::Interrupted
         | Trouble::Spoilt
         | Trouble::OtherRequest
+        | Trouble::Repeats
         | Trouble::Unsteady
         | Trouble::SearchEndless
         | Trouble::BusTrouble => "check-adapter-plug",

@@ -12,6 +12,7 @@ use frames::{Ask, Bus, DecodeError, Ecu, Message};
 
 use super::codes::Codes;
 use super::sources::{self, Unit, Weighed};
+use super::turning::Worth;
 use super::{Bay, Moment};
 use crate::translate::{self, Value};
 use crate::trouble;
@@ -140,6 +141,14 @@ impl Bay {
         self.watch.reopen();
     }
 
+    /// What is read is only repeated: from now on nobody sees the engine. A new link may help.
+    fn repeats(&mut self, now: Moment) {
+        self.lost("what the adapter answers is only repeated: the engine speed never moves", now);
+        self.troubled(Trouble::Repeats, None, now);
+        self.quote(QUOTE_LONG, now);
+        self.watch.reopen();
+    }
+
     /// One answer, of one control unit or of several: what they say of each quantity is weighed together.
     fn answer(&mut self, ask: Ask, asked: Option<Ecu>, age: Duration, messages: &[Message], now: Moment) {
         let age_ms = u32::try_from(age.as_millis()).unwrap_or(u32::MAX);
@@ -156,6 +165,14 @@ impl Bay {
             let Some(value) = said.iter().find(|value| Some(value.from) == counts) else { continue };
             if !self.job.in_other_vehicle() {
                 let Value { from, measure, step } = *value;
+                match self.vehicle.turning.worth(measure, now.mono) {
+                    Worth::Evidence => {}
+                    Worth::Turns => return self.repeats(now),
+                    Worth::Repeated => {
+                        self.troubled(Trouble::Repeats, None, now);
+                        continue;
+                    }
+                }
                 let from = from.map(|ecu| self.vehicle.name(ecu));
                 self.emit(Body::Reading(Reading { measure, step, from, age_ms }), now);
             }

@@ -9,6 +9,7 @@ use frames::Ecu;
 use super::codes::Codes;
 use super::lengths::Lengths;
 use super::sources::Sources;
+use super::turning::Turning;
 
 /// See the module's words.
 pub(super) struct Vehicle {
@@ -17,6 +18,7 @@ pub(super) struct Vehicle {
     pub(super) codes: Codes,
     pub(super) sources: Sources,
     pub(super) lengths: Lengths,
+    pub(super) turning: Turning,
     /// Its units as people write them: each is put together once, not at every reading.
     names: Vec<(Ecu, String)>,
 }
@@ -33,6 +35,7 @@ impl Vehicle {
             codes: Codes::default(),
             sources: Sources::new(sheet),
             lengths: Lengths::default(),
+            turning: Turning::default(),
             names: Vec::new(),
         }
     }
@@ -71,6 +74,7 @@ impl Vehicle {
     /// The link is gone: perhaps the adapter comes back in another one.
     pub(super) fn lost(&mut self) {
         self.sources.forget();
+        self.turning.forget();
         self.codes.lost(self.vin.is_some());
         self.vin = None;
     }
