@@ -92,12 +92,6 @@ fn test() -> Done {
     })?;
     shell::step("components", components::install)?;
     shell::step("tests, examples of the docs, pictures", || tests::run(tests::Which::All))?;
-    shell::step("a gate that lacks a protection is found", || {
-        cargo(
-            &["test", "--quiet", "--locked", "-p", "service", "--features", TAKEN_OUT, "--test", "broken"],
-            &[],
-        )
-    })?;
     shell::step("schema", check_schema)?;
     shell::step("package", || package::check(&shell::built("standpipe")?))?;
     readme::says(start.elapsed())
@@ -135,9 +129,6 @@ fn nightly() -> Done {
     shell::step("mutants", || mutants::run(&[]))?;
     shell::step("fuzz", || fuzz::run(600))
 }
-
-/// The feature that builds a gate without one of its protections.
-const TAKEN_OUT: &str = "taken-out";
 
 /// The browser's tests so often in a row.
 /// Own choice: what fails once in ten is missed once in twenty-five nights.
@@ -189,7 +180,8 @@ fn campaign(words: &[&str]) -> Done {
         return cargo(&[&bench, runs, words].concat(), &[]);
     }
     if let Some((&"broken", words)) = words.split_first() {
-        let bench = ["bench", "--locked", "--profile", "campaign", "-p", "service", "--features", TAKEN_OUT];
+        let bench =
+            ["bench", "--locked", "--profile", "campaign", "-p", "service", "--features", "taken-out"];
         return cargo(&[&bench, &["--bench", "broken", "--"][..], words].concat(), &[]);
     }
     let bench = ["bench", "--locked", "--profile", "campaign", "-p", "service", "--bench", "campaign", "--"];

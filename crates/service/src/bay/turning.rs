@@ -56,9 +56,8 @@ impl Turning {
                 self.held = self.held.filter(|held| *held == speed);
             }
             Measure::RunTime(seconds) => {
-                if Moved::hear(&mut self.count, seconds, now) {
-                    self.held = None;
-                }
+                let goes_on = Moved::hear(&mut self.count, seconds, now);
+                self.held = self.held.filter(|_| !goes_on);
             }
             _ => {}
         }
