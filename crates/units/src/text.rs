@@ -20,6 +20,9 @@ pub const FLUID_OUNCE_US_ML: f64 = 29.573_529_562_5;
 /// Millilitres in an imperial quart.
 /// By definition: a quarter of 4.546 09 L.
 pub const QUART_IMPERIAL_ML: f64 = 1_136.522_5;
+/// Millilitres in an imperial fluid ounce.
+/// By definition: a fortieth of an imperial quart.
+pub const FLUID_OUNCE_IMPERIAL_ML: f64 = QUART_IMPERIAL_ML / 40.0;
 /// Millimetres in an inch.
 /// By definition.
 pub const INCH_MM: f64 = 25.4;
@@ -41,6 +44,40 @@ pub enum UnitSystem {
     Metric,
     /// °F, qt and fl oz, in, lb·ft.
     Us,
+    /// °F, imperial qt and fl oz, in, lb·ft.
+    Imperial,
+    /// °C, L and mL, mm, kgf·cm.
+    Kgf,
+}
+
+impl UnitSystem {
+    /// Every one of them.
+    pub const ALL: &'static [Self] = &[Self::Metric, Self::Us, Self::Imperial, Self::Kgf];
+
+    /// Its word on a command line and in the environment.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Metric => "metric",
+            Self::Us => "us",
+            Self::Imperial => "imperial",
+            Self::Kgf => "kgf",
+        }
+    }
+
+    /// Whether temperatures are read in °F and lengths in inches.
+    pub const fn is_in_fahrenheit(self) -> bool {
+        matches!(self, Self::Us | Self::Imperial)
+    }
+
+    /// A temperature on the scale that is read, as a bare number.
+    pub fn degrees(self, value: Celsius) -> f64 {
+        if self.is_in_fahrenheit() { value.to_f64() * 9.0 / 5.0 + 32.0 } else { value.to_f64() }
+    }
+
+    /// The sign of the scale that is read.
+    pub const fn degree_sign(self) -> &'static str {
+        if self.is_in_fahrenheit() { "°F" } else { "°C" }
+    }
 }
 
 /// Why a text is not a quantity.
@@ -137,7 +174,7 @@ read! {
 }
 read! {
     /// Reads a volume: `2.4L`, `470ml`, `1/2 qt`, `16floz`. Quarts, pints, gallons and ounces are the US ones; `impqt` is not.
-    millilitres -> Millilitres in "mL", like "2.4L", known "L, dL, cL, mL, cc, gal, qt, pt, floz, impqt":
+    millilitres -> Millilitres in "mL", like "2.4L", known "L, dL, cL, mL, cc, gal, qt, pt, floz, impqt, impfloz":
     "l" | "litre" | "litres" | "liter" | "liters" | "ltr" => |v| v * 1_000.0,
     "dl" => |v| v * 100.0,
     "cl" => |v| v * 10.0,
@@ -148,6 +185,7 @@ read! {
     "floz" | "oz" | "fluidounce" | "fluidounces" | "usfloz" => |v| v * FLUID_OUNCE_US_ML,
     "impgal" | "imperialgallons" => |v| v * 4.0 * QUART_IMPERIAL_ML,
     "impqt" | "imperialquart" | "imperialquarts" => |v| v * QUART_IMPERIAL_ML,
+    "impfloz" | "impoz" | "imperialfluidounces" => |v| v * FLUID_OUNCE_IMPERIAL_ML,
     "imppt" | "imperialpint" | "imperialpints" => |v| v * QUART_IMPERIAL_ML / 2.0,
 }
 read! {
@@ -305,40 +343,62 @@ fn round_6(m2: f64) -> f64 {
 
 /// A temperature for people: `38.4 °C` or `101.1 °F`.
 pub fn show_celsius(value: Celsius, system: UnitSystem) -> String {
-    match system {
-        UnitSystem::Metric => format!("{value}\u{202f}°C"),
-        UnitSystem::Us => format!("{:.1}\u{202f}°F", value.to_f64() * 9.0 / 5.0 + 32.0),
+    match system.is_in_fahrenheit() {
+        false => format!("{value}\u{202f}°C"),
+        true => format!("{:.1}\u{202f}°F", system.degrees(value)),
     }
 }
 
 /// A difference of temperatures for people: `0.7 °C` or `1.3 °F`.
 pub fn show_kelvins(value: Kelvins, system: UnitSystem) -> String {
-    match system {
-        UnitSystem::Metric => format!("{value}\u{202f}°C"),
-        UnitSystem::Us => format!("{:.1}\u{202f}°F", value.to_f64() * 9.0 / 5.0),
+    match system.is_in_fahrenheit() {
+        false => format!("{value}\u{202f}°C"),
+        true => format!("{:.1}\u{202f}°F", value.to_f64() * 9.0 / 5.0),
     }
 }
 
 /// A volume for people: `470 mL`, `2.40 L`, or quarts.
 pub fn show_millilitres(value: Millilitres, system: UnitSystem) -> String {
-    match system {
-        UnitSystem::Metric if value.abs().steps() < 1_000 => format!("{value}\u{202f}mL"),
-        UnitSystem::Metric => format!("{:.2}\u{202f}L", value.to_f64() / 1_000.0),
-        UnitSystem::Us if value.abs().to_f64() < QUART_US_ML / 2.0 => {
-            format!("{:.1}\u{202f}fl\u{a0}oz", value.to_f64() / FLUID_OUNCE_US_ML)
+    let (quart, ounce, name) = match system {
+        UnitSystem::Metric | UnitSystem::Kgf if value.abs().steps() < 1_000 => {
+            return format!("{value}\u{202f}mL");
         }
-        UnitSystem::Us => format!("{:.2}\u{202f}qt", value.to_f64() / QUART_US_ML),
+        UnitSystem::Metric | UnitSystem::Kgf => return format!("{:.2}\u{202f}L", value.to_f64() / 1_000.0),
+        UnitSystem::Us => (QUART_US_ML, FLUID_OUNCE_US_ML, ""),
+        // A quart that is a fifth more than the other one is never written as if it were that.
+        UnitSystem::Imperial => (QUART_IMPERIAL_ML, FLUID_OUNCE_IMPERIAL_ML, "imp\u{a0}"),
+    };
+    if value.abs().to_f64() < quart / 2.0 {
+        format!("{:.1}\u{202f}{name}fl\u{a0}oz", unsigned_zero(value.to_f64() / ounce, 10.0))
+    } else {
+        format!("{:.2}\u{202f}{name}qt", value.to_f64() / quart)
     }
 }
 
-/// A torque for people: `40 N·m` or `29.5 lb·ft` (below 10 lb·ft in lb·in).
+/// A length for people: `2.5 mm` or `0.10 in`.
+pub fn show_millimetres(value: Millimetres, system: UnitSystem) -> String {
+    match system.is_in_fahrenheit() {
+        false => format!("{value}\u{202f}mm"),
+        true => format!("{:.2}\u{202f}in", unsigned_zero(value.to_f64() / INCH_MM, 100.0)),
+    }
+}
+
+/// Rounded to one in `per`, so that a shown zero never carries a minus sign.
+fn unsigned_zero(value: f64, per: f64) -> f64 {
+    (value * per).round() / per + 0.0
+}
+
+/// A torque for people: `40 N·m`, `29.5 lb·ft` (below 10 lb·ft in lb·in) or `408 kgf·cm`.
 pub fn show_newton_metres(value: NewtonMetres, system: UnitSystem) -> String {
     match system {
         UnitSystem::Metric => format!("{value}\u{202f}N·m"),
-        UnitSystem::Us if value.to_f64() < 10.0 * POUND_FOOT_NM => {
+        UnitSystem::Kgf => format!("{:.0}\u{202f}kgf·cm", value.to_f64() * 100.0 / KILOGRAM_METRE_NM),
+        UnitSystem::Us | UnitSystem::Imperial if value.to_f64() < 10.0 * POUND_FOOT_NM => {
             format!("{:.1}\u{202f}lb·in", value.to_f64() / POUND_INCH_NM)
         }
-        UnitSystem::Us => format!("{:.1}\u{202f}lb·ft", value.to_f64() / POUND_FOOT_NM),
+        UnitSystem::Us | UnitSystem::Imperial => {
+            format!("{:.1}\u{202f}lb·ft", value.to_f64() / POUND_FOOT_NM)
+        }
     }
 }
 
@@ -454,7 +514,7 @@ mod tests {
         let cases: &[(&str, &str)] = &[
             ("2.4", "`2.4` has no unit; write it like `2.4L`"),
             ("lots", "`lots` does not begin with a number; write it like `2.4L`"),
-            ("2.4kg", "`kg` is no unit here; known: L, dL, cL, mL, cc, gal, qt, pt, floz, impqt"),
+            ("2.4kg", "`kg` is no unit here; known: L, dL, cL, mL, cc, gal, qt, pt, floz, impqt, impfloz"),
             ("400L", "`400L` is outside -100000 to 100000 mL"),
             ("1.2.3L", "`1.2.3L` does not begin with a number; write it like `2.4L`"),
         ];
@@ -474,5 +534,55 @@ mod tests {
             show_millilitres(Millilitres::from_steps(-44).unwrap(), UnitSystem::Metric),
             "-44\u{202f}mL"
         );
+    }
+
+    // Expected values by hand from the exact definitions: an imperial gallon is 4.546 09 L, a US gallon 231 in³, a kilogram-force
+    // 9.806 65 N, an inch 25.4 mm.
+    #[test]
+    fn the_same_amounts_in_every_system() {
+        use UnitSystem::{Imperial, Kgf, Metric, Us};
+        let ml = |ml| Millilitres::from_steps(ml).unwrap();
+        let volumes = [
+            (2_400, Metric, "2.40 L"),
+            (2_400, Kgf, "2.40 L"),
+            (2_400, Us, "2.54 qt"),
+            (2_400, Imperial, "2.11 imp qt"),
+            (200, Us, "6.8 fl oz"),
+            (200, Imperial, "7.0 imp fl oz"),
+        ];
+        let plain = |text: String| text.replace(['\u{202f}', '\u{a0}'], " ");
+        for (amount, system, want) in volumes {
+            assert_eq!(plain(show_millilitres(ml(amount), system)), want, "{system:?}");
+        }
+        for (tenths, system, want) in [
+            (400, Metric, "40.0 N·m"),
+            (400, Us, "29.5 lb·ft"),
+            (400, Imperial, "29.5 lb·ft"),
+            (400, Kgf, "408 kgf·cm"),
+            (17, Kgf, "17 kgf·cm"),
+            (17, Us, "15.0 lb·in"),
+        ] {
+            assert_eq!(plain(show_newton_metres(NewtonMetres::from_steps(tenths).unwrap(), system)), want);
+        }
+        for (system, want) in [(Metric, "2.5 mm"), (Us, "0.10 in"), (Imperial, "0.10 in"), (Kgf, "2.5 mm")] {
+            let mm = Millimetres::from_steps(250).unwrap();
+            assert_eq!(plain(show_millimetres(mm, system)), want);
+        }
+        for (system, want) in
+            [(Metric, "40.0 °C"), (Us, "104.0 °F"), (Imperial, "104.0 °F"), (Kgf, "40.0 °C")]
+        {
+            assert_eq!(plain(show_celsius(Celsius::from_steps(4_000).unwrap(), system)), want);
+        }
+    }
+
+    #[test]
+    fn what_is_shown_in_any_system_is_read_back() {
+        for system in UnitSystem::ALL {
+            for steps in [37, 470, 2_400, 9_950] {
+                let value = Millilitres::from_steps(steps).unwrap();
+                let read = millilitres(&show_millilitres(value, *system)).unwrap();
+                assert!((read.to_f64() - value.to_f64()).abs() <= 6.0, "{system:?} {value}: {read}");
+            }
+        }
     }
 }

@@ -2,8 +2,10 @@
 
 use std::borrow::Cow;
 
-use units::text::{UnitSystem, show_celsius, show_kelvins, show_millilitres, show_newton_metres};
-use units::{Celsius, Kelvins, Listed, Millilitres, NewtonMetres};
+use units::text::{
+    UnitSystem, show_celsius, show_kelvins, show_millilitres, show_millimetres, show_newton_metres,
+};
+use units::{Celsius, Kelvins, Listed, Millilitres, Millimetres, NewtonMetres};
 
 use crate::{Fact, Lang};
 
@@ -59,6 +61,17 @@ impl Speech {
     /// An amount: `2,90 L`.
     pub fn millilitres(self, value: Millilitres) -> String {
         self.lang.number(&show_millilitres(value, self.units)).into_owned()
+    }
+
+    /// An amount with its sign: `+44 mL`.
+    pub fn signed(self, value: Millilitres) -> String {
+        let sign = if value.steps() > 0 { "+" } else { "" };
+        format!("{sign}{}", self.millilitres(value))
+    }
+
+    /// A length.
+    pub fn millimetres(self, value: Millimetres) -> String {
+        self.lang.number(&show_millimetres(value, self.units)).into_owned()
     }
 
     /// A torque.
