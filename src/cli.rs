@@ -62,11 +62,11 @@ pub struct Shared {
     #[arg(long, global = true, value_enum, default_value_t = Colour::Auto, value_name = "WHEN")]
     pub color: Colour,
     /// The units people read, metric where left out; JSON is always SI.
-    #[arg(long, global = true, value_enum, value_name = "SYSTEM")]
+    #[arg(long, global = true, value_enum, value_name = "SYSTEM", env = "STANDPIPE_UNITS")]
     pub units: Option<Units>,
-    /// The language of the screens and of the page: en, de, es, fr, pt, pl or hi; else that of the environment, on the page that
-    /// of the browser.
-    #[arg(long, global = true, value_name = "LANG")]
+    /// The language of the screens, of the page, of report and plan: en, de, es, fr, pt, pl or hi; else that of the environment,
+    /// on the page that of the browser.
+    #[arg(long, global = true, value_name = "LANG", env = "STANDPIPE_LANG")]
     pub lang: Option<Lang>,
 }
 
@@ -78,6 +78,10 @@ pub enum Units {
     Metric,
     /// °F, qt, lb·ft.
     Us,
+    /// °F, imperial qt, lb·ft.
+    Imperial,
+    /// °C, L, kgf·cm.
+    Kgf,
 }
 
 impl From<Units> for UnitSystem {
@@ -85,6 +89,8 @@ impl From<Units> for UnitSystem {
         match units {
             Units::Metric => Self::Metric,
             Units::Us => Self::Us,
+            Units::Imperial => Self::Imperial,
+            Units::Kgf => Self::Kgf,
         }
     }
 }

@@ -12,11 +12,12 @@ use events::text::shown;
 use events::{Sheet, Utc};
 use page::{Config, JobRow, May, Name, Page, PageError, Pairings, SheetAsk, SheetRow, Shelf};
 use service::SystemClock;
-use units::text::{UnitSystem, show_millilitres};
+use units::text::UnitSystem;
 use units::{Clock, Millilitres};
+use words::{Lang, Speech};
 
 use crate::failure::{Exit, Failure};
-use crate::report::{self, Form};
+use crate::report::{self, Form, Reader, Times};
 use crate::screen::{Screen, say};
 use crate::sheet::desk::Desk;
 
@@ -244,21 +245,25 @@ struct Journal {
 const LISTED: u32 = 20;
 
 impl Shelf for Journal {
-    fn jobs(&self) -> Result<Vec<JobRow>, String> {
+    fn jobs(&self, lang: Lang) -> Result<Vec<JobRow>, String> {
         if !self.path.exists() {
             return Ok(Vec::new());
         }
         let query = service::JobQuery { limit: LISTED, ..service::JobQuery::default() };
         let jobs = service::list_jobs(&self.path, &query).map_err(|e| e.to_string())?;
-        Ok(jobs.into_iter().map(|job| row(job, self.units)).collect())
+        let speech = Speech { lang, units: self.units };
+        let times = Times::here();
+        Ok(jobs.into_iter().map(|job| row(job, speech, &times)).collect())
     }
 
-    fn report(&self, job: u64) -> Result<String, String> {
+    fn report(&self, job: u64, lang: Lang) -> Result<String, String> {
         let record = report::read(&self.path, Some(job)).map_err(|e| e.what)?;
-        record.write(Form::Html, self.units).map_err(|e| e.what)
+        let speech = Speech { lang, units: self.units };
+        record.write(Form::Html, &Reader { speech, times: Times::here() }).map_err(|e| e.what)
     }
 
-    fn plan(&self, sheet: &Sheet) -> Result<String, String> {
+    fn plan(&self, sheet: &Sheet, lang: Lang) -> Result<String, String> {
+        let _ = lang;
         crate::plan::text(sheet, self.units).map_err(|e| e.what)
     }
 
@@ -271,13 +276,15 @@ impl Shelf for Journal {
     }
 }
 
-fn row(job: service::JobRow, units: UnitSystem) -> JobRow {
+fn row(job: service::JobRow, speech: Speech, times: &Times) -> JobRow {
     let error = job.level_error_millilitres.map(|ml| Millilitres::clamped(ml as f64));
-    let says = job.outcome.map_or(report::RUNS.to_owned(), |outcome| {
-        outcome.headline(error, words::Lang::En, |amount| show_millilitres(amount, units))
-    });
+    let says = job.outcome.map_or_else(
+        || speech.text("job-not-ended").to_owned(),
+        |outcome| outcome.headline(error, speech.lang, |amount| speech.millilitres(amount)),
+    );
     let sheet = job.vehicle.map_or(job.sheet.clone(), |vehicle| format!("{vehicle}, {}", job.sheet));
-    JobRow { job: job.job, started: job.started.to_string(), sheet: shown(&sheet).into_owned(), says }
+    let day = times.day(job.started, speech.lang);
+    JobRow { job: job.job, started: job.started.to_string(), day, sheet: shown(&sheet).into_owned(), says }
 }
 
 impl From<PageError> for Failure {

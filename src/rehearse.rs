@@ -29,7 +29,7 @@ use tokio::sync::{Notify, oneshot};
 use units::{Clock, Mono};
 
 use crate::failure::{Exit, Failure};
-use crate::report::{self, Form};
+use crate::report::{self, Form, Reader, Times};
 use crate::screen::{Screen, say};
 
 use ending::Ending;
@@ -132,7 +132,7 @@ pub fn run(args: &RehearseArgs, screen: Screen) -> Result<(), Failure> {
         ending = on_day(RECHECK_DAY, again, &folder, pace, manner)?;
     }
     let record = report::read(&folder.path.join("rehearsal.journal"), None)?;
-    let html = record.write(Form::Html, screen.units)?;
+    let html = record.write(Form::Html, &Reader { speech: screen.speech(), times: Times::here() })?;
     std::fs::create_dir_all(&folder.reports).map_err(|e| Failure::file("make", &folder.reports, &e))?;
     let path = folder.reports.join("report.html");
     std::fs::write(&path, html).map_err(|e| Failure::file("write", &path, &e))?;

@@ -3,8 +3,8 @@
 use clap::{Args, Subcommand};
 use client::Client;
 use events::{
-    Alarm, EngineWord, FluidLook, LampState, Leak, LeakPlace, Part, People, Precondition, Request, Role,
-    SocketLine, Surface, Symptom, Task, Told, Way, Word,
+    Alarm, EngineWord, FluidLook, LampState, Leak, LeakPlace, Part, Particular, People, Precondition,
+    Request, Role, SocketLine, Surface, Symptom, Task, Told, Way, Word,
 };
 use units::{Celsius, Degrees, Millilitres, Millimetres, Rpm, text};
 
@@ -90,6 +90,15 @@ enum What {
     /// Which vehicle this is, in the workshop's words; told again, it replaces what was told before.
     Vehicle {
         /// What to find it by.
+        text: String,
+    },
+    /// A particular of the job for its report; told again, it replaces what was told before.
+    ///
+    /// odometer ("84210 km"), technician, workshop, fluid (as the container says), batch, cost ("180 EUR").
+    Particular {
+        /// Which.
+        what: Particular,
+        /// As it shall stand there.
         text: String,
     },
     /// Confirm what the vehicle cannot show.
@@ -314,6 +323,7 @@ impl From<What> for Request {
             What::Start { job, people, .. } => Self::Start { job, people },
             What::Recheck { job } => Self::Recheck { of: job },
             What::Vehicle { text } => Self::Vehicle { text },
+            What::Particular { what, text } => Self::Particular { what, text },
             What::Corners(c) => Self::Corners {
                 front_left_millimetres: c.front_left,
                 front_right_millimetres: c.front_right,

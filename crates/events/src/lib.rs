@@ -50,7 +50,9 @@ pub use precondition::Precondition;
 pub use quantity::{Asked, Measure, Need, Quantity};
 pub use reading::Reading;
 pub use reason::{Bearing, Reason};
-pub use request::{Alarm, EngineWord, Leak, Part, People, Refusal, Request, Role, Sort, Task, Told, Way};
+pub use request::{
+    Alarm, EngineWord, Leak, Part, Particular, People, Refusal, Request, Role, Sort, Task, Told, Way,
+};
 pub use result::{
     Balance, Cause, CausePart, ClosureCause, Drivable, GuessCost, JobResult, LevelError, Outcome, Shortfall,
     TopUp,

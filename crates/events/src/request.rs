@@ -33,6 +33,18 @@ words! {
 }
 
 words! {
+    /// What stands in the report beside the work: who, which vehicle, which fluid, for how much. All of it may be left out.
+    json Particular {
+        Odometer "odometer" "What the odometer shows, with its unit.",
+        Technician "technician" "Who did the work.",
+        Workshop "workshop" "Which workshop it is.",
+        Fluid "fluid" "Which fluid went in, as its container says.",
+        Batch "batch" "The batch on the container.",
+        Cost "cost" "What it costs the customer, with the currency.",
+    }
+}
+
+words! {
     /// What a job is for.
     json Task {
         Change "change" "The fluid is changed and the level set.",
@@ -206,6 +218,13 @@ pub enum Request {
         /// What to find it by.
         text: String,
     },
+    /// A particular of the job for its report; told again, it replaces what was told before.
+    Particular {
+        /// Which.
+        what: Particular,
+        /// As it shall stand there; at most 80 characters.
+        text: String,
+    },
     /// A photo that lies beside the journal under its hash.
     Photo {
         /// SHA-256 of the file, 64 hex digits in lower case.
@@ -371,6 +390,7 @@ impl Request {
             Self::Corners { .. } => "corners",
             Self::Shifted { .. } => "shifted",
             Self::Vehicle { .. } => "vehicle",
+            Self::Particular { .. } => "particular",
             Self::Photo { .. } => "photo",
             Self::Recheck { .. } => "recheck",
             Self::Spot { .. } => "spot",
@@ -408,7 +428,9 @@ impl Request {
         match self {
             Self::Sheet { .. } | Self::Air { .. } => Sort::Sets,
             Self::Start { .. } | Self::Recheck { .. } => Sort::Begins,
-            Self::Vehicle { .. } | Self::Photo { .. } | Self::Note { .. } => Sort::Remarks,
+            Self::Vehicle { .. } | Self::Particular { .. } | Self::Photo { .. } | Self::Note { .. } => {
+                Sort::Remarks
+            }
             Self::Done | Self::Abort { .. } => Sort::Ends,
             Self::Undo => Sort::TakesBack,
             Self::Spot { .. }
@@ -451,7 +473,9 @@ impl Request {
         match self {
             Self::Sheet { name } => vec![("name", name)],
             Self::Shifted { position } => vec![("position", position)],
-            Self::Vehicle { text } | Self::Note { text } => vec![("text", text)],
+            Self::Vehicle { text } | Self::Particular { text, .. } | Self::Note { text } => {
+                vec![("text", text)]
+            }
             Self::Photo { sha256, name } => vec![("sha256", sha256), ("name", name)],
             Self::Abort { why } => vec![("why", why)],
             Self::Candidate { header, .. } => vec![("header", header)],

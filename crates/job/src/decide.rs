@@ -174,7 +174,7 @@ fn acceptable(
             refuse_if(kept + millilitres.to_f64() > out, Refusal::ImpossibleAmount)
         }
         Request::Shifted { position } => shifted(record, live, position, now),
-        Request::Vehicle { text } => {
+        Request::Vehicle { text } | Request::Particular { text, .. } => {
             refuse_if(text.chars().count() > NAME_LIMIT, Refusal::TooLong)?;
             record.words.more(now)
         }

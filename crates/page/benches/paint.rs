@@ -42,6 +42,7 @@ use rehearsal::pty::{Bench, Cable, Port};
 use rehearsal::{Car, Setup, embedded};
 use service::{Config, Daemon, Memory, SystemClock};
 use units::Mono;
+use words::Lang;
 
 /// Milliseconds since 1970, with the fraction: the one clock that browser and bench share.
 fn now_ms() -> f64 {
@@ -106,13 +107,13 @@ const AGAIN_MS: f64 = 200.0;
 struct NoShelf;
 
 impl Shelf for NoShelf {
-    fn jobs(&self) -> Result<Vec<JobRow>, String> {
+    fn jobs(&self, _: Lang) -> Result<Vec<JobRow>, String> {
         Ok(vec![])
     }
-    fn report(&self, _: u64) -> Result<String, String> {
+    fn report(&self, _: u64, _: Lang) -> Result<String, String> {
         Err("none".to_owned())
     }
-    fn plan(&self, _: &Sheet) -> Result<String, String> {
+    fn plan(&self, _: &Sheet, _: Lang) -> Result<String, String> {
         Err("none".to_owned())
     }
 }

@@ -138,10 +138,7 @@ struct Who {
 
 async fn who(State(desk): State<Desk>, headers: HeaderMap) -> Response {
     match desk.guard.admit(&headers, May::See) {
-        Ok(may) => {
-            let units = if desk.units == UnitSystem::Us { "us" } else { "metric" };
-            json(StatusCode::OK, &Who { may, units })
-        }
+        Ok(may) => json(StatusCode::OK, &Who { may, units: desk.units.word() }),
         Err(refused) => refuse(refused),
     }
 }
@@ -274,7 +271,8 @@ const NO_DAEMON: &str =
     "The daemon does not answer. Look whether it was taken down before you tell it again.";
 
 async fn jobs(State(desk): State<Desk>, headers: HeaderMap) -> Response {
-    match desk.read(&headers, |shelf| shelf.jobs()).await {
+    let lang = desk.language(&headers);
+    match desk.read(&headers, move |shelf| shelf.jobs(lang)).await {
         Ok((_, Ok(jobs))) => json(StatusCode::OK, &jobs),
         Ok((_, Err(why))) => refusal(StatusCode::SERVICE_UNAVAILABLE, &why),
         Err(refused) => refused,
@@ -287,7 +285,8 @@ async fn report(
     Path(number): Path<u64>,
     headers: HeaderMap,
 ) -> Response {
-    match desk.read(&headers, move |shelf| shelf.report(number)).await {
+    let lang = desk.language(&headers);
+    match desk.read(&headers, move |shelf| shelf.report(number, lang)).await {
         Ok((ticket, Ok(page))) => {
             let body = held(Bytes::from(page), ticket, caller, desk.limits);
             let kind = (header::CONTENT_TYPE, "text/html; charset=utf-8");
@@ -299,8 +298,8 @@ async fn report(
 }
 
 async fn plan(State(desk): State<Desk>, headers: HeaderMap) -> Response {
-    let sheet = desk.feed.sheet.borrow().clone();
-    let plan = desk.read(&headers, move |shelf| sheet.map(|sheet| shelf.plan(&sheet)));
+    let (sheet, lang) = (desk.feed.sheet.borrow().clone(), desk.language(&headers));
+    let plan = desk.read(&headers, move |shelf| sheet.map(|sheet| shelf.plan(&sheet, lang)));
     match plan.await {
         Ok((_, Some(Ok(plan)))) => {
             ([(header::CONTENT_TYPE, "text/plain; charset=utf-8")], plan).into_response()

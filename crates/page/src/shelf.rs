@@ -4,6 +4,7 @@
 
 use events::Sheet;
 use serde::{Deserialize, Serialize};
+use words::Lang;
 
 /// A job in the list.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -12,6 +13,8 @@ pub struct JobRow {
     pub job: u64,
     /// When it began, RFC 3339.
     pub started: String,
+    /// The day on which it began, as people of the language write it, in the machine's zone.
+    pub day: String,
     /// Which vehicle, where it was told, and the sheet's name.
     pub sheet: String,
     /// What came of it, in a sentence.
@@ -66,21 +69,21 @@ pub enum SheetAct {
 
 /// Where reports and plans come from. Called on a thread that may block.
 pub trait Shelf: Send + Sync + 'static {
-    /// The last jobs, newest first.
+    /// The last jobs, newest first, in the language.
     ///
     /// # Errors
     /// In a sentence.
-    fn jobs(&self) -> Result<Vec<JobRow>, String>;
-    /// The report of one job as a whole HTML page.
+    fn jobs(&self, lang: Lang) -> Result<Vec<JobRow>, String>;
+    /// The report of one job as a whole HTML page, in the language.
     ///
     /// # Errors
     /// In a sentence.
-    fn report(&self, job: u64) -> Result<String, String>;
-    /// The plan for a sheet, as text.
+    fn report(&self, job: u64, lang: Lang) -> Result<String, String>;
+    /// The plan for a sheet, as text in the language.
     ///
     /// # Errors
     /// In a sentence.
-    fn plan(&self, sheet: &Sheet) -> Result<String, String>;
+    fn plan(&self, sheet: &Sheet, lang: Lang) -> Result<String, String>;
     /// The sheets that were made on the page, and those that were begun.
     ///
     /// # Errors

@@ -19,6 +19,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::{Duration, Instant};
 
 use page::{Config, JobRow, Limits, Shelf};
+use words::Lang;
 
 use bench::{Moment, OneJob, Served, config, serve, serve_as};
 
@@ -404,15 +405,15 @@ fn a_body_that_does_not_come_is_not_waited_for() {
 struct Large(AtomicUsize);
 
 impl Shelf for Large {
-    fn jobs(&self) -> Result<Vec<JobRow>, String> {
-        OneJob.jobs()
+    fn jobs(&self, lang: Lang) -> Result<Vec<JobRow>, String> {
+        OneJob.jobs(lang)
     }
-    fn report(&self, _: u64) -> Result<String, String> {
+    fn report(&self, _: u64, _: Lang) -> Result<String, String> {
         self.0.fetch_add(1, Ordering::Relaxed);
         Ok("x".repeat(32 * 1024 * 1024))
     }
-    fn plan(&self, sheet: &events::Sheet) -> Result<String, String> {
-        OneJob.plan(sheet)
+    fn plan(&self, sheet: &events::Sheet, lang: Lang) -> Result<String, String> {
+        OneJob.plan(sheet, lang)
     }
 }
 

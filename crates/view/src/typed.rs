@@ -2,7 +2,7 @@
 //!
 //! In: the word of a request and its fields as they were typed. Out: a [`Request`], or what is wrong in a sentence.
 
-use events::{People, Precondition, Request, Surface, Task};
+use events::{Particular, People, Precondition, Request, Surface, Task};
 use serde::{Deserialize, Serialize};
 use units::{Millimetres, Rpm, text};
 
@@ -115,6 +115,7 @@ impl TypedRequest {
                 ..word
             },
             Request::Kept { millilitres } => amount(millilitres, &None),
+            Request::Particular { what, text } => with(&format!("{what} {text}")),
             Request::Photo { sha256, name } => with(&format!("{sha256} {name}")),
             Request::Spot { celsius, surface } => {
                 Self { at: at(celsius), surface: Some(surface.word().to_owned()), ..word }
@@ -202,6 +203,7 @@ impl TypedRequest {
             },
             "kept" => Request::Kept { millilitres: self.millilitres()? },
             "corners" => self.corners()?,
+            "particular" => self.particular()?,
             "photo" => self.photo()?,
             "flowing" => Request::Flowing,
             "nothing-flows" => Request::NothingFlows,
@@ -228,7 +230,13 @@ impl TypedRequest {
             "undo" => Request::Undo,
             "abort" => Request::Abort { why: self.given(&self.text, "the reason")? },
             "note" => Request::Note { text: self.given(&self.text, "the remark")? },
-            other => return Err(Unsaid(format!("`{}` is nothing that can be told.", short(other)))),
+            // Each particular is a button of its own, with one field.
+            other => match other.parse() {
+                Ok(what) => {
+                    Request::Particular { what, text: self.given(&self.text, "what shall stand there")? }
+                }
+                Err(_) => return Err(Unsaid(format!("`{}` is nothing that can be told.", short(other)))),
+            },
         })
     }
 
@@ -308,6 +316,16 @@ impl TypedRequest {
         })
     }
 
+    /// A particular for the report: which, then its words.
+    fn particular(&self) -> Result<Request, Unsaid> {
+        let text = self.given(&self.text, "which particular, and its words")?;
+        let (what, text) = text.split_once(' ').unwrap_or((&text, ""));
+        let what: Particular =
+            what.parse().map_err(|_| Unsaid(format!("`{}` is no particular of a report.", short(what))))?;
+        let text = Some(text.to_owned());
+        Ok(Request::Particular { what, text: self.given(&text, "what shall stand there")? })
+    }
+
     /// A photo that lies beside the journal: its hash, then its name.
     fn photo(&self) -> Result<Request, Unsaid> {
         let text = self.given(&self.text, "the photo's hash and its name")?;
@@ -378,6 +396,7 @@ mod tests {
             Request::Shifted { position: "D".to_owned() },
             Request::Candidate { service: 0x22, identifier: 0x4D07, header: "7E1".to_owned() },
             Request::Vehicle { text: text() },
+            Request::Particular { what: Particular::Odometer, text: "84 210 km".to_owned() },
             Request::Photo { sha256: "ab".repeat(32), name: "the old pan.jpg".to_owned() },
             Request::Recheck { of: 17 },
             Request::Air { celsius },

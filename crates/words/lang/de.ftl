@@ -906,3 +906,239 @@ Ailment-disk-slow = Der Datenträger des Journals ist langsam: Ereignisse warten
     .remedy = Eine andere Karte oder Platte für das Journal nehmen.
 Ailment-clock-behind = Die Uhr geht nach: Das Journal kennt schon Späteres.
     .remedy = Uhr stellen: Berichte tragen ihr Datum.
+
+## ClosureCause
+
+ClosureCause-opened-early = Es war offen, bevor die Temperatur richtig war: was der Wandler aufgenommen hätte, lief mit aus. Einfüllen, dann neu einstellen.
+ClosureCause-engine-stopped = Der Motor ging aus, während es offen war: was aus dem Wandler zurückläuft, lief mit aus. Neu einstellen.
+ClosureCause-wrong-temperature = Eine Menge kam ohne ihre Temperatur, oder mit einer falschen: warmes Öl braucht mehr Platz. Menge und Wärme zusammen messen.
+ClosureCause-was-low-before = Vor dem Auftrag war zu wenig darin: ein Teil der Zugabe hat das ausgeglichen. Fragen, seit wann, und nach einem alten Leck sehen.
+ClosureCause-not-all-caught = Nicht alles, was auslief, wurde aufgefangen. Eintragen, was verschüttet wurde, geschätzt.
+ClosureCause-leak = Öl geht anderswo hinaus. Schrauben, Wannendichtung und Kühlerleitungen ansehen, bevor es fährt.
+ClosureCause-was-high-before = Vor dem Auftrag war zu viel darin.
+ClosureCause-tube-not-seated = Das Überlaufrohr ist nicht bis Anschlag drin: Öl lief daneben aus, es fehlt. Auf sein Drehmoment festziehen, dann neu einstellen.
+ClosureCause-drained-not-fully = Es wurde weniger abgelassen, als die Fahrzeugdaten erwarten: mehr altes Öl ist noch drin. Am Getriebeölstand ändert das nichts.
+
+## Cause
+
+Cause-temperature = Beim Schließen war das Öl nicht in der Mitte des Bereichs.
+Cause-tilt = Das Fahrzeug stand nicht genau waagerecht.
+Cause-warming = Das Öl wurde wärmer, während es tropfte: über dem Rand stand mehr als sonst.
+Cause-amount = Was eingefüllt wurde, weicht von der angegebenen Menge ab, soweit Gefäße das zeigen.
+Cause-guess = Was in den Fahrzeugdaten geschätzt ist.
+Cause-residual = Der Film, der noch über dem Rand stand, ist anders als beim üblichen dünnen Faden.
+
+## Fault
+
+Fault-code-stored = Das Fahrzeug hat einen Fehlercode gespeichert.
+Fault-not-an-adapter = Was an diesem Anschluss antwortet, ist kein solcher Adapter.
+Fault-adapter-fault = Der Adapter meldet einen eigenen Fehler.
+Fault-bus-fault = Der Bus des Fahrzeugs stört den Austausch.
+Fault-no-answer = Ein Steuergerät antwortet auf eine Anfrage nicht.
+Fault-declined = Ein Steuergerät lehnt eine Anfrage ab.
+Fault-undecodable = Eine Antwort war nicht zu entschlüsseln, sie wurde kein Messwert.
+Fault-units-disagree = Steuergeräte nennen verschiedene Werte für dieselbe Größe.
+Fault-avoided = Die Verbindung brach jedes Mal ab, wenn das gesendet wurde; es wird nun zuletzt und selten gesendet.
+Fault-wrong-sender = Ein Steuergerät antwortete, das nicht gefragt war.
+Fault-journal-slow = Die Festplatte ist langsam.
+Fault-journal-failed = Das Journal lässt sich nicht schreiben.
+Fault-journal-repaired = Das Journal war beschädigt; was lesbar ist, geht weiter, die beschädigte Datei bleibt.
+Fault-journal-damaged = Etwas im Journal ist nicht, was geschrieben wurde.
+
+## Way
+
+Way-drained = Von dem, was abgelassen wurde.
+Way-filled = Von dem, was hinein sollte.
+Way-ran-out = Von dem, was an der Kontrollschraube auslief.
+
+## LampState
+
+LampState-too-cold = Unter dem Bereich.
+LampState-right = Im Bereich.
+LampState-too-hot = Über dem Bereich.
+
+## The report: what the customer reads
+
+date = { $day }. { $month ->
+    [1] Januar
+    [2] Februar
+    [3] März
+    [4] April
+    [5] Mai
+    [6] Juni
+    [7] Juli
+    [8] August
+    [9] September
+    [10] Oktober
+    [11] November
+   *[12] Dezember
+} { $year }
+report-title = Bericht zum Getriebeöl
+report-of-job = Auftrag { $job }, { $day }
+times-from-to = { $from } bis { $to }
+times-since = seit { $from }
+label-and-value = { $label }: { $value }
+job-not-ended = Der Auftrag ist nicht abgeschlossen.
+what-was-done = Was wurde gemacht?
+is-it-right = Stimmt der Getriebeölstand?
+may-i-drive = Darf ich fahren?
+when-to-come-again = Wann komme ich wieder?
+what-it-costs = Was kostet es?
+what-you-should-know = Was Sie noch wissen sollten
+answer-yes = Ja.
+answer-probably = Wahrscheinlich.
+answer-no = Nein.
+done-changed = Das Getriebeöl wurde gewechselt: { $drained } kamen heraus, { $filled } neues Öl kamen hinein.
+done-only-drained = { $drained } Öl kamen heraus. Neues Öl wurde nicht eingetragen.
+done-only-filled = { $filled } neues Öl kamen hinein.
+done-nothing-entered = Es wurde keine Ölmenge eingetragen.
+done-checked = Der Getriebeölstand wurde geprüft.
+done-checked-again = Der Getriebeölstand wurde nach Auftrag { $job } noch einmal geprüft.
+done-fresh-share = { $percent } % des Öls darin sind jetzt neu.
+drive-not-before-the-end = Erst, wenn der Auftrag abgeschlossen ist.
+drive-not-said = Das steht nicht in diesem Bericht. Fragen Sie die Werkstatt, bevor Sie fahren.
+again-not-right = Es ist noch nicht fertig. Die Werkstatt muss den Getriebeölstand einstellen.
+days-and = { $days } und { $last }
+again-no-day = Es wurde kein Tag genannt.
+again-on = { $days }. Über Nacht stehen lassen: der Getriebeölstand wird kalt nachgeprüft.
+customer-other-cause = Der Getriebeölstand war richtig, der Fehler hat also eine andere Ursache. Neues Öl allein behebt ihn nicht.
+customer-driven-low = Es wurde mit zu wenig Getriebeöl gefahren. Das kann Verschleiß gebracht haben.
+customer-ask-history = Es war zu wenig darin, ein Leck ist aber nicht zu sehen. Wer hat zuletzt daran gearbeitet?
+customer-filled-wrong = Vor diesem Auftrag war zu viel Getriebeöl darin.
+customer-worn = Das alte Öl war schwarz, verbrannt oder enthielt Metall: innen verschlissen. Fragen Sie die Werkstatt, was sie rät.
+customer-water-in = Das alte Öl war milchig: Wasser oder Kühlmittel kam hinein. Die Ursache muss gefunden werden.
+customer-codes = Das Fahrzeug hat Fehlercodes gespeichert: { $codes }. Fragen Sie die Werkstatt, was sie bedeuten.
+customer-guessed = Einige Fahrzeugdaten sind geschätzt. Darum ist der Getriebeölstand weniger genau bekannt.
+label-not-confirmed = Nicht bestätigt
+label-vehicle = Fahrzeug
+label-vin = Fahrgestellnummer (FIN)
+label-odometer = Kilometerstand
+label-date = Wann
+label-workshop = Werkstatt
+label-technician = Mechaniker
+label-fluid = Getriebeöl
+label-batch = Charge auf dem Gebinde
+label-cost = Kosten
+sign-technician = Mechaniker, Datum
+sign-customer = Kunde, Datum
+
+## The report: what the next technician reads
+
+for-the-next-technician = Für den nächsten Mechaniker
+label-guessed = In den Fahrzeugdaten geschätzt
+guesses-cost = Bekannt auf ±{ $with } mit den Schätzungen, auf ±{ $without } ohne.
+guess-that-helps-most = Am meisten hülfe: { $what }. Dann ±{ $within }.
+label-recheck = Nachgeprüft
+recheck-compared = Hinterlassen { $left }, gefunden { $found }: Änderung { $change }, ±{ $within }.
+recheck-agrees = Das liegt in dem, worauf beide bekannt sind.
+recheck-differs = Das ist mehr, als beide ungenau sind.
+recheck-not-comparable = Die beiden lassen sich nicht vergleichen.
+label-told-before = Beschwerde vorher
+label-told-after = Mit richtigem Getriebeölstand
+label-level-error = Abweichung
+level-error-is = { $amount }, ±{ $within } (k = 2); { $height } am Überlaufrohr. Plus ist zu viel.
+label-band = Richtige Temperatur
+band-by = { $low } bis { $high }, gelesen an: { $signal }
+label-torques = Drehmomente
+as-the-maker-says = wie der Fahrzeughersteller angibt
+label-data = Fahrzeugdaten
+label-link = Gelesen über
+entry-all-by-people = Kein Adapter: alles wurde von Menschen eingetragen.
+label-readings = Messwerte
+readings-read = { $count }, höchstens { $age } ms alt.
+readings-told = { $count }, von Menschen eingetragen.
+readings-apart = Höchstens { $seconds } s auseinander.
+readings-pauses = Pausen von mehr als 5 s: { $count }, die längste { $seconds } s.
+readings-losses = Kontakt verloren: { $count } ×.
+readings-restarts = Programm neu gestartet: { $count } ×.
+readings-known-at-closing = Standardunsicherheit beim Schließen: { $u }.
+section-wrong = Was nicht stimmte, und was zu tun ist
+section-temperature = Temperatur im Verlauf
+section-budget = Abweichung, und woraus sie besteht
+section-balance = Mengen, wie gemessen
+section-codes-and-fluid = Fehlercodes und altes Öl
+section-old-fluid = Altes Öl
+section-steps = Schritte
+section-told = Was eingetragen wurde, und wann
+section-on-the-way = Was unterwegs geschah
+section-stops = Gezeigte Warnungen
+section-photos = Fotos
+section-cautions = Gezeigte Sicherheitshinweise
+budget-cause = Ursache
+budget-amount = Menge
+budget-u = Standardunsicherheit
+budget-together = Zusammen, ± mit k = 2
+balance-drained = abgelassen
+balance-filled = eingefüllt
+balance-ran-out = ausgelaufen
+balance-with-parts = mit Teilen
+balance-spilled = verschüttet, geschätzt
+balance-kept = behalten
+balance-expected = Soll auslaufen
+balance-closure = Ausgelaufen weniger Soll
+amount-and-uncertainty = { $amount }, Standardunsicherheit { $u }
+balance-fresh = Neues Öl
+balance-waste = Altöl
+codes-before = Fehlercodes zu Beginn
+codes-after = Neu während des Auftrags
+codes-none-told = das Fahrzeug nannte keine
+codes-nobody-read = nicht gelesen: es gab keinen Adapter
+old-fluid-not-entered = Niemand hat eingetragen, wie es aussah.
+state-open = nicht begonnen
+state-started = begonnen
+state-done = erledigt
+state-failed = misslungen
+state-undone = zurückgenommen
+who-under = unten
+who-inside = drinnen
+who-vehicle = Fahrzeug
+who-person = ein Mensch
+entry-at = { $what } bei { $celsius }
+entry-spilled = Verschüttet { $amount }, geschätzt.
+as-the-data-says = wie in den Fahrzeugdaten
+entry-kept = Behalten { $amount }
+entry-level = Gemessen: vorn { $pitch }, links { $roll }
+entry-corners = Höhen: vorn { $front }, hinten { $rear }
+entry-air = Luft im Freien
+engine-idling = Der Motor läuft im Leerlauf
+engine-stopped = Der Motor ist aus
+entry-below-edge = { $depth } unter der Unterkante
+entry-gauge = Der Messstab zeigt { $depth }
+entry-confirmed = Bestätigt
+entry-selector = Wählhebel
+entry-photo = Foto
+entry-recheck-of-job = Nachprüfung von Auftrag
+entry-identifier = Bestätigt als Kennung des Getriebeöls
+entry-leak = Leck
+entry-alarm = Alarm
+entry-ended-by-hand = Von Hand beendet
+entry-remark = Bemerkung
+entry-taken-back = Zurückgenommen
+entries-before = davor noch { $count }, im Journal
+entries-of-thermometers = Thermometerwerte: { $count }, im Bild
+more-in-the-journal = noch { $count } im Journal
+column-time = Zeit
+column-step = Schritt
+column-state = Stand
+column-by = Von
+column-what = Was
+journal-range = Ereignisse { $first } bis { $last } des Journals. Zeiten in { $zone }.
+label-seal = Siegel
+seal-is-checked-by = { $command } zeigt, ob der Bericht verändert wurde.
+doubt-unread = Das Ereignis { $event } ist nicht lesbar: { $why }.
+doubt-changed = Die Ereignisse { $first } bis { $last } sind nicht, wie sie geschrieben wurden: sie fehlen oder sind verändert.
+plot-no-temperature = Es wurde keine Temperatur aufgezeichnet.
+plot-from-to = Von { $from } bis { $to }.
+plot-was-right = Die Temperatur war richtig (schraffiert) von Minute { $from } bis Minute { $to }.
+plot-never-right = Die Temperatur war nie richtig.
+plot-port-was-open = Die Kontrollschraube war offen von Minute { $from } bis { $to }, geschlossen bei { $celsius }.
+plot-axis = Minuten ab Beginn; { $unit }
+plot-port-open = offen
+pipe-drawn = Das Überlaufrohr: richtige Temperatur { $low } bis { $high }.
+pipe-drawn-closed = Das Überlaufrohr: richtige Temperatur { $low } bis { $high }. Geschlossen bei { $celsius }.
+offer-odometer = Kilometerstand, mit Einheit
+offer-technician = Wer es gemacht hat
+offer-workshop = Welche Werkstatt
+offer-fluid = Das Öl, wie es am Gebinde steht
+offer-batch = Die Charge auf dem Gebinde
+offer-cost = Was es kostet, mit Währung

@@ -498,3 +498,53 @@ Ailment-disk-slow = The journal's disk is slow: events wait for it.
     .remedy = Use another card or disk for the journal.
 Ailment-clock-behind = The clock is behind what the journal already holds.
     .remedy = Set the clock: reports carry its date.
+
+## ClosureCause
+
+ClosureCause-opened-early = The check port was open before the window: what the converter would have taken ran out too. Fill, and set the level again.
+ClosureCause-engine-stopped = The engine stopped with the check port open: what drains back from the converter ran out too. Set the level again.
+ClosureCause-wrong-temperature = An amount was told without its temperature, or with a wrong one: warm fluid takes more room. Measure warmth and amount together.
+ClosureCause-was-low-before = It was low before the job: part of the margin made up for that. Ask how long, and look for an old leak.
+ClosureCause-not-all-caught = Not all that ran out was caught. Tell what was spilled, by eye.
+ClosureCause-leak = Fluid leaves somewhere else. Look at plugs, pan gasket and cooler lines before the vehicle goes.
+ClosureCause-was-high-before = It was too full before the job.
+ClosureCause-tube-not-seated = The standpipe is not screwed home, so fluid ran out beside it and the level is low. Tighten it to its torque and set the level again.
+ClosureCause-drained-not-fully = Less was drained than the sheet expects, so more old fluid is left in. The level does not depend on it.
+
+## Cause
+
+Cause-temperature = The fluid was not at mid-band when the port was closed.
+Cause-tilt = The vehicle was not exactly level.
+Cause-warming = The fluid warmed while it dripped: the stream never fell to the nominal trickle, so more stood above the rim.
+Cause-amount = What was filled differs from the stated amount, as far as vessels tell.
+Cause-guess = What was guessed in the vehicle data.
+Cause-residual = The film that still stood above the rim differs from that of the nominal trickle.
+
+## Fault
+
+Fault-code-stored = The vehicle stores a fault code.
+Fault-not-an-adapter = What answers at this port is not an adapter of this kind.
+Fault-adapter-fault = The adapter reports a fault of its own.
+Fault-bus-fault = The vehicle's bus disturbs the exchange.
+Fault-no-answer = A control unit does not answer a request.
+Fault-declined = A control unit declines a request.
+Fault-undecodable = A reply could not be decoded, so it became no reading.
+Fault-units-disagree = Control units tell different values for one quantity.
+Fault-avoided = The connection ended each time this was sent; it is sent last and seldom from now on.
+Fault-wrong-sender = A control unit answered that was not asked.
+Fault-journal-slow = The disk is slow.
+Fault-journal-failed = The journal cannot be written.
+Fault-journal-repaired = The journal was damaged; what can be read of it goes on, and the damaged file is kept.
+Fault-journal-damaged = Something that the journal holds is not what was written.
+
+## Way
+
+Way-drained = Of what came out at the drain.
+Way-filled = Of what was meant to go in.
+Way-ran-out = Of what ran out at the check port.
+
+## LampState
+
+LampState-too-cold = Below the band.
+LampState-right = In the band.
+LampState-too-hot = Above the band.

@@ -407,3 +407,189 @@ status-clock = Clock: { $time }
 status-clock-behind = Clock: { $time }, behind by { $behind }
 status-clients = Clients: { $here } of { $most }, this one among them
 status-running = Daemon: version { $version }, running for { $time }
+
+## The report: what the customer reads
+
+date = { $day } { $month ->
+    [1] January
+    [2] February
+    [3] March
+    [4] April
+    [5] May
+    [6] June
+    [7] July
+    [8] August
+    [9] September
+    [10] October
+    [11] November
+   *[12] December
+} { $year }
+report-title = Report on the transmission fluid
+report-of-job = Job { $job }, { $day }
+times-from-to = { $from } to { $to }
+times-since = since { $from }
+label-and-value = { $label }: { $value }
+job-not-ended = The job is not finished.
+what-was-done = What was done?
+is-it-right = Is the level right?
+may-i-drive = May I drive?
+when-to-come-again = When do I come again?
+what-it-costs = What does it cost?
+what-you-should-know = What else you should know
+answer-yes = Yes.
+answer-probably = Probably.
+answer-no = No.
+done-changed = The transmission fluid was changed: { $drained } came out, { $filled } of new fluid went in.
+done-only-drained = { $drained } of fluid came out. No new fluid was entered.
+done-only-filled = { $filled } of new fluid went in.
+done-nothing-entered = No amount of fluid was entered.
+done-checked = The level of the transmission fluid was checked.
+done-checked-again = The fluid level was checked again, after job { $job }.
+done-fresh-share = { $percent } % of the fluid in it is new now.
+drive-not-before-the-end = Not before the job is finished.
+drive-not-said = This record does not say. Ask the workshop before you drive.
+again-not-right = It is not done yet. The workshop has to set the level.
+days-and = { $days } and { $last }
+again-no-day = No day was named.
+again-on = { $days }. Leave it parked the night before: the level is checked cold.
+customer-other-cause = The level was right, so the fault has another cause. New fluid alone does not cure it.
+customer-driven-low = It was driven with too little fluid. That can have worn it.
+customer-ask-history = It was low, but no leak is seen. Who worked on it last?
+customer-filled-wrong = There was too much fluid in it before this job.
+customer-worn = The old fluid was black, burnt or had metal in it: worn inside. Ask the workshop what it advises.
+customer-water-in = The old fluid was milky: water or coolant got in. The cause must be found.
+customer-codes = The vehicle stores fault codes: { $codes }. Ask the workshop what they mean.
+customer-guessed = Some of the vehicle data was guessed. So the level is known less well.
+label-not-confirmed = Not confirmed
+label-vehicle = Vehicle
+label-vin = Vehicle number (VIN)
+label-odometer = Odometer
+label-date = When
+label-workshop = Workshop
+label-technician = Technician
+label-fluid = Fluid
+label-batch = Batch on the container
+label-cost = Cost
+sign-technician = Technician, date
+sign-customer = Customer, date
+
+## The report: what the next technician reads
+
+for-the-next-technician = For the next technician
+label-guessed = Guessed in the vehicle data
+guesses-cost = Known to ±{ $with } with the guesses, to ±{ $without } without.
+guess-that-helps-most = Most would help: { $what }. Then ±{ $within }.
+label-recheck = Checked again
+recheck-compared = Left { $left }, found { $found }: changed by { $change }, ±{ $within }.
+recheck-agrees = That is within what both are known to.
+recheck-differs = That is more than both are known to.
+recheck-not-comparable = The two cannot be compared.
+label-told-before = Complaint before
+label-told-after = With the level set
+label-level-error = Level error
+level-error-is = { $amount }, ±{ $within } (k = 2); { $height } at the overflow pipe. Plus is too much.
+label-band = Right temperature
+band-by = { $low } to { $high }, read by: { $signal }
+label-torques = Torques
+as-the-maker-says = as the vehicle’s maker says
+label-data = Vehicle data
+label-link = Read through
+entry-all-by-people = No adapter: everything was told by people.
+label-readings = Readings
+readings-read = { $count }, at most { $age } ms old.
+readings-told = { $count }, told by people.
+readings-apart = At most { $seconds } s apart.
+readings-pauses = Pauses of more than 5 s: { $count }, the longest { $seconds } s.
+readings-losses = Contact lost: { $count } ×.
+readings-restarts = Program started again: { $count } ×.
+readings-known-at-closing = Standard uncertainty at closing: { $u }.
+section-wrong = What was wrong, and what to do
+section-temperature = Temperature over time
+section-budget = Level error, and what it is made of
+section-balance = Amounts, as measured
+section-codes-and-fluid = Fault codes and old fluid
+section-old-fluid = Old fluid
+section-steps = Steps
+section-told = What was entered, and when
+section-on-the-way = What happened on the way
+section-stops = Warnings that were shown
+section-photos = Photos
+section-cautions = Cautions that were shown
+budget-cause = Cause
+budget-amount = Amount
+budget-u = Standard uncertainty
+budget-together = Together, ± with k = 2
+balance-drained = drained
+balance-filled = filled
+balance-ran-out = ran out
+balance-with-parts = with parts
+balance-spilled = spilled, by eye
+balance-kept = kept back
+balance-expected = Should run out
+balance-closure = Ran out, less what should
+amount-and-uncertainty = { $amount }, standard uncertainty { $u }
+balance-fresh = New fluid
+balance-waste = Waste oil
+codes-before = Fault codes at the start
+codes-after = New during the job
+codes-none-told = none told by the vehicle
+codes-nobody-read = not read: there was no adapter
+old-fluid-not-entered = Nobody entered how it looked.
+state-open = not begun
+state-started = begun
+state-done = done
+state-failed = went wrong
+state-undone = taken back
+who-under = below
+who-inside = inside
+who-vehicle = vehicle
+who-person = a person
+entry-at = { $what } at { $celsius }
+entry-spilled = Spilled { $amount }, by eye.
+as-the-data-says = as the vehicle data says
+entry-kept = Kept back { $amount }
+entry-level = Measured: nose { $pitch }, left side { $roll }
+entry-corners = Heights: front { $front }, rear { $rear }
+entry-air = Air outside
+engine-idling = The engine idles
+engine-stopped = The engine is off
+entry-below-edge = { $depth } below the lower edge
+entry-gauge = The gauge shows { $depth }
+entry-confirmed = Confirmed
+entry-selector = Selector
+entry-photo = Photo
+entry-recheck-of-job = Check again of job
+entry-identifier = Confirmed as the fluid’s identifier
+entry-leak = Leak
+entry-alarm = Alarm
+entry-ended-by-hand = Ended by hand
+entry-remark = Remark
+entry-taken-back = Taken back
+entries-before = { $count } more before that, in the journal
+entries-of-thermometers = Thermometer readings: { $count }, in the plot
+more-in-the-journal = { $count } more in the journal
+column-time = Time
+column-step = Step
+column-state = State
+column-by = By
+column-what = What
+journal-range = Events { $first } to { $last } of the journal. Times in { $zone }.
+label-seal = Seal
+seal-is-checked-by = { $command } shows whether the record was changed.
+doubt-unread = The event { $event } cannot be read: { $why }.
+doubt-changed = The events { $first } to { $last } are not as they were written: missing or changed.
+plot-no-temperature = No temperature was recorded.
+plot-from-to = From { $from } to { $to }.
+plot-was-right = The temperature was right (hatched) from minute { $from } to minute { $to }.
+plot-never-right = The temperature was never right.
+plot-port-was-open = The check port was open from minute { $from } to minute { $to }, closed at { $celsius }.
+plot-axis = minutes from the start; { $unit }
+plot-port-open = port open
+pipe-drawn = The overflow pipe: right temperature { $low } to { $high }.
+pipe-drawn-closed = The overflow pipe: right temperature { $low } to { $high }. Closed at { $celsius }.
+offer-odometer = The odometer, with its unit
+offer-technician = Who did the work
+offer-workshop = Which workshop
+offer-fluid = The fluid, as its container says
+offer-batch = The batch on the container
+offer-cost = What it costs, with the currency

@@ -907,3 +907,239 @@ Ailment-disk-slow = El disco del diario es lento: hay eventos esperando.
     .remedy = Use otra tarjeta u otro disco para el diario.
 Ailment-clock-behind = El reloj va por detrás de lo que ya tiene el diario.
     .remedy = Ponga en hora el reloj: los informes llevan su fecha.
+
+## ClosureCause
+
+ClosureCause-opened-early = El tapón se abrió antes de la temperatura correcta: salió también lo que habría tomado el convertidor. Llene y ajuste otra vez.
+ClosureCause-engine-stopped = El motor se paró con el tapón abierto: salió también lo que vuelve del convertidor. Ajuste otra vez.
+ClosureCause-wrong-temperature = Una cantidad se anotó sin su temperatura, o con una falsa: el aceite caliente ocupa más. Mida calor y cantidad a la vez.
+ClosureCause-was-low-before = Antes del trabajo faltaba aceite: parte del extra lo compensó. Pregunte desde cuándo y busque una fuga vieja.
+ClosureCause-not-all-caught = No se recogió todo lo que salió. Anote lo derramado, a ojo.
+ClosureCause-leak = El aceite sale por otro sitio. Mire tapones, junta del cárter y tubos del enfriador antes de que salga.
+ClosureCause-was-high-before = Antes del trabajo llevaba demasiado aceite.
+ClosureCause-tube-not-seated = El tubo de rebose no está hasta el tope: salió aceite por el lado y falta. Apriételo a su par y ajuste otra vez.
+ClosureCause-drained-not-fully = Se vació menos de lo que esperan los datos: queda más aceite viejo. El nivel no depende de eso.
+
+## Cause
+
+Cause-temperature = Al cerrar, el aceite no estaba en el centro del rango.
+Cause-tilt = El vehículo no estaba del todo nivelado.
+Cause-warming = El aceite se calentaba mientras goteaba: sobre el borde quedó más de lo normal.
+Cause-amount = Lo llenado difiere de la cantidad indicada, según las medidas.
+Cause-guess = Lo supuesto en los datos del vehículo.
+Cause-residual = La película sobre el borde difiere de la del hilo fino normal.
+
+## Fault
+
+Fault-code-stored = El vehículo guarda un código de fallo.
+Fault-not-an-adapter = Lo que responde en este puerto no es un adaptador de este tipo.
+Fault-adapter-fault = El adaptador indica un fallo propio.
+Fault-bus-fault = El bus del vehículo perturba el intercambio.
+Fault-no-answer = Una unidad de control no responde a una petición.
+Fault-declined = Una unidad de control rechaza una petición.
+Fault-undecodable = Una respuesta no se pudo descifrar, así que no fue lectura.
+Fault-units-disagree = Las unidades de control dan valores distintos de lo mismo.
+Fault-avoided = La conexión se cortaba cada vez que se enviaba; ahora se envía al final y pocas veces.
+Fault-wrong-sender = Respondió una unidad de control que no fue preguntada.
+Fault-journal-slow = El disco va lento.
+Fault-journal-failed = No se puede escribir el diario.
+Fault-journal-repaired = El diario estaba dañado; lo legible sigue y se guarda el archivo dañado.
+Fault-journal-damaged = Algo en el diario no es lo que se escribió.
+
+## Way
+
+Way-drained = De lo que se vació.
+Way-filled = De lo que debía entrar.
+Way-ran-out = De lo que salió por el tapón de nivel.
+
+## LampState
+
+LampState-too-cold = Por debajo del rango.
+LampState-right = Dentro del rango.
+LampState-too-hot = Por encima del rango.
+
+## The report: what the customer reads
+
+date = { $day } de { $month ->
+    [1] enero
+    [2] febrero
+    [3] marzo
+    [4] abril
+    [5] mayo
+    [6] junio
+    [7] julio
+    [8] agosto
+    [9] septiembre
+    [10] octubre
+    [11] noviembre
+   *[12] diciembre
+} de { $year }
+report-title = Informe del aceite de la transmisión
+report-of-job = Trabajo { $job }, { $day }
+times-from-to = { $from } a { $to }
+times-since = desde { $from }
+label-and-value = { $label }: { $value }
+job-not-ended = El trabajo no está terminado.
+what-was-done = ¿Qué se ha hecho?
+is-it-right = ¿Está bien el nivel de aceite?
+may-i-drive = ¿Puedo conducir?
+when-to-come-again = ¿Cuándo vuelvo?
+what-it-costs = ¿Cuánto cuesta?
+what-you-should-know = Qué más debe saber
+answer-yes = Sí.
+answer-probably = Probablemente.
+answer-no = No.
+done-changed = Se cambió el aceite de la transmisión: salieron { $drained }, entraron { $filled } de aceite nuevo.
+done-only-drained = Salieron { $drained } de aceite. No se anotó aceite nuevo.
+done-only-filled = Entraron { $filled } de aceite nuevo.
+done-nothing-entered = No se anotó ninguna cantidad de aceite.
+done-checked = Se comprobó el nivel de aceite de la transmisión.
+done-checked-again = Se volvió a comprobar el nivel de aceite tras el trabajo { $job }.
+done-fresh-share = El { $percent } % del aceite que lleva es nuevo.
+drive-not-before-the-end = No antes de que termine el trabajo.
+drive-not-said = Este informe no lo dice. Pregunte al taller antes de conducir.
+again-not-right = Todavía no está listo. El taller tiene que ajustar el nivel de aceite.
+days-and = { $days } y { $last }
+again-no-day = No se indicó ningún día.
+again-on = { $days }. Déjelo aparcado la noche anterior: el nivel se comprueba en frío.
+customer-other-cause = El nivel de aceite era correcto: el fallo tiene otra causa. El aceite nuevo solo no lo arregla.
+customer-driven-low = Se condujo con poco aceite. Eso puede haberla gastado.
+customer-ask-history = Faltaba aceite, pero no se ve ninguna fuga. ¿Quién trabajó en él por última vez?
+customer-filled-wrong = Antes de este trabajo llevaba demasiado aceite.
+customer-worn = El aceite viejo era negro, quemado o con metal: hay desgaste interior. Pregunte qué aconseja el taller.
+customer-water-in = El aceite viejo era lechoso: entró agua o refrigerante. Hay que encontrar la causa.
+customer-codes = El vehículo guarda códigos de fallo: { $codes }. Pregunte al taller qué significan.
+customer-guessed = Algunos datos del vehículo son supuestos. Por eso el nivel se conoce con menos exactitud.
+label-not-confirmed = Sin confirmar
+label-vehicle = Vehículo
+label-vin = Número de bastidor (VIN)
+label-odometer = Cuentakilómetros
+label-date = Cuándo
+label-workshop = Taller
+label-technician = Técnico
+label-fluid = Aceite
+label-batch = Lote en el envase
+label-cost = Coste
+sign-technician = Técnico, fecha
+sign-customer = Cliente, fecha
+
+## The report: what the next technician reads
+
+for-the-next-technician = Para el próximo técnico
+label-guessed = Supuesto en los datos del vehículo
+guesses-cost = Conocido a ±{ $with } con lo supuesto, a ±{ $without } sin ello.
+guess-that-helps-most = Lo que más ayudaría: { $what }. Entonces ±{ $within }.
+label-recheck = Nueva comprobación
+recheck-compared = Quedó { $left }, se halló { $found }: cambió { $change }, ±{ $within }.
+recheck-agrees = Eso cabe en lo que se conoce de ambos.
+recheck-differs = Eso es más de lo que ambos son inexactos.
+recheck-not-comparable = No se pueden comparar los dos.
+label-told-before = Queja antes
+label-told-after = Con el nivel ajustado
+label-level-error = Error de nivel
+level-error-is = { $amount }, ±{ $within } (k = 2); { $height } en el tubo de rebose. Más es demasiado.
+label-band = Temperatura correcta
+band-by = { $low } a { $high }, leído por: { $signal }
+label-torques = Pares de apriete
+as-the-maker-says = como indica el fabricante
+label-data = Datos del vehículo
+label-link = Leído mediante
+entry-all-by-people = Sin adaptador: todo lo anotaron personas.
+label-readings = Lecturas
+readings-read = { $count }, de { $age } ms como mucho.
+readings-told = { $count }, anotadas por personas.
+readings-apart = Con { $seconds } s entre ellas como mucho.
+readings-pauses = Pausas de más de 5 s: { $count }, la mayor { $seconds } s.
+readings-losses = Contacto perdido: { $count } ×.
+readings-restarts = Programa iniciado de nuevo: { $count } ×.
+readings-known-at-closing = Incertidumbre típica al cerrar: { $u }.
+section-wrong = Qué estaba mal y qué hacer
+section-temperature = Temperatura en el tiempo
+section-budget = Error de nivel y de qué se compone
+section-balance = Cantidades, como se midieron
+section-codes-and-fluid = Códigos de fallo y aceite viejo
+section-old-fluid = Aceite viejo
+section-steps = Pasos
+section-told = Qué se anotó y cuándo
+section-on-the-way = Qué pasó por el camino
+section-stops = Avisos que se mostraron
+section-photos = Fotos
+section-cautions = Precauciones que se mostraron
+budget-cause = Causa
+budget-amount = Cantidad
+budget-u = Incertidumbre típica
+budget-together = En total, ± con k = 2
+balance-drained = vaciado
+balance-filled = llenado
+balance-ran-out = salió
+balance-with-parts = con piezas
+balance-spilled = derramado, a ojo
+balance-kept = guardado
+balance-expected = Debe salir
+balance-closure = Salió menos lo que debía
+amount-and-uncertainty = { $amount }, incertidumbre típica { $u }
+balance-fresh = Aceite nuevo
+balance-waste = Aceite usado
+codes-before = Códigos de fallo al empezar
+codes-after = Nuevos durante el trabajo
+codes-none-told = el vehículo no indicó ninguno
+codes-nobody-read = sin leer: no había adaptador
+old-fluid-not-entered = Nadie anotó cómo se veía.
+state-open = sin empezar
+state-started = empezado
+state-done = hecho
+state-failed = salió mal
+state-undone = retirado
+who-under = abajo
+who-inside = dentro
+who-vehicle = vehículo
+who-person = una persona
+entry-at = { $what } a { $celsius }
+entry-spilled = Derramado { $amount }, a ojo.
+as-the-data-says = como dicen los datos del vehículo
+entry-kept = Guardado { $amount }
+entry-level = Medido: frente { $pitch }, lado izquierdo { $roll }
+entry-corners = Alturas: delante { $front }, detrás { $rear }
+entry-air = Aire exterior
+engine-idling = El motor va al ralentí
+engine-stopped = El motor está parado
+entry-below-edge = { $depth } bajo el borde inferior
+entry-gauge = La varilla marca { $depth }
+entry-confirmed = Confirmado
+entry-selector = Selector
+entry-photo = Foto
+entry-recheck-of-job = Nueva comprobación del trabajo
+entry-identifier = Confirmado como identificador del aceite
+entry-leak = Fuga
+entry-alarm = Alarma
+entry-ended-by-hand = Terminado a mano
+entry-remark = Nota
+entry-taken-back = Retirado
+entries-before = antes { $count } más, en el diario
+entries-of-thermometers = Lecturas de termómetro: { $count }, en el gráfico
+more-in-the-journal = { $count } más en el diario
+column-time = Hora
+column-step = Paso
+column-state = Estado
+column-by = Por
+column-what = Qué
+journal-range = Sucesos { $first } a { $last } del diario. Horas en { $zone }.
+label-seal = Sello
+seal-is-checked-by = { $command } muestra si el registro fue cambiado.
+doubt-unread = El suceso { $event } no se puede leer: { $why }.
+doubt-changed = Los sucesos { $first } a { $last } no están como se escribieron: faltan o fueron cambiados.
+plot-no-temperature = No se registró ninguna temperatura.
+plot-from-to = De { $from } a { $to }.
+plot-was-right = La temperatura fue correcta (rayado) del minuto { $from } al { $to }.
+plot-never-right = La temperatura nunca fue correcta.
+plot-port-was-open = El tapón de nivel estuvo abierto del minuto { $from } al { $to }, cerrado a { $celsius }.
+plot-axis = minutos desde el inicio; { $unit }
+plot-port-open = abierto
+pipe-drawn = El tubo de rebose: temperatura correcta { $low } a { $high }.
+pipe-drawn-closed = El tubo de rebose: temperatura correcta { $low } a { $high }. Cerrado a { $celsius }.
+offer-odometer = El cuentakilómetros, con unidad
+offer-technician = Quién hizo el trabajo
+offer-workshop = Qué taller
+offer-fluid = El aceite, como dice el envase
+offer-batch = El lote en el envase
+offer-cost = Cuánto cuesta, con moneda

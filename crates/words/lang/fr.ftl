@@ -906,3 +906,239 @@ Ailment-disk-slow = Le disque du journal est lent : des événements attendent.
     .remedy = Prenez une autre carte ou un autre disque pour le journal.
 Ailment-clock-behind = L’horloge est en retard sur ce que contient déjà le journal.
     .remedy = Mettez l’horloge à l’heure : les rapports portent sa date.
+
+## ClosureCause
+
+ClosureCause-opened-early = Ouvert avant la bonne température : ce que le convertisseur aurait pris a coulé aussi. Remplissez, puis réglez de nouveau.
+ClosureCause-engine-stopped = Le moteur s’est arrêté, bouchon ouvert : ce qui revient du convertisseur a coulé aussi. Réglez de nouveau.
+ClosureCause-wrong-temperature = Une quantité sans sa température, ou avec une fausse : l’huile chaude prend plus de place. Mesurez chaleur et quantité ensemble.
+ClosureCause-was-low-before = Il manquait de l’huile avant : une partie du supplément l’a compensé. Demandez depuis quand, cherchez une vieille fuite.
+ClosureCause-not-all-caught = Tout ce qui a coulé n’a pas été recueilli. Saisissez ce qui a été renversé, à l’œil.
+ClosureCause-leak = L’huile part ailleurs. Regardez bouchons, joint de carter et conduites du refroidisseur avant le départ.
+ClosureCause-was-high-before = Il y avait trop d’huile avant le travail.
+ClosureCause-tube-not-seated = Le tube de trop-plein n’est pas en butée : l’huile a coulé à côté, il en manque. Serrez-le au couple, réglez de nouveau.
+ClosureCause-drained-not-fully = Moins vidangé que prévu par les données : il reste plus d’ancienne huile. Le niveau n’en dépend pas.
+
+## Cause
+
+Cause-temperature = À la fermeture, l’huile n’était pas au milieu de la plage.
+Cause-tilt = Le véhicule n’était pas exactement à plat.
+Cause-warming = L’huile chauffait en gouttant : il en restait plus au-dessus du bord.
+Cause-amount = Le remplissage diffère de la quantité indiquée, selon les récipients.
+Cause-guess = Ce qui est estimé dans les données du véhicule.
+Cause-residual = Le film resté au-dessus du bord diffère de celui du mince filet normal.
+
+## Fault
+
+Fault-code-stored = Le véhicule a enregistré un code défaut.
+Fault-not-an-adapter = Ce qui répond à ce port n’est pas un tel adaptateur.
+Fault-adapter-fault = L’adaptateur signale un défaut à lui.
+Fault-bus-fault = Le bus du véhicule perturbe l’échange.
+Fault-no-answer = Un calculateur ne répond pas à une requête.
+Fault-declined = Un calculateur refuse une requête.
+Fault-undecodable = Une réponse n’a pas pu être décodée : pas de mesure.
+Fault-units-disagree = Les calculateurs donnent des valeurs différentes d’une même grandeur.
+Fault-avoided = La liaison tombait à chaque envoi ; c’est envoyé en dernier et rarement désormais.
+Fault-wrong-sender = Un calculateur non interrogé a répondu.
+Fault-journal-slow = Le disque est lent.
+Fault-journal-failed = Le journal ne peut pas être écrit.
+Fault-journal-repaired = Le journal était abîmé ; ce qui est lisible continue, le fichier abîmé est gardé.
+Fault-journal-damaged = Quelque chose dans le journal n’est pas ce qui fut écrit.
+
+## Way
+
+Way-drained = De ce qui a été vidangé.
+Way-filled = De ce qui devait entrer.
+Way-ran-out = De ce qui a coulé au bouchon de niveau.
+
+## LampState
+
+LampState-too-cold = Sous la plage.
+LampState-right = Dans la plage.
+LampState-too-hot = Au-dessus de la plage.
+
+## The report: what the customer reads
+
+date = { $day } { $month ->
+    [1] janvier
+    [2] février
+    [3] mars
+    [4] avril
+    [5] mai
+    [6] juin
+    [7] juillet
+    [8] août
+    [9] septembre
+    [10] octobre
+    [11] novembre
+   *[12] décembre
+} { $year }
+report-title = Rapport sur l’huile de boîte
+report-of-job = Travail { $job }, { $day }
+times-from-to = { $from } à { $to }
+times-since = depuis { $from }
+label-and-value = { $label } : { $value }
+job-not-ended = Le travail n’est pas terminé.
+what-was-done = Qu’est-ce qui a été fait ?
+is-it-right = Le niveau d’huile est-il correct ?
+may-i-drive = Puis-je rouler ?
+when-to-come-again = Quand dois-je revenir ?
+what-it-costs = Combien cela coûte-t-il ?
+what-you-should-know = Ce qu’il faut encore savoir
+answer-yes = Oui.
+answer-probably = Probablement.
+answer-no = Non.
+done-changed = L’huile de boîte a été changée : { $drained } sont sortis, { $filled } d’huile neuve sont entrés.
+done-only-drained = { $drained } d’huile sont sortis. Aucune huile neuve n’a été saisie.
+done-only-filled = { $filled } d’huile neuve sont entrés.
+done-nothing-entered = Aucune quantité d’huile n’a été saisie.
+done-checked = Le niveau d’huile de boîte a été contrôlé.
+done-checked-again = Le niveau d’huile a été recontrôlé après le travail { $job }.
+done-fresh-share = { $percent } % de l’huile dedans est neuve maintenant.
+drive-not-before-the-end = Pas avant la fin du travail.
+drive-not-said = Ce rapport ne le dit pas. Demandez à l’atelier avant de rouler.
+again-not-right = Ce n’est pas encore fini. L’atelier doit régler le niveau d’huile.
+days-and = { $days } et { $last }
+again-no-day = Aucun jour n’a été indiqué.
+again-on = { $days }. Laissez-le garé la nuit d’avant : le niveau se contrôle à froid.
+customer-other-cause = Le niveau était correct : le défaut a une autre cause. L’huile neuve seule n’y remédie pas.
+customer-driven-low = Le véhicule a roulé avec trop peu d’huile. Cela a pu user la boîte.
+customer-ask-history = Il manquait de l’huile, sans fuite visible. Qui y a travaillé en dernier ?
+customer-filled-wrong = Il y avait trop d’huile avant ce travail.
+customer-worn = L’ancienne huile était noire, brûlée ou avec du métal : usure interne. Demandez conseil à l’atelier.
+customer-water-in = L’ancienne huile était laiteuse : de l’eau ou du liquide de refroidissement est entré. Il faut trouver la cause.
+customer-codes = Le véhicule a enregistré des codes défaut : { $codes }. Demandez à l’atelier ce qu’ils veulent dire.
+customer-guessed = Certaines données du véhicule sont estimées. Le niveau est donc connu moins précisément.
+label-not-confirmed = Non confirmé
+label-vehicle = Véhicule
+label-vin = Numéro de châssis (VIN)
+label-odometer = Compteur kilométrique
+label-date = Quand
+label-workshop = Atelier
+label-technician = Technicien
+label-fluid = Huile de boîte
+label-batch = Lot sur le bidon
+label-cost = Coût
+sign-technician = Technicien, date
+sign-customer = Client, date
+
+## The report: what the next technician reads
+
+for-the-next-technician = Pour le prochain technicien
+label-guessed = Estimé dans les données du véhicule
+guesses-cost = Connu à ±{ $with } avec les estimations, à ±{ $without } sans.
+guess-that-helps-most = Le plus utile serait : { $what }. Alors ±{ $within }.
+label-recheck = Recontrôle
+recheck-compared = Laissé { $left }, trouvé { $found } : écart { $change }, ±{ $within }.
+recheck-agrees = C’est dans la marge connue des deux.
+recheck-differs = C’est plus que la marge des deux.
+recheck-not-comparable = Les deux ne peuvent pas être comparés.
+label-told-before = Plainte avant
+label-told-after = Avec le niveau réglé
+label-level-error = Écart de niveau
+level-error-is = { $amount }, ±{ $within } (k = 2) ; { $height } au tube de trop-plein. Plus veut dire trop.
+label-band = Bonne température
+band-by = { $low } à { $high }, lu par : { $signal }
+label-torques = Couples de serrage
+as-the-maker-says = selon le constructeur du véhicule
+label-data = Données du véhicule
+label-link = Lu par
+entry-all-by-people = Sans adaptateur : tout a été saisi par des personnes.
+label-readings = Mesures
+readings-read = { $count }, vieilles de { $age } ms au plus.
+readings-told = { $count }, saisies par des personnes.
+readings-apart = À { $seconds } s d’intervalle au plus.
+readings-pauses = Pauses de plus de 5 s : { $count }, la plus longue { $seconds } s.
+readings-losses = Contact perdu : { $count } ×.
+readings-restarts = Programme relancé : { $count } ×.
+readings-known-at-closing = Incertitude type à la fermeture : { $u }.
+section-wrong = Ce qui n’allait pas, et que faire
+section-temperature = Température au cours du temps
+section-budget = Écart de niveau, et de quoi il est fait
+section-balance = Quantités mesurées
+section-codes-and-fluid = Codes défaut et ancienne huile
+section-old-fluid = Ancienne huile
+section-steps = Étapes
+section-told = Ce qui a été saisi, et quand
+section-on-the-way = Ce qui s’est passé en route
+section-stops = Avertissements affichés
+section-photos = Photos
+section-cautions = Mises en garde affichées
+budget-cause = Cause
+budget-amount = Quantité
+budget-u = Incertitude type
+budget-together = Ensemble, ± avec k = 2
+balance-drained = vidangé
+balance-filled = rempli
+balance-ran-out = coulé
+balance-with-parts = avec des pièces
+balance-spilled = renversé, à l’œil
+balance-kept = gardé
+balance-expected = Devrait couler
+balance-closure = Coulé moins le prévu
+amount-and-uncertainty = { $amount }, incertitude type { $u }
+balance-fresh = Huile neuve
+balance-waste = Huile usagée
+codes-before = Codes défaut au début
+codes-after = Nouveaux pendant le travail
+codes-none-told = le véhicule n’en a donné aucun
+codes-nobody-read = non lus : il n’y avait pas d’adaptateur
+old-fluid-not-entered = Personne n’a saisi son aspect.
+state-open = pas commencée
+state-started = commencée
+state-done = faite
+state-failed = ratée
+state-undone = annulée
+who-under = dessous
+who-inside = à bord
+who-vehicle = véhicule
+who-person = une personne
+entry-at = { $what } à { $celsius }
+entry-spilled = Renversé { $amount }, à l’œil.
+as-the-data-says = selon les données du véhicule
+entry-kept = Gardé { $amount }
+entry-level = Mesuré : avant { $pitch }, côté gauche { $roll }
+entry-corners = Hauteurs : avant { $front }, arrière { $rear }
+entry-air = Air extérieur
+engine-idling = Le moteur tourne au ralenti
+engine-stopped = Le moteur est arrêté
+entry-below-edge = { $depth } sous le bord inférieur
+entry-gauge = La jauge indique { $depth }
+entry-confirmed = Confirmé
+entry-selector = Sélecteur
+entry-photo = Photo
+entry-recheck-of-job = Recontrôle du travail
+entry-identifier = Confirmé comme identifiant de l’huile
+entry-leak = Fuite
+entry-alarm = Alarme
+entry-ended-by-hand = Terminé à la main
+entry-remark = Remarque
+entry-taken-back = Annulé
+entries-before = avant cela encore { $count }, dans le journal
+entries-of-thermometers = Mesures de thermomètre : { $count }, dans le graphique
+more-in-the-journal = encore { $count } dans le journal
+column-time = Heure
+column-step = Étape
+column-state = État
+column-by = Par
+column-what = Quoi
+journal-range = Événements { $first } à { $last } du journal. Heures en { $zone }.
+label-seal = Sceau
+seal-is-checked-by = { $command } montre si le dossier a été modifié.
+doubt-unread = L’événement { $event } ne peut pas être lu : { $why }.
+doubt-changed = Les événements { $first } à { $last } ne sont pas comme ils furent écrits : ils manquent ou sont modifiés.
+plot-no-temperature = Aucune température n’a été enregistrée.
+plot-from-to = De { $from } à { $to }.
+plot-was-right = La température était bonne (hachuré) de la minute { $from } à { $to }.
+plot-never-right = La température n’a jamais été bonne.
+plot-port-was-open = Le bouchon de niveau était ouvert de la minute { $from } à { $to }, fermé à { $celsius }.
+plot-axis = minutes depuis le début ; { $unit }
+plot-port-open = ouvert
+pipe-drawn = Le tube de trop-plein : bonne température { $low } à { $high }.
+pipe-drawn-closed = Le tube de trop-plein : bonne température { $low } à { $high }. Fermé à { $celsius }.
+offer-odometer = Le compteur, avec l’unité
+offer-technician = Qui a fait le travail
+offer-workshop = Quel atelier
+offer-fluid = L’huile, comme sur le bidon
+offer-batch = Le lot sur le bidon
+offer-cost = Le prix, avec la monnaie

@@ -906,3 +906,239 @@ Ailment-disk-slow = जर्नल की डिस्क धीमी है: 
     .remedy = जर्नल के लिए दूसरा कार्ड या डिस्क लीजिए।
 Ailment-clock-behind = घड़ी उससे पीछे है जो जर्नल में पहले से है।
     .remedy = घड़ी मिलाइए: रिपोर्टों पर उसकी तारीख़ होती है।
+
+## ClosureCause
+
+ClosureCause-opened-early = सही तापमान से पहले खुला: कन्वर्टर जितना लेता वह भी बह गया। भरिए और दोबारा सेट कीजिए।
+ClosureCause-engine-stopped = प्लग खुला था और इंजन बंद हुआ: कन्वर्टर से लौटा तेल भी बह गया। दोबारा सेट कीजिए।
+ClosureCause-wrong-temperature = कोई मात्रा तापमान के बिना या ग़लत तापमान से दर्ज हुई: गर्म तेल ज़्यादा जगह लेता है। दोनों साथ नापिए।
+ClosureCause-was-low-before = काम से पहले तेल कम था: अतिरिक्त का हिस्सा उसमें गया। पूछिए कब से, और पुराना रिसाव देखिए।
+ClosureCause-not-all-caught = जितना बहा सब पकड़ा नहीं गया। जितना गिरा, अंदाज़ से दर्ज कीजिए।
+ClosureCause-leak = तेल कहीं और से निकल रहा है। चलने से पहले प्लग, पैन गैस्केट और कूलर लाइनें देखिए।
+ClosureCause-was-high-before = काम से पहले तेल ज़्यादा था।
+ClosureCause-tube-not-seated = ओवरफ्लो पाइप आख़िर तक नहीं कसा: बगल से तेल बहा और कम है। टॉर्क से कसिए, दोबारा सेट कीजिए।
+ClosureCause-drained-not-fully = डेटा से कम तेल निकला: पुराना तेल ज़्यादा बचा है। लेवल इस पर निर्भर नहीं।
+
+## Cause
+
+Cause-temperature = बंद करते समय तेल रेंज के बीच में नहीं था।
+Cause-tilt = गाड़ी पूरी तरह समतल नहीं थी।
+Cause-warming = टपकते समय तेल गर्म होता रहा: किनारे पर ज़्यादा रह गया।
+Cause-amount = भरी मात्रा बताई मात्रा से अलग है, नाप जितना बताए।
+Cause-guess = गाड़ी के डेटा में जो अंदाज़ा है।
+Cause-residual = किनारे पर बची परत सामान्य पतली धार वाली से अलग है।
+
+## Fault
+
+Fault-code-stored = गाड़ी में फ़ॉल्ट कोड दर्ज है।
+Fault-not-an-adapter = इस पोर्ट पर जो जवाब देता है वह ऐसा अडैप्टर नहीं।
+Fault-adapter-fault = अडैप्टर अपनी ही ख़राबी बताता है।
+Fault-bus-fault = गाड़ी का बस आदान-प्रदान में बाधा डालता है।
+Fault-no-answer = एक कंट्रोल यूनिट अनुरोध का जवाब नहीं देता।
+Fault-declined = एक कंट्रोल यूनिट अनुरोध ठुकराता है।
+Fault-undecodable = एक जवाब समझा नहीं जा सका, रीडिंग नहीं बनी।
+Fault-units-disagree = कंट्रोल यूनिट एक ही चीज़ के अलग मान बताते हैं।
+Fault-avoided = यह भेजते ही हर बार कनेक्शन टूटा; अब यह आख़िर में और कभी-कभी भेजा जाता है।
+Fault-wrong-sender = जिससे पूछा नहीं गया उस कंट्रोल यूनिट ने जवाब दिया।
+Fault-journal-slow = डिस्क धीमी है।
+Fault-journal-failed = जर्नल लिखा नहीं जा सकता।
+Fault-journal-repaired = जर्नल ख़राब था; जो पढ़ा जा सका वह चलता है, ख़राब फ़ाइल रखी गई।
+Fault-journal-damaged = जर्नल में कुछ वैसा नहीं जैसा लिखा गया था।
+
+## Way
+
+Way-drained = निकाले तेल में से।
+Way-filled = भरे जाने वाले तेल में से।
+Way-ran-out = लेवल प्लग से बहे तेल में से।
+
+## LampState
+
+LampState-too-cold = रेंज से नीचे।
+LampState-right = रेंज में।
+LampState-too-hot = रेंज से ऊपर।
+
+## The report: what the customer reads
+
+date = { $day } { $month ->
+    [1] जनवरी
+    [2] फ़रवरी
+    [3] मार्च
+    [4] अप्रैल
+    [5] मई
+    [6] जून
+    [7] जुलाई
+    [8] अगस्त
+    [9] सितंबर
+    [10] अक्टूबर
+    [11] नवंबर
+   *[12] दिसंबर
+} { $year }
+report-title = गियर ऑयल की रिपोर्ट
+report-of-job = काम { $job }, { $day }
+times-from-to = { $from } से { $to }
+times-since = { $from } से
+label-and-value = { $label }: { $value }
+job-not-ended = काम पूरा नहीं हुआ।
+what-was-done = क्या किया गया?
+is-it-right = क्या तेल का लेवल सही है?
+may-i-drive = क्या गाड़ी चला सकते हैं?
+when-to-come-again = दोबारा कब आना है?
+what-it-costs = कितना ख़र्च है?
+what-you-should-know = और क्या जानना चाहिए
+answer-yes = हाँ।
+answer-probably = शायद।
+answer-no = नहीं।
+done-changed = गियर ऑयल बदला गया: { $drained } निकला, { $filled } नया तेल भरा गया।
+done-only-drained = { $drained } तेल निकला। नया तेल दर्ज नहीं किया गया।
+done-only-filled = { $filled } नया तेल भरा गया।
+done-nothing-entered = तेल की कोई मात्रा दर्ज नहीं की गई।
+done-checked = गियर ऑयल का लेवल जाँचा गया।
+done-checked-again = काम { $job } के बाद तेल का लेवल दोबारा जाँचा गया।
+done-fresh-share = अब अंदर का { $percent } % तेल नया है।
+drive-not-before-the-end = काम पूरा होने से पहले नहीं।
+drive-not-said = यह रिपोर्ट नहीं बताती। चलाने से पहले वर्कशॉप से पूछिए।
+again-not-right = अभी पूरा नहीं हुआ। वर्कशॉप को तेल का लेवल सेट करना है।
+days-and = { $days } और { $last }
+again-no-day = कोई दिन नहीं बताया गया।
+again-on = { $days }। पिछली रात गाड़ी खड़ी रखिए: लेवल ठंडे में जाँचा जाता है।
+customer-other-cause = लेवल सही था, यानी ख़राबी की वजह दूसरी है। सिर्फ़ नया तेल इसे ठीक नहीं करेगा।
+customer-driven-low = कम तेल के साथ चलाई गई। इससे घिसाव हो सकता है।
+customer-ask-history = तेल कम था, पर रिसाव नहीं दिखता। पिछली बार किसने काम किया था?
+customer-filled-wrong = इस काम से पहले तेल ज़्यादा था।
+customer-worn = पुराना तेल काला, जला या धातु वाला था: अंदर घिसाव है। वर्कशॉप की सलाह पूछिए।
+customer-water-in = पुराना तेल दूधिया था: पानी या कूलेंट अंदर आया। वजह ढूँढना ज़रूरी है।
+customer-codes = गाड़ी में फ़ॉल्ट कोड दर्ज हैं: { $codes }। वर्कशॉप से मतलब पूछिए।
+customer-guessed = गाड़ी का कुछ डेटा अंदाज़े से है। इसलिए लेवल कम सटीक पता है।
+label-not-confirmed = पुष्टि नहीं हुई
+label-vehicle = गाड़ी
+label-vin = चेसिस नंबर (VIN)
+label-odometer = ओडोमीटर
+label-date = कब
+label-workshop = वर्कशॉप
+label-technician = मैकेनिक
+label-fluid = गियर ऑयल
+label-batch = डिब्बे पर बैच
+label-cost = ख़र्च
+sign-technician = मैकेनिक, तारीख़
+sign-customer = ग्राहक, तारीख़
+
+## The report: what the next technician reads
+
+for-the-next-technician = अगले मैकेनिक के लिए
+label-guessed = गाड़ी के डेटा में अंदाज़ा
+guesses-cost = अंदाज़े के साथ ±{ $with } तक पता, बिना ±{ $without } तक।
+guess-that-helps-most = सबसे ज़्यादा मदद: { $what }। तब ±{ $within }।
+label-recheck = दोबारा जाँच
+recheck-compared = छोड़ा { $left }, मिला { $found }: बदलाव { $change }, ±{ $within }।
+recheck-agrees = यह दोनों की सटीकता के अंदर है।
+recheck-differs = यह दोनों की सटीकता से ज़्यादा है।
+recheck-not-comparable = दोनों की तुलना नहीं हो सकती।
+label-told-before = पहले की शिकायत
+label-told-after = लेवल सेट होने पर
+label-level-error = लेवल की ग़लती
+level-error-is = { $amount }, ±{ $within } (k = 2); ओवरफ्लो पाइप पर { $height }। प्लस यानी ज़्यादा।
+label-band = सही तापमान
+band-by = { $low } से { $high }, किससे पढ़ा: { $signal }
+label-torques = टॉर्क
+as-the-maker-says = जैसा गाड़ी का निर्माता कहे
+label-data = गाड़ी का डेटा
+label-link = किससे पढ़ा
+entry-all-by-people = अडैप्टर नहीं: सब लोगों ने दर्ज किया।
+label-readings = रीडिंग
+readings-read = { $count }, ज़्यादा से ज़्यादा { $age } ms पुरानी।
+readings-told = { $count }, लोगों ने दर्ज कीं।
+readings-apart = ज़्यादा से ज़्यादा { $seconds } s का फ़ासला।
+readings-pauses = 5 s से लंबे ठहराव: { $count }, सबसे लंबा { $seconds } s।
+readings-losses = संपर्क टूटा: { $count } ×।
+readings-restarts = प्रोग्राम दोबारा चला: { $count } ×।
+readings-known-at-closing = बंद करते समय मानक अनिश्चितता: { $u }।
+section-wrong = क्या ग़लत था, और क्या करना है
+section-temperature = समय के साथ तापमान
+section-budget = लेवल की ग़लती, किससे बनी
+section-balance = नापी हुई मात्राएँ
+section-codes-and-fluid = फ़ॉल्ट कोड और पुराना तेल
+section-old-fluid = पुराना तेल
+section-steps = स्टेप
+section-told = क्या दर्ज हुआ, और कब
+section-on-the-way = बीच में क्या हुआ
+section-stops = दिखाई गई चेतावनियाँ
+section-photos = फ़ोटो
+section-cautions = दिखाई गई सावधानियाँ
+budget-cause = वजह
+budget-amount = मात्रा
+budget-u = मानक अनिश्चितता
+budget-together = कुल, ± k = 2 पर
+balance-drained = निकाला
+balance-filled = भरा
+balance-ran-out = बहा
+balance-with-parts = पुर्ज़ों के साथ
+balance-spilled = गिरा, अंदाज़ से
+balance-kept = रखा
+balance-expected = बहना चाहिए
+balance-closure = बहा, घटा जो बहना था
+amount-and-uncertainty = { $amount }, मानक अनिश्चितता { $u }
+balance-fresh = नया तेल
+balance-waste = बेकार तेल
+codes-before = शुरू में फ़ॉल्ट कोड
+codes-after = काम के दौरान नए
+codes-none-told = गाड़ी ने कोई नहीं बताया
+codes-nobody-read = नहीं पढ़े: अडैप्टर नहीं था
+old-fluid-not-entered = किसी ने नहीं लिखा कि कैसा दिखा।
+state-open = शुरू नहीं
+state-started = शुरू
+state-done = पूरा
+state-failed = ग़लत हुआ
+state-undone = वापस लिया
+who-under = नीचे वाला
+who-inside = अंदर वाला
+who-vehicle = गाड़ी
+who-person = कोई व्यक्ति
+entry-at = { $what }, { $celsius } पर
+entry-spilled = गिरा { $amount }, अंदाज़ से।
+as-the-data-says = जैसा गाड़ी के डेटा में
+entry-kept = रखा { $amount }
+entry-level = नापा: आगे { $pitch }, बायाँ { $roll }
+entry-corners = ऊँचाइयाँ: आगे { $front }, पीछे { $rear }
+entry-air = बाहर की हवा
+engine-idling = इंजन आइडल पर है
+engine-stopped = इंजन बंद है
+entry-below-edge = निचले किनारे से { $depth } नीचे
+entry-gauge = गेज { $depth } दिखाता है
+entry-confirmed = पुष्टि
+entry-selector = सिलेक्टर
+entry-photo = फ़ोटो
+entry-recheck-of-job = काम की दोबारा जाँच
+entry-identifier = गियर ऑयल की पहचान की पुष्टि
+entry-leak = रिसाव
+entry-alarm = अलार्म
+entry-ended-by-hand = हाथ से ख़त्म
+entry-remark = टिप्पणी
+entry-taken-back = वापस लिया
+entries-before = उससे पहले { $count } और, जर्नल में
+entries-of-thermometers = थर्मामीटर रीडिंग: { $count }, चित्र में
+more-in-the-journal = जर्नल में { $count } और
+column-time = समय
+column-step = स्टेप
+column-state = स्थिति
+column-by = किसने
+column-what = क्या
+journal-range = जर्नल की घटनाएँ { $first } से { $last }। समय { $zone } में।
+label-seal = सील
+seal-is-checked-by = { $command } दिखाता है कि रिकॉर्ड बदला गया या नहीं।
+doubt-unread = घटना { $event } पढ़ी नहीं जा सकती: { $why }।
+doubt-changed = घटनाएँ { $first } से { $last } वैसी नहीं हैं जैसी लिखी गईं: ग़ायब या बदली हुई।
+plot-no-temperature = कोई तापमान दर्ज नहीं हुआ।
+plot-from-to = { $from } से { $to } तक।
+plot-was-right = तापमान सही था (धारीदार) मिनट { $from } से { $to } तक।
+plot-never-right = तापमान कभी सही नहीं था।
+plot-port-was-open = लेवल प्लग मिनट { $from } से { $to } तक खुला था, { $celsius } पर बंद हुआ।
+plot-axis = शुरू से मिनट; { $unit }
+plot-port-open = खुला
+pipe-drawn = ओवरफ्लो पाइप: सही तापमान { $low } से { $high }।
+pipe-drawn-closed = ओवरफ्लो पाइप: सही तापमान { $low } से { $high }। { $celsius } पर बंद हुआ।
+offer-odometer = ओडोमीटर, इकाई के साथ
+offer-technician = काम किसने किया
+offer-workshop = कौन-सी वर्कशॉप
+offer-fluid = तेल, जैसा डिब्बे पर लिखा
+offer-batch = डिब्बे पर बैच
+offer-cost = ख़र्च, मुद्रा के साथ

@@ -908,3 +908,239 @@ Ailment-disk-slow = Dysk dziennika jest powolny: zdarzenia na niego czekają.
     .remedy = Użyj innej karty albo innego dysku na dziennik.
 Ailment-clock-behind = Zegar jest spóźniony wobec tego, co dziennik już zawiera.
     .remedy = Ustaw zegar: raporty noszą jego datę.
+
+## ClosureCause
+
+ClosureCause-opened-early = Otwarto przed właściwą temperaturą: wypłynęło też to, co wziąłby konwerter. Nalej i ustaw ponownie.
+ClosureCause-engine-stopped = Silnik zgasł przy otwartym korku: wypłynęło też to, co wraca z konwertera. Ustaw ponownie.
+ClosureCause-wrong-temperature = Ilość podano bez temperatury albo z błędną: ciepły olej zajmuje więcej. Mierz ciepło i ilość razem.
+ClosureCause-was-low-before = Przed zleceniem było za mało: część dodatku to wyrównała. Zapytaj, od kiedy, i poszukaj starego wycieku.
+ClosureCause-not-all-caught = Nie wszystko, co wypłynęło, zebrano. Wpisz, ile rozlano, na oko.
+ClosureCause-leak = Olej ucieka gdzie indziej. Obejrzyj korki, uszczelkę miski i przewody chłodnicy przed wyjazdem.
+ClosureCause-was-high-before = Przed zleceniem było za dużo oleju.
+ClosureCause-tube-not-seated = Rurka przelewowa nie jest do oporu: olej wypłynął obok i go brakuje. Dokręć momentem i ustaw ponownie.
+ClosureCause-drained-not-fully = Spuszczono mniej, niż przewidują dane: zostało więcej starego oleju. Poziom od tego nie zależy.
+
+## Cause
+
+Cause-temperature = Przy zamykaniu olej nie był w środku zakresu.
+Cause-tilt = Pojazd nie stał dokładnie poziomo.
+Cause-warming = Olej ogrzewał się, kapiąc: nad krawędzią stało więcej niż zwykle.
+Cause-amount = Nalana ilość różni się od podanej, na ile mówią naczynia.
+Cause-guess = To, co zgadywane w danych pojazdu.
+Cause-residual = Film nad krawędzią różni się od tego przy zwykłej cienkiej strużce.
+
+## Fault
+
+Fault-code-stored = Pojazd ma zapisany kod usterki.
+Fault-not-an-adapter = To, co odpowiada na tym porcie, nie jest takim adapterem.
+Fault-adapter-fault = Adapter zgłasza własny błąd.
+Fault-bus-fault = Magistrala pojazdu zakłóca wymianę.
+Fault-no-answer = Sterownik nie odpowiada na zapytanie.
+Fault-declined = Sterownik odrzuca zapytanie.
+Fault-undecodable = Odpowiedzi nie dało się odczytać, nie powstał odczyt.
+Fault-units-disagree = Sterowniki podają różne wartości tej samej wielkości.
+Fault-avoided = Połączenie zrywało się przy każdym wysłaniu; teraz wysyłane na końcu i rzadko.
+Fault-wrong-sender = Odpowiedział sterownik, którego nie pytano.
+Fault-journal-slow = Dysk jest wolny.
+Fault-journal-failed = Nie da się zapisać dziennika.
+Fault-journal-repaired = Dziennik był uszkodzony; to, co czytelne, działa dalej, uszkodzony plik zostaje.
+Fault-journal-damaged = Coś w dzienniku nie jest tym, co zapisano.
+
+## Way
+
+Way-drained = Z tego, co spuszczono.
+Way-filled = Z tego, co miało wejść.
+Way-ran-out = Z tego, co wypłynęło korkiem kontrolnym.
+
+## LampState
+
+LampState-too-cold = Poniżej zakresu.
+LampState-right = W zakresie.
+LampState-too-hot = Powyżej zakresu.
+
+## The report: what the customer reads
+
+date = { $day } { $month ->
+    [1] stycznia
+    [2] lutego
+    [3] marca
+    [4] kwietnia
+    [5] maja
+    [6] czerwca
+    [7] lipca
+    [8] sierpnia
+    [9] września
+    [10] października
+    [11] listopada
+   *[12] grudnia
+} { $year }
+report-title = Raport: olej w skrzyni biegów
+report-of-job = Zlecenie { $job }, { $day }
+times-from-to = { $from } do { $to }
+times-since = od { $from }
+label-and-value = { $label }: { $value }
+job-not-ended = Zlecenie nie jest zakończone.
+what-was-done = Co zrobiono?
+is-it-right = Czy poziom oleju jest właściwy?
+may-i-drive = Czy mogę jechać?
+when-to-come-again = Kiedy przyjechać ponownie?
+what-it-costs = Ile to kosztuje?
+what-you-should-know = Co jeszcze trzeba wiedzieć
+answer-yes = Tak.
+answer-probably = Prawdopodobnie.
+answer-no = Nie.
+done-changed = Olej w skrzyni wymieniono: spuszczono { $drained }, nalano { $filled } nowego oleju.
+done-only-drained = Spuszczono { $drained } oleju. Nowego oleju nie wpisano.
+done-only-filled = Nalano { $filled } nowego oleju.
+done-nothing-entered = Nie wpisano żadnej ilości oleju.
+done-checked = Sprawdzono poziom oleju w skrzyni.
+done-checked-again = Poziom oleju sprawdzono ponownie po zleceniu { $job }.
+done-fresh-share = Nowy olej stanowi teraz { $percent } %.
+drive-not-before-the-end = Dopiero po zakończeniu zlecenia.
+drive-not-said = Ten raport tego nie mówi. Zapytaj w warsztacie, zanim pojedziesz.
+again-not-right = To jeszcze nie koniec. Warsztat musi ustawić poziom oleju.
+days-and = { $days } i { $last }
+again-no-day = Nie podano dnia.
+again-on = { $days }. Niech postoi noc wcześniej: poziom sprawdza się na zimno.
+customer-other-cause = Poziom oleju był właściwy, usterka ma więc inną przyczynę. Sam nowy olej jej nie usunie.
+customer-driven-low = Jeżdżono ze zbyt małą ilością oleju. Mogło to spowodować zużycie.
+customer-ask-history = Było za mało oleju, ale wycieku nie widać. Kto ostatnio przy nim pracował?
+customer-filled-wrong = Przed tym zleceniem było za dużo oleju.
+customer-worn = Stary olej był czarny, spalony albo z metalem: zużycie w środku. Zapytaj, co radzi warsztat.
+customer-water-in = Stary olej był mleczny: dostała się woda lub płyn chłodzący. Trzeba znaleźć przyczynę.
+customer-codes = Pojazd ma zapisane kody usterek: { $codes }. Zapytaj w warsztacie, co oznaczają.
+customer-guessed = Część danych pojazdu jest zgadywana. Dlatego poziom jest znany mniej dokładnie.
+label-not-confirmed = Niepotwierdzone
+label-vehicle = Pojazd
+label-vin = Numer nadwozia (VIN)
+label-odometer = Stan licznika
+label-date = Kiedy
+label-workshop = Warsztat
+label-technician = Mechanik
+label-fluid = Olej
+label-batch = Partia na opakowaniu
+label-cost = Koszt
+sign-technician = Mechanik, data
+sign-customer = Klient, data
+
+## The report: what the next technician reads
+
+for-the-next-technician = Dla następnego mechanika
+label-guessed = Zgadywane w danych pojazdu
+guesses-cost = Znany z dokładnością ±{ $with } ze zgadywaniem, ±{ $without } bez.
+guess-that-helps-most = Najbardziej pomogłoby: { $what }. Wtedy ±{ $within }.
+label-recheck = Ponowna kontrola
+recheck-compared = Zostawiono { $left }, znaleziono { $found }: zmiana { $change }, ±{ $within }.
+recheck-agrees = Mieści się w dokładności obu.
+recheck-differs = To więcej niż niedokładność obu.
+recheck-not-comparable = Nie można ich porównać.
+label-told-before = Skarga przedtem
+label-told-after = Po ustawieniu poziomu
+label-level-error = Odchyłka poziomu
+level-error-is = { $amount }, ±{ $within } (k = 2); { $height } przy rurce przelewowej. Plus to za dużo.
+label-band = Właściwa temperatura
+band-by = { $low } do { $high }, odczyt: { $signal }
+label-torques = Momenty dokręcania
+as-the-maker-says = jak podaje producent pojazdu
+label-data = Dane pojazdu
+label-link = Odczyt przez
+entry-all-by-people = Bez adaptera: wszystko wpisali ludzie.
+label-readings = Odczyty
+readings-read = { $count }, najwyżej sprzed { $age } ms.
+readings-told = { $count }, wpisane przez ludzi.
+readings-apart = Odstęp najwyżej { $seconds } s.
+readings-pauses = Przerwy ponad 5 s: { $count }, najdłuższa { $seconds } s.
+readings-losses = Utrata kontaktu: { $count } ×.
+readings-restarts = Program uruchomiony ponownie: { $count } ×.
+readings-known-at-closing = Niepewność standardowa przy zamykaniu: { $u }.
+section-wrong = Co było nie tak i co zrobić
+section-temperature = Temperatura w czasie
+section-budget = Odchyłka poziomu i z czego się składa
+section-balance = Zmierzone ilości
+section-codes-and-fluid = Kody usterek i stary olej
+section-old-fluid = Stary olej
+section-steps = Kroki
+section-told = Co wpisano i kiedy
+section-on-the-way = Co się zdarzyło po drodze
+section-stops = Pokazane ostrzeżenia
+section-photos = Zdjęcia
+section-cautions = Pokazane zasady bezpieczeństwa
+budget-cause = Przyczyna
+budget-amount = Ilość
+budget-u = Niepewność standardowa
+budget-together = Razem, ± przy k = 2
+balance-drained = spuszczono
+balance-filled = nalano
+balance-ran-out = wypłynęło
+balance-with-parts = z częściami
+balance-spilled = rozlano, na oko
+balance-kept = zostawiono
+balance-expected = Ma wypłynąć
+balance-closure = Wypłynęło minus ile miało
+amount-and-uncertainty = { $amount }, niepewność standardowa { $u }
+balance-fresh = Nowy olej
+balance-waste = Olej odpadowy
+codes-before = Kody usterek na początku
+codes-after = Nowe w czasie zlecenia
+codes-none-told = pojazd nie podał żadnych
+codes-nobody-read = nie odczytano: nie było adaptera
+old-fluid-not-entered = Nikt nie wpisał, jak wyglądał.
+state-open = nie zaczęto
+state-started = zaczęto
+state-done = zrobiono
+state-failed = nie udało się
+state-undone = cofnięto
+who-under = pod pojazdem
+who-inside = w środku
+who-vehicle = pojazd
+who-person = człowiek
+entry-at = { $what } przy { $celsius }
+entry-spilled = Rozlano { $amount }, na oko.
+as-the-data-says = jak w danych pojazdu
+entry-kept = Zostawiono { $amount }
+entry-level = Zmierzono: przód { $pitch }, lewa strona { $roll }
+entry-corners = Wysokości: przód { $front }, tył { $rear }
+entry-air = Powietrze na zewnątrz
+engine-idling = Silnik pracuje na biegu jałowym
+engine-stopped = Silnik jest wyłączony
+entry-below-edge = { $depth } poniżej dolnej krawędzi
+entry-gauge = Bagnet pokazuje { $depth }
+entry-confirmed = Potwierdzono
+entry-selector = Dźwignia
+entry-photo = Zdjęcie
+entry-recheck-of-job = Ponowna kontrola zlecenia
+entry-identifier = Potwierdzono identyfikator oleju
+entry-leak = Wyciek
+entry-alarm = Alarm
+entry-ended-by-hand = Zakończono ręcznie
+entry-remark = Uwaga
+entry-taken-back = Cofnięto
+entries-before = wcześniej jeszcze { $count }, w dzienniku
+entries-of-thermometers = Odczyty termometru: { $count }, na wykresie
+more-in-the-journal = jeszcze { $count } w dzienniku
+column-time = Czas
+column-step = Krok
+column-state = Stan
+column-by = Kto
+column-what = Co
+journal-range = Zdarzenia { $first } do { $last } dziennika. Czas: { $zone }.
+label-seal = Pieczęć
+seal-is-checked-by = { $command } pokazuje, czy zapis zmieniono.
+doubt-unread = Zdarzenia { $event } nie da się odczytać: { $why }.
+doubt-changed = Zdarzenia { $first } do { $last } nie są takie, jak je zapisano: brakuje ich albo są zmienione.
+plot-no-temperature = Nie zapisano żadnej temperatury.
+plot-from-to = Od { $from } do { $to }.
+plot-was-right = Temperatura była właściwa (kreskowanie) od minuty { $from } do { $to }.
+plot-never-right = Temperatura nigdy nie była właściwa.
+plot-port-was-open = Korek kontrolny był otwarty od minuty { $from } do { $to }, zamknięty przy { $celsius }.
+plot-axis = minuty od początku; { $unit }
+plot-port-open = otwarty
+pipe-drawn = Rurka przelewowa: właściwa temperatura { $low } do { $high }.
+pipe-drawn-closed = Rurka przelewowa: właściwa temperatura { $low } do { $high }. Zamknięto przy { $celsius }.
+offer-odometer = Stan licznika, z jednostką
+offer-technician = Kto wykonał pracę
+offer-workshop = Który warsztat
+offer-fluid = Olej, jak na opakowaniu
+offer-batch = Partia na opakowaniu
+offer-cost = Ile kosztuje, z walutą

@@ -907,3 +907,239 @@ Ailment-disk-slow = O disco do diário está lento: eventos esperam por ele.
     .remedy = Use outro cartão ou disco para o diário.
 Ailment-clock-behind = O relógio está atrás do que o diário já contém.
     .remedy = Acerte o relógio: os relatórios levam a data dele.
+
+## ClosureCause
+
+ClosureCause-opened-early = Aberto antes da temperatura certa: saiu também o que o conversor teria tomado. Abasteça e ajuste de novo.
+ClosureCause-engine-stopped = O motor parou com o bujão aberto: saiu também o que volta do conversor. Ajuste de novo.
+ClosureCause-wrong-temperature = Uma quantidade veio sem a temperatura, ou com uma errada: óleo quente ocupa mais. Meça calor e quantidade juntos.
+ClosureCause-was-low-before = Antes do trabalho faltava óleo: parte do extra compensou. Pergunte desde quando e procure um vazamento antigo.
+ClosureCause-not-all-caught = Nem tudo que saiu foi recolhido. Anote o derramado, a olho.
+ClosureCause-leak = O óleo sai por outro lugar. Veja bujões, junta do cárter e linhas do resfriador antes de rodar.
+ClosureCause-was-high-before = Antes do trabalho havia óleo demais.
+ClosureCause-tube-not-seated = O tubo de transbordo não está até o batente: saiu óleo ao lado e falta. Aperte no torque e ajuste de novo.
+ClosureCause-drained-not-fully = Drenou-se menos que o esperado nos dados: ficou mais óleo velho. O nível não depende disso.
+
+## Cause
+
+Cause-temperature = Ao fechar, o óleo não estava no meio da faixa.
+Cause-tilt = O veículo não estava bem nivelado.
+Cause-warming = O óleo esquentava enquanto pingava: ficou mais que o normal acima da borda.
+Cause-amount = O abastecido difere da quantidade indicada, segundo as medidas.
+Cause-guess = O que é suposto nos dados do veículo.
+Cause-residual = A película acima da borda difere da do fio fino normal.
+
+## Fault
+
+Fault-code-stored = O veículo guarda um código de falha.
+Fault-not-an-adapter = O que responde nesta porta não é um adaptador deste tipo.
+Fault-adapter-fault = O adaptador indica uma falha própria.
+Fault-bus-fault = O barramento do veículo perturba a troca.
+Fault-no-answer = Um módulo não responde a um pedido.
+Fault-declined = Um módulo recusa um pedido.
+Fault-undecodable = Uma resposta não pôde ser decifrada, então não virou leitura.
+Fault-units-disagree = Módulos dão valores diferentes da mesma grandeza.
+Fault-avoided = A conexão caía sempre que era enviado; agora vai por último e raramente.
+Fault-wrong-sender = Respondeu um módulo que não foi perguntado.
+Fault-journal-slow = O disco está lento.
+Fault-journal-failed = O diário não pode ser escrito.
+Fault-journal-repaired = O diário estava danificado; o legível continua e o arquivo danificado fica guardado.
+Fault-journal-damaged = Algo no diário não é o que foi escrito.
+
+## Way
+
+Way-drained = Do que foi drenado.
+Way-filled = Do que devia entrar.
+Way-ran-out = Do que saiu pelo bujão de nível.
+
+## LampState
+
+LampState-too-cold = Abaixo da faixa.
+LampState-right = Na faixa.
+LampState-too-hot = Acima da faixa.
+
+## The report: what the customer reads
+
+date = { $day } de { $month ->
+    [1] janeiro
+    [2] fevereiro
+    [3] março
+    [4] abril
+    [5] maio
+    [6] junho
+    [7] julho
+    [8] agosto
+    [9] setembro
+    [10] outubro
+    [11] novembro
+   *[12] dezembro
+} de { $year }
+report-title = Relatório do óleo da transmissão
+report-of-job = Trabalho { $job }, { $day }
+times-from-to = { $from } a { $to }
+times-since = desde { $from }
+label-and-value = { $label }: { $value }
+job-not-ended = O trabalho não está terminado.
+what-was-done = O que foi feito?
+is-it-right = O nível do óleo está certo?
+may-i-drive = Posso rodar?
+when-to-come-again = Quando devo voltar?
+what-it-costs = Quanto custa?
+what-you-should-know = O que mais deve saber
+answer-yes = Sim.
+answer-probably = Provavelmente.
+answer-no = Não.
+done-changed = O óleo da transmissão foi trocado: saíram { $drained }, entraram { $filled } de óleo novo.
+done-only-drained = Saíram { $drained } de óleo. Nenhum óleo novo foi anotado.
+done-only-filled = Entraram { $filled } de óleo novo.
+done-nothing-entered = Nenhuma quantidade de óleo foi anotada.
+done-checked = O nível do óleo da transmissão foi verificado.
+done-checked-again = O nível do óleo foi verificado de novo após o trabalho { $job }.
+done-fresh-share = { $percent } % do óleo nele é novo agora.
+drive-not-before-the-end = Só depois que o trabalho terminar.
+drive-not-said = Este relatório não diz. Pergunte à oficina antes de rodar.
+again-not-right = Ainda não está pronto. A oficina tem que ajustar o nível do óleo.
+days-and = { $days } e { $last }
+again-no-day = Nenhum dia foi indicado.
+again-on = { $days }. Deixe parado na noite anterior: o nível é verificado a frio.
+customer-other-cause = O nível do óleo estava certo: a falha tem outra causa. Só o óleo novo não resolve.
+customer-driven-low = Rodou com pouco óleo. Isso pode ter causado desgaste.
+customer-ask-history = Faltava óleo, mas não se vê vazamento. Quem mexeu por último?
+customer-filled-wrong = Antes deste trabalho havia óleo demais.
+customer-worn = O óleo velho estava preto, queimado ou com metal: há desgaste por dentro. Pergunte o que a oficina aconselha.
+customer-water-in = O óleo velho estava leitoso: entrou água ou líquido de arrefecimento. É preciso achar a causa.
+customer-codes = O veículo guarda códigos de falha: { $codes }. Pergunte à oficina o que significam.
+customer-guessed = Alguns dados do veículo são supostos. Por isso o nível é conhecido com menos exatidão.
+label-not-confirmed = Não confirmado
+label-vehicle = Veículo
+label-vin = Número do chassi (VIN)
+label-odometer = Hodômetro
+label-date = Quando
+label-workshop = Oficina
+label-technician = Técnico
+label-fluid = Óleo
+label-batch = Lote na embalagem
+label-cost = Custo
+sign-technician = Técnico, data
+sign-customer = Cliente, data
+
+## The report: what the next technician reads
+
+for-the-next-technician = Para o próximo técnico
+label-guessed = Suposto nos dados do veículo
+guesses-cost = Conhecido em ±{ $with } com o suposto, em ±{ $without } sem.
+guess-that-helps-most = O que mais ajudaria: { $what }. Então ±{ $within }.
+label-recheck = Nova verificação
+recheck-compared = Ficou { $left }, achou-se { $found }: mudou { $change }, ±{ $within }.
+recheck-agrees = Isso cabe no que se conhece dos dois.
+recheck-differs = Isso é mais que a incerteza dos dois.
+recheck-not-comparable = Os dois não podem ser comparados.
+label-told-before = Queixa antes
+label-told-after = Com o nível ajustado
+label-level-error = Erro de nível
+level-error-is = { $amount }, ±{ $within } (k = 2); { $height } no tubo de transbordo. Mais é demais.
+label-band = Temperatura certa
+band-by = { $low } a { $high }, lido por: { $signal }
+label-torques = Torques
+as-the-maker-says = como indica o fabricante
+label-data = Dados do veículo
+label-link = Lido por
+entry-all-by-people = Sem adaptador: tudo foi anotado por pessoas.
+label-readings = Leituras
+readings-read = { $count }, com no máximo { $age } ms.
+readings-told = { $count }, anotadas por pessoas.
+readings-apart = Com no máximo { $seconds } s entre elas.
+readings-pauses = Pausas de mais de 5 s: { $count }, a maior { $seconds } s.
+readings-losses = Contato perdido: { $count } ×.
+readings-restarts = Programa iniciado de novo: { $count } ×.
+readings-known-at-closing = Incerteza padrão ao fechar: { $u }.
+section-wrong = O que estava errado e o que fazer
+section-temperature = Temperatura ao longo do tempo
+section-budget = Erro de nível e do que se compõe
+section-balance = Quantidades medidas
+section-codes-and-fluid = Códigos de falha e óleo velho
+section-old-fluid = Óleo velho
+section-steps = Passos
+section-told = O que foi anotado e quando
+section-on-the-way = O que aconteceu no caminho
+section-stops = Avisos mostrados
+section-photos = Fotos
+section-cautions = Cuidados mostrados
+budget-cause = Causa
+budget-amount = Quantidade
+budget-u = Incerteza padrão
+budget-together = No total, ± com k = 2
+balance-drained = drenado
+balance-filled = abastecido
+balance-ran-out = saiu
+balance-with-parts = com peças
+balance-spilled = derramado, a olho
+balance-kept = guardado
+balance-expected = Deve sair
+balance-closure = Saiu menos o que devia
+amount-and-uncertainty = { $amount }, incerteza padrão { $u }
+balance-fresh = Óleo novo
+balance-waste = Óleo usado
+codes-before = Códigos de falha no início
+codes-after = Novos durante o trabalho
+codes-none-told = o veículo não indicou nenhum
+codes-nobody-read = não lidos: não havia adaptador
+old-fluid-not-entered = Ninguém anotou como estava.
+state-open = não iniciado
+state-started = iniciado
+state-done = feito
+state-failed = deu errado
+state-undone = retirado
+who-under = embaixo
+who-inside = dentro
+who-vehicle = veículo
+who-person = uma pessoa
+entry-at = { $what } a { $celsius }
+entry-spilled = Derramado { $amount }, a olho.
+as-the-data-says = como dizem os dados do veículo
+entry-kept = Guardado { $amount }
+entry-level = Medido: frente { $pitch }, lado esquerdo { $roll }
+entry-corners = Alturas: frente { $front }, traseira { $rear }
+entry-air = Ar exterior
+engine-idling = O motor está em marcha lenta
+engine-stopped = O motor está desligado
+entry-below-edge = { $depth } abaixo da borda inferior
+entry-gauge = A vareta marca { $depth }
+entry-confirmed = Confirmado
+entry-selector = Seletor
+entry-photo = Foto
+entry-recheck-of-job = Nova verificação do trabalho
+entry-identifier = Confirmado como identificador do óleo
+entry-leak = Vazamento
+entry-alarm = Alarme
+entry-ended-by-hand = Terminado à mão
+entry-remark = Nota
+entry-taken-back = Retirado
+entries-before = antes mais { $count }, no diário
+entries-of-thermometers = Leituras de termômetro: { $count }, no gráfico
+more-in-the-journal = mais { $count } no diário
+column-time = Hora
+column-step = Passo
+column-state = Estado
+column-by = Por
+column-what = O quê
+journal-range = Eventos { $first } a { $last } do diário. Horas em { $zone }.
+label-seal = Selo
+seal-is-checked-by = { $command } mostra se o registro foi alterado.
+doubt-unread = O evento { $event } não pode ser lido: { $why }.
+doubt-changed = Os eventos { $first } a { $last } não estão como foram escritos: faltam ou foram alterados.
+plot-no-temperature = Nenhuma temperatura foi registrada.
+plot-from-to = De { $from } a { $to }.
+plot-was-right = A temperatura estava certa (hachurado) do minuto { $from } ao { $to }.
+plot-never-right = A temperatura nunca esteve certa.
+plot-port-was-open = O bujão de nível ficou aberto do minuto { $from } ao { $to }, fechado a { $celsius }.
+plot-axis = minutos desde o início; { $unit }
+plot-port-open = aberto
+pipe-drawn = O tubo de transbordo: temperatura certa { $low } a { $high }.
+pipe-drawn-closed = O tubo de transbordo: temperatura certa { $low } a { $high }. Fechado a { $celsius }.
+offer-odometer = O hodômetro, com unidade
+offer-technician = Quem fez o trabalho
+offer-workshop = Qual oficina
+offer-fluid = O óleo, como diz a embalagem
+offer-batch = O lote na embalagem
+offer-cost = Quanto custa, com moeda

@@ -41,6 +41,7 @@ impl Record {
             | Request::Recheck { .. }
             | Request::Engine { .. }
             | Request::Candidate { .. }
+            | Request::Particular { .. }
             | Request::Photo { .. }
             | Request::Note { .. } => {}
             Request::Leak { .. }

@@ -35,7 +35,7 @@ async function begin() {
     if (!answer.ok) throw new Error(answer.status);
     const who = await answer.json();
     may = who.may;
-    if (who.units === 'us') { units.amount = 'qt'; units.at = 'F' }
+    if (who.units === 'us' || who.units === 'imperial') { units.amount = who.units === 'us' ? 'qt' : 'impqt'; units.at = 'F' }
     if ($('door').open) $('door').close();
     listen();
   } catch {
@@ -377,7 +377,7 @@ $('jobs').onclick = () => read(own('page-jobs'), '/jobs', async answer => {
   if (!jobs.length) return [make('p', own('page-no-job'))];
   return jobs.map(job => {
     const p = make('p');
-    p.append(make('a', own('page-job', { job: job.job, day: job.started.slice(0, 10) }), { href: '/job/' + job.job, target: '_blank', rel: 'noopener' }), ` ${job.sheet}. ${job.says}`);
+    p.append(make('a', own('page-job', { job: job.job, day: job.day }), { href: '/job/' + job.job, target: '_blank', rel: 'noopener' }), ` ${job.sheet}. ${job.says}`);
     return p;
   });
 });

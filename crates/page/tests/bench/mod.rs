@@ -15,6 +15,7 @@ use events::Sheet;
 use page::{Config, JobRow, Limits, Name, Page, Pairings, Shelf};
 use units::text::UnitSystem;
 use units::{Clock, Mono, Sleep};
+use words::Lang;
 
 /// Real time.
 pub struct Real(pub Instant);
@@ -103,16 +104,17 @@ fn hear(stream: UnixStream, telling: &Sender<String>) {
 pub struct OneJob;
 
 impl Shelf for OneJob {
-    fn jobs(&self) -> Result<Vec<JobRow>, String> {
+    fn jobs(&self, _: Lang) -> Result<Vec<JobRow>, String> {
         Ok(vec![JobRow {
             job: 1,
             started: "2026-03-02T08:00:00.000Z".to_owned(),
+            day: "2 March 2026".to_owned(),
             sheet: "Demo six-speed, transverse".to_owned(),
             says: "The level is set.".to_owned(),
         }])
     }
 
-    fn report(&self, job: u64) -> Result<String, String> {
+    fn report(&self, job: u64, _: Lang) -> Result<String, String> {
         if job == 1 {
             Ok("<!doctype html><title>Job 1</title><p>A report.".to_owned())
         } else {
@@ -120,7 +122,7 @@ impl Shelf for OneJob {
         }
     }
 
-    fn plan(&self, sheet: &Sheet) -> Result<String, String> {
+    fn plan(&self, sheet: &Sheet, _: Lang) -> Result<String, String> {
         Ok(format!("# Plan: {}", sheet.name))
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! In: the ground of the offers. Out: offers that stand aside. Not here: what the advice asks for (`offer.rs`).
 
-use events::{Advice, Alarm, EngineWord, Part, Precondition, Question, Signal, Step, Way};
+use events::{Advice, Alarm, EngineWord, Part, Particular, Precondition, Question, Signal, Step, Way};
 
 use super::{Ask, Ground, Offer, asked, choices, engine, gauge, spot};
 
@@ -46,6 +46,9 @@ pub(super) fn always(ground: &Ground<'_>) -> Vec<Offer> {
     }
     offers.push(Offer { ask: Ask::Text, ..ground.plain("note", "offer-a-remark-for-the-record") });
     offers.push(Offer { ask: Ask::Text, ..ground.plain("vehicle", "offer-which-vehicle-plate-or-order") });
+    if ground.step.is_none_or(|s| s == Step::Prepare || s >= Step::Torque) {
+        offers.extend(Particular::ALL.iter().map(|what| particular(ground, *what)));
+    }
     if ground.advice != Advice::Finish {
         offers.push(ground.held("done", "offer-write-the-record-now"));
     }
@@ -59,6 +62,19 @@ pub(super) fn always(ground: &Ground<'_>) -> Vec<Offer> {
             .map(|question| asked(ground, question)),
     );
     offers.into_iter().map(|o| Offer { aside: true, ..o }).collect()
+}
+
+/// What stands in the report beside the work: hands are free for it before it begins and once all is tight.
+fn particular(ground: &Ground<'_>, what: Particular) -> Offer {
+    let label = match what {
+        Particular::Odometer => "offer-odometer",
+        Particular::Technician => "offer-technician",
+        Particular::Workshop => "offer-workshop",
+        Particular::Fluid => "offer-fluid",
+        Particular::Batch => "offer-batch",
+        Particular::Cost => "offer-cost",
+    };
+    Offer { ask: Ask::Text, ..ground.plain(what.word(), label) }
 }
 
 /// What no vessel caught, of the amount that is in hand.
