@@ -11,12 +11,21 @@ const MARKUP: &str = "\\`*_[]<>&|~$^";
 
 /// The text as it may stand anywhere in a line.
 pub fn md(text: &str) -> String {
+    escaped(text, true)
+}
+
+/// The text as it may stand behind other words of its line: there a date or a number begins no list.
+pub fn inline(text: &str) -> String {
+    escaped(text, false)
+}
+
+fn escaped(text: &str, may_begin: bool) -> String {
     let text = shown(text.trim());
     let mut out = String::with_capacity(text.len() + 8);
     let mut rest = text.as_ref();
     while let Some(c) = rest.chars().next() {
         let starts = |what: &str| rest.get(..what.len()).is_some_and(|s| s.eq_ignore_ascii_case(what));
-        let at_begin = out.is_empty();
+        let at_begin = may_begin && out.is_empty();
         // A heading may be closed by its sign.
         let closes = rest.chars().all(|c| c == '#');
         if MARKUP.contains(c) || closes || (at_begin && begins_a_block(rest)) {
@@ -33,8 +42,9 @@ pub fn md(text: &str) -> String {
             let digits = rest.find(|c: char| !c.is_ascii_digit()).unwrap_or(rest.len());
             out += rest.get(..digits).unwrap_or_default();
             rest = rest.get(digits..).unwrap_or_default();
-            // `1. ` and `1) ` would begin a list.
-            if rest.starts_with(['.', ')']) {
+            // `1. ` and `1) ` would begin a list; `1.5` does not.
+            let after = rest.chars().nth(1);
+            if rest.starts_with(['.', ')']) && after.is_none_or(|c| c.is_whitespace()) {
                 out.push('\\');
             }
         } else if out.to_ascii_lowercase().ends_with("www") && rest.starts_with('.') {
@@ -68,6 +78,7 @@ mod tests {
             "+151 mL ± 80 mL (k = 2), +2.5 mm at the standpipe; positive is too much",
             "-12 mL",
             "2026-03-02, 08:14:07 to 09:00:00 UTC",
+            "38.5 °C",
             "Was läuft? 50 % – gut!",
         ] {
             assert_eq!(md(text), text);
@@ -152,7 +163,7 @@ mod tests {
                 ("a line", format!("x {escaped}\n")),
                 ("a heading", format!("# x: {escaped}\n")),
                 ("an item", format!("- {escaped}\n")),
-                ("an item behind words", format!("- x: {escaped}\n")),
+                ("an item behind words", format!("- x: {}\n", inline(&text))),
                 ("a cell", format!("| a | b |\n| --- | --- |\n| x | {escaped} |\n")),
             ] {
                 match plain(&document) {

@@ -161,7 +161,7 @@ fn what_cannot_be_is_refused_in_words_and_nothing_of_it_is_kept() {
         (Some("QL 12"), Some("not-set"))
     );
     let report = stdout(&home.run(&["report", "--form", "md"]));
-    for words in ["vehicle: QL 12", "plug.png: SHA-256", "tube-not-seated", "jobs verify 1 --seal"] {
+    for words in ["Vehicle: QL 12", "plug.png: SHA-256", "tube-not-seated", "jobs verify 1 --seal"] {
         let says =
             report.contains(words) || (words == "tube-not-seated" && report.contains("not screwed home"));
         assert!(says, "{words}: {report}");

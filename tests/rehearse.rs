@@ -221,7 +221,7 @@ fn without_an_adapter_the_job_is_told_and_ends_as_set() {
     assert_eq!(count(r#""name":"engine-speed""#), 0);
     assert!(count(r#""tell":"engine","what":"idling""#) >= 2 && count(r#""read_again_in":"#) > 0);
     let report = std::fs::read_to_string(std::path::Path::new(keep).join("report.html")).unwrap();
-    assert!(report.contains("everything was told by people") && report.contains("engine idling"));
+    assert!(report.contains("everything was told by people") && report.contains("The engine idles"));
     for never in ["vehicle showed", ">vehicle<", "adapter lost"] {
         assert!(!report.contains(never), "{never}");
     }

@@ -2,9 +2,17 @@
 //!
 //! A reader of the same events as every other front end: it computes no verdict and no balance of its own.
 
+mod figures;
 mod html;
 mod md;
+mod plot;
 mod record;
+mod said;
+mod say;
+mod spans;
+#[cfg(test)]
+mod tests;
+mod when;
 
 use std::path::{Path, PathBuf};
 
@@ -14,12 +22,15 @@ use events::text::{shown_json, shown_lines};
 use crate::failure::{Exit, Failure};
 use crate::screen::{Screen, say};
 
-pub use record::{RUNS, Record};
+pub use record::Record;
+use record::Went;
+pub use say::Reader;
+pub use when::Times;
 
 /// In which form.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum Form {
-    /// One self-contained page that prints on one sheet.
+    /// One self-contained page that prints: a sheet for the customer, then those of the next technician.
     Html,
     /// Text.
     Md,
@@ -29,7 +40,9 @@ pub enum Form {
 
 /// Arguments of `report`.
 #[derive(Debug, Args)]
-#[command(after_help = "Examples:\n  standpipe report > job.html\n  standpipe report 12 --form md")]
+#[command(
+    after_help = "Examples:\n  standpipe report > job.html\n  standpipe report 12 --form md\n  standpipe report 12 --lang de --units kgf > bericht.html\n\nTimes are those of this machine's zone (TZ names another); in JSON they are UTC."
+)]
 pub struct ReportArgs {
     /// The job's number; the last one where absent.
     job: Option<u64>,
@@ -59,7 +72,7 @@ pub fn run(args: &ReportArgs, screen: Screen) -> Result<(), Failure> {
     let folder = args.journal.clone().unwrap_or_else(default_journal);
     let path = folder.join(format!("{}.journal", args.bay));
     let record = read(&path, args.job)?;
-    let text = record.write(args.form, screen.units)?;
+    let text = record.write(args.form, &Reader { speech: screen.speech(), times: Times::here() })?;
     match &args.into {
         None => screen.line(text.trim_end()),
         Some(file) => {
@@ -79,12 +92,13 @@ pub fn read(journal: &Path, job: Option<u64>) -> Result<Record, Failure> {
     let mut record = Record::fold(job, &events);
     record.seal = service::job_seal(journal, job)?;
     for (seq, why) in unread {
-        record.doubt(format!("The event {seq} cannot be read: {why}."));
+        let says = format!("The event {seq} cannot be read: {why}.");
+        record.doubt(Went::Unread(seq, why.to_string()), says);
     }
     let verified = service::verify(journal, Some(job))?;
     for (first, last) in verified.broken.into_iter().chain(verified.also_broken) {
-        record
-            .doubt(format!("The events {first} to {last} are not as they were written: missing or changed."));
+        let says = format!("The events {first} to {last} are not as they were written: missing or changed.");
+        record.doubt(Went::Changed(first, last), says);
     }
     if let Some(first) = record.recheck_of
         && let Ok(before) = service::read_job(journal, Some(first))
@@ -97,14 +111,19 @@ pub fn read(journal: &Path, job: Option<u64>) -> Result<Record, Failure> {
 
 impl Record {
     /// The record in one of its forms.
-    pub fn write(&self, form: Form, units: units::text::UnitSystem) -> Result<String, Failure> {
+    pub fn write(&self, form: Form, reader: &Reader) -> Result<String, Failure> {
         match form {
             // Its markup is escaped where it is made; what is not seen but changes what is, is spelled out.
-            Form::Html => Ok(shown_lines(&html::page(self, units)).into_owned()),
-            Form::Md => Ok(md::text(self, units)),
+            Form::Html => Ok(shown_lines(&html::page(self, reader)).into_owned()),
+            Form::Md => Ok(md::text(self, reader)),
             Form::Json => serde_json::to_string_pretty(self)
                 .map(|text| shown_json(&text).into_owned() + "\n")
                 .map_err(|e| Failure::new(Exit::Software, e.to_string())),
         }
     }
+}
+
+/// The command that shows whether a record was changed.
+fn verify(job: u64, seal: &str) -> String {
+    format!("standpipe jobs verify {job} --seal {}", figures::short(seal))
 }

@@ -1,12 +1,15 @@
 //! What a report shows, folded from the events of one job.
 
+use std::collections::BTreeMap;
+
 use events::{
-    Balance, Body, Caution, Event, JobResult, LinkChange, Precondition, Quantity, Request, Role, Seq, Sheet,
-    Snapshot, Step, StepState, Utc, Verdict,
+    Balance, Body, Caution, Event, Fault, JobResult, LinkChange, Particular, Precondition, Quantity, Request,
+    Role, Seq, Sheet, Sort, Step, StepState, Task, Told, Utc,
 };
 use serde::Serialize;
-use units::text::{UnitSystem, show_millilitres};
-use units::{Celsius, Kelvins, Millilitres, Mono};
+use units::{Celsius, Kelvins, Millilitres};
+
+use super::spans::{Elapsed, Spans};
 
 /// The record of one job.
 #[derive(Debug, Serialize)]
@@ -15,6 +18,8 @@ pub struct Record {
     pub job: u64,
     /// The first and the last event it rests on.
     pub events: (Seq, Seq),
+    /// What it was for.
+    pub task: Task,
     /// When it began.
     pub started: Utc,
     /// When its result was written; absent while it runs.
@@ -56,6 +61,15 @@ pub struct Record {
     /// Which vehicle, where it was told.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub vehicle: Option<String>,
+    /// The vehicle's identification number, where it told it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub vin: Option<String>,
+    /// Particulars that were told for the report.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub particulars: BTreeMap<Particular, String>,
+    /// Fault codes that the vehicle told.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub codes: Vec<CodeLine>,
     /// A recheck: of which job, and the two side by side.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub recheck_of: Option<u64>,
@@ -109,6 +123,20 @@ pub struct Compared {
     pub expanded_millilitres: Millilitres,
     /// Whether that explains the change.
     pub agrees: bool,
+}
+
+/// A fault code that the vehicle told.
+#[derive(Debug, Clone, Serialize)]
+pub struct CodeLine {
+    /// When it was told first in this job.
+    pub at: Utc,
+    /// The code.
+    pub code: String,
+    /// Which control unit stores it.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub from: Option<String>,
+    /// It was there before any hand had worked.
+    pub before_the_work: bool,
 }
 
 /// A photo beside the journal.
@@ -173,12 +201,38 @@ pub struct ToldLine {
 pub struct Trouble {
     /// When.
     pub at: Utc,
-    /// What.
+    /// What, in English.
     pub what: String,
+    /// The same for people.
+    #[serde(skip)]
+    pub of: Went,
 }
 
-/// What is said of a job without a result.
-pub const RUNS: &str = "The job is not ended.";
+impl Trouble {
+    /// A fault code: those stand in a list of their own.
+    pub const fn is_a_code(&self) -> bool {
+        matches!(self.of, Went::Fault(Fault::CodeStored, _))
+    }
+}
+
+/// What went wrong, for people of any language. Particulars of an adapter stay as it said them.
+#[derive(Debug, Clone)]
+pub enum Went {
+    /// A fault, with its particulars.
+    Fault(Fault, String),
+    /// The adapter was lost.
+    Lost(String),
+    /// The vehicle was silent.
+    Silent(String),
+    /// An event cannot be read.
+    Unread(Seq, String),
+    /// Events are not as they were written.
+    Changed(Seq, Seq),
+}
+
+/// A pause between two readings that is worth a word.
+/// Own choice: the gate calls a reading stale about then.
+const PAUSE_S: f64 = 5.0;
 /// The plot has a point at most this often.
 /// Own choice: an hour has 720 points, one for each of the plot's 660 units of width.
 const POINT_EVERY_S: f64 = 5.0;
@@ -192,6 +246,7 @@ impl Record {
         let mut record = Self {
             job,
             events: (seq(first), seq(events.last())),
+            task: Task::default(),
             started,
             ended: None,
             sheet: None,
@@ -209,6 +264,9 @@ impl Record {
             troubles: Vec::new(),
             quality: Quality::default(),
             vehicle: None,
+            vin: None,
+            particulars: BTreeMap::new(),
+            codes: Vec::new(),
             recheck_of: None,
             comparison: None,
             photos: Vec::new(),
@@ -231,8 +289,8 @@ impl Record {
     }
 
     /// Says that something of the record is not what was written.
-    pub fn doubt(&mut self, what: String) {
-        self.troubles.push(Trouble { at: self.ended.unwrap_or(self.started), what });
+    pub fn doubt(&mut self, of: Went, what: String) {
+        self.troubles.push(Trouble { at: self.ended.unwrap_or(self.started), what, of });
     }
 
     /// Sets a recheck beside the job it refers to.
@@ -256,7 +314,8 @@ impl Record {
             spans.teller = None;
         }
         match &event.body {
-            Body::Job { sheet, .. } => {
+            Body::Job { sheet, task, .. } => {
+                self.task = *task;
                 self.sheet = Some((**sheet).clone());
                 self.sheet_sha256 = Some(crate::sheet::hash::of(sheet));
                 spans.begun.clone_from(&self.sheet);
@@ -284,21 +343,7 @@ impl Record {
                     quality.longest_pause_seconds = quality.longest_pause_seconds.max(pause);
                 }
             }
-            Body::Told(told) => {
-                spans.teller = Some(told.by);
-                match &told.request {
-                    Request::Air { celsius } => {
-                        // The band that counts is the one of the sheet in this air.
-                        let begun = spans.begun.as_ref().map(|sheet| sheet.for_air(Some(*celsius)));
-                        self.sheet = begun.or(self.sheet.take());
-                    }
-                    Request::Photo { sha256, name } => {
-                        self.photos.push(PhotoLine { name: name.clone(), sha256: sha256.clone() });
-                    }
-                    _ => {}
-                }
-                self.told.push(ToldLine { at: event.at, by: told.by, request: told.request.clone() });
-            }
+            Body::Told(told) => self.told(told, event.at, spans),
             Body::Step { step, state, judged } => {
                 if *step == Step::Close {
                     self.quality.u_at_closing = judged.and_then(|j| j.u).or(self.quality.u_at_closing);
@@ -318,10 +363,7 @@ impl Record {
             Body::Balance(_) => self.balance = spans.known.job.as_ref().map(|job| job.balance),
             Body::Link(change) => self.link(change, event.at),
             Body::Fault { fault, detail, from } => {
-                let detail = detail.as_deref().unwrap_or_default();
-                let from = from.as_ref().map_or(String::new(), |f| format!(" ({f})"));
-                self.troubles
-                    .push(Trouble { at: event.at, what: format!("{} {detail}{from}", fault.says()) });
+                self.fault(*fault, detail.as_deref(), from.as_deref(), event.at)
             }
             Body::Found(found) if found.takes_over => {
                 // The band is the same; what it is read by is another thing from here on.
@@ -332,6 +374,47 @@ impl Record {
             Body::Result(_) => self.ended = Some(event.at),
             _ => {}
         }
+    }
+
+    fn told(&mut self, told: &Told, at: Utc, spans: &mut Spans) {
+        spans.teller = Some(told.by);
+        match &told.request {
+            Request::Air { celsius } => {
+                // The band that counts is the one of the sheet in this air.
+                let begun = spans.begun.as_ref().map(|sheet| sheet.for_air(Some(*celsius)));
+                self.sheet = begun.or(self.sheet.take());
+            }
+            Request::Photo { sha256, name } => {
+                self.photos.push(PhotoLine { name: name.clone(), sha256: sha256.clone() });
+            }
+            Request::Particular { what, text } => {
+                self.particulars.insert(*what, text.clone());
+            }
+            _ => {}
+        }
+        self.told.push(ToldLine { at, by: told.by, request: told.request.clone() });
+    }
+
+    fn fault(&mut self, fault: Fault, detail: Option<&str>, from: Option<&str>, at: Utc) {
+        let detail = detail.unwrap_or_default();
+        let sender = from.map_or(String::new(), |f| format!(" ({f})"));
+        if fault == Fault::CodeStored && !self.codes.iter().any(|c| c.code == detail) {
+            // What a confirmation says is done before: the stands, the brake.
+            let worked = |t: &ToldLine| {
+                t.request.sort() == Sort::Works && !matches!(t.request, Request::Confirm { .. })
+            };
+            self.codes.push(CodeLine {
+                at,
+                code: detail.to_owned(),
+                from: from.map(str::to_owned),
+                before_the_work: !self.told.iter().any(worked),
+            });
+        }
+        self.troubles.push(Trouble {
+            at,
+            what: format!("{} {detail}{sender}", fault.says()),
+            of: Went::Fault(fault, format!("{detail}{sender}").trim().to_owned()),
+        });
     }
 
     fn link(&mut self, change: &LinkChange, at: Utc) {
@@ -348,13 +431,20 @@ impl Record {
             }
             LinkChange::Lost { detail } | LinkChange::VehicleSilent { detail, .. } => {
                 self.quality.losses = self.quality.losses.saturating_add(1);
-                self.troubles.push(Trouble { at, what: detail.clone() });
+                let of = match change {
+                    LinkChange::Lost { .. } => Went::Lost(detail.clone()),
+                    _ => Went::Silent(detail.clone()),
+                };
+                self.troubles.push(Trouble { at, what: detail.clone(), of });
+            }
+            // The first one told counts: the gate lets nothing through while the adapter sits in another one.
+            LinkChange::Vehicle { vin } => {
+                self.vin.get_or_insert_with(|| vin.clone());
             }
             LinkChange::Opening { .. }
             | LinkChange::Quirk { .. }
             | LinkChange::Rate { .. }
             | LinkChange::Source { .. }
-            | LinkChange::Vehicle { .. }
             | LinkChange::Said { .. } => {}
             // What cut the link is told above; what keeps a request from its answer is a fault of its own.
             LinkChange::Trouble { .. } => {}
@@ -363,168 +453,5 @@ impl Record {
 
     fn gating(&self) -> Option<Quantity> {
         self.sheet.as_ref().map(|sheet| sheet.check.signal.quantity())
-    }
-
-    /// The one sentence a person reads first.
-    pub fn headline(&self, units: UnitSystem) -> String {
-        let show = |v| show_millilitres(v, units);
-        self.result.as_ref().map_or(RUNS.to_owned(), |r| r.headline(words::Lang::En, show))
-    }
-
-    /// What the hands should have confirmed and nobody told, and what of the sheet was guessed.
-    pub fn untold(&self) -> Option<String> {
-        let result = self.result.as_ref()?;
-        let untold: Vec<&str> = result.untold.iter().map(|p| p.short()).collect();
-        let parts = [("Not confirmed", untold.join(", ")), ("Guessed in the vehicle data", self.guessed())];
-        let said: Vec<String> = parts
-            .into_iter()
-            .filter(|(_, what)| !what.is_empty())
-            .map(|(of, what)| format!("{of}: {what}."))
-            .collect();
-        (!said.is_empty()).then(|| said.join(" "))
-    }
-
-    /// What was guessed, what it costs, and what would help most.
-    fn guessed(&self) -> String {
-        let named = self.result.as_ref().map_or(String::new(), |r| r.guessed.join(", "));
-        let cost = self.result.as_ref().and_then(|r| Some((r.level_error.as_ref()?, r.guess_cost.as_ref()?)));
-        if let Some((error, cost)) = cost {
-            let most = cost.called().zip(cost.most_millilitres);
-            let most = most
-                .map_or(String::new(), |(called, ml)| format!("; most would help {called}: then ±{ml} mL"));
-            return format!(
-                "{named}. With them the level is ±{} mL, without ±{} mL{most}",
-                error.expanded_millilitres, cost.without_millilitres
-            );
-        }
-        let worth = self.sheet.as_ref().filter(|_| !named.is_empty()).and_then(job::worth);
-        let Some((worth, most)) = worth.as_ref().and_then(|worth| Some((worth, worth.most()?))) else {
-            return named;
-        };
-        format!(
-            "{named}. With them the level is ±{:.0} mL at best, without ±{:.0} mL; most would help {}: then ±{:.0} mL",
-            worth.expanded_ml, worth.known_ml, most.key, most.without_ml
-        )
-    }
-
-    /// What to do next.
-    pub fn next(&self, units: UnitSystem) -> String {
-        let show = |v| show_millilitres(v, units);
-        let Some(result) = &self.result else { return String::new() };
-        match result.may_be_driven(words::Lang::En, show) {
-            Some(may) => format!("{may} {}", result.next(words::Lang::En, show)),
-            None => result.next(words::Lang::En, show),
-        }
-    }
-}
-
-/// Seconds since the first event, by the clock of the program, which nobody sets; civil time only bridges a restart,
-/// and never backwards.
-#[derive(Default)]
-struct Elapsed {
-    last: Option<(f64, Mono, Utc)>,
-}
-
-impl Elapsed {
-    fn at(&mut self, event: &Event) -> f64 {
-        let seconds = match self.last {
-            None => 0.0,
-            Some((seconds, mono, at)) => {
-                let millis = if matches!(event.body, Body::Boot { .. }) || event.mono_ms < mono {
-                    event.at.as_millis().saturating_sub(at.as_millis()).clamp(0, MOST_AWAY_MS) as f64
-                } else {
-                    event.mono_ms.since(mono).as_millis() as f64
-                };
-                seconds + millis / 1_000.0
-            }
-        };
-        self.last = Some((seconds, event.mono_ms, event.at));
-        seconds
-    }
-}
-
-/// A pause between two readings that is worth a word.
-/// Own choice: the gate calls a reading stale about then.
-const PAUSE_S: f64 = 5.0;
-/// A restart counts for no more than this.
-/// Own choice: a clock that was set forward by a year makes no plot of a year.
-const MOST_AWAY_MS: i64 = 24 * 3_600_000;
-
-/// Spans that are open while the events go by.
-#[derive(Default)]
-struct Spans {
-    /// Where the bay stands by then.
-    known: Snapshot,
-    go: Option<f64>,
-    port: Option<f64>,
-    /// When the last reading of the signal came.
-    reading: Option<f64>,
-    /// The sheet that the job began with.
-    begun: Option<Sheet>,
-    /// Who told the last thing, while nothing else has happened since.
-    teller: Option<Option<Role>>,
-}
-
-impl Spans {
-    fn verdict(&mut self, record: &mut Record, seconds: f64) {
-        span(self.known.verdict == Verdict::Go, &mut self.go, &mut record.go, seconds);
-    }
-
-    fn port(&mut self, record: &mut Record, seconds: f64) {
-        span(self.known.port_open(), &mut self.port, &mut record.port_open, seconds);
-    }
-
-    fn end(self, record: &mut Record, seconds: f64) {
-        if let Some(job) = self.known.job {
-            (record.vehicle, record.recheck_of, record.result) = (job.vehicle, job.recheck_of, job.result);
-        }
-        record.go.extend(self.go.map(|since| (since, seconds)));
-        record.port_open.extend(self.port.map(|since| (since, seconds)));
-    }
-}
-
-/// Goes on with a span while it holds, and ends it.
-fn span(holds: bool, since: &mut Option<f64>, spans: &mut Vec<(f64, f64)>, seconds: f64) {
-    match (holds, *since) {
-        (true, None) => *since = Some(seconds),
-        (false, Some(began)) => {
-            spans.push((began, seconds));
-            *since = None;
-        }
-        _ => {}
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use events::Advice;
-
-    #[test]
-    fn a_clock_that_is_set_changes_no_duration() {
-        let hour = 3_600_000;
-        let boot = || Body::Boot { boot: "a".to_owned(), version: "0".to_owned(), uptime: None };
-        let quiet = || Body::Advice(Advice::StayClear.into());
-        // What happens, civil time, the program's clock, seconds from the start.
-        let cases: &[(&str, Body, i64, u64, f64)] = &[
-            ("the first", quiet(), 10 * hour, 5_000, 0.0),
-            ("ten seconds later", quiet(), 10 * hour + 10_000, 15_000, 10.0),
-            ("the clock is set back an hour", quiet(), 9 * hour + 20_000, 25_000, 20.0),
-            ("and forward two", quiet(), 11 * hour + 30_000, 35_000, 30.0),
-            ("a restart after a minute", boot(), 11 * hour + 90_000, 0, 90.0),
-            ("and on", quiet(), 11 * hour + 95_000, 5_000, 95.0),
-            ("a restart with the clock set back", boot(), 3 * hour, 0, 95.0),
-            ("a restart with the clock a year ahead", boot(), 9_000 * hour, 0, 95.0 + 86_400.0),
-        ];
-        let mut elapsed = Elapsed::default();
-        for (n, (what, body, at, mono, want)) in cases.iter().enumerate() {
-            let event = Event {
-                seq: Seq(n as u64 + 1),
-                at: Utc::from_millis(*at),
-                mono_ms: Mono::from_millis(*mono),
-                body: body.clone(),
-            };
-            assert!((elapsed.at(&event) - want).abs() < 1e-9, "{what}");
-        }
     }
 }

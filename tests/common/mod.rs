@@ -79,6 +79,10 @@ impl Home {
             .env("TMPDIR", self.path())
             .env_remove("STANDPIPE_BAY")
             .env_remove("STANDPIPE_SOCKET")
+            .env_remove("STANDPIPE_UNITS")
+            .env_remove("STANDPIPE_LANG")
+            .env("LC_ALL", "C")
+            .env("TZ", "UTC")
             .stdin(Stdio::null());
         command
     }
