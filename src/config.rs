@@ -148,7 +148,7 @@ mod tests {
             ("\nclients = \"many\"", "line 2"),
             ("clients = 1", "`clients` is 1, and must be 2 to 4096"),
             ("page-pair = true", "there is no `page`"),
-            ("units = \"imperial\"", "unknown variant `imperial`"),
+            ("units = \"stones\"", "unknown variant `stones`"),
             ("lang = \"xx\"", "line 1"),
         ] {
             let said = Configuration::parse(text).unwrap_err();
