@@ -287,12 +287,20 @@ fn row(job: service::JobRow, speech: Speech, times: &Times) -> JobRow {
     JobRow { job: job.job, started: job.started.to_string(), day, sheet: shown(&sheet).into_owned(), says }
 }
 
+/// What the system says where the unit lets nobody reach the network.
+/// Source: errno(3), EAFNOSUPPORT on Linux.
+const NO_NETWORK: i32 = 97;
+
 impl From<PageError> for Failure {
     fn from(e: PageError) -> Self {
         let (exit, remedy) = match &e {
             PageError::Listen { why, .. } if why.kind() == std::io::ErrorKind::PermissionDenied => {
                 (Exit::NoPermission, "choose a port above 1023")
             }
+            PageError::Listen { why, .. } if why.raw_os_error() == Some(NO_NETWORK) => (
+                Exit::CannotCreate,
+                "the service has no network; /usr/share/doc/standpipe/README.Debian says how to give it one",
+            ),
             PageError::Listen { .. } => {
                 (Exit::CannotCreate, "choose another port, or stop what listens there")
             }

@@ -15,7 +15,8 @@ journal() { sha256sum < "$root/var/lib/standpipe/left.journal"; }
 field() { inside standpipe status --bay left --json | grep -q "$1"; }
 
 begin() {
-    inside setpriv --reuid standpipe --regid standpipe --clear-groups --no-new-privs \
+    # Not through the function: the number must be the daemon's own.
+    chroot "$root" setpriv --reuid standpipe --regid standpipe --clear-groups --no-new-privs \
         env XDG_STATE_HOME=/var/lib standpipe serve --bay left --config /etc/standpipe/left.toml \
         --socket /run/standpipe/left/socket 2>> "$root/log" &
     daemon=$!
@@ -45,7 +46,7 @@ sed 's/^device = .*/device = "none"/' "$root/etc/standpipe/bay.toml" > "$root/et
 
 step started
 begin
-inside standpipe tell start --bay left > /dev/null
+inside standpipe tell --bay left start > /dev/null
 field '"job":1' || fail "no job runs"
 
 step "upgraded over a running job"
