@@ -18,7 +18,7 @@ use std::os::unix::fs::PermissionsExt as _;
 use std::os::unix::net::UnixStream;
 use std::path::PathBuf;
 
-use common::{Home, Process, stderr, stdout};
+use common::{Home, Process, behind, stderr, stdout};
 
 fn socket(home: &Home) -> PathBuf {
     home.path().join("run/standpipe/bay.sock")
@@ -157,18 +157,9 @@ fn a_signal_that_was_to_be_ignored_is_ignored() {
     let mut car = home.start(&["car"]);
     let device = car.line();
     let serve = home.command(&["serve", "--device", &device]);
-    let mut shell = std::process::Command::new("sh");
-    shell.args(["-c", "trap '' HUP; exec \"$0\" \"$@\""]).arg(serve.get_program()).args(serve.get_args());
-    for (name, value) in serve.get_envs() {
-        match value {
-            Some(value) => shell.env(name, value),
-            None => shell.env_remove(name),
-        };
-    }
+    let mut shell = behind(&["sh", "-c", "trap '' HUP; exec \"$0\" \"$@\""], &serve);
     let piped = std::process::Stdio::piped;
-    let mut daemon = Process::of(
-        shell.stdin(std::process::Stdio::null()).stdout(piped()).stderr(piped()).spawn().unwrap(),
-    );
+    let mut daemon = Process::of(shell.stdout(piped()).stderr(piped()).spawn().unwrap());
     daemon.until_said(|l| l.contains("socket"));
     let pid = daemon.child.id().to_string();
     assert!(std::process::Command::new("kill").args(["-HUP", &pid]).status().unwrap().success());

@@ -94,11 +94,25 @@ impl Home {
 
     /// Starts a process whose stdout is read line by line; it is killed when dropped.
     pub fn start(&self, arguments: &[&str]) -> Process {
-        let mut command = self.command(arguments);
+        // Who runs the tests in the background may have signals ignored, and the program keeps that.
+        let mut command = behind(&["env", "--default-signal=HUP,INT,TERM"], &self.command(arguments));
         let child =
             command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped()).spawn().unwrap();
         Process::of(child)
     }
+}
+
+/// The same command with its environment, started by another program that becomes it.
+pub fn behind(starter: &[&str], command: &Command) -> Command {
+    let mut started = Command::new(starter[0]);
+    started.args(&starter[1..]).arg(command.get_program()).args(command.get_args()).stdin(Stdio::null());
+    for (name, value) in command.get_envs() {
+        match value {
+            Some(value) => started.env(name, value),
+            None => started.env_remove(name),
+        };
+    }
+    started
 }
 
 pub struct Process {
