@@ -24,6 +24,7 @@ mod page;
 mod plan;
 mod probe;
 mod rehearse;
+mod relay;
 mod renew;
 mod replay;
 mod report;
@@ -64,6 +65,7 @@ fn main() -> ExitCode {
         Command::Rehearse(args) => rehearse::run(&args, screen),
         Command::Car(args) => car::run(&args),
         Command::Serve(args) => serve::run(args, screen),
+        Command::Relay(args) => relay::run(&args, screen),
         Command::Status(args) => status::run(&args, screen),
         Command::Events(args) => events::run(args, screen),
         Command::Page(args) => page::run(&args, screen),

@@ -1,5 +1,6 @@
 //! What tests need beside Rust: the browser that the page's tests drive, Chromium and its driver; the terminal that
-//! `watch` is tested in, tmux; and the tracer by which power cuts are played, strace. As Debian packages.
+//! `watch` is tested in, tmux; the tracer by which power cuts are played, strace; a broker with its clients, mosquitto, and openssl to
+//! make certificates for it. As Debian packages.
 //!
 //! Installed where that is possible (as root, with apt). Under CI a missing one is a failure; elsewhere it is said what
 //! is left out, and the tests that need it say so too.
@@ -8,7 +9,8 @@ use std::process::{Command, Stdio};
 
 use crate::shell::Done;
 
-const PACKAGES: [&str; 4] = ["chromium", "chromium-driver", "tmux", "strace"];
+const PACKAGES: [&str; 7] =
+    ["chromium", "chromium-driver", "tmux", "strace", "mosquitto", "mosquitto-clients", "openssl"];
 
 /// Sees to it that all of it is there.
 pub fn install() -> Done {
@@ -24,7 +26,7 @@ pub fn install() -> Done {
         }
         _ => {
             println!(
-                "left out: tests of the page in a real browser, of `watch` in a real terminal, of power cuts, or all of them; `apt-get install {}` brings it",
+                "left out: tests of the page in a real browser, of `watch` in a real terminal, of power cuts, of the relay at a broker, or all of them; `apt-get install {}` brings it",
                 PACKAGES.join(" ")
             );
             Ok(())
@@ -33,12 +35,19 @@ pub fn install() -> Done {
 }
 
 fn is_there() -> bool {
-    [("chromium", "--version"), ("chromedriver", "--version"), ("tmux", "-V"), ("strace", "-V")].iter().all(
-        |(program, version)| {
-            let run = Command::new(program).arg(version).stdout(Stdio::null()).stderr(Stdio::null()).status();
-            run.is_ok_and(|status| status.success())
-        },
-    )
+    let all = [
+        ("chromium", "--version"),
+        ("chromedriver", "--version"),
+        ("tmux", "-V"),
+        ("strace", "-V"),
+        ("mosquitto", "-h"),
+        ("mosquitto_sub", "--help"),
+        ("openssl", "version"),
+    ];
+    all.iter().all(|(program, word)| {
+        // Some end their help with a code of its own.
+        Command::new(program).arg(word).stdout(Stdio::null()).stderr(Stdio::null()).status().is_ok()
+    })
 }
 
 fn apt(arguments: &[&str]) -> Done {

@@ -38,6 +38,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("client", &["events"]),
     ("page", &["units", "words", "events", "client", "view"]),
     ("rehearsal", &["units", "frames", "fluid", "events"]),
+    ("relay", &["events", "client"]),
     (
         "standpipe",
         &[
@@ -56,6 +57,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "view",
             "page",
             "rehearsal",
+            "relay",
         ],
     ),
     ("xtask", &[]),

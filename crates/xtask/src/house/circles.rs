@@ -17,6 +17,7 @@ const ROUND: &[(&str, bool)] = &[
     ("job", true),
     ("page", true),
     ("rehearsal", true),
+    ("relay", true),
     ("service", true),
     ("units", true),
     ("view", true),
