@@ -6,7 +6,7 @@ use core::fmt;
 use core::str::FromStr;
 use std::borrow::Cow;
 
-use events::{Body, Event, LinkChange, Request, Snapshot, Told};
+use events::{Body, Event, LinkChange, Request, Snapshot, Sort, Told};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 
@@ -100,11 +100,17 @@ pub(crate) fn event<'a>(text: &'a str, event: &Event, personal: bool) -> Outgoin
     if personal {
         return Outgoing { text: Cow::Borrowed(text), cut: false };
     }
-    let mut kept = event.clone();
-    if !keep(&mut kept.body) {
+    let keys = names(&event.body);
+    if keys.is_empty() {
         return Outgoing { text: Cow::Borrowed(text), cut: false };
     }
-    Outgoing { text: Cow::Owned(serde_json::to_string(&kept).unwrap_or_default()), cut: true }
+    let mut kept = serde_json::to_value(event).unwrap_or_default();
+    for key in keys {
+        if let Some(value) = kept.get_mut(key) {
+            *value = Value::from(KEPT);
+        }
+    }
+    Outgoing { text: Cow::Owned(kept.to_string()), cut: true }
 }
 
 /// What the broker takes no line of such a length for: its number, time and kind.
@@ -126,20 +132,14 @@ pub(crate) fn state(snapshot: &Snapshot, personal: bool) -> String {
     serde_json::to_string(&shown).unwrap_or_default()
 }
 
-/// Takes a person's data out: what names the vehicle or was written freely. Whether there was any.
-fn keep(body: &mut Body) -> bool {
-    let text = match body {
-        Body::Told(Told { request, .. }) => match request {
-            Request::Vehicle { text } | Request::Note { text } => text,
-            Request::Abort { why } => why,
-            Request::Photo { name, .. } => name,
-            _ => return false,
-        },
-        Body::Link(LinkChange::Vehicle { vin }) => vin,
-        _ => return false,
-    };
-    KEPT.clone_into(text);
-    true
+/// Which texts of an event may name a person or a vehicle. Whatever is a remark may, also what is not known here yet.
+fn names(body: &Body) -> &'static [&'static str] {
+    match body {
+        Body::Told(Told { request: Request::Abort { .. }, .. }) => &["why"],
+        Body::Told(Told { request, .. }) if request.sort() == Sort::Remarks => &["text", "name"],
+        Body::Link(LinkChange::Vehicle { .. }) => &["vin"],
+        _ => &[],
+    }
 }
 
 /// In the place of what stays in the bay.
@@ -182,6 +182,7 @@ mod tests {
             r#""kind":"told","id":"a","tell":"vehicle","text":"QL 42 ZZ""#,
             r#""kind":"told","id":"a","tell":"note","text":"QL 42 ZZ""#,
             r#""kind":"told","id":"a","tell":"abort","why":"QL 42 ZZ""#,
+            r#""kind":"told","id":"a","tell":"particular","what":"technician","text":"QL 42 ZZ""#,
             r#""kind":"link","state":"vehicle","vin":"QL 42 ZZ""#,
         ];
         for row in rows {
