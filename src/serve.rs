@@ -176,8 +176,11 @@ fn adapter_of(args: &ServeArgs, sheet: &Sheet) -> Result<Option<Device>, Failure
         without_adapter(sheet, args.record.is_some())?;
         return Ok(None);
     }
-    // Where it is waited for, it is looked for at each try.
-    if args.wait { spelled(named).map(Some) } else { device(named).map(Some) }
+    match device(named) {
+        // It is looked for at each try.
+        Err(_) if args.wait => spelled(named).map(Some),
+        found => found.map(Some),
+    }
 }
 
 /// The word for the only adapter there is.

@@ -95,6 +95,7 @@ fn write(kind: Kind, revision: &str) -> Result<PathBuf, String> {
     let mut command = Command::new(&tool);
     command.current_dir(root()).args(["--no-build", "--no-strip", "--locked", "--profile", PROFILE]);
     command.args(["--target", kind.target(), "--deb-revision", revision, "--output"]).arg(folder());
+    command.env("CARGO_TARGET_DIR", root().join("target"));
     shell::run(command.envs(repeatable(&root())?))?;
     let mark = format!("-{revision}_");
     let written = debs().into_iter().find(|path| path.to_string_lossy().contains(&mark));
