@@ -166,11 +166,10 @@ fn generate(program: &Path, kind: Kind) -> Done {
         std::fs::write(out.join("completions").join(shell), text + "\n").map_err(failed)?;
     }
     let parts = supply::linked(kind.target())?;
-    let own = |file: &str| std::fs::read_to_string(root().join(file)).map_err(failed);
-    let ours = [("Apache-2.0", own("LICENSE-APACHE")?), ("MIT", own("LICENSE-MIT")?)];
-    packed("NOTICES", &notices::text(&parts, &ours)?)?;
+    let (notices, bill) = papers(&parts)?;
+    packed("NOTICES", &notices)?;
     packed("changelog", &own("CHANGELOG.md")?)?;
-    std::fs::write(out.join("standpipe.cdx.json"), bill(&parts)?).map_err(failed)?;
+    std::fs::write(out.join("standpipe.cdx.json"), bill).map_err(failed)?;
     std::fs::write(out.join("changelog"), changelog()?).map_err(failed)
 }
 
@@ -181,9 +180,15 @@ fn packed(name: &str, text: &str) -> Done {
     shell::run(Command::new("gzip").args(["--best", "--no-name", "--force"]).arg(&path))
 }
 
-fn bill(parts: &[Part]) -> Result<String, String> {
-    let lock = std::fs::read_to_string(root().join("Cargo.lock")).map_err(|e| e.to_string())?;
-    sbom::text(env!("CARGO_PKG_VERSION"), parts, &lock)
+/// The notices and the list of the parts: each has a text of its licence and a checksum, or it is said which has none.
+pub fn papers(parts: &[Part]) -> Result<(String, String), String> {
+    let ours = [("Apache-2.0", own("LICENSE-APACHE")?), ("MIT", own("LICENSE-MIT")?)];
+    Ok((notices::text(parts, &ours)?, sbom::text(env!("CARGO_PKG_VERSION"), parts, &own("Cargo.lock")?)?))
+}
+
+/// A file of ours.
+fn own(file: &str) -> Result<String, String> {
+    std::fs::read_to_string(root().join(file)).map_err(|e| format!("{file}: {e}"))
 }
 
 /// The package's own changes, as Debian writes them: one entry, which names the program's.

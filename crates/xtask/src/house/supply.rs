@@ -1,12 +1,14 @@
 //! What others wrote and ships: under licences that are accepted, each crate once, each for a reason that is written down.
 //!
 //! In: the parts of the program (`supply.rs`), the workspace's manifest. Out: each licence, duplicate and crate that stands on no list
-//! here, each entry of a list that is no longer needed, each dependency without its reason. Not here: known weaknesses, which need a
+//! here, each entry of a list that is no longer needed, each dependency without its reason, each part
+//! without a text of its licence. Not here: known weaknesses, which need a
 //! list that changes every day.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
+use crate::package;
 use crate::supply::{self, Part};
 
 /// Licences that ask for no more than their notice. A part may be used under any that it offers, and needs all that it joins by AND.
@@ -47,7 +49,10 @@ pub(super) fn check(root: &Path) -> Vec<String> {
     let manifest = std::fs::read_to_string(root.join("Cargo.toml")).unwrap_or_default();
     let mut broken = without_reason(&manifest);
     match supply::linked("x86_64-unknown-linux-gnu") {
-        Ok(parts) => broken.extend(parts_broken(&parts)),
+        Ok(parts) => {
+            broken.extend(parts_broken(&parts));
+            broken.extend(package::papers(&parts).err());
+        }
         Err(why) => broken.push(why),
     }
     broken
