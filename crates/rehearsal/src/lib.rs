@@ -13,6 +13,7 @@ pub mod firmware;
 pub mod go_time;
 pub mod harm;
 pub mod identifiers;
+pub mod idle;
 pub mod layout;
 pub mod liveness;
 pub mod mistake;

@@ -7,6 +7,7 @@
 
 use crate::dice::Dice;
 use crate::fault::SensorFault;
+use crate::idle::Idle;
 use crate::thermal::Engine;
 
 /// The traits of one vehicle's sensors.
@@ -26,8 +27,8 @@ pub struct Traits {
     pub intake_offset_k: f64,
     /// What the ambient air sensor shows too much, K.
     pub ambient_offset_k: f64,
-    /// Idle speed of the warm engine, 1/min.
-    pub idle_rpm: f64,
+    /// How fast the engine idles.
+    pub idle: Idle,
     /// Half width of the idle's unrest, 1/min.
     pub idle_jitter_rpm: f64,
     /// Voltage with the engine off.
@@ -44,7 +45,7 @@ pub enum Counting {
 }
 
 impl Traits {
-    /// Sensors without an error, in a vehicle that idles at 720/min.
+    /// Sensors without an error, in a vehicle that idles at 720/min when warm.
     pub const GOOD: Self = Self {
         fluid_offset_k: 0.0,
         fluid_lag_s: 4.0,
@@ -53,7 +54,7 @@ impl Traits {
         coolant_offset_k: 0.0,
         intake_offset_k: 0.0,
         ambient_offset_k: 0.0,
-        idle_rpm: 720.0,
+        idle: Idle::TYPICAL,
         idle_jitter_rpm: 8.0,
         battery_volts: 12.5,
     };
@@ -167,13 +168,8 @@ impl Sensors {
             + if running { INTAKE_RISE * (truly.coolant_celsius - truly.air_celsius) } else { 0.0 };
         self.intake_celsius += (bonnet - self.intake_celsius) * (seconds / INTAKE_LAG_S).min(1.0);
         self.unrest_rpm += (self.dice.within(t.idle_jitter_rpm) - self.unrest_rpm) * (seconds * 2.0).min(1.0);
-        let fast_idle =
-            FAST_IDLE_PER_K * (FAST_IDLE_BELOW_C - truly.coolant_celsius).clamp(0.0, FAST_IDLE_SPAN_K);
-        let rpm = if running {
-            t.idle_rpm + fast_idle + self.unrest_rpm + truly.speed_kmh * RPM_PER_KMH
-        } else {
-            0.0
-        };
+        let idle = t.idle.rpm(truly.coolant_celsius, truly.run_s);
+        let rpm = if running { idle + self.unrest_rpm + truly.speed_kmh * RPM_PER_KMH } else { 0.0 };
         self.shown = Shown {
             fluid_celsius,
             coolant_celsius: truly.coolant_celsius + t.coolant_offset_k,
@@ -201,10 +197,6 @@ impl Sensors {
 const INTAKE_RISE: f64 = 0.25;
 /// How slowly it follows, s. Chosen; no source.
 const INTAKE_LAG_S: f64 = 300.0;
-/// A cold engine idles faster: by so much per kelvin below so many degrees. Common practice, no source.
-const FAST_IDLE_PER_K: f64 = 3.0;
-const FAST_IDLE_BELOW_C: f64 = 30.0;
-const FAST_IDLE_SPAN_K: f64 = 60.0;
 /// What the test drive adds in one low gear.
 const RPM_PER_KMH: f64 = 30.0;
 /// The alternator's voltage. Common practice, no source.

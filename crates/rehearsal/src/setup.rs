@@ -13,6 +13,7 @@ use crate::embedded;
 use crate::fault::{Fault, FaultKind};
 use crate::firmware::{self, Firmware};
 use crate::identifiers::{Form, Identifiers};
+use crate::idle::{Idle, Motor};
 use crate::mistake::Mistake;
 use crate::sensors::{Counting, Traits};
 use crate::technician::{Script, Technician};
@@ -219,7 +220,7 @@ impl Setup {
             ..Self::ordinary(None, &self.sheet, None, self.seed, dice)
         };
         setup.draw_vehicle(dice);
-        setup.vehicle.traits = draw_traits(dice);
+        setup.vehicle.traits = draw_traits(dice, self.seed);
         setup
     }
 
@@ -242,7 +243,7 @@ impl Setup {
         let mut setup = Self::ordinary(mistake, &sheet, log, seed, &mut dice);
         setup.keep = Keep::Facts;
         setup.draw_vehicle(&mut dice);
-        setup.vehicle.traits = draw_traits(&mut dice);
+        setup.vehicle.traits = draw_traits(&mut dice, seed);
         setup.script = Script {
             mistake,
             trickle_ml_min: dice.between(6.0, 14.0),
@@ -320,9 +321,12 @@ impl Setup {
             None => dice.between(-5.0, 32.0),
         };
         let valve = self.sheet.before.cooler_bypass;
+        let engine = Motor::of(self.seed);
+        let mut small = Dice::part(self.seed, 0x5CA1);
         for _ in 0..16 {
             let cooled = valve || dice.chance(0.3);
-            self.vehicle.thermal = draw_thermal(dice, cooled, sump_kj_k(&self.sheet));
+            self.vehicle.thermal =
+                draw_thermal(dice, cooled, sump_kj_k(&self.sheet)).small(&mut small, engine);
             if warm_end(&self.vehicle.thermal, air, middle) > middle + 8.0 {
                 break;
             }
@@ -395,7 +399,7 @@ fn draw_thermal(dice: &mut Dice, cooled: bool, sump_kj_k: f64) -> Thermal {
         converter_kj_k: dice.between(8.0, 16.0),
         cooler_kj_k: dice.between(1.0, 3.0),
         engine_kw: dice.between(2.5, 7.0),
-        cold_idle_share: dice.between(0.1, 0.4),
+        cold_idle_share: dice.between(0.0, 0.5),
         drag_kw: fluid_kw * (1.0 - in_converter),
         converter_kw: fluid_kw * in_converter,
         gear_kw: dice.between(0.8, 2.5),
@@ -421,7 +425,22 @@ fn draw_thermal(dice: &mut Dice, cooled: bool, sump_kj_k: f64) -> Thermal {
     }
 }
 
-fn draw_traits(dice: &mut Dice) -> Traits {
+impl Thermal {
+    /// A small engine warms as quickly as the one that was measured.
+    fn small(self, dice: &mut Dice, engine: Motor) -> Self {
+        let (kj_k, metal) =
+            (dice.between(35.0, 75.0), self.metal_kj_k / (self.metal_kj_k + self.coolant_kj_k));
+        let engine_kw = dice.between(4.5, 9.0);
+        match engine {
+            Motor::Usual => self,
+            Motor::Small => {
+                Self { metal_kj_k: kj_k * metal, coolant_kj_k: kj_k * (1.0 - metal), engine_kw, ..self }
+            }
+        }
+    }
+}
+
+fn draw_traits(dice: &mut Dice, seed: u64) -> Traits {
     Traits {
         fluid_offset_k: dice.within(1.0),
         fluid_lag_s: dice.between(1.0, 15.0),
@@ -430,7 +449,7 @@ fn draw_traits(dice: &mut Dice) -> Traits {
         coolant_offset_k: dice.within(1.0),
         intake_offset_k: dice.within(1.5),
         ambient_offset_k: dice.within(1.5),
-        idle_rpm: dice.between(620.0, 820.0),
+        idle: Idle::draw(&mut Dice::part(seed, 0x1D7E), dice.between(620.0, 820.0), Motor::of(seed)),
         idle_jitter_rpm: dice.between(3.0, 25.0),
         battery_volts: dice.between(11.8, 12.7),
     }

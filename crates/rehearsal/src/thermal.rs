@@ -37,7 +37,7 @@ pub struct Thermal {
     pub cooler_kj_k: f64,
     /// Heat into the engine's metal at idle.
     pub engine_kw: f64,
-    /// What a cold engine, which idles faster, makes more: a share at 30 K below the warm idle's start.
+    /// What a cold engine makes more with each turn, rich, ignited late and in thick oil: a share at 30 °C and below.
     pub cold_idle_share: f64,
     /// Heat of pump and churning into the sump at idle, fluid at 40 °C.
     pub drag_kw: f64,
@@ -178,6 +178,8 @@ pub struct Conditions {
     pub air_celsius: f64,
     /// How many times the heat of idling is made; 1 at idle, more on the road.
     pub effort: f64,
+    /// How many times as fast as warm the engine idles.
+    pub speed: f64,
 }
 
 /// Whether the engine runs.
@@ -336,14 +338,14 @@ impl Heat {
             return Made { engine: 0.0, drag: 0.0, converter: 0.0 };
         }
         let gear_kw = if now.gear == Gear::In { f.gear_kw } else { 0.0 };
-        let cold = ((COLD_IDLE_BELOW_C - self.coolant) / COLD_IDLE_SPAN_K).clamp(0.0, 1.0);
+        let cold = ((COLD_BELOW_C - self.coolant) / COLD_SPAN_K).clamp(0.0, 1.0);
         let watts = 1_000.0 * now.effort;
         Made {
             // To hold a gear against the brake costs fuel: about as much heat stays in the engine as goes into the
             // fluid.
-            engine: watts * (f.engine_kw * (1.0 + f.cold_idle_share * cold) + gear_kw),
-            drag: watts * f.drag_kw * f.thinned(self.sump),
-            converter: watts * (f.converter_kw + gear_kw),
+            engine: watts * (f.engine_kw * now.speed * (1.0 + f.cold_idle_share * cold) + gear_kw),
+            drag: watts * f.drag_kw * f.thinned(self.sump) * now.speed,
+            converter: watts * (f.converter_kw * now.speed + gear_kw),
         }
     }
 
@@ -462,9 +464,10 @@ pub const PAN_KJ_K: f64 = 1.5;
 const THERMOSTAT_SPAN_K: f64 = 10.0;
 /// How far the coolant must fall before the fan stops. Common practice, no source.
 const FAN_FALLS_K: f64 = 5.0;
-/// A colder engine idles faster; as in `sensors.rs`. Common practice, no source.
-const COLD_IDLE_BELOW_C: f64 = 30.0;
-const COLD_IDLE_SPAN_K: f64 = 30.0;
+/// Colder than this an engine makes more heat with each turn, and so much further down all of it. Fitted to the one real car
+/// (`tests/idle.rs`).
+const COLD_BELOW_C: f64 = 70.0;
+const COLD_SPAN_K: f64 = 40.0;
 /// Cold fluid is no more than so many times as hard to move as at 40 °C, at idle. Chosen; no source.
 const THICKEST: f64 = 2.5;
 /// How often the air changes its mind, s. Chosen; no source.

@@ -210,6 +210,8 @@ impl World {
         let path = self.path();
         let effort = if self.speed_kmh > 0.0 { DRIVING_EFFORT } else { 1.0 };
         let air_celsius = self.vehicle.air_celsius;
+        let run_s = (self.step - self.started_at) as f64 * STEP_S;
+        let idles = self.vehicle.traits.idle.share(self.heat.engine_celsius(), run_s);
         self.heat.advance(
             STEP_S,
             Conditions {
@@ -218,6 +220,7 @@ impl World {
                 gear: self.shifts.gear(self.selector),
                 air_celsius,
                 effort,
+                speed: if self.speed_kmh > 0.0 { 1.0 } else { idles },
             },
         );
         self.sump.advance(STEP_S, self.heat.fluid_celsius(), self.engine, path);

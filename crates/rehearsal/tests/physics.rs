@@ -225,7 +225,7 @@ proptest! {
         };
         let mut heat = Heat::new(Thermal::of_two_nodes(model, 3.0), 20.0, 20.0, None, 1);
         let idle = Conditions {
-            engine: Engine::Running, path: Path::Through, gear: Gear::In, air_celsius: air, effort: 1.0,
+            engine: Engine::Running, path: Path::Through, gear: Gear::In, air_celsius: air, effort: 1.0, speed: 1.0,
         };
         let steps = (seconds * 10.0) as u32;
         (0..steps).for_each(|_| heat.advance(0.1, idle));

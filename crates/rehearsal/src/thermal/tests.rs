@@ -1,7 +1,7 @@
 use super::*;
 
 fn idle(path: Path) -> Conditions {
-    Conditions { engine: Engine::Running, path, gear: Gear::Out, air_celsius: 20.0, effort: 1.0 }
+    Conditions { engine: Engine::Running, path, gear: Gear::Out, air_celsius: 20.0, effort: 1.0, speed: 1.0 }
 }
 
 fn minutes(heat: &mut Heat, minutes: u32, now: Conditions) {
