@@ -137,6 +137,11 @@ impl Gate {
             Measure::EngineSpeed(speed) => {
                 let turns = speed > Rpm::LOWEST;
                 self.drive.rpm(at, speed.to_f64());
+                let idles = !self.drive.is_driven(at);
+                self.evidence.idles(at, idles.then(|| speed.to_f64()));
+                if idles {
+                    self.witnesses.both(|witness| witness.idles(speed.to_f64()));
+                }
                 let change = self.mixing.engine_read(turns, at, self.evidence.limits());
                 self.engine(turns, change, at);
             }
@@ -242,7 +247,8 @@ impl Gate {
             reasons.add_if(self.evidence.frozen(now), Reason::Frozen);
         }
         reasons.add_if(!open.is_empty(), Reason::PreconditionOpen);
-        let verdict = self.standing.verdict(now, self.mixing.mixed_at(), stale, &mut reasons);
+        let verdict =
+            self.standing.verdict(now, self.evidence.hold_for(), self.mixing.mixed_at(), stale, &mut reasons);
         let picture = self.picture(now);
         let forecast = known.and_then(|known| {
             let forecast = self.forecaster.forecast(&picture, known, reasons);
@@ -326,10 +332,13 @@ impl Gate {
     fn turned(&mut self, at: Mono) {
         let track = self.evidence.track();
         let Some((value, then)) = track.risen() else { return self.forecaster.broken() };
-        if self.evidence.signal() == Signal::Fluid {
-            self.witnesses.identifier(then, value - track.step() / 2.0, track.u_move());
-            self.forecaster.rose(then, value);
+        match self.evidence.signal() {
+            Signal::Fluid => self.witnesses.identifier(then, value - track.step() / 2.0, track.u_move()),
+            // What a driven vehicle's coolant does says nothing of one that idles.
+            _ if self.drive.is_driven(at) => return self.forecaster.broken(),
+            _ => {}
         }
+        self.forecaster.rose(then, value);
         let expects = self.forecaster.expects(&self.picture(at), value);
         self.forecaster.held_to(then, expects);
     }

@@ -65,6 +65,14 @@ pub struct Limits {
     /// How uncertain the rate is while none is known, K/min (standard uncertainty).
     /// Source: upper end of a usual idle warm-up (two nodes, figures from memory); coolant by the recordings.
     pub unknown_rate_c_min: f64,
+    /// With which power of the idle speed the rate falls when that falls: 1 where the engine's heat is all of it, 0 where what is already
+    /// warm goes on warming it. A speed that rises counts in full.
+    /// Source: fixtures/reference/physics/idle_warmup.csv for the coolant; own choice, on the safe side, for the fluid.
+    pub slows_with_idle: f64,
+    /// The share of its rate that the signal loses with each kelvin while it idles, before its own moves have told, and how far that may be
+    /// off (standard uncertainty).
+    /// Source: fixtures/reference/physics/idle_warmup.csv and the rehearsal's vehicles (`crates/rehearsal/tests/idle.rs`).
+    pub falls: (f64, f64),
     /// So many moves upward in a row prove that the signal follows the world.
     /// Source: own choice.
     pub moves_to_prove: u32,
@@ -86,6 +94,9 @@ pub struct Limits {
     /// How long everything must have been well before `go`.
     /// Source: own choice.
     pub hold_for: Duration,
+    /// The least of that where a move takes but seconds: then it is a third of one.
+    /// Source: own choice: three readings, two a second.
+    pub least_hold: Duration,
     /// How many readings must have come in that time.
     /// Source: own choice.
     pub hold_readings: u32,
@@ -119,6 +130,8 @@ impl Limits {
         fill_mixes_for: Duration::from_secs(45),
         most_fill_c: 12.0,
         unknown_rate_c_min: 1.7,
+        slows_with_idle: 0.0,
+        falls: (0.005, 0.015),
         moves_to_prove: 2,
         frozen_after_moves: 1.5,
         settle_after_jump: Duration::from_secs(60),
@@ -126,6 +139,7 @@ impl Limits {
         strays_to_jump: 3,
         waking: Duration::from_secs(5),
         hold_for: Duration::from_secs(3),
+        least_hold: Duration::from_millis(1_500),
         hold_readings: 3,
         coldest_c: -40.0,
         warmest_c: 150.0,
@@ -140,6 +154,8 @@ impl Limits {
         wander_c_min: 30.0,
         unseen_c_min: 30.0,
         unknown_rate_c_min: 5.0,
+        slows_with_idle: 1.0,
+        falls: (0.025, 0.012),
         ..Self::FLUID
     };
 

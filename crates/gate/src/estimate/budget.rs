@@ -16,7 +16,7 @@ use crate::signal::track::Track;
 /// error but a world that may have moved on in one direction. What silences have left open is added likewise.
 pub(crate) fn from_track(track: &Track, now: Mono, behind: f64) -> Option<Known> {
     let (last, limits) = (track.last()?, track.limits());
-    let slope = track.slope();
+    let slope = track.rate(now);
     let shimmers_to = track.shimmers_to(now);
     let shown = shimmers_to.map_or(last.value, |high| f64::midpoint(last.value, high));
     // Between two steps the value is at their edge, known to its noise; otherwise anywhere in its step.

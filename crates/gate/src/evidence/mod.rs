@@ -155,6 +155,14 @@ impl Evidence {
         }
     }
 
+    /// The engine idles at `rpm`; `None` while the vehicle is driven.
+    pub(crate) fn idles(&mut self, at: Mono, rpm: Option<f64>) {
+        match rpm {
+            Some(rpm) => self.track.idles(at, rpm),
+            None => self.track.idles_no_more(),
+        }
+    }
+
     /// The fluid mixes anew: what a person read before says nothing of it since.
     pub(crate) const fn mixes_anew(&mut self, at: Mono) {
         self.spots.mixed_anew(at);
@@ -262,6 +270,11 @@ impl Evidence {
             Signal::Spot | Signal::Display => self.spots.newest_at(),
             Signal::Lamp => self.lamp.newest_at(),
         }
+    }
+
+    /// How long all must be well before `go`.
+    pub(crate) fn hold_for(&self) -> Duration {
+        if self.signal.is_typed() { self.typed_limits().hold_for } else { self.track.hold_for() }
     }
 
     /// Older than this, a reading is not even the base of an estimate.

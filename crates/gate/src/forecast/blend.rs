@@ -124,7 +124,7 @@ pub(crate) const AHEAD: usize = 3;
 /// slope ±20 %; from default parameters a factor of two, less what the first minutes have told.
 const LINE_PRIOR: f64 = 0.2;
 const NODES_PRIOR: f64 = 0.25;
-const EARLIER_PRIOR: f64 = 0.15;
+const EARLIER_PRIOR: f64 = 0.08;
 const OWN_PRIOR: f64 = 0.12;
 const PRIOR_COUNTS: f64 = 3.0;
 /// Older errors than so many fade.

@@ -16,6 +16,7 @@ use crate::forecast::learned::{Learned, Ways};
 use crate::forecast::warming::{Warmed, Warming};
 use crate::picture::Picture;
 use crate::signal::slope::Line;
+use crate::span::minutes;
 use crate::verdict::{Place, ReasonSet};
 
 /// What has been learned for the forecasts: from recordings, from an earlier job, from this one.
@@ -47,7 +48,7 @@ impl Forecaster {
         self.blend.broken();
     }
 
-    /// The fluid's display turned upward to `value` at `at`.
+    /// The display turned upward to `value` at `at`.
     pub(crate) fn rose(&mut self, at: Mono, value: f64) {
         self.warmed.turned(at, value);
     }
@@ -91,25 +92,30 @@ impl Forecaster {
         if evidence.signal() == Signal::Coolant && picture.drive.is_driven(now) {
             return self.driven(picture, target);
         }
-        let by_line = way(picture, known)?.until(target)?;
-        if evidence.signal() != Signal::Fluid || by_line.median <= 0.0 {
-            return Some(by_line);
+        let by_line = way(picture, known).and_then(|way| way.until(target));
+        if evidence.signal().is_typed() || by_line.is_some_and(|line| line.median <= 0.0) {
+            return by_line;
         }
-        let others = self.each(picture, target);
-        if others.nodes.or(others.earlier).is_none() {
-            return Some(by_line);
-        }
-        let minutes = self.blend.median(Each { line: Some(by_line.median / 60.0), ..others })?;
+        let each = self.each(picture, target);
+        // Earned by moves that clearly rise, or by an earlier job.
+        by_line.map(|_| ()).or(each.earlier.map(|_| ()))?;
+        let minutes = self.blend.median(each)?;
         let turns = (target - evidence.track().last()?.value) / evidence.track().stride();
-        Some(intervals::around(minutes, self.blend.off(), turns / AHEAD as f64))
+        let reach = match evidence.signal() {
+            Signal::Coolant if each.earlier.is_some() => intervals::OF_COOLANT_AGAIN,
+            Signal::Coolant => intervals::OF_COOLANT,
+            _ => intervals::OF_FLUID,
+        };
+        let around = intervals::around(minutes, self.blend.off(), turns / AHEAD as f64, reach)?;
+        // Where nothing but its own moves tells of a fluid, no interval is narrower than the physics allows.
+        let alone = evidence.signal() == Signal::Fluid && each.nodes.or(each.earlier).is_none();
+        Some(if alone { intervals::no_narrower(around, intervals::STEADY) } else { around })
     }
 
     /// What each forecast expects of the display's turn to `target`, min.
     fn each(&self, picture: &Picture<'_>, target: f64) -> Each {
-        let line = picture.evidence.track().line(picture.now).and_then(|line| {
-            Way { line, display: None, spread: intervals::STEADY }.until(target).map(|i| i.median / 60.0)
-        });
-        Each { line, nodes: by_nodes(picture, target), earlier: self.by_earlier(picture, target) }
+        let nodes = if picture.evidence.signal() == Signal::Fluid { by_nodes(picture, target) } else { None };
+        Each { line: by_fall(picture, target), nodes, earlier: self.by_earlier(picture, target) }
     }
 
     /// By an earlier job on this kind of vehicle.
@@ -170,6 +176,19 @@ fn display(picture: &Picture<'_>) -> Option<Display> {
     Some(Display { level: track.last()?.value, step: track.step() })
 }
 
+/// By the rate of the last moves, as it falls with the temperature and goes with the idle speed of now.
+fn by_fall(picture: &Picture<'_>, target: f64) -> Option<f64> {
+    let (track, now) = (picture.evidence.track(), picture.now);
+    let (falls, (value, since)) = (track.falls(now)?, track.risen()?);
+    let next = falls.minutes(track.stride());
+    let after = falls.minutes(display(picture)?.shown_from(target) - value) - next;
+    let passed = minutes(now.since(since));
+    // A display that is late to turn is slower than it was, by as much as is known of it.
+    let late = (passed / next).clamp(1.0, LATE);
+    let left = (next * late - passed).max(next * ANY_MOMENT) + after * late;
+    (left.is_finite() && left > 0.0).then_some(left)
+}
+
 /// By the two nodes: when the identifier, noise and step aside, turns to `target`.
 fn by_nodes(picture: &Picture<'_>, target: f64) -> Option<f64> {
     let display = display(picture)?;
@@ -208,5 +227,9 @@ fn way(picture: &Picture<'_>, known: Known) -> Option<Way> {
 /// Nothing is forecast before this many moves in one direction (or typed readings), or this long since the first.
 const EARNED_MOVES: usize = 3;
 const EARNED_TIME: Duration = Duration::from_secs(180);
+/// A display that is late to turn tells of a rate down to this part of what it was. Own choice.
+const LATE: f64 = 3.0;
+/// Overdue, the display may turn at any moment: in this share of the time it should have taken. Own choice.
+const ANY_MOMENT: f64 = 0.1;
 /// A thousandth of a step.
 const JUST_MORE: f64 = 1e-3;

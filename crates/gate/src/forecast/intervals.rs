@@ -49,10 +49,17 @@ pub(crate) fn from_learned(took: Took) -> Interval {
 }
 
 /// An interval around a median of `minutes` by a forecast that has been off by `off` of late, as a logarithm, on ways of three turns.
-/// `thirds`: how many such ways lie ahead.
-pub(crate) fn around(minutes: f64, off: f64, thirds: f64) -> Interval {
+/// `thirds`: how many such ways lie ahead; `reach`: how many of those errors the interval goes down and up.
+pub(crate) fn around(minutes: f64, off: f64, thirds: f64, reach: (f64, f64)) -> Option<Interval> {
     let off = off * thirds.max(LEAST_THIRDS).powf(GROWS);
-    interval(minutes * (-SHORT * off).exp(), minutes, minutes * (LONG * off).exp())
+    let high = minutes * (reach.1 * off).exp();
+    (high <= FURTHEST_MIN).then(|| interval(minutes * (-reach.0 * off).exp(), minutes, high))
+}
+
+/// An interval that is no narrower than from this to that times its median.
+pub(crate) fn no_narrower(around: Interval, spread: (f64, f64)) -> Interval {
+    let Interval { low, median, high, .. } = around;
+    Interval { low: low.min(median * spread.0), high: high.max(median * spread.1), ..around }
 }
 
 fn until(line: Line, target: f64, spread: (f64, f64)) -> Option<Interval> {
@@ -114,10 +121,12 @@ pub(crate) const STEADY: (f64, f64) = (0.8, 1.2);
 /// The spread of coolant in a vehicle that may be driven. In 40 recorded warm-ups of one car
 /// four in five of the true times lay between 0.7 and 2.0 times the median below 45 °C, 0.35 and 2.2 times above 50 °C.
 pub(crate) const DRIVEN: (f64, f64) = (0.34, 2.2);
-/// So many of its own errors an interval reaches down and up. Taken from idling vehicles of the rehearsal (`tests/idle.rs`), such
-/// that four in five fit; upward further, since what levels off takes longer.
-const SHORT: f64 = 0.45;
-const LONG: f64 = 0.9;
+/// So many of its own errors an interval reaches down and up: of a fluid, of coolant. Taken from idling vehicles of the rehearsal
+/// (`tests/idle.rs`), such that four in five fit; upward further, since what levels off takes longer.
+pub(crate) const OF_FLUID: (f64, f64) = (0.5, 1.0);
+pub(crate) const OF_COOLANT: (f64, f64) = (0.8, 1.8);
+/// The same where an earlier job knows the way: then little levels off unforeseen.
+pub(crate) const OF_COOLANT_AGAIN: (f64, f64) = (0.55, 1.1);
 /// The last turn is as uncertain as the last third of a way of three: noise at the edge of a step.
 const LEAST_THIRDS: f64 = 0.5;
 /// How relative errors grow with the way ahead: slowly, since what is off in the rate is off in all of it alike.

@@ -115,8 +115,8 @@ fn place(celsius: f64) -> Option<usize> {
     (0.0..DEGREES as f64).contains(&place).then_some(place as usize)
 }
 
-/// How many degrees a table has: to 79 °C.
-const DEGREES: usize = 100;
+/// How many degrees a table has: to 99 °C, where coolant is checked too.
+const DEGREES: usize = 120;
 /// A degree takes no less and no more, s.
 const POSSIBLE_S: core::ops::RangeInclusive<f32> = 2.0..=3_600.0;
 /// The pace is that of the last so many turns.

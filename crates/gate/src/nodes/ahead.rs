@@ -28,6 +28,7 @@ impl Nodes {
         let hottest = now.x[ENGINE].max(THERMOSTAT_C);
         for slot in &mut path {
             *slot = now.x;
+            now.speed = self.speed_at(now.x[ENGINE]);
             now.x += now.rates(running) * STEP_MIN;
             now.x[ENGINE] = now.x[ENGINE].min(hottest);
             let shown = look.0.dot(&now.x);
@@ -52,7 +53,7 @@ impl Nodes {
     ) -> f64 {
         let (mut w, mut met) = (look.0, 0.0);
         for &x in path.rev() {
-            let there = Self { x, p: self.p };
+            let there = Self { x, p: self.p, speed: self.speed_at(x[ENGINE]) };
             met += noise(running).dot(&w.component_mul(&w)) * STEP_MIN;
             w += there.slope_of(running).tr_mul(&w) * STEP_MIN;
         }

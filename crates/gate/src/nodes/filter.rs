@@ -101,6 +101,8 @@ pub(crate) struct Gauss {
 pub(crate) struct Nodes {
     pub(super) x: State,
     pub(super) p: Spread,
+    /// How many times as fast as a warm idle the engine turns: heat per minute goes with it.
+    pub(super) speed: f64,
 }
 
 impl Nodes {
@@ -134,7 +136,7 @@ impl Nodes {
             air_u,
             OFFSET_U,
         ]);
-        Self { x, p: Spread::from_diagonal(&u.component_mul(&u)) }
+        Self { x, p: Spread::from_diagonal(&u.component_mul(&u)), speed: 1.0 }
     }
 
     /// What `look` shows, with its uncertainty.
@@ -193,6 +195,21 @@ impl Nodes {
         }
     }
 
+    /// The engine idles at `rpm`.
+    pub(crate) fn idles(&mut self, rpm: f64) {
+        self.speed = (rpm / WARM_IDLE_RPM).clamp(SPEEDS.0, SPEEDS.1);
+    }
+
+    /// How fast it will idle once the engine has `celsius`: down to a warm idle by the time it is warm.
+    pub(super) fn speed_at(&self, celsius: f64) -> f64 {
+        let left = (WARM_C - celsius) / (WARM_C - self.x[ENGINE]);
+        if self.speed > 1.0 && self.x[ENGINE] < WARM_C {
+            1.0 + (self.speed - 1.0) * left.clamp(0.0, 1.0)
+        } else {
+            self.speed
+        }
+    }
+
     /// The engine starts: what the converter warms comes into the sump before the case has taken its share. One lump knows nothing of it.
     pub(crate) fn starts(&mut self) {
         self.p[(FLUID, FLUID)] += STARTING_U * STARTING_U;
@@ -239,9 +256,10 @@ impl Nodes {
     fn terms(&self, running: Running) -> Terms {
         let on = if running == Running::Off { 0.0 } else { 1.0 };
         let pumped = on * self.x[EXCHANGE].exp();
+        let made = if running == Running::Idle { self.speed } else { on };
         Terms {
-            a: on * self.x[ENGINE_HEAT].exp(),
-            b: on * self.x[FLUID_HEAT].exp(),
+            a: made * self.x[ENGINE_HEAT].exp(),
+            b: made * self.x[FLUID_HEAT].exp(),
             h: pumped + STANDING_EXCHANGE,
             e: self.x[ENGINE_LOSS].exp(),
             g: self.x[FLUID_LOSS].exp(),
@@ -297,6 +315,11 @@ const EXCHANGE_UNKNOWN: (f64, f64) = (0.03, 1.3);
 /// Loss to the air over the capacity, 1/min: 30 W/K / 90 kJ/K and 15 W/K / 45 kJ/K.
 const ENGINE_LOSSES: (f64, f64) = (0.02, 0.5);
 const FLUID_LOSSES: (f64, f64) = (0.02, 0.55);
+/// The idle that those heats belong to, 1/min, and the shares of it that are believed. Common practice, no source.
+const WARM_IDLE_RPM: f64 = 700.0;
+const SPEEDS: (f64, f64) = (0.8, 2.6);
+/// From here on an engine idles as warm ones do, °C (`fixtures/reference/physics/idle_warmup.csv`).
+const WARM_C: f64 = 75.0;
 /// The fluid's heat capacity over the engine's: 45 / 90.
 const CAPACITY_RATIO: f64 = 0.5;
 /// Exchange while nothing is pumped, 1/min: metal to metal, 3 W/K / 45 kJ/K.

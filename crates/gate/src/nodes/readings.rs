@@ -119,6 +119,11 @@ impl Witness {
         }
     }
 
+    /// It idles at `rpm`: counts from the next step on.
+    pub(crate) fn idles(&mut self, rpm: f64) {
+        self.nodes.idles(rpm);
+    }
+
     /// How long the engine has run, s.
     pub(crate) fn run_time(&mut self, seconds: f64) {
         if self.start == Start::Open && seconds <= JUST_STARTED.as_secs_f64() {

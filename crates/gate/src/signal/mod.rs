@@ -2,7 +2,8 @@
 //!
 //! ```text
 //!  readings ─► track ─┬─► slope        the moves of a display and the line through them
-//!                     └─► unexplained  what jumps, strays and silences leave open
+//!                     ├─► unexplained  what jumps, strays and silences leave open
+//!  engine speed ──────┴─► pulse        a cause of how fast it warms
 //!  fluid, coolant ──────► copies       is the one made from the other?
 //! ```
 //!
@@ -10,6 +11,7 @@
 //! proven, settled, a copy. Not here: what that makes of the temperature now (`estimate/budget.rs`).
 
 pub(crate) mod copies;
+pub(crate) mod pulse;
 pub(crate) mod slope;
 pub(crate) mod track;
 pub(crate) mod unexplained;

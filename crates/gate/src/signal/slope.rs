@@ -12,6 +12,8 @@ use units::Mono;
 pub(crate) struct Move {
     pub(crate) at: Mono,
     pub(crate) value: f64,
+    /// All turns of the engine by then, as far as they were counted.
+    pub(crate) turns: f64,
 }
 
 /// A rate with its standard uncertainty, K/min.
@@ -29,6 +31,25 @@ pub(crate) struct Line {
     pub(crate) value: f64,
 }
 
+/// A rate that falls with the temperature.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Falling {
+    /// At the newest move, K/min.
+    pub(crate) c_min: f64,
+    /// The share of it that each kelvin takes away; negative where it grows.
+    pub(crate) share_per_k: f64,
+}
+
+impl Falling {
+    /// Minutes from the newest move until the signal has risen by `rise` K. `dT/dt = s exp(-r (T - T0))`, so
+    /// `t = (exp(r rise) - 1)/(r s)`.
+    pub(crate) fn minutes(&self, rise: f64) -> f64 {
+        let Self { c_min, share_per_k } = *self;
+        let exponent = share_per_k * rise;
+        if exponent.abs() < 1e-6 { rise / c_min } else { exponent.exp_m1() / (share_per_k * c_min) }
+    }
+}
+
 /// The latest moves, newest last, in a ring of fixed size.
 #[derive(Debug, Clone, Copy)]
 pub(crate) struct Moves {
@@ -39,7 +60,7 @@ pub(crate) struct Moves {
 
 impl Moves {
     pub(crate) const fn new() -> Self {
-        Self { ring: [Move { at: Mono::ZERO, value: 0.0 }; KEPT], len: 0, next: 0 }
+        Self { ring: [Move { at: Mono::ZERO, value: 0.0, turns: 0.0 }; KEPT], len: 0, next: 0 }
     }
 
     pub(crate) const fn clear(&mut self) {
@@ -47,9 +68,9 @@ impl Moves {
         self.next = 0;
     }
 
-    pub(crate) fn push(&mut self, at: Mono, value: f64) {
+    pub(crate) fn push(&mut self, at: Mono, value: f64, turns: f64) {
         if let Some(slot) = self.ring.get_mut(self.next) {
-            *slot = Move { at, value };
+            *slot = Move { at, value, turns };
         }
         self.next = (self.next + 1) % KEPT;
         self.len = (self.len + 1).min(KEPT);
@@ -78,6 +99,48 @@ impl Moves {
         Some(self.line(self.newest()?.at, u_move, None)?.slope)
     }
 
+    /// The slope through the last [`NEAR`] moves alone, and the oldest of them. Where it is below `all`, the slope of the whole line, the
+    /// warming falls, and the bend is on the safe side already.
+    pub(crate) fn near(&self, u_move: f64, all: Slope) -> Option<(Slope, Move)> {
+        let newest = self.newest()?;
+        let count = NEAR.min(self.len);
+        let mut sums = Sums::default();
+        for back in 0..count {
+            if let Some(m) = self.nth_back(back) {
+                sums.add(minutes_before(newest.at, m.at), m.value - newest.value);
+            }
+        }
+        let (c_min, u_c_min) = sums.rate(u_move)?;
+        let falls = c_min.abs() < all.c_min.abs();
+        let u_c_min = if falls { u_c_min } else { u_c_min.hypot(BEND * c_min) };
+        Some((Slope { c_min, u_c_min }, self.nth_back(count - 1)?))
+    }
+
+    /// How the rate falls with the temperature: rate at the newest move, K/min, and the share that it loses with each kelvin. `begins` is the
+    /// share of vehicles like it and how far that may be off; what the moves tell is weighed against it.
+    pub(crate) fn falls(&self, begins: (f64, f64)) -> Option<Falling> {
+        let newest = self.newest()?;
+        let mut sums = Sums::default();
+        for back in 0..self.len.saturating_sub(1).min(PACES) {
+            let (late, early) = (self.nth_back(back)?, self.nth_back(back + 1)?);
+            let (rise, took) = ((late.value - early.value).abs(), -minutes_before(late.at, early.at));
+            if rise > 0.0 && took > 0.0 {
+                sums.add(f64::midpoint(late.value, early.value) - newest.value, (rise / took).ln());
+            }
+        }
+        let Sums { n, x, y, xx, xy, .. } = sums;
+        if n < 1.0 {
+            return None;
+        }
+        let (share, doubt) = begins;
+        let (told, prior) = ((xx - x * x / n) / (PACE_OFF * PACE_OFF), 1.0 / (doubt * doubt));
+        let slope = if told > 0.0 { (xy - x * y / n) / (xx - x * x / n) } else { 0.0 };
+        let share = (prior * share - told * slope) / (prior + told);
+        // The rate halfway through what was seen, brought to where it is now by that share.
+        let here = (y - share * -x) / n;
+        Some(Falling { c_min: here.exp(), share_per_k: share })
+    }
+
     /// The line at `now`. `next_value` is what the display would turn to next: it has not yet, so at `now` the line
     /// may not have passed it, and bends down to it if it would.
     pub(crate) fn line(&self, now: Mono, u_move: f64, next_value: Option<f64>) -> Option<Line> {
@@ -101,16 +164,9 @@ impl Moves {
         if let Some(value) = extra {
             sums.add(0.0, value - newest.value);
         }
+        let (c_min, u_fit) = sums.rate(u_move)?;
+        let u_c_min = u_fit.hypot(BEND * c_min);
         let Sums { n, x, y, .. } = sums;
-        let sxx = sums.xx - x * x / n;
-        if n < 2.0 || sxx <= 0.0 {
-            return None;
-        }
-        let sxy = sums.xy - x * y / n;
-        let c_min = sxy / sxx;
-        let squares = (sums.yy - y * y / n - c_min * sxy).max(0.0);
-        let scatter = if n > 2.0 { (squares / (n - 2.0)).sqrt() } else { 0.0 };
-        let u_c_min = (scatter.max(u_move) / sxx.sqrt()).hypot(BEND * c_min);
         Some(Line { slope: Slope { c_min, u_c_min }, value: newest.value + (y - c_min * x) / n })
     }
 
@@ -144,6 +200,20 @@ impl Sums {
         self.xy += x * y;
         self.yy += y * y;
     }
+
+    /// The slope of the line and its uncertainty by the fit alone.
+    fn rate(&self, u_move: f64) -> Option<(f64, f64)> {
+        let &Self { n, x, y, .. } = self;
+        let sxx = self.xx - x * x / n;
+        if n < 2.0 || sxx <= 0.0 {
+            return None;
+        }
+        let sxy = self.xy - x * y / n;
+        let c_min = sxy / sxx;
+        let squares = (self.yy - y * y / n - c_min * sxy).max(0.0);
+        let scatter = if n > 2.0 { (squares / (n - 2.0)).sqrt() } else { 0.0 };
+        Some((c_min, scatter.max(u_move) / sxx.sqrt()))
+    }
 }
 
 /// Where `at` lies on an axis in minutes whose zero is `now`: negative in the past.
@@ -157,6 +227,13 @@ const KEPT: usize = 24;
 const WINDOW_MIN: f64 = 3.0;
 /// The fewest moves the line looks back over, where there are so many.
 const AT_LEAST: usize = 4;
+/// The pace is that of the last so many moves: a warm-up of an idling engine slows down by three or four hundredths with each kelvin
+/// (`fixtures/reference/physics/idle_warmup.csv`). Own choice.
+const NEAR: usize = 4;
+/// So many degrees tell how the rate falls. Own choice.
+const PACES: usize = 12;
+/// How far one degree's rate is off, as a logarithm: noise at both edges. Own choice.
+const PACE_OFF: f64 = 0.25;
 /// A warm-up is no straight line: the slope now is known to no better than this share of itself. From memory.
 const BEND: f64 = 0.1;
 
@@ -167,7 +244,7 @@ mod tests {
     fn ramp(n: u64, seconds: u64) -> Moves {
         let mut moves = Moves::new();
         for i in 0..n {
-            moves.push(Mono::from_secs(i * seconds), 30.0 + i as f64);
+            moves.push(Mono::from_secs(i * seconds), 30.0 + i as f64, 0.0);
         }
         moves
     }

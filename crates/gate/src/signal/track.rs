@@ -10,7 +10,8 @@ use core::time::Duration;
 use units::Mono;
 
 use crate::limits::Limits;
-use crate::signal::slope::{Line, Moves, Slope};
+use crate::signal::pulse::Pulse;
+use crate::signal::slope::{Falling, Line, Move, Moves, Slope};
 use crate::signal::unexplained::{Stray, Unexplained};
 use crate::span::{Sample, minutes};
 
@@ -54,6 +55,10 @@ pub(crate) struct Track {
     moves: Moves,
     /// How fast it moved as of the newest move.
     slope: Option<Slope>,
+    /// The same by the last moves alone, and the oldest of them: what the next move is due by.
+    near: Option<(Slope, Move)>,
+    /// How fast the engine idles.
+    pulse: Pulse,
     /// How far, in K, the world may have moved on by the given instant since the level was reached.
     gone: Option<(f64, Mono)>,
     engine: Engine,
@@ -75,6 +80,8 @@ impl Track {
             level: 0.0,
             moves: Moves::new(),
             slope: None,
+            near: None,
+            pulse: Pulse::new(),
             gone: None,
             engine: Engine::MayRun,
             rises: 0,
@@ -188,11 +195,6 @@ impl Track {
         oldest.map_or(Duration::ZERO, |m| now.since(m.at))
     }
 
-    /// How fast the signal moved as of its newest move.
-    pub(crate) const fn slope(&self) -> Option<Slope> {
-        self.slope
-    }
-
     /// The line through the moves at `now`, bent where the display is late.
     pub(crate) fn line(&self, now: Mono) -> Option<Line> {
         let next = match self.heading {
@@ -208,11 +210,39 @@ impl Track {
         self.engine = engine;
         self.heading = Heading::Unknown;
         self.moves.clear();
-        self.slope = None;
+        (self.slope, self.near) = (None, None);
         self.rises = 0;
     }
 
-    /// The rate at which the world may be moving, K/min: what was learned and its uncertainty, and never less than
+    /// The engine idles at `rpm`.
+    pub(crate) fn idles(&mut self, at: Mono, rpm: f64) {
+        self.pulse.heard(at, rpm);
+    }
+
+    /// It does not idle, or nobody knows how fast.
+    pub(crate) const fn idles_no_more(&mut self) {
+        self.pulse.broken();
+    }
+
+    /// How the rate falls as the signal warms, the idle speed of now in it.
+    pub(crate) fn falls(&self, now: Mono) -> Option<Falling> {
+        let newest = self.moves.newest().filter(|_| self.heading == Heading::Up)?;
+        let falling = self.moves.falls(self.limits.falls)?;
+        Some(Falling { c_min: falling.c_min * self.quickens(newest, now), ..falling })
+    }
+
+    /// How many times as fast as during the last moves the engine turns since `from`, as far as that tells how fast the signal warms.
+    fn quickens(&self, from: Move, now: Mono) -> f64 {
+        let Some((_, oldest)) = self.near else { return 1.0 };
+        let Some(newest) = self.moves.newest() else { return 1.0 };
+        let (then, since) = ((oldest.at, oldest.turns), (newest.at, newest.turns));
+        let before = self.pulse.mean(then, since);
+        let of_now = self.pulse.mean((from.at, from.turns), (now, self.pulse.turns(now)));
+        let ratio = of_now.or(self.pulse.newest(now)).zip(before).map_or(1.0, |(now, before)| now / before);
+        if ratio < 1.0 { ratio.max(SLOWEST).powf(self.limits.slows_with_idle) } else { ratio.min(FASTEST) }
+    }
+
+    /// The rate at which the world may be moving, K/min: what the last moves told and its uncertainty, and never less than
     /// the least pace.
     fn pace(&self) -> f64 {
         let Limits { unknown_rate_c_min, least_pace_c_min, standing_pace_c_min, .. } = self.limits;
@@ -220,19 +250,32 @@ impl Track {
             Engine::MayRun => (unknown_rate_c_min, least_pace_c_min),
             Engine::Stands => (standing_pace_c_min, standing_pace_c_min),
         };
-        self.slope.map_or(unknown, |s| s.c_min.abs() + s.u_c_min).max(least)
+        self.near.map_or(unknown, |(s, _)| s.c_min.abs() + s.u_c_min).max(least)
     }
 
     /// How far, in K, the world may have moved on at `now` since the newest move began.
     fn moved_on(&self, now: Mono) -> f64 {
-        self.gone.map_or(0.0, |(gone, from)| gone + self.pace() * minutes(now.since(from)))
+        let Some((gone, from)) = self.gone else { return 0.0 };
+        let quickens = self.moves.newest().map_or(1.0, |newest| self.quickens(newest, now));
+        gone + self.pace() * quickens * minutes(now.since(from))
     }
 
     /// How far, in K, the world may have moved on since the signal should have shown its next move. Zero while the
     /// next move is not yet due, and for a signal that was never seen to move: that one proves nothing anyway.
     pub(crate) fn behind(&self, now: Mono) -> f64 {
         let counts = self.proven && self.limits.frozen_after_moves.is_finite();
-        if counts { (self.moved_on(now) - self.stride()).max(0.0) } else { 0.0 }
+        if counts { (self.moved_on(now) - self.hides()).max(0.0) } else { 0.0 }
+    }
+
+    /// How far, in K, the world may have gone on since the newest move without its being seen: a move, and on a finer display what it has
+    /// risen since with half the noise.
+    fn hides(&self) -> f64 {
+        let risen = match self.heading {
+            Heading::Up => self.last.map_or(0.0, |last| last.value - self.level),
+            Heading::Down | Heading::Unknown => 0.0,
+        };
+        let finer = self.step < self.limits.least_move_c;
+        if finer { self.stride().max(risen + self.limits.noise_c / 2.0) } else { self.stride() }
     }
 
     /// What silences have left open, K.
@@ -250,6 +293,7 @@ impl Track {
         *self = Self {
             unexplained: self.unexplained,
             engine: self.engine,
+            pulse: self.pulse,
             poured_until: self.poured_until,
             ..Self::new(self.limits, self.step)
         };
@@ -335,8 +379,10 @@ impl Track {
         // With several steps at once the newest one fell into the last share of the time between the readings.
         let shares = (rise.abs() / self.stride()).max(1.0);
         let half_share = Duration::from_millis((gap.as_millis() as f64 / shares / 2.0) as u64);
-        self.moves.push(Mono::ZERO.after(at.since(Mono::ZERO).saturating_sub(half_share)), value);
+        let turned = Mono::ZERO.after(at.since(Mono::ZERO).saturating_sub(half_share));
+        self.moves.push(turned, value, self.pulse.turns(turned));
         self.slope = self.moves.slope(self.u_move());
+        self.near = self.slope.and_then(|all| self.moves.near(self.u_move(), all));
         // Where in its step the value was when the move was seen: anywhere it could reach since the reading before.
         self.gone = Some(((self.pace() * minutes(gap)).min(self.stride()), at));
         self.level = value;
@@ -364,6 +410,22 @@ impl Track {
         (newest.value - old.value).abs() > self.limits.fastest_c_min * span
     }
 
+    /// How long all must be well before `go`: shorter where a move is over sooner.
+    pub(crate) fn hold_for(&self) -> Duration {
+        let Limits { hold_for, least_hold, .. } = self.limits;
+        let part = self.near.map(|(s, _)| HOLD_PART * 60.0 * self.stride() / s.c_min.abs());
+        part.map_or(hold_for, |s| {
+            Duration::try_from_secs_f64(s).unwrap_or(hold_for).clamp(least_hold, hold_for)
+        })
+    }
+
+    /// The slope by the last moves alone, at the idle speed of now.
+    pub(crate) fn rate(&self, now: Mono) -> Option<Slope> {
+        let (slope, newest) = (self.near?.0, self.moves.newest()?);
+        let quickens = self.quickens(newest, now);
+        Some(Slope { c_min: slope.c_min * quickens, u_c_min: slope.u_c_min * quickens })
+    }
+
     /// How far the value must change to count as one move, K.
     pub(crate) fn stride(&self) -> f64 {
         self.step.max(self.limits.least_move_c)
@@ -379,6 +441,11 @@ impl Track {
 /// A rising value that was seen within this time may be the true one although a lower one is shown: at 1 K/min and
 /// a noise of 0.3 K the display shimmers for 36 s, and seldom keeps quiet for longer than this. Own choice.
 const SHIMMER: Duration = Duration::from_secs(20);
+/// The hold is this part of a move at most. Own choice.
+const HOLD_PART: f64 = 0.3;
+/// What a change of the idle speed is believed to do to the pace at most, either way. Own choice: cold 1,800, hot 600/min.
+const SLOWEST: f64 = 0.4;
+const FASTEST: f64 = 3.0;
 /// Differences of shown values are whole steps; this much is the arithmetic's, K.
 const EXACT: f64 = 1e-6;
 

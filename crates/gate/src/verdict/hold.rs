@@ -26,8 +26,9 @@ impl Hold {
         self.readings = self.readings.saturating_add(1);
     }
 
-    /// All is well at `now`. True once it has been for long enough, and not before `settled`.
-    pub(crate) fn well(&mut self, now: Mono, settled: Option<Mono>) -> bool {
+    /// All is well at `now`. True once it has been for `hold_for`, and not before `settled`.
+    pub(crate) fn well(&mut self, now: Mono, hold_for: Duration, settled: Option<Mono>) -> bool {
+        self.hold_for = hold_for;
         if self.since.is_none() {
             self.since = Some(now);
             self.readings = 0;
@@ -57,15 +58,18 @@ mod tests {
         let mut hold = Hold::new(Duration::from_secs(3), 3);
         let mut well = |seconds: u64, readings: u32| {
             (0..readings).for_each(|_| hold.reading());
-            hold.well(Mono::from_secs(seconds), None)
+            hold.well(Mono::from_secs(seconds), Duration::from_secs(3), None)
         };
         assert!(!well(10, 5), "readings from before do not count");
         assert!(!well(13, 2), "long enough, too few readings");
         assert!(well(14, 1));
         hold.broken();
-        assert!(!hold.well(Mono::from_secs(15), None), "starts again");
+        assert!(!hold.well(Mono::from_secs(15), Duration::from_secs(3), None), "starts again");
         (0..3).for_each(|_| hold.reading());
-        assert!(!hold.well(Mono::from_secs(19), Some(Mono::from_secs(60))), "not before the fluid has mixed");
-        assert!(hold.well(Mono::from_secs(60), Some(Mono::from_secs(60))));
+        assert!(
+            !hold.well(Mono::from_secs(19), Duration::from_secs(3), Some(Mono::from_secs(60))),
+            "not before the fluid has mixed"
+        );
+        assert!(hold.well(Mono::from_secs(60), Duration::from_secs(3), Some(Mono::from_secs(60))));
     }
 }

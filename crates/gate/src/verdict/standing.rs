@@ -3,6 +3,8 @@
 //! In: estimates, readings as they come, what speaks against `go`. Out: the verdict. Not here: which reasons apply
 //! (`evidence/mod.rs`), when the fluid will have mixed (`vehicle/mixing.rs`).
 
+use core::time::Duration;
+
 use events::{Check, Reason, Signal, Verdict};
 use units::Mono;
 
@@ -55,16 +57,17 @@ impl Standing {
         self.place = place;
     }
 
-    /// The verdict at `now` for these reasons against `go`, and what it adds to them. `mixed_at`: not before the fluid has mixed.
+    /// The verdict at `now` for these reasons against `go`, and what it adds to them. `hold_for`: how long all must be well; `mixed_at`: not before the fluid has mixed.
     pub(crate) fn verdict(
         &mut self,
         now: Mono,
+        hold_for: Duration,
         mixed_at: Option<Mono>,
         stale: bool,
         reasons: &mut ReasonSet,
     ) -> Verdict {
         if reasons.is_empty() {
-            if self.hold.well(now, mixed_at) {
+            if self.hold.well(now, hold_for, mixed_at) {
                 reasons.add(Reason::InBand);
                 return Verdict::Go;
             }

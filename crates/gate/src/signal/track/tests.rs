@@ -57,7 +57,7 @@ fn moves_in_step_with_the_coolant_prove_nothing() {
 #[test]
 fn a_signal_that_stops_falls_behind_by_what_the_world_goes_on() {
     let ramp = |t: f64| 30.0 + t.min(300.0) / 60.0;
-    let slope = fed(ramp, 300.0).slope().unwrap();
+    let slope = fed(ramp, 300.0).rate(at(300.0)).unwrap();
     assert!((slope.c_min - 1.0).abs() < 0.01, "{slope:?}");
     let track = fed(ramp, 600.0);
     // The last move was at 270 s (34.5 shown as 35); at 600 s the world is 5.5 moves on, the allowance is one.
@@ -77,7 +77,7 @@ fn a_fluid_that_cools_with_the_engine_off_is_not_frozen_and_a_restart_asks_anew(
         t += 0.5;
     }
     track.turn(at(4_000.0), Engine::MayRun);
-    assert!(track.proven() && track.slope().is_none());
+    assert!(track.proven() && track.near.is_none());
     let behind = track.behind(at(4_120.0)) - track.behind(at(4_060.0));
     assert!((behind - 1.7).abs() < 1e-9, "{behind}: it may warm again at any rate");
 }
@@ -143,5 +143,5 @@ fn what_could_have_happened_during_a_silence_is_allowed_for() {
 fn a_long_silence_forgets() {
     let mut track = fed(|t| 30.0 + t / 60.0, 300.0);
     track.take(at(421.0), 37.0, Proof::Counts);
-    assert!(!track.proven() && track.slope().is_none());
+    assert!(!track.proven() && track.near.is_none());
 }
