@@ -233,7 +233,7 @@ fn line(turns: &[(f64, f64)], ahead: f64) -> Option<f64> {
 }
 
 /// So many climbs at the least have one `go` only; figures and what is asked: docs/gate.md, "Idling as it is".
-const ONCE: f64 = 0.85;
+const ONCE: f64 = 0.98;
 
 /// The error of the median against that of the straight line: half of it, a little more or less by the vehicles drawn.
 const MUCH_BETTER: f64 = 0.65;

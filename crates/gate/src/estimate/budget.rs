@@ -38,8 +38,13 @@ pub(crate) fn from_track(track: &Track, now: Mono, behind: f64) -> Option<Known>
     let u = forward.u_c + track.unseen() + behind;
     let known = Known::new(shown + forward.shift_c, u, slope, track.step())?;
     let highest = shimmers_to.map_or(known.highest, |high| high + forward.shift_c);
-    Some(Known { highest: highest.max(known.highest), ..known })
+    let warmer = if track.only_warms(now) { behind.min(WARMER * track.stride()) } else { 0.0 };
+    Some(Known { highest: highest.max(known.highest), warmer, ..known })
 }
+
+/// Up to this part of a move a display that is late says only that it is warmer.
+/// Own choice: a warm-up that slows down is late by less; what is later may be stuck, and of that nothing is known.
+const WARMER: f64 = 0.5;
 
 #[cfg(test)]
 mod tests {
@@ -56,6 +61,25 @@ mod tests {
         assert_eq!((known.celsius.to_f64(), known.u.to_f64()), (40.0, 0.71));
         let behind = from_track(&track, Mono::ZERO, 1.5).unwrap();
         assert_eq!(behind.u.to_f64(), 2.21, "what it may be behind by is added in full");
+    }
+
+    #[test]
+    fn a_rising_display_that_is_late_in_an_idling_vehicle_is_not_taken_for_colder_than_shown() {
+        let track = |rpm: Option<f64>| {
+            let mut track = Track::new(Limits::FLUID, 1.0);
+            for second in 0..=150 {
+                if let Some(rpm) = rpm {
+                    track.idles(Mono::from_secs(second), rpm);
+                }
+                track.take(Mono::from_secs(second), 36.0 + (second / 60) as f64, Proof::Counts);
+            }
+            track
+        };
+        let (at, idling) = (Mono::from_secs(150), track(Some(750.0)));
+        let [a_little, long] = [0.3, 1.5].map(|behind| from_track(&idling, at, behind).unwrap());
+        assert_eq!((a_little.warmer, long.warmer), (0.3, 0.5), "half a move at most");
+        let unseen = from_track(&track(None), at, 0.3).unwrap();
+        assert_eq!(unseen.warmer, 0.0, "nobody sees the engine idle");
     }
 
     #[test]

@@ -16,6 +16,8 @@ pub(crate) struct Known {
     pub(crate) slope: Option<Slope>,
     /// The highest temperature that the display stands for, °C: above the estimate while it shimmers between two steps.
     pub(crate) highest: f64,
+    /// What of `u` can only mean that it is warmer, K: it speaks for the upper edge of a band alone.
+    pub(crate) warmer: f64,
     /// The step in which the signal shows it, K: two values closer than that are the same.
     pub(crate) step: f64,
 }
@@ -25,7 +27,7 @@ impl Known {
     pub(crate) fn new(celsius: f64, u: f64, slope: Option<Slope>, step: f64) -> Option<Self> {
         let up = (u * f64::from(Kelvins::PER_UNIT)).ceil() / f64::from(Kelvins::PER_UNIT);
         let celsius = Celsius::from_f64(celsius)?;
-        Some(Self { celsius, u: Kelvins::from_f64(up)?, slope, highest: celsius.to_f64(), step })
+        Some(Self { celsius, u: Kelvins::from_f64(up)?, slope, highest: celsius.to_f64(), warmer: 0.0, step })
     }
 
     pub(crate) fn to_event(self) -> Estimate {

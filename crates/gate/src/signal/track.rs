@@ -268,14 +268,23 @@ impl Track {
     }
 
     /// How far, in K, the world may have gone on since the newest move without its being seen: a move, and on a finer display what it has
-    /// risen since with half the noise.
+    /// risen since and one step more, or half the noise where that is more.
     fn hides(&self) -> f64 {
         let risen = match self.heading {
             Heading::Up => self.last.map_or(0.0, |last| last.value - self.level),
             Heading::Down | Heading::Unknown => 0.0,
         };
         let finer = self.step < self.limits.least_move_c;
-        if finer { self.stride().max(risen + self.limits.noise_c / 2.0) } else { self.stride() }
+        if finer {
+            self.stride().max(risen + self.step.max(self.limits.noise_c / 2.0))
+        } else {
+            self.stride()
+        }
+    }
+
+    /// Whether a display that does not turn can only have fallen behind a world that warms: it rises, and the engine is seen to idle.
+    pub(crate) fn only_warms(&self, now: Mono) -> bool {
+        self.heading == Heading::Up && self.engine == Engine::MayRun && self.pulse.newest(now).is_some()
     }
 
     /// What silences have left open, K.

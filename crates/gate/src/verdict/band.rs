@@ -49,18 +49,28 @@ impl Band {
 
     /// The interval in which an estimate with this uncertainty is accepted. `None` where there is none.
     pub(crate) fn accepted(&self, known: Known) -> Option<(f64, f64)> {
-        self.acceptance(known)?.interval
+        let u = known.u.to_f64();
+        // What can only mean that it is warmer brings nothing below the band.
+        let (low, _) = self.acceptance(u - known.warmer)?.interval?;
+        let (_, high) = self.acceptance(u)?.interval.or_else(|| self.upper(u))?;
+        (low <= high).then_some((low, high))
+    }
+
+    /// The upper limit where the guards of both edges meet, for one that needs the upper alone.
+    fn upper(&self, u: f64) -> Option<(f64, f64)> {
+        let guard = self.acceptance(u)?.guard_band;
+        Some((self.low, self.high - guard))
     }
 
     /// Where the temperature lies. `was`: where it lay before, since a value shown in steps must not flicker at the
     /// upper edge: it is above from half a step over the edge on, and no longer from half a step under it.
     pub(crate) fn place(&self, known: Known, was: Option<Place>) -> Place {
-        let Some(acceptance) = self.acceptance(known) else { return Place::TooUncertain };
+        let Some(acceptance) = self.acceptance(known.u.to_f64()) else { return Place::TooUncertain };
         let t = known.celsius.to_f64();
         let guard = acceptance.guard_band;
         let half_step = known.step / 2.0;
         let over = if was == Some(Place::Above) { self.high - half_step } else { self.high + half_step };
-        match acceptance.interval {
+        match self.accepted(known) {
             None if t - guard > self.high => Place::Above,
             None if t + guard < self.low => Place::Below,
             None => Place::TooUncertain,
@@ -71,8 +81,8 @@ impl Band {
         }
     }
 
-    fn acceptance(&self, known: Known) -> Option<Acceptance> {
-        acceptance(Guard { low: self.low, high: self.high, u: known.u.to_f64(), k: self.k }).ok()
+    fn acceptance(&self, u: f64) -> Option<Acceptance> {
+        acceptance(Guard { low: self.low, high: self.high, u, k: self.k }).ok()
     }
 }
 
@@ -129,6 +139,21 @@ mod tests {
         for (what, t, u, was, want) in cases {
             assert_eq!(BAND.place(known(*t, *u), *was), *want, "{what}");
         }
+    }
+
+    #[test]
+    fn what_can_only_mean_warmer_narrows_the_band_from_above_alone() {
+        let late = |t: f64| Known { warmer: 0.5, ..known(t, 1.2) };
+        assert_eq!(BAND.accepted(late(36.5)), Some((36.4, 42.6)));
+        assert_eq!(BAND.place(late(36.5), None), Place::In, "35 + 2 * 0.7");
+        assert_eq!(BAND.place(late(42.7), None), Place::Guard, "45 - 2 * 1.2");
+        assert_eq!(BAND.place(known(36.5, 1.2), None), Place::Guard, "it may be colder as well");
+        let far = Known { warmer: 0.5, ..known(36.5, 5.2) };
+        assert_eq!(
+            BAND.place(far, None),
+            Place::TooUncertain,
+            "the upper guard reaches down to the lower one"
+        );
     }
 
     #[test]

@@ -145,3 +145,16 @@ fn a_long_silence_forgets() {
     track.take(at(421.0), 37.0, Proof::Counts);
     assert!(!track.proven() && track.near.is_none());
 }
+
+#[test]
+fn a_display_in_steps_below_a_move_is_not_behind_while_it_turns_on_time() {
+    let mut track = Track::new(Limits::FLUID, 0.75);
+    for half in 0..1_200_u64 {
+        let t = half as f64 / 2.0;
+        track.take(at(t), ((30.0 + t / 60.0) / 0.75).floor() * 0.75, Proof::Counts);
+        // An even ramp of 1 K/min turns each 45 s: what the slope's uncertainty adds in that time is all that is left open.
+        assert!(t < 300.0 || track.behind(at(t)) < 0.3, "{t} s: {}", track.behind(at(t)));
+    }
+    // A move of two such steps, one step more, and the world half a kelvin on: now it is.
+    assert!(track.behind(at(600.0 + 120.0)) > 0.5);
+}
