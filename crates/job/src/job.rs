@@ -220,6 +220,7 @@ impl Job {
             record.endless_due(),
             record.settles_at()[0],
             record.settles_at()[1],
+            record.cooled_at(),
         ];
         all.into_iter().flatten().filter(|at| *at > after).min()
     }

@@ -299,3 +299,21 @@ fn the_parking_brake_that_nobody_has_told_is_asked_for_with_the_engine_running_t
     bay.tells("confirm parked");
     assert_ne!(bay.seats().1, Advice::Park);
 }
+
+#[test]
+fn by_thermometer_it_cools_to_below_the_band_before_the_restart_and_not_for_ever() {
+    let cools = |celsius: f64, stands_s: u64| {
+        let mut bay = circulated();
+        bay.too_hot();
+        assert_eq!(bay.seats().1, Advice::StopAndCool);
+        bay.tells("engine stopped");
+        bay.want(Verdict::Wait, Reason::GuardBand, celsius);
+        bay.seconds(stands_s);
+        bay.seats().1 == Advice::StopAndCool
+    };
+    // 35 to 45 °C. docs/procedure.md, "How far it cools": 33.5 °C for half an hour, then 37.5.
+    assert!(cools(36.0, 60));
+    assert!(!cools(33.0, 60));
+    assert!(cools(38.0, 1_900));
+    assert!(!cools(36.0, 1_900), "a hot hall never comes to less");
+}

@@ -356,6 +356,11 @@ impl World {
             Input::Engine(runs) => world.engine(runs, ground),
             Input::Want(verdict) if verdict == world.want => return None,
             Input::Cooled if world.truth.engine || world.want == Verdict::TooHot => return None,
+            // By a thermometer it is left to cool to below the band, by an identifier into it.
+            Input::Cooled if ground.sheet.check.signal.is_typed() => {
+                let [low, high] = ground.sheet.check.band_c;
+                world.fluid(low - 0.2 * (high - low));
+            }
             Input::Cooled => world.fluid(ground.sheet.check.band_c[0] + 0.5),
             Input::Want(verdict) => {
                 let [low, high] = ground.sheet.check.band_c;

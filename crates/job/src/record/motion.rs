@@ -105,6 +105,11 @@ impl Record {
         after.map(|ms| Some(at(ms)))
     }
 
+    /// When it has stood for so long that it need not cool any deeper; `None` where nothing but the temperature says how deep.
+    pub(crate) fn cooled_at(&self) -> Option<Mono> {
+        self.motion.stopped.filter(|_| self.sheet.check.signal.is_typed()).map(|at| at.after(COOLS_FOR))
+    }
+
     /// The rounds as they stand, while they are to be done.
     pub(crate) fn rounds_due(&self, now: Mono) -> Option<SelectorView> {
         let selector = self.sheet.before.selector.as_ref()?;
@@ -126,3 +131,6 @@ impl Record {
 /// So long a sound sensor may stand still after a start, in milliseconds of idling.
 /// Own choice: at 0.2 K/min a whole degree takes five minutes; twice that.
 pub(crate) const SLOW_START_MS: u64 = 600_000;
+/// Longer than this a stopped engine is not left to cool below the band.
+/// Own choice: in a hall of 20 °C ten kelvins take so long; in a hot one it would never come to that.
+const COOLS_FOR: Duration = Duration::from_secs(1_800);
