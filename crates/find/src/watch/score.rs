@@ -34,15 +34,15 @@ pub(super) struct Grid {
     woke: bool,
 }
 
-/// Minutes run and the coolant, behind a lag.
+/// The engine's turns, as minutes of a usual idle, and the coolant, behind a lag.
 struct Lag {
-    run: Vec<f64>,
+    turns: Vec<f64>,
     coolant: Vec<f64>,
 }
 
 impl Lag {
-    fn of(seconds: f64, minutes: &[f64], run: &[f64], coolant: &[f64]) -> Self {
-        Self { run: behind(seconds, minutes, run), coolant: behind(seconds, minutes, coolant) }
+    fn of(seconds: f64, minutes: &[f64], turns: &[f64], coolant: &[f64]) -> Self {
+        Self { turns: behind(seconds, minutes, turns), coolant: behind(seconds, minutes, coolant) }
     }
 }
 
@@ -70,6 +70,7 @@ pub(super) struct References<'a> {
     pub(super) intake: &'a Track,
     pub(super) ambient: &'a Track,
     pub(super) oil: &'a Track,
+    pub(super) speed: &'a Track,
     pub(super) started_ms: Option<u64>,
     pub(super) soak: Option<f64>,
 }
@@ -89,7 +90,10 @@ impl Grid {
             references.started_ms.map_or(times.len(), |from| times.partition_point(|at| *at <= from));
         let minutes: Vec<f64> = times.iter().map(|at| (at - first) as f64 / MINUTE_MS).collect();
         let run: Vec<f64> = times.iter().map(|at| run(*at)).collect();
-        let lags = LAGS_S.iter().map(|seconds| Lag::of(*seconds, &minutes, &run, &coolant)).collect();
+        // Heat goes with the turns: a cold engine idles fast, and slower as it warms.
+        let idled = |at: &u64| references.speed.area(*at).map(|turns| turns / USUAL_RPM);
+        let turns = times.iter().map(idled).collect::<Option<Vec<f64>>>().unwrap_or_else(|| run.clone());
+        let lags = LAGS_S.iter().map(|seconds| Lag::of(*seconds, &minutes, &turns, &coolant)).collect();
         let last = before.checked_sub(1).and_then(|last| times.get(last));
         let woke = fresh_ms.filter(|at| last.is_some_and(|last| *last >= at + LONG_MS)).is_some();
         Some(Self {
@@ -489,6 +493,9 @@ pub(super) fn expected(kind: LookAlike, place: Place, usual: bool) -> Expected {
 const TRANSMISSION: u8 = Header::TRANSMISSION;
 const ENGINE: u8 = Header::ENGINE;
 
+/// A usual warm idle, 1/min.
+/// Source: docs/rehearsal.md, "Sensors, control units, adapter": common practice, no source.
+const USUAL_RPM: f64 = 720.0;
 /// Milliseconds in a minute.
 /// By definition.
 const MINUTE_MS: f64 = 60_000.0;

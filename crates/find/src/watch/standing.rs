@@ -44,6 +44,7 @@ impl Judged {
             intake: &watch.intake,
             ambient: &watch.ambient,
             oil: &watch.oil,
+            speed: &watch.speed,
             started_ms: watch.started_ms,
             soak: watch.soak.celsius(),
         };

@@ -32,6 +32,18 @@ impl Track {
         }
     }
 
+    /// What came together up to a time, value by minute; nothing before the first. `None` where there is nothing.
+    pub(super) fn area(&self, at_ms: u64) -> Option<f64> {
+        self.0.first()?;
+        let part = |two: &[(u64, f64)]| match two {
+            [(t0, v0), (t1, v1)] if at_ms >= *t1 => 0.5 * (v0 + v1) * minutes(t1 - t0),
+            [(t0, v0), _] if at_ms > *t0 => 0.5 * (v0 + self.at(at_ms).unwrap_or(*v0)) * minutes(at_ms - t0),
+            _ => 0.0,
+        };
+        let rest = self.0.last().map_or(0.0, |(t, v)| v * minutes(at_ms.saturating_sub(*t)));
+        Some(self.0.windows(2).map(part).sum::<f64>() + rest)
+    }
+
     /// How far it has gone up from the first.
     pub(super) fn risen(&self) -> f64 {
         match (self.0.first(), self.0.last()) {
@@ -67,6 +79,10 @@ impl Bytes {
     }
 }
 
+fn minutes(ms: u64) -> f64 {
+    ms as f64 / MINUTE_MS
+}
+
 /// Where there are too many, the one goes that leaves the smallest gap: they lie evenly then. First and last stay.
 fn thin<T>(all: &mut Vec<(u64, T)>) {
     if all.len() <= MOST {
@@ -82,6 +98,9 @@ fn thin<T>(all: &mut Vec<(u64, T)>) {
     }
 }
 
+/// Milliseconds in a minute.
+/// By definition.
+const MINUTE_MS: f64 = 60_000.0;
 /// No more often than this. Own choice: nothing here warms by a tenth of a degree in so short a time.
 const EVERY_MS: u64 = 1_000;
 /// So many are kept.
@@ -102,6 +121,20 @@ mod tests {
         assert_eq!((track.at(0), track.at(3_599_000)), (Some(0.0), Some(3_599.0)));
         assert!((track.at(1_800_500).unwrap() - 1_800.5).abs() < 1e-6);
         assert_eq!(track.risen(), 3_599.0);
+    }
+
+    #[test]
+    fn what_comes_together_of_a_track_is_counted_to_any_time() {
+        let mut track = Track::default();
+        assert_eq!(track.area(1_000), None);
+        for (second, value) in [(0, 0.0), (60, 600.0), (120, 600.0)] {
+            track.push(second * 1_000, value);
+        }
+        // A triangle, then a rectangle, then on as it was.
+        let cases: [(u64, f64); 4] = [(30, 75.0), (60, 300.0), (90, 600.0), (180, 1_500.0)];
+        for (second, want) in cases {
+            assert!((track.area(second * 1_000).unwrap() - want).abs() < 1e-9, "{second} s");
+        }
     }
 
     #[test]

@@ -1,7 +1,7 @@
 //! Courses fitted to one field's values: that of what warms, and a straight line's. Each gives what is left over, K.
 //!
 //! Method: linear least squares with a small ridge, every subset of the not negative terms, the best one. The fluid: with `t` in minutes,
-//! `y − y0 = a·∫run + b·∫(coolant − y) − c·∫(y − air)`, `a, b, c ≥ 0`; before the start nothing moves, so `y0` is what it said then and no
+//! `y − y0 = a·∫n/n0 + b·∫(coolant − y) − c·∫(y − air)`, `a, b, c ≥ 0`; before the start nothing moves, so `y0` is what it said then and no
 //! free number. Not here: what a rest is worth.
 
 use super::{Grid, Lag};
@@ -21,7 +21,7 @@ pub(super) fn fluid(values: &[f64], start: f64, grid: &Grid, lag: &Lag) -> f64 {
             lost += half * (air + to_air);
         }
         last = Some((run, coolant, air));
-        normal.add([of(&lag.run) * USUAL[0], towards * USUAL[1], lost * USUAL[2]], value - start);
+        normal.add([of(&lag.turns) * USUAL[0], towards * USUAL[1], lost * USUAL[2]], value - start);
     }
     SUBSETS.iter().filter_map(|subset| normal.rest(*subset)).fold(f64::MAX, f64::min)
 }
