@@ -118,18 +118,22 @@ impl Skill {
     }
 }
 
-/// A forecast is scored on so many turns ahead: one alone is mostly noise at the edge of a step.
+/// A forecast is scored on so many turns ahead.
+/// Own choice: one alone is mostly noise at the edge of a step.
 pub(crate) const AHEAD: usize = 3;
-/// The error of the logarithm that each is credited with at first, and for how many errors that counts. Physics page, section 7: a
-/// slope ±20 %; from default parameters a factor of two, less what the first minutes have told.
+/// The error of the logarithm that each is credited with at first, and for how many errors that counts.
+/// Source: physics page, section 7: a slope ±20 %; from default parameters a factor of two, less what the first minutes have told;
+/// an earlier job by the spread of one car's warm-ups (`fixtures/reference/physics/idle_warmup.csv`).
 const LINE_PRIOR: f64 = 0.2;
 const NODES_PRIOR: f64 = 0.25;
 const EARLIER_PRIOR: f64 = 0.08;
 const OWN_PRIOR: f64 = 0.12;
 const PRIOR_COUNTS: f64 = 3.0;
 /// Older errors than so many fade.
+/// Own choice: what was off ten degrees ago was another engine's idle.
 const REMEMBERS: f64 = 10.0;
 /// One error counts for no more than a factor of e.
+/// Own choice: one display that hung must not decide for the rest of the job.
 const MOST_OFF: f64 = 1.0;
 
 #[cfg(test)]

@@ -225,11 +225,15 @@ fn way(picture: &Picture<'_>, known: Known) -> Option<Way> {
 }
 
 /// Nothing is forecast before this many moves in one direction (or typed readings), or this long since the first.
+/// Source: physics page, section 9: with one-degree steps at least 3 min of data; three moves are as good.
 const EARNED_MOVES: usize = 3;
 const EARNED_TIME: Duration = Duration::from_secs(180);
-/// A display that is late to turn tells of a rate down to this part of what it was. Own choice.
+/// A display that is late to turn tells of a rate down to this part of what it was.
+/// Own choice: later than three times its due it is judged frozen, and nothing is promised.
 const LATE: f64 = 3.0;
-/// Overdue, the display may turn at any moment: in this share of the time it should have taken. Own choice.
+/// Overdue, the display may turn at any moment: in this share of the time it should have taken.
+/// Own choice: next to nothing, but an interval has a length.
 const ANY_MOMENT: f64 = 0.1;
 /// A thousandth of a step.
+/// By definition: next to nothing beyond it.
 const JUST_MORE: f64 = 1e-3;

@@ -111,40 +111,54 @@ fn interval(low: f64, median: f64, high: f64) -> Interval {
 }
 
 /// The share of cases that an interval is meant to cover; not yet calibrated on recordings.
+/// Own choice: four in five; what covers more is too wide to plan with.
 const COVERAGE: f64 = 0.8;
 /// Standard normal quantile of 90 %: one tenth on either side of an interval of 80 %.
+/// By definition.
 const TENTH: f64 = 1.281_551_565_5;
 /// A slope counts as upward from this many of its standard uncertainties on.
+/// Own choice: 1 in 40 by chance.
 const CLEARLY: f64 = 2.0;
-/// The spread of a vehicle that idles or cools. Physics page, section 7: ±20 % of the remaining time.
+/// The spread of a vehicle that idles or cools.
+/// Source: physics page, section 7: ±20 % of the remaining time.
 pub(crate) const STEADY: (f64, f64) = (0.8, 1.2);
-/// The spread of coolant in a vehicle that may be driven. In 40 recorded warm-ups of one car
-/// four in five of the true times lay between 0.7 and 2.0 times the median below 45 °C, 0.35 and 2.2 times above 50 °C.
+/// The spread of coolant in a vehicle that may be driven.
+/// Source: measured: in 40 recorded warm-ups of one car (fixtures/warmups) four in five of the true times lay between 0.7 and 2.0
+/// times the median below 45 °C, 0.35 and 2.2 times above 50 °C.
 pub(crate) const DRIVEN: (f64, f64) = (0.34, 2.2);
-/// So many of its own errors an interval reaches down and up: of a fluid, of coolant. Taken from idling vehicles of the rehearsal
-/// (`tests/idle.rs`), such that four in five fit; upward further, since what levels off takes longer.
+/// So many of its own errors an interval reaches down and up: of a fluid, of coolant.
+/// Source: measured on idling vehicles of the rehearsal (`tests/idle.rs`), such that four in five fit; upward further, since what
+/// levels off takes longer.
 pub(crate) const OF_FLUID: (f64, f64) = (0.5, 1.0);
 pub(crate) const OF_COOLANT: (f64, f64) = (0.8, 1.8);
 /// The same where an earlier job knows the way: then little levels off unforeseen.
+/// Source: measured on the same vehicles.
 pub(crate) const OF_COOLANT_AGAIN: (f64, f64) = (0.55, 1.1);
-/// The last turn is as uncertain as the last third of a way of three: noise at the edge of a step.
+/// The last turn is as uncertain as the last third of a way of three.
+/// Own choice: of it most is noise at the edge of a step.
 const LEAST_THIRDS: f64 = 0.5;
-/// How relative errors grow with the way ahead: slowly, since what is off in the rate is off in all of it alike.
+/// How relative errors grow with the way ahead.
+/// Own choice: slowly, since what is off in the rate is off in all of it alike.
 const GROWS: f64 = 0.2;
-/// Time constant of the exponential approach, min: middle, and the short one for the late end. Physics page, section 7
-/// (45 kJ/K over the conductance to air and a little exchange); estimates from memory.
+/// Time constant of the exponential approach, min: middle, and the short one for the late end.
+/// Source: physics page, section 7 (45 kJ/K over the conductance to air and a little exchange); estimates from memory.
 const TAU_MIDDLE_MIN: f64 = 60.0;
 const TAU_SHORT_MIN: f64 = 25.0;
-/// Time constants of cooling with the engine off, min. Physics page, section 7.
+/// Time constants of cooling with the engine off, min.
+/// Source: physics page, section 7.
 const TAU_COOLING_MIN: (f64, f64) = (50.0, 80.0);
 /// Further ahead than this nothing is promised, min.
+/// Own choice: longer than any warm-up, and than anybody waits.
 const FURTHEST_MIN: f64 = 120.0;
 /// The air while none was read: °C, and how far off either way, K.
+/// Own choice: workshops and yards.
 pub(crate) const AIR_UNKNOWN: (f64, f64) = (20.0, 10.0);
-/// How far the air under the vehicle may be from the temperature that was read, K. From memory.
+/// How far the air under the vehicle may be from the temperature that was read, K.
+/// Source: from memory.
 pub(crate) const AIR_READ_OFF: f64 = 3.0;
 
 /// What is the arithmetic's, in steps.
+/// By definition: what is the arithmetic's.
 const EXACT: f64 = 1e-6;
 
 #[cfg(test)]

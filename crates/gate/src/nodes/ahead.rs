@@ -61,10 +61,12 @@ impl Nodes {
     }
 }
 
-/// So many steps of so many minutes: an hour and a half.
+/// So many steps of so many minutes.
+/// Own choice: an hour and a half, longer than a warm-up; half a minute is no coarser than what is promised.
 const STEPS: usize = 180;
 const STEP_MIN: f64 = 0.5;
-/// The thermostat holds the coolant at about this, °C (82 to 105; physics page, section 7), or at what it has already.
+/// The thermostat holds the coolant at about this, °C, or at what it has already.
+/// Source: physics page, section 7: 82 to 105.
 const THERMOSTAT_C: f64 = 92.0;
 
 #[cfg(test)]

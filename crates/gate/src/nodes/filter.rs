@@ -20,10 +20,13 @@
 use nalgebra::{SMatrix, SVector};
 
 /// How many numbers the state has.
+/// By definition of the state in docs/gate.md, "Two nodes".
 const N: usize = 9;
 pub(super) type State = SVector<f64, N>;
 type Spread = SMatrix<f64, N, N>;
 
+/// Where each of them stands.
+/// By definition of the state in docs/gate.md, "Two nodes".
 pub(super) const ENGINE: usize = 0;
 const FLUID: usize = 1;
 const ENGINE_HEAT: usize = 2;
@@ -302,7 +305,7 @@ fn unit(at: usize) -> State {
     look
 }
 
-// Middles are the typical values of the physics page, section 7, spreads the logarithms of its ranges over 2 times 1.645 (nine
+// Source: physics page, section 7: middles are its typical values, spreads the logarithms of its ranges over 2 times 1.645 (nine
 // vehicles in ten inside), capacity and heat in squares; all from memory there.
 /// Heat into the engine over its capacity, K/min, and the spread of its logarithm: 4 kW / 90 kJ/K.
 const ENGINE_HEATS: (f64, f64) = (2.67, 0.45);
@@ -315,34 +318,46 @@ const EXCHANGE_UNKNOWN: (f64, f64) = (0.03, 1.3);
 /// Loss to the air over the capacity, 1/min: 30 W/K / 90 kJ/K and 15 W/K / 45 kJ/K.
 const ENGINE_LOSSES: (f64, f64) = (0.02, 0.5);
 const FLUID_LOSSES: (f64, f64) = (0.02, 0.55);
-/// The idle that those heats belong to, 1/min, and the shares of it that are believed. Common practice, no source.
+/// The idle that those heats belong to, 1/min, and the shares of it that are believed.
+/// Source: common practice, no source.
 const WARM_IDLE_RPM: f64 = 700.0;
 const SPEEDS: (f64, f64) = (0.8, 2.6);
-/// From here on an engine idles as warm ones do, °C (`fixtures/reference/physics/idle_warmup.csv`).
+/// From here on an engine idles as warm ones do, °C.
+/// Source: `fixtures/reference/physics/idle_warmup.csv`.
 const WARM_C: f64 = 75.0;
 /// The fluid's heat capacity over the engine's: 45 / 90.
 const CAPACITY_RATIO: f64 = 0.5;
 /// Exchange while nothing is pumped, 1/min: metal to metal, 3 W/K / 45 kJ/K.
 const STANDING_EXCHANGE: f64 = 0.004;
-/// Temperatures before anything was read, °C: from winter to the road.
+/// Temperatures before anything was read, °C.
+/// Own choice: middle and spread reach from winter to the road.
 const ANYWHERE: (f64, f64) = (40.0, 40.0);
-/// Air before it was read: 20 ± 10 °C.
+/// Air before it was read: 20 ± 10 °C as a rectangle.
+/// Own choice: workshops and yards.
 const AIR_UNREAD: (f64, f64) = (20.0, 5.8);
-/// The identifier's sensor: ±1 K as a rectangle (`Limits::sensor_c`), and a count that may be truncated by half a step.
+/// The identifier's sensor, K.
+/// Source: JCGM 100, rectangles: ±1 K (`Limits::sensor_c`), and a count that may be truncated by half a step.
 const OFFSET_U: f64 = 0.65;
 /// Variance per minute of engine and fluid, K², while idling: what the two nodes do not say (converter, fan, selector).
+/// Own choice: 1.4 K of the coolant and 0.2 K of the fluid in a minute; the rehearsal's six nodes stay inside (`crates/gate/tests/idle.rs`).
 const IDLE_NOISE: (f64, f64) = (2.0, 0.05);
-/// How far the fluid may run ahead of the two nodes in the first minutes, K. Own choice.
+/// How far the fluid may run ahead of the two nodes in the first minutes, K.
+/// Own choice: the sump leads its case by some kelvins while it warms.
 const STARTING_U: f64 = 2.0;
-/// The same on the road: the heat is unknown.
+/// The same on the road.
+/// Own choice: the heat is unknown there; by so much per minute the filter follows what it reads and nothing else.
 const DRIVEN_NOISE: (f64, f64) = (25.0, 4.0);
-/// How far a rate wanders by itself, standard deviation of its logarithm in one minute. Own choice.
+/// How far a rate wanders by itself, standard deviation of its logarithm in one minute.
+/// Own choice: a sixth in half an hour; wind and thinning fluid do as much.
 const PARAMETER_DRIFT: f64 = 0.03;
-/// How far the air wanders, K in one minute. Own choice.
+/// How far the air wanders, K in one minute.
+/// Own choice: half a kelvin in half an hour, as in a hall whose door is shut.
 const AIR_DRIFT: f64 = 0.1;
-/// A step of the model is no longer than this, min: Euler is exact to 1 % then, since the fastest rate is 0.5/min.
+/// A step of the model is no longer than this, min.
+/// Own choice: Euler is exact to 1 % then, since the fastest rate is 0.5/min.
 const LONGEST_STEP_MIN: f64 = 1.0 / 6.0;
 /// No rate is further from its middle than by this factor's logarithm.
+/// Own choice: 33-fold, beyond every range of the physics page.
 const FURTHEST: f64 = 3.5;
 const PARAMETERS: [(usize, (f64, f64)); 5] = [
     (ENGINE_HEAT, ENGINE_HEATS),

@@ -204,32 +204,45 @@ impl Witness {
     }
 }
 
-/// Coolant counts at most this often: between two of its steps it says nothing new.
+/// Coolant counts at most this often.
+/// Own choice: between two of its steps it says nothing new, and one seldom takes less.
 const COOLANT_EVERY: Duration = Duration::from_secs(5);
 /// Outside air counts at most this often.
+/// Own choice: it moves by a tenth of a kelvin in that time.
 const AIR_EVERY: Duration = Duration::from_secs(60);
-/// The coolant sensor against the engine's mean temperature, K (own choice), without the step.
+/// The coolant sensor against the engine's mean temperature, K, without the step.
+/// Own choice: its own ±1 K and what metal and coolant lie apart.
 const COOLANT_U: f64 = 1.0;
-/// The outside sensor against the air under the vehicle, K (own choice).
+/// The outside sensor against the air under the vehicle, K.
+/// Own choice: it hangs at the bumper, and the engine warms what is below it.
 const AIR_U: f64 = 3.0;
-/// A thermometer held under the vehicle, K (from memory).
+/// A thermometer held under the vehicle, K.
+/// Source: from memory.
 const TOLD_AIR_U: f64 = 1.0;
-/// The intake sensor of an engine that stands against the air under the vehicle, K (own choice).
+/// The intake sensor of an engine that stands against the air under the vehicle, K.
+/// Own choice: a little worse than the outside sensor, since it sits under the bonnet.
 const INTAKE_U: f64 = 3.5;
 /// An engine that has run for less than this has warmed nothing yet but itself, by a few kelvins.
+/// Own choice: ten kelvins of the quickest coolant (`fixtures/reference/physics/idle_warmup.csv`), less than one of the fluid.
 const JUST_STARTED: Duration = Duration::from_secs(30);
 /// So long is waited for the air before the start is judged without it.
+/// Own choice: it is asked each 5 s on the slowest bus; some may be lost.
 const START_WAITS: Duration = Duration::from_secs(20);
-/// Coolant and air this near to each other before the start: the vehicle has cooled out (common practice, no source).
+/// Coolant and air this near to each other before the start: the vehicle has cooled out.
+/// Source: common practice, no source.
 const ALIKE_K: f64 = 5.0;
 /// Then the fluid is as warm as the engine to this, K, and so is the air.
+/// Own choice: half of what they may lie apart is what one of them may, and a little of the sensors.
 const SOAKED_U: f64 = 1.5;
 const SOAKED_AIR_U: f64 = 3.0;
 /// Otherwise the fluid lies between coolant and air, beyond either by no more than a little, K.
+/// Own choice: after a drive it may be warmer than the coolant by some kelvins.
 const WARM_U: f64 = 6.0;
 /// Nothing warms by as much as a tenth of a kelvin in less.
+/// Own choice: at 2 K/min, the quickest fluid at idle, it is 0.07 K.
 const WORTH_A_STEP: Duration = Duration::from_secs(2);
-/// More than this is not computed: all is lost by then, min.
+/// More than this is not computed, min.
+/// Own choice: ten hours; all is lost by then.
 const LONGEST_MIN: f64 = 600.0;
 
 #[cfg(test)]

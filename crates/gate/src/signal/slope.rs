@@ -222,19 +222,26 @@ fn minutes_before(now: Mono, at: Mono) -> f64 {
 }
 
 /// How many moves are kept.
+/// Own choice: three minutes at 8 K/min, faster than any fluid idles; more would cost stack and tell nothing.
 const KEPT: usize = 24;
-/// The line looks back this long, min. Physics page, section 9: with one-degree steps at least 3 min of data.
+/// The line looks back this long, min.
+/// Source: physics page, section 9: with one-degree steps at least 3 min of data.
 const WINDOW_MIN: f64 = 3.0;
 /// The fewest moves the line looks back over, where there are so many.
+/// Own choice: three degrees between them; two alone would be all noise at their edges.
 const AT_LEAST: usize = 4;
-/// The pace is that of the last so many moves: a warm-up of an idling engine slows down by three or four hundredths with each kelvin
-/// (`fixtures/reference/physics/idle_warmup.csv`). Own choice.
+/// The pace is that of the last so many moves.
+/// Own choice: three degrees, in which an idling engine slows down by a tenth at most: three or four hundredths with each kelvin
+/// (`fixtures/reference/physics/idle_warmup.csv`).
 const NEAR: usize = 4;
-/// So many degrees tell how the rate falls. Own choice.
+/// So many degrees tell how the rate falls.
+/// Own choice: fewer are mostly noise at the edges of their steps, and further back the engine was another one.
 const PACES: usize = 12;
-/// How far one degree's rate is off, as a logarithm: noise at both edges. Own choice.
+/// How far one degree's rate is off, as a logarithm.
+/// Own choice: noise at both edges of a whole degree, a sixth of it each.
 const PACE_OFF: f64 = 0.25;
-/// A warm-up is no straight line: the slope now is known to no better than this share of itself. From memory.
+/// A warm-up is no straight line: the slope now is known to no better than this share of itself.
+/// Source: from memory.
 const BEND: f64 = 0.1;
 
 #[cfg(test)]

@@ -447,15 +447,18 @@ impl Track {
     }
 }
 
-/// A rising value that was seen within this time may be the true one although a lower one is shown: at 1 K/min and
-/// a noise of 0.3 K the display shimmers for 36 s, and seldom keeps quiet for longer than this. Own choice.
+/// A rising value that was seen within this time may be the true one although a lower one is shown.
+/// Own choice: at 1 K/min and a noise of 0.3 K the display shimmers for 36 s, and seldom keeps quiet for longer than this.
 const SHIMMER: Duration = Duration::from_secs(20);
-/// The hold is this part of a move at most. Own choice.
+/// The hold is this part of a move at most.
+/// Own choice: longer, and a quick climb through the band would be half over before it opened.
 const HOLD_PART: f64 = 0.3;
-/// What a change of the idle speed is believed to do to the pace at most, either way. Own choice: cold 1,800, hot 600/min.
+/// What a change of the idle speed is believed to do to the pace at most, either way.
+/// Own choice: from cold to hot the measured car falls from 1,800 to 660/min; a little more room either way.
 const SLOWEST: f64 = 0.4;
 const FASTEST: f64 = 3.0;
 /// Differences of shown values are whole steps; this much is the arithmetic's, K.
+/// By definition: what is the arithmetic's.
 const EXACT: f64 = 1e-6;
 
 #[cfg(test)]
