@@ -46,6 +46,7 @@ pub enum Counting {
 
 impl Traits {
     /// Sensors without an error, in a vehicle that idles at 720/min when warm.
+    /// Source: docs/rehearsal.md, "Sensors, control units, adapter": common practice, no source.
     pub const GOOD: Self = Self {
         fluid_offset_k: 0.0,
         fluid_lag_s: 4.0,
@@ -193,13 +194,17 @@ impl Sensors {
     }
 }
 
-/// The share of the engine's excess over the air that the intake air takes at idle. Chosen; no source.
+/// The share of the engine's excess over the air that the intake air takes at idle.
+/// Own choice: under a closed bonnet it must mislead whoever takes it for the air outside.
 const INTAKE_RISE: f64 = 0.25;
-/// How slowly it follows, s. Chosen; no source.
+/// How slowly it follows, s.
+/// Own choice: sheet metal and hoses warm in minutes.
 const INTAKE_LAG_S: f64 = 300.0;
 /// What the test drive adds in one low gear.
+/// Own choice: 30 km/h at some 1,600 1/min.
 const RPM_PER_KMH: f64 = 30.0;
-/// The alternator's voltage. Common practice, no source.
+/// The alternator's voltage.
+/// Source: common practice, no source.
 const CHARGING_VOLTS: f64 = 14.1;
 
 #[cfg(test)]

@@ -457,9 +457,12 @@ fn draw_traits(dice: &mut Dice, seed: u64) -> Traits {
 
 /// Not drawn: as long as the first sender of a quantity is kept to, its `go` would be a wrong one.
 const NOT_DRAWN: [FaultKind; 1] = [FaultKind::TwoUnitsAnswer];
-/// An unheated workshop in winter, °C: the fluid has far to go (own choice).
+/// An unheated workshop in winter, °C.
+/// Own choice: the fluid has far to go.
 const COLD_C: f64 = 2.0;
-/// What is missing in vehicles that are checked, mL: from too much to far too little (own choice).
+/// What is missing in vehicles that are checked, mL.
+/// Own choice: from too much to far too little.
 const CHECKED_ML: (f64, f64) = (-800.0, 1_500.0);
 /// Coolant further above the outside air than this at the first row is no soaked vehicle.
+/// Own choice: a heated hall in winter is less far above it, a warm engine further.
 const SOAKED_WITHIN_K: f64 = 25.0;

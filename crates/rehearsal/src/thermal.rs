@@ -87,6 +87,7 @@ pub struct Thermal {
 
 impl Thermal {
     /// A car of the middle of the ranges that docs/rehearsal.md gives: with coolant in the cooler at all times.
+    /// Source: docs/rehearsal.md, "Heat", figure by figure.
     pub const TYPICAL: Self = Self {
         metal_kj_k: 62.0,
         coolant_kj_k: 28.0,
@@ -458,24 +459,30 @@ impl Wind {
     }
 }
 
-/// The pan and what stays in it, kJ/K: 3 kg of steel or aluminium (estimate from memory).
+/// The pan and what stays in it, kJ/K.
+/// Source: computed: 3 kg of steel or aluminium, an estimate from memory.
 pub const PAN_KJ_K: f64 = 1.5;
-/// Span of the wax element from shut to open, K. Common practice, no source.
+/// Span of the wax element from shut to open, K.
+/// Source: common practice, no source.
 const THERMOSTAT_SPAN_K: f64 = 10.0;
-/// How far the coolant must fall before the fan stops. Common practice, no source.
+/// How far the coolant must fall before the fan stops.
+/// Source: common practice, no source.
 const FAN_FALLS_K: f64 = 5.0;
-/// Colder than this an engine makes more heat with each turn, and so much further down all of it. Fitted to the one real car
-/// (`tests/idle.rs`).
+/// Colder than this an engine makes more heat with each turn, and so much further down all of it.
+/// Source: measured: fitted to the one real car (`tests/idle.rs`).
 const COLD_BELOW_C: f64 = 70.0;
 const COLD_SPAN_K: f64 = 40.0;
-/// Cold fluid is no more than so many times as hard to move as at 40 °C, at idle. Chosen; no source.
+/// Cold fluid is no more than so many times as hard to move as at 40 °C, at idle.
+/// Own choice: below, a pump takes no more than its relief valve lets it.
 const THICKEST: f64 = 2.5;
-/// How often the air changes its mind, s. Chosen; no source.
+/// How often the air changes its mind, s.
+/// Own choice: gusts, doors and people; much less averages out, much more is weather.
 const GUST_S: f64 = 20.0;
-/// How much more the air takes on the road. Chosen; no source.
+/// How much more the air takes on the road.
+/// Own choice: a gentle drive through town.
 const DRIVING_AIR: f64 = 3.0;
-/// What is left of an exchange when nothing turns, as shares and in W/K: conduction and natural convection. Chosen; no
-/// source.
+/// What is left of an exchange when nothing turns, as shares and in W/K.
+/// Own choice: conduction and natural convection are a tenth or less of what is pumped.
 const STILL_ENGINE: f64 = 0.15;
 const STILL_CASE: f64 = 0.1;
 const STILL_COOLER: f64 = 0.01;

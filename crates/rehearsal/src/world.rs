@@ -509,14 +509,18 @@ pub fn true_signal(world: &World, signal: Signal) -> f64 {
 }
 
 /// The grid of time.
+/// Own choice: a tenth of what the gate can tell apart, and quick enough for a campaign.
 const STEP_MS: u64 = 100;
 const STEP_S: f64 = STEP_MS as f64 / 1_000.0;
-/// Where a thermostatic bypass gives way (physics reference, section 7: 70 to 100 °C).
+/// Where a thermostatic bypass gives way.
+/// Source: physics reference, section 7: 70 to 100 °C.
 const BYPASS_OPENS_C: f64 = 80.0;
-/// Specific heat of the fluid at 40 °C, kJ/kgK (physics reference, section 7: 1.97).
+/// Specific heat of the fluid at 40 °C, kJ/kgK.
+/// Source: physics reference, section 7: 1.97.
 const SPECIFIC_HEAT_KJ_KGK: f64 = 1.97;
-/// How much more heat a gentle drive makes than idling. Chosen; no source.
+/// How much more heat a gentle drive makes than idling.
+/// Own choice: between an idle and a road at steady speed.
 const DRIVING_EFFORT: f64 = 2.5;
-/// Tape on a metal sump is colder than the fluid by this share of the excess over the air (physics reference,
-/// section 8: 1 to 2 °C at 40 °C in still air).
+/// Tape on a metal sump is colder than the fluid by this share of the excess over the air.
+/// Source: physics reference, section 8: 1 to 2 °C at 40 °C in still air.
 const TAPE_BELOW_FLUID: f64 = 0.06;

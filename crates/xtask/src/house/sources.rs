@@ -10,8 +10,22 @@ use std::path::Path;
 
 /// The crates whose constants are looked at.
 const CRATES: &[&str] = &[
-    "adapter", "client", "events", "find", "fluid", "frames", "job", "page", "relay", "service", "sheets",
-    "units", "view", "xtask",
+    "adapter",
+    "client",
+    "events",
+    "find",
+    "fluid",
+    "frames",
+    "gate",
+    "job",
+    "page",
+    "rehearsal",
+    "relay",
+    "service",
+    "sheets",
+    "units",
+    "view",
+    "xtask",
 ];
 /// Files with a table of limits: there each field that is a number names its source, too.
 const TABLES: &[&str] =
