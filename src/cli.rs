@@ -9,8 +9,8 @@ use words::Lang;
 
 use crate::colour::Colour;
 use crate::{
-    calc, car, decode, due, events, find, jobs, page, plan, probe, rehearse, relay, replay, report, serve,
-    sheet, status, tell, watch,
+    board, calc, car, decode, due, events, find, jobs, page, plan, probe, rehearse, relay, replay, report,
+    serve, sheet, status, tell, watch,
 };
 
 /// Sets the fluid level of transmissions that have no dipstick: says go, wait or too hot from the temperature
@@ -108,6 +108,8 @@ pub enum Command {
     Status(status::StatusArgs),
     /// What this bay says, to an MQTT broker: for a board of many bays.
     Relay(relay::RelayArgs),
+    /// All bays at a broker, the most urgent first.
+    Board(board::BoardArgs),
     /// What happens, from the daemon's socket, one line an event.
     Events(events::EventsArgs),
     /// The live screen in a terminal, with keys to tell.

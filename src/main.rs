@@ -2,6 +2,7 @@
 
 #![allow(unreachable_pub, reason = "a binary exports nothing; `pub` marks what other files of it use")]
 
+mod board;
 mod calc;
 mod car;
 mod cli;
@@ -65,6 +66,7 @@ fn main() -> ExitCode {
         Command::Rehearse(args) => rehearse::run(&args, screen),
         Command::Car(args) => car::run(&args),
         Command::Serve(args) => serve::run(args, screen),
+        Command::Board(args) => board::run(&args, screen),
         Command::Relay(args) => relay::run(&args, screen),
         Command::Status(args) => status::run(&args, screen),
         Command::Events(args) => events::run(args, screen),

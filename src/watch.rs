@@ -68,7 +68,7 @@ pub fn run(args: &WatchArgs, screen: Screen) -> Result<(), Failure> {
 }
 
 /// The keyboard has a thread of its own, which ends with the program.
-fn keyboard() -> mpsc::Receiver<Key> {
+pub fn keyboard() -> mpsc::Receiver<Key> {
     let (sender, keys) = mpsc::channel(64);
     std::thread::spawn(move || {
         while let Ok(key) = term::next_key() {

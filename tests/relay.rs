@@ -165,11 +165,21 @@ fn every_fact_reaches_the_broker_through_kills_of_broker_and_relay() {
     }
     assert!(!state.to_string().contains("QL 42"));
 
+    // A job runs, nothing is read: a board shows that it waits for hands, and later that nobody hears of it.
+    let mut board = home.start(&["board", "--broker", &url, "--json"]);
+    let shows = |urgency: &str, line: &str| {
+        let row: serde_json::Value = serde_json::from_str(line).unwrap();
+        (&row["bay"], &row["urgency"]) == (&bay.into(), &urgency.into())
+    };
+    tell(&["note", "seen on the board"]);
+    board.until(|line| shows("hands", line));
+
     // Ended in order it says so itself.
     let pid = rustix::process::Pid::from_child(&relay.child);
     rustix::process::kill_process(pid, rustix::process::Signal::TERM).unwrap();
     assert_eq!(relay.child.wait().unwrap().code(), Some(0));
     assert_eq!(retained(port, &presence), serde_json::json!({"present": false, "why": "relay-stopped"}));
+    board.until(|line| shows("lost", line));
 }
 
 /// A file with a login that others cannot read.
@@ -210,6 +220,7 @@ fn a_bay_publishes_under_its_own_name_to_a_broker_that_is_known() {
     );
     let passwords = folder.join("passwords");
     done(Command::new("mosquitto_passwd").arg("-b").arg("-c").arg(&passwords).args(["left", "secret"]));
+    done(Command::new("mosquitto_passwd").arg("-b").arg(&passwords).args(["board", "looks"]));
     // The access list of docs/many-bays.md.
     let access = common::fixture("broker/access.list");
     let lines = format!(
@@ -254,4 +265,16 @@ fn a_bay_publishes_under_its_own_name_to_a_broker_that_is_known() {
         &right,
     ]);
     known.until(|line| line.contains("the bay is heard"));
+
+    // A board reads, with a login of its own, and may not publish.
+    let board_login = login(folder, "board", "looks");
+    let mut board =
+        home.start(&["board", "--broker", &url, "--authority", authority, "--login", &board_login, "--json"]);
+    board.until(|line| line.contains(r#""bay":"left""#));
+    let published = Command::new("mosquitto_pub")
+        .args(["-V", "mqttv5", "-h", "localhost", "-p", &port.to_string(), "--cafile", authority])
+        .args(["-u", "board", "-P", "looks", "-q", "1", "-t", "standpipe/left/fact", "-m", "{}"])
+        .output()
+        .unwrap();
+    assert!(stderr(&published).contains("Not authorized"), "{}", stderr(&published));
 }

@@ -4,6 +4,7 @@
 //! that matters, why, what can be told; the standpipe always at the left. Black and white only.
 //! Not here: what is shown (`crates/view`), keys of `watch` (`watch.rs`).
 
+mod bays;
 mod form;
 mod glyphs;
 mod paint;
@@ -16,6 +17,7 @@ use ratatui::DefaultTerminal;
 
 use crate::failure::{Exit, Failure};
 
+pub use bays::Bays;
 pub use form::{Form, Typed};
 pub use paint::{Face, keyed, pages};
 
@@ -40,6 +42,15 @@ impl Terminal {
     /// Where the terminal is gone.
     pub fn draw(&mut self, face: &Face<'_>) -> Result<(), Failure> {
         let drawn = self.0.draw(|frame| face.paint(frame.area(), frame.buffer_mut()));
+        drawn.map(|_| ()).map_err(|e| gone(&e))
+    }
+
+    /// Paints all bays.
+    ///
+    /// # Errors
+    /// Where the terminal is gone.
+    pub fn bays(&mut self, bays: &Bays<'_>) -> Result<(), Failure> {
+        let drawn = self.0.draw(|frame| bays.paint(frame.area(), frame.buffer_mut()));
         drawn.map(|_| ()).map_err(|e| gone(&e))
     }
 }

@@ -62,7 +62,7 @@ pub use sheet::{
     LookOpen, On, PARSE_LIMIT, Provenance, RecheckPlan, Reported, Right, Rim, Selector, Sheet, SheetError,
     Signal, Source, Stand, Standpipe, StepPlan, Steps, Stop, SumpOpens, Torque, Vehicle, VehicleBus, Wave,
 };
-pub use snapshot::{JobView, LinkView, PROTOCOL, SelectorView, Snapshot, SocketLine, Word};
+pub use snapshot::{JobView, LinkView, PROTOCOL, SelectorView, Snapshot, SocketLine, Word, read_snapshot};
 pub use status::{Ailment, Health, JournalStatus, LastReading, Status};
 pub use step::{Confirms, Step, StepState};
 pub use trouble::{Party, Trouble};

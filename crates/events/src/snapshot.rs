@@ -170,6 +170,14 @@ impl SocketLine {
     }
 }
 
+/// A snapshot as every front end reads it, where it did not come over the socket; see [`SocketLine::read`].
+///
+/// # Errors
+/// Where it is none.
+pub fn read_snapshot(text: &str) -> Result<Snapshot, serde_json::Error> {
+    serde_json::from_str(&crate::text::tame(text)?)
+}
+
 /// What the daemon says to one client alone; it has no number of its own.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(tag = "kind", rename_all = "kebab-case")]

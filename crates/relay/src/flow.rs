@@ -18,6 +18,7 @@ use crate::error::RelayError;
 use crate::message::{self, Bay, Presence};
 use crate::place::Place;
 use crate::session::{Answer, Ended, Needs, Session, UNDER_WAY};
+use crate::waits::Waits;
 
 /// What the relay needs.
 #[derive(Debug)]
@@ -299,45 +300,9 @@ impl Shown {
     }
 }
 
-/// How long to wait before the next try.
-#[derive(Debug, Default)]
-struct Waits {
-    tries: u32,
-}
-
-impl Waits {
-    fn well(&mut self) {
-        self.tries = 0;
-    }
-
-    /// Twice as long each time.
-    fn next(&mut self) -> Duration {
-        let wait = FIRST_WAIT.saturating_mul(1 << self.tries.min(16)).min(LONGEST_WAIT);
-        self.tries += 1;
-        wait
-    }
-}
-
 /// State and samples of one kind go out no oftener.
 /// Own choice: a second is what a person across a workshop sees change.
 const TICK: Duration = Duration::from_secs(1);
 /// Facts that nobody wanted are offered again after so long.
 /// Own choice: a store that is set up finds them within the time of a look at it.
 const OFFERED_AGAIN: Duration = Duration::from_secs(10);
-/// Own choice: a broker that starts again is there within a few seconds; one that is gone is asked for once a minute.
-const FIRST_WAIT: Duration = Duration::from_millis(500);
-const LONGEST_WAIT: Duration = Duration::from_secs(60);
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn it_waits_twice_as_long_each_time_up_to_a_minute() {
-        let mut waits = Waits::default();
-        let all: Vec<u64> = (0..10).map(|_| waits.next().as_secs()).collect();
-        assert_eq!(all, [0, 1, 2, 4, 8, 16, 32, 60, 60, 60]);
-        waits.well();
-        assert_eq!(waits.next(), FIRST_WAIT);
-    }
-}

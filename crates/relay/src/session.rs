@@ -78,7 +78,7 @@ impl Session {
                 Some(Ok(_)) => {}
                 Some(Err(error)) => {
                     turning.abort();
-                    return Err(refused(error, &needs.bay));
+                    return Err(refused(error, &needs.bay.to_string()));
                 }
                 None => return Err(broke("it says nothing".to_owned())),
             }
@@ -219,7 +219,7 @@ fn options(needs: &Needs) -> MqttOptions {
 }
 
 /// Whether it may be tried again.
-fn refused(error: ConnectionError, bay: &Bay) -> Ended {
+pub(crate) fn refused(error: ConnectionError, whom: &str) -> Ended {
     use ConnectReturnCode as C;
     let code = match &error {
         ConnectionError::ConnectionRefused(code) => *code,
@@ -232,7 +232,7 @@ fn refused(error: ConnectionError, bay: &Bay) -> Ended {
         | C::ServerBusy
         | C::QuotaExceeded
         | C::ConnectionRateExceeded => Ended::Broke(format!("{code:?}")),
-        _ => Ended::For(RelayError::Refused { bay: bay.to_string(), why: format!("{code:?}") }),
+        _ => Ended::For(RelayError::Refused { bay: whom.to_owned(), why: format!("{code:?}") }),
     }
 }
 

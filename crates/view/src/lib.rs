@@ -24,6 +24,7 @@
 //! Not here: drawing (the front ends), the sentences of reasons and advice (`events`).
 
 mod answer;
+mod bays;
 mod cue;
 mod find;
 mod fold;
@@ -38,6 +39,7 @@ mod view;
 mod why;
 
 pub use answer::refused;
+pub use bays::{BayRow, KnownBay, Urgency, is_sought, rows};
 pub use cue::{Cue, Note, Pattern};
 pub use fold::Fold;
 pub use look::Look;

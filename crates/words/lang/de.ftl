@@ -1142,3 +1142,12 @@ offer-workshop = Welche Werkstatt
 offer-fluid = Das Öl, wie es am Gebinde steht
 offer-batch = Die Charge auf dem Gebinde
 offer-cost = Was es kostet, mit Währung
+
+## The board of many bays
+
+bay-is-quiet = Hier läuft kein Auftrag.
+bay-is-not-heard = Nichts zu hören. Hingehen und nachsehen.
+board-empty = Bei { $broker } ist noch kein Arbeitsplatz zu hören.
+board-broker-lost = { $broker } ist nicht zu hören. Was hier steht, ist alt.
+board-keys = Tippen sucht. Strg-C beendet.
+board-sought = Suche: { $text }

@@ -593,3 +593,12 @@ offer-workshop = Which workshop
 offer-fluid = The fluid, as its container says
 offer-batch = The batch on the container
 offer-cost = What it costs, with the currency
+
+## The board of many bays
+
+bay-is-quiet = No job runs here.
+bay-is-not-heard = Not heard. Look there yourself.
+board-empty = No bay is heard at { $broker } yet.
+board-broker-lost = { $broker } is not heard. What stands here is old.
+board-keys = Type to search. Ctrl-C leaves.
+board-sought = Search: { $text }

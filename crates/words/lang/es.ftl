@@ -1143,3 +1143,12 @@ offer-workshop = Qué taller
 offer-fluid = El aceite, como dice el envase
 offer-batch = El lote en el envase
 offer-cost = Cuánto cuesta, con moneda
+
+## The board of many bays
+
+bay-is-quiet = Aquí no hay ningún trabajo en marcha.
+bay-is-not-heard = No se recibe nada. Vaya a mirar.
+board-empty = En { $broker } aún no se recibe ningún puesto.
+board-broker-lost = No se recibe { $broker }. Lo que se ve aquí es antiguo.
+board-keys = Escriba para buscar. Ctrl-C sale.
+board-sought = Buscar: { $text }

@@ -1142,3 +1142,12 @@ offer-workshop = Quel atelier
 offer-fluid = L’huile, comme sur le bidon
 offer-batch = Le lot sur le bidon
 offer-cost = Le prix, avec la monnaie
+
+## The board of many bays
+
+bay-is-quiet = Aucun travail en cours ici.
+bay-is-not-heard = Rien n’arrive. Allez voir.
+board-empty = Aucun poste n’est encore reçu par { $broker }.
+board-broker-lost = { $broker } ne répond pas. Ce qui est affiché est ancien.
+board-keys = Tapez pour chercher. Ctrl-C quitte.
+board-sought = Recherche : { $text }

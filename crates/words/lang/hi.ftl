@@ -1142,3 +1142,12 @@ offer-workshop = कौन-सी वर्कशॉप
 offer-fluid = तेल, जैसा डिब्बे पर लिखा
 offer-batch = डिब्बे पर बैच
 offer-cost = ख़र्च, मुद्रा के साथ
+
+## The board of many bays
+
+bay-is-quiet = यहाँ कोई काम नहीं चल रहा।
+bay-is-not-heard = कुछ नहीं आ रहा। जाकर देखिए।
+board-empty = { $broker } पर अभी किसी जगह से कुछ नहीं आया।
+board-broker-lost = { $broker } से कुछ नहीं आ रहा। यहाँ जो दिखता है वह पुराना है।
+board-keys = खोजने के लिए लिखिए। Ctrl-C से बंद।
+board-sought = खोज: { $text }

@@ -1144,3 +1144,12 @@ offer-workshop = Który warsztat
 offer-fluid = Olej, jak na opakowaniu
 offer-batch = Partia na opakowaniu
 offer-cost = Ile kosztuje, z walutą
+
+## The board of many bays
+
+bay-is-quiet = Tu nie trwa żadna praca.
+bay-is-not-heard = Nic nie dociera. Idź sprawdzić.
+board-empty = Przez { $broker } nie dociera jeszcze żadne stanowisko.
+board-broker-lost = { $broker } nie odpowiada. To, co tu stoi, jest stare.
+board-keys = Pisz, aby szukać. Ctrl-C kończy.
+board-sought = Szukaj: { $text }

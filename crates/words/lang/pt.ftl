@@ -1143,3 +1143,12 @@ offer-workshop = Qual oficina
 offer-fluid = O óleo, como diz a embalagem
 offer-batch = O lote na embalagem
 offer-cost = Quanto custa, com moeda
+
+## The board of many bays
+
+bay-is-quiet = Nenhum serviço em curso aqui.
+bay-is-not-heard = Nada chega. Vá ver.
+board-empty = Ainda não chega nenhum posto por { $broker }.
+board-broker-lost = { $broker } não responde. O que está aqui é antigo.
+board-keys = Digite para procurar. Ctrl-C sai.
+board-sought = Procura: { $text }
