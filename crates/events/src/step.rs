@@ -7,13 +7,13 @@ words! {
     json Step {
         Prepare "prepare" "Prepare: stands, level, ventilation, tools, containers; fill port opens before the drain.",
         Drain "drain" "Drain, and measure what came out and how warm it was.",
-        Fill "fill" "Fill what came out and the margin of the sheet.",
+        Fill "fill" "Fill what came out, and the extra.",
         Circulate "circulate" "Start the engine; brake held, move the selector through its positions.",
-        Window "window" "Wait for the temperature window.",
+        Window "window" "Wait for the right temperature.",
         RunOut "run-out" "Open the check port and let the excess run out.",
         Trickle "trickle" "The stream has thinned to a trickle.",
         Close "close" "Close the check port.",
-        Torque "torque" "Tighten the plugs to the torques of the sheet.",
+        Torque "torque" "Tighten the plugs to the torques of the vehicle data.",
         TestDrive "test-drive" "Drive a short distance, look for leaks.",
         Recheck "recheck" "Recheck the level days later, from a cold start.",
     }

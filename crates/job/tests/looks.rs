@@ -5,6 +5,7 @@ mod bench;
 use bench::Bay;
 use bench::stages::{filled, idling, outcome};
 use events::*;
+use job::{Line, Says};
 
 #[test]
 fn at_rest_the_lower_edge_sets_the_level_and_no_other_word_does() {
@@ -450,24 +451,19 @@ fn the_cards_are_those_of_the_looks() {
     }
     assert!(!has("amount-only", Step::RunOut) && has("small-unit", Step::RunOut));
     assert!(has("after-stop-span", Step::Circulate) && !has("gauge-chart", Step::Close));
-    assert_eq!(says("pipe-margin", Step::RunOut), Step::RunOut.says(), "the usual one as ever");
-    assert_eq!(
-        says("after-stop-span", Step::RunOut),
-        "Look: engine off, 60 to 180 s after the stop, inside the band: the fluid stands at the lower edge."
-    );
-    assert_eq!(
-        says("fill-hole-idle", Step::RunOut),
-        "Look: idling in N, after 180 s, inside the band: it runs out until it only drips."
-    );
+    assert_eq!(says("pipe-margin", Step::RunOut), Says::Step(Step::RunOut), "the usual one as ever");
+    let look = |id: &str| match says(id, Step::RunOut) {
+        Says::Look(look) => *look,
+        other => panic!("{id}: {other:?}"),
+    };
+    let stopped = look("after-stop-span");
+    assert_eq!((stopped.engine, stopped.right), (LookEngine::Off, Right::LowerEdge));
+    assert_eq!((stopped.wait_from_s(), stopped.wait_to_s()), (60, Some(180)));
+    let idles = look("fill-hole-idle");
+    assert_eq!((idles.engine, idles.right, idles.wait_from_s()), (LookEngine::Idle, Right::Drips, 180));
     let two = cards("pipe-rim-then-amount").into_iter().find(|c| c.step == Step::RunOut).unwrap();
-    assert!(
-        two.lines
-            .iter()
-            .any(|l| l
-                == "Look 1: engine off: the excess runs out to a thin thread; closed, then 2000 mL more."),
-        "{:?}",
-        two.lines
-    );
+    let adds = |line: &Line| matches!(line, Line::Look { number: 1, look } if look.then_add_ml == 2_000.0);
+    assert!(two.lines.iter().any(adds), "{:?}", two.lines);
     let wave = cards("pipe-wave").into_iter().find(|c| c.step == Step::RunOut).unwrap();
-    assert!(wave.lines.iter().any(|line| line.contains("wave every 30 s")), "{:?}", wave.lines);
+    assert!(wave.lines.contains(&Line::Wave(30.0)), "{:?}", wave.lines);
 }

@@ -435,7 +435,7 @@ fn the_procedure_is_data_of_the_sheet() {
     sheet.steps.order = Some(order);
     let cards = job::procedure(&sheet);
     assert_eq!((cards[0].step, cards[0].who), (Step::Drain, Confirms::Inside));
-    assert!(cards[0].tools.contains(&"key 8 mm".to_owned()));
+    assert_eq!(cards[0].own_tools, ["key 8 mm"]);
     assert!(
         cards[0].cautions.contains(&Caution::Ventilation) && cards[0].cautions.contains(&Caution::HotFluid)
     );
@@ -494,11 +494,8 @@ fn a_measured_tilt_becomes_shims_and_a_stand_that_the_sheet_asks_for_is_level() 
     bay.tells("start\nconfirm on-stands\nconfirm exhaust-outside");
     bay.tells("confirm vehicle-level");
     assert!(bay.view().open.contains(&Precondition::VehicleLevel), "no eye sees one degree");
-    let lines: Vec<String> = job::procedure(&bay.sheet).into_iter().flat_map(|card| card.lines).collect();
-    assert!(
-        lines.iter().any(|l| l == "Not level: 1° nose up. Measure it, by eye does not count."),
-        "{lines:?}"
-    );
+    let lines: Vec<job::Line> = job::procedure(&bay.sheet).into_iter().flat_map(|card| card.lines).collect();
+    assert!(lines.contains(&job::Line::Stand { pitch_deg: 1.0, roll_deg: 0.0 }), "{lines:?}");
     assert_eq!(bay.tell("level 0 0"), Err(Refusal::NotLevel), "level is not how it must stand");
     let shims = bay.advise().shims.unwrap();
     assert_eq!((shims.front_left, shims.front_right, shims.rear_left, shims.rear_right), (47, 47, 0, 0));

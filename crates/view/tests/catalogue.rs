@@ -62,6 +62,8 @@ fn lists() -> Vec<Row> {
     rows::<Fault>(&mut all, &[]);
     rows::<Way>(&mut all, &[]);
     rows::<LampState>(&mut all, &[]);
+    rows::<Step>(&mut all, &[]);
+    rows::<Hint>(&mut all, &[]);
     all
 }
 
@@ -133,6 +135,11 @@ const IN_A_CHAIR: &[&str] = &[
     "level-error-is",
     "pipe-drawn",
     "plot-",
+    // The plan.
+    "Hint-",
+    "Step-",
+    "line-",
+    "plan-",
 ];
 
 /// The most words of a sentence that is read under a vehicle.
@@ -168,11 +175,17 @@ fn no_sentence_under_the_vehicle_has_more_than_twelve_words_in_any_language() {
 }
 
 /// Where people read what stands in the code.
-const READ: &[&str] = &["src", "src/offer", "../../src/report"];
+const READ: &[&str] = &["src", "src/offer", "../../src/report", "../../src/plan"];
 /// What of it no person reads in a language of theirs: what is typed, with its errors, which are those of the command line too;
 /// the names of the sounds; what a report says as data, and where it is asked for.
-const FOR_SCRIPTS: &[&str] =
-    &["src/typed.rs", "src/cue.rs", "src/report/record.rs", "src/report/mod.rs", "src/report/tests.rs"];
+const FOR_SCRIPTS: &[&str] = &[
+    "src/typed.rs",
+    "src/cue.rs",
+    "src/report/record.rs",
+    "src/report/mod.rs",
+    "src/report/tests.rs",
+    "src/plan/tests.rs",
+];
 
 /// A sentence in the code is in one language only.
 #[test]

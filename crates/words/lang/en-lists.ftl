@@ -548,3 +548,58 @@ Way-ran-out = Of what ran out at the check port.
 LampState-too-cold = Below the band.
 LampState-right = In the band.
 LampState-too-hot = Above the band.
+
+## Step
+
+Step-prepare = Prepare: stands, level, ventilation, tools, containers; fill port opens before the drain.
+Step-drain = Drain, and measure what came out and how warm it was.
+Step-fill = Fill what came out, and the extra.
+Step-circulate = Start the engine; brake held, move the selector through its positions.
+Step-window = Wait for the right temperature.
+Step-run-out = Open the check port and let the excess run out.
+Step-trickle = The stream has thinned to a trickle.
+Step-close = Close the check port.
+Step-torque = Tighten the plugs to the torques of the vehicle data.
+Step-test-drive = Drive a short distance, look for leaks.
+Step-recheck = Recheck the level days later, from a cold start.
+
+## Hint
+
+Hint-four-stands = Four stands, or a lift made for it.
+Hint-inclinometer = Inclinometer, telephone or rule.
+Hint-exhaust-hose = Exhaust hose.
+Hint-measuring-jug = Measuring jug.
+Hint-thermometer = Thermometer.
+Hint-tray = Tray.
+Hint-gloves-and-glasses = Gloves, eye protection.
+Hint-new-fluid = New fluid.
+Hint-pump = Pump, or funnel with hose.
+Hint-empty-jug = Empty measuring jug.
+Hint-lamp = Lamp.
+Hint-torque-wrench = Torque wrench.
+Hint-new-seals = New seals, as the vehicle's maker says.
+Hint-its-own-gauge = The gauge that belongs to the vehicle.
+Hint-cloth = Cloth without lint.
+Hint-fill-stated = Fill the stated amount, measured.
+Hint-fill-there = Fill through the opening that is looked at: what came out.
+Hint-only-drips = It only drips.
+Hint-close-by-hand = Close it by hand.
+Hint-no-port-here = No port is opened here: a gauge is read in its tube, in mm.
+Hint-read-twice = Wipe it, push it to its stop, draw it, read it; then the same once more.
+Hint-two-must-agree = Two that agree to 2 mm count. Not wiped, or not at its stop, it says nothing.
+Hint-clean-the-cap = Clean around the cap first; cap on again between two looks.
+Hint-air-springs = Lifting mode on, the body held by stands or lift before anybody goes below.
+Hint-orange = Orange is high voltage: only for a person trained for it, and never cut or moved.
+Hint-on-a-lift = On a lift: P, parking brake, get out. Raise it, lower it onto the locks; nobody below while it moves.
+Hint-sit-down-first = Sit down before the other goes below; get out only when below is clear.
+Hint-wash-hands = Gloves on, wash with soap, change soaked clothes.
+Hint-photo-if-black = Black, burnt, metal in it: a photo, and the customer decides before you go on.
+Hint-never-what-ran-out = New fluid only, never what ran out.
+Hint-out-of-a-pit = Out of a pit until it is time, the hose on.
+Hint-wipe-around = Wipe around the plug first, clean hose and pump.
+Hint-new-washer = The new washer goes on the plug while it runs out.
+Hint-fan-may-start = The fan may start by itself with the engine off: hands away.
+Hint-wipe-while-hot = Wipe with a dry cloth while it is hot; spray only cold, engine off.
+Hint-all-but-the-stands = All but the stands, until the engine starts.
+Hint-brake-any-time = The brake at any time; positions only with the engine running.
+Hint-jug-may-wait = Reading the jug may wait until after it.
