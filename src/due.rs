@@ -9,6 +9,7 @@ use service::Due;
 
 use crate::failure::Failure;
 use crate::jobs::Journal;
+use crate::report::Times;
 use crate::screen::Screen;
 
 /// In which form.
@@ -68,12 +69,16 @@ pub fn run(args: &DueArgs, screen: Screen) -> Result<(), Failure> {
     let until = from.plus_days(args.within.saturating_add(1));
     let due = service::due(&args.journal.path(), until, args.limit)?;
     let form = args.form.unwrap_or(if screen.is_json() { Form::Json } else { Form::Text });
+    // The days are those that stand on the report.
+    let times = Times::here();
     match form {
         Form::Json => due.iter().try_for_each(|one| screen.json(one)),
         // Its line ends are its own; what stands in it is spelled out where it is made.
-        Form::Ics => screen.whole(calendar::calendar(&args.journal.bay, &due).trim_end_matches("\r\n")),
+        Form::Ics => {
+            screen.whole(calendar::calendar(&args.journal.bay, &due, &times).trim_end_matches("\r\n"))
+        }
         Form::Text if due.is_empty() => screen.line("nothing is due"),
-        Form::Text => due.iter().try_for_each(|one| screen.line(&row(one, from))),
+        Form::Text => due.iter().try_for_each(|one| screen.line(&row(one, from, &times))),
     }
 }
 
@@ -84,8 +89,8 @@ fn today() -> Utc {
     Utc::from_millis(millis.div_euclid(DAY_MS) * DAY_MS)
 }
 
-fn row(due: &Due, today: Utc) -> String {
-    let day = |at: Utc| at.to_string().chars().take(10).collect::<String>();
+fn row(due: &Due, today: Utc, times: &Times) -> String {
+    let day = |at: Utc| times.date(at);
     let late = (today.as_millis() - due.due.as_millis()).div_euclid(DAY_MS);
     let when = match late {
         1.. => format!("{late} days late"),

@@ -263,8 +263,7 @@ impl Shelf for Journal {
     }
 
     fn plan(&self, sheet: &Sheet, lang: Lang) -> Result<String, String> {
-        let _ = lang;
-        crate::plan::text(sheet, self.units).map_err(|e| e.what)
+        crate::plan::text(sheet, Speech { lang, units: self.units }).map_err(|e| e.what)
     }
 
     fn sheets(&self) -> Result<Vec<SheetRow>, String> {

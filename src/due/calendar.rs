@@ -8,8 +8,10 @@ use events::Utc;
 use events::text::shown;
 use service::Due;
 
+use crate::report::Times;
+
 /// The whole calendar.
-pub fn calendar(bay: &str, due: &[Due]) -> String {
+pub fn calendar(bay: &str, due: &[Due], times: &Times) -> String {
     let mut out = String::new();
     for line in ["BEGIN:VCALENDAR", "VERSION:2.0", "PRODID:-//standpipe//rechecks//EN", "CALSCALE:GREGORIAN"]
     {
@@ -21,14 +23,17 @@ pub fn calendar(bay: &str, due: &[Due]) -> String {
         let how = format!(
             "Job {} of {}. From cold, no fluid changed: standpipe tell recheck {}",
             one.job,
-            one.ended.to_string().chars().take(10).collect::<String>(),
+            times.date(one.ended),
             one.job
         );
         put(&mut out, "BEGIN:VEVENT");
-        put(&mut out, &format!("UID:{}-job-{}-{}@standpipe.invalid", plain(bay), one.job, day(one.due)));
+        put(
+            &mut out,
+            &format!("UID:{}-job-{}-{}@standpipe.invalid", plain(bay), one.job, digits(&one.due.to_string())),
+        );
         put(&mut out, &format!("DTSTAMP:{}", instant(one.ended)));
-        put(&mut out, &format!("DTSTART;VALUE=DATE:{}", day(one.due)));
-        put(&mut out, &format!("DTEND;VALUE=DATE:{}", day(one.due.plus_days(1))));
+        put(&mut out, &format!("DTSTART;VALUE=DATE:{}", digits(&times.date(one.due))));
+        put(&mut out, &format!("DTEND;VALUE=DATE:{}", digits(&times.date_after(one.due))));
         put(&mut out, &format!("SUMMARY:{}", text(&what)));
         put(&mut out, &format!("DESCRIPTION:{}", text(&how)));
         put(&mut out, "TRANSP:TRANSPARENT");
@@ -38,9 +43,10 @@ pub fn calendar(bay: &str, due: &[Due]) -> String {
     out
 }
 
-/// `20260305`.
-fn day(at: Utc) -> String {
-    at.to_string().chars().take(10).filter(char::is_ascii_digit).collect()
+/// `20260305`, of a text that begins with a day. What names an event over and over is its day in UTC: another zone makes no other
+/// event of it.
+fn digits(day: &str) -> String {
+    day.chars().take(10).filter(char::is_ascii_digit).collect()
 }
 
 /// `20260302T091407Z`.
@@ -95,7 +101,8 @@ mod tests {
                 "QL 7; the grey one with a very long name that a line of a calendar cannot hold ä".to_owned(),
             ),
         };
-        let text = calendar("left bay", std::slice::from_ref(&due));
+        let utc = Times::of(jiff::tz::TimeZone::UTC);
+        let text = calendar("left bay", std::slice::from_ref(&due), &utc);
         assert!(
             text.starts_with("BEGIN:VCALENDAR\r\nVERSION:2.0\r\n") && text.ends_with("END:VCALENDAR\r\n")
         );
@@ -108,6 +115,13 @@ mod tests {
         assert!(!text.replace("\r\n", "").contains(['\r', '\n']), "every line ends with both");
         let unfolded = text.replace("\r\n ", "");
         assert!(unfolded.contains("cannot hold ä\\, Demo six-speed\\, transverse"), "{unfolded}");
-        assert_eq!(text, calendar("left bay", &[due]), "the same rechecks, the same text");
+        assert_eq!(
+            text,
+            calendar("left bay", std::slice::from_ref(&due), &utc),
+            "the same rechecks, the same text"
+        );
+        let east = Times::of(jiff::tz::TimeZone::fixed(jiff::tz::offset(16)));
+        let text = calendar("left bay", &[due], &east);
+        assert!(text.contains("DTSTART;VALUE=DATE:20260306"), "the day is that of the report: {text}");
     }
 }

@@ -30,10 +30,10 @@ header .of { text-align: right; font-weight: 600 }
 footer { margin-top: 5mm; font-size: 8.6pt }
 .technician { font-size: 8pt; line-height: 1.24 } .technician h2 { font-size: 9pt; margin: 2mm 0 .6mm } .technician h1 { font-size: 15pt } .technician header { grid-template-columns: 14mm 1fr; gap: 5mm; align-items: center }
 .facts { display: grid; grid-template-columns: max-content 1fr; gap: .3mm 4mm; margin-top: 2mm } .facts dt { font-weight: 600 } .facts dd { overflow-wrap: anywhere }
-.two { display: grid; grid-template-columns: 4fr 3fr; gap: 0 7mm; align-items: start }
+.two { display: grid; grid-template-columns: 4fr 3fr; gap: 0 7mm; align-items: start } .two > :only-child { grid-column: 1 / -1; display: grid; grid-template-columns: 3fr 4fr; gap: 0 7mm } .two > :only-child h2 { grid-column: 1 / -1 }
 table { border-collapse: collapse; width: 100% } td, th { text-align: left; padding: .35mm 2mm .35mm 0; vertical-align: top } th { font-weight: 600; border-bottom: .3mm solid #000 }
 td.n, th.n { text-align: right } td.n { white-space: nowrap } tr, li { break-inside: avoid } svg { display: block; width: 100%; height: auto; break-inside: avoid }
-.told, .steps { columns: 3; column-gap: 5mm; font-size: 7.4pt } .told p, .steps p { break-inside: avoid } .technician footer { font-size: 7.4pt; margin-top: 2.4mm } .seal { overflow-wrap: anywhere }
+.told, .steps { columns: 3; column-gap: 5mm; font-size: 7.4pt } .told p, .steps p { break-inside: avoid } .photos { display: grid; grid-template-columns: repeat(3, 1fr); gap: 3mm } figure { break-inside: avoid } img { display: block; max-width: 100%; max-height: 60mm } .technician footer { font-size: 7.4pt; margin-top: 2.4mm } .seal { overflow-wrap: anywhere }
 ";
 
 /// The whole page.
@@ -122,7 +122,7 @@ fn list(reader: &Reader, heading: &'static str, lines: &[String]) -> Markup {
 
 fn budget(record: &Record, reader: &Reader) -> Markup {
     let Some(level) = record.result.as_ref().and_then(|r| r.level_error.as_ref()) else {
-        return html! { div {} };
+        return html! {};
     };
     html! {
         div {
@@ -139,7 +139,7 @@ fn budget(record: &Record, reader: &Reader) -> Markup {
 }
 
 fn balance(record: &Record, reader: &Reader) -> Markup {
-    let Some(balance) = &record.balance else { return html! { div {} } };
+    let Some(balance) = &record.balance else { return html! {} };
     html! {
         div {
             h2 { (reader.text("section-balance")) }
@@ -176,8 +176,15 @@ fn told(record: &Record, reader: &Reader) -> Markup {
             @if spots > 0 { p { (reader.speech.with("entries-of-thermometers", &args!(count = spots))) } }
         }
         @if !record.photos.is_empty() {
-            @let names: Vec<String> = record.photos.iter().map(|p| format!("{} ({})", p.name, short(&p.sha256))).collect();
-            p { (reader.pair(reader.text("section-photos"), &names.join(", "))) }
+            h2 { (reader.text("section-photos")) }
+            div.photos {
+                @for photo in &record.photos {
+                    figure {
+                        @if let Some(picture) = &photo.picture { img src=(picture) alt=(photo.name); }
+                        figcaption { (photo.name) " (" (short(&photo.sha256)) ")" }
+                    }
+                }
+            }
         }
     }
 }

@@ -5,6 +5,7 @@
 mod figures;
 mod html;
 mod md;
+mod photos;
 mod plot;
 mod record;
 mod said;
@@ -24,6 +25,7 @@ use crate::screen::{Screen, say};
 
 pub use record::Record;
 use record::Went;
+pub use said::step_name;
 pub use say::Reader;
 pub use when::Times;
 
@@ -100,6 +102,7 @@ pub fn read(journal: &Path, job: Option<u64>) -> Result<Record, Failure> {
         let says = format!("The events {first} to {last} are not as they were written: missing or changed.");
         record.doubt(Went::Changed(first, last), says);
     }
+    photos::take_along(&mut record, journal.parent().unwrap_or(Path::new("")));
     if let Some(first) = record.recheck_of
         && let Ok(before) = service::read_job(journal, Some(first))
         && let Some(result) = Record::fold(first, &before.events).result

@@ -146,6 +146,9 @@ pub struct PhotoLine {
     pub name: String,
     /// SHA-256 of the file.
     pub sha256: String,
+    /// The picture itself, as an address that needs no network; absent where its copy is gone or another.
+    #[serde(skip)]
+    pub picture: Option<String>,
 }
 
 /// A stop rule that was shown.
@@ -385,7 +388,7 @@ impl Record {
                 self.sheet = begun.or(self.sheet.take());
             }
             Request::Photo { sha256, name } => {
-                self.photos.push(PhotoLine { name: name.clone(), sha256: sha256.clone() });
+                self.photos.push(PhotoLine { name: name.clone(), sha256: sha256.clone(), picture: None });
             }
             Request::Particular { what, text } => {
                 self.particulars.insert(*what, text.clone());

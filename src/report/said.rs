@@ -4,7 +4,7 @@
 
 use events::{EngineWord, Particular, Request, Role, Step, StepState};
 use units::{Celsius, Millilitres};
-use words::args;
+use words::{Speech, args};
 
 use super::record::StepLine;
 use super::say::Reader;
@@ -29,19 +29,7 @@ impl Reader {
 
     /// A step.
     pub fn step(&self, step: Step) -> &'static str {
-        self.text(match step {
-            Step::Prepare => "step-prepare",
-            Step::Drain => "step-drain",
-            Step::Fill => "step-fill",
-            Step::Circulate => "step-circulate",
-            Step::Window => "step-window",
-            Step::RunOut => "step-run-out",
-            Step::Trickle => "step-trickle",
-            Step::Close => "step-close",
-            Step::Torque => "step-torque",
-            Step::TestDrive => "step-test-drive",
-            Step::Recheck => "step-recheck",
-        })
+        step_name(self.speech, step)
     }
 
     /// Where a step stands.
@@ -149,9 +137,7 @@ impl Reader {
         let pair = |label, value: &str| self.pair(self.text(label), value);
         let speech = &self.speech;
         match request {
-            Request::Confirm { what } => {
-                pair("entry-confirmed", speech.lang.also(*what, "short", what.short()))
-            }
+            Request::Confirm { what } => pair("entry-confirmed", self.short(*what)),
             Request::Shifted { position } => pair("entry-selector", position),
             Request::Vehicle { text } => pair("label-vehicle", text),
             Request::Particular { what, text } => self.pair(self.particular(*what), text),
@@ -190,4 +176,21 @@ const fn plain(request: &Request) -> &'static str {
         Request::Undo => "entry-taken-back",
         _ => "offer-start-the-job",
     }
+}
+
+/// What a step is called.
+pub fn step_name(speech: Speech, step: Step) -> &'static str {
+    speech.text(match step {
+        Step::Prepare => "step-prepare",
+        Step::Drain => "step-drain",
+        Step::Fill => "step-fill",
+        Step::Circulate => "step-circulate",
+        Step::Window => "step-window",
+        Step::RunOut => "step-run-out",
+        Step::Trickle => "step-trickle",
+        Step::Close => "step-close",
+        Step::Torque => "step-torque",
+        Step::TestDrive => "step-test-drive",
+        Step::Recheck => "step-recheck",
+    })
 }

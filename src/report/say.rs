@@ -214,7 +214,9 @@ impl Reader {
         let Some(result) = &record.result else { return Vec::new() };
         let shortfalls = result.shortfalls.iter().map(|s| self.speech.of(*s).to_owned());
         let causes = result.closure.iter().map(|c| self.speech.of(*c).to_owned());
-        let open = result.open.iter().map(|p| self.speech.of(*p).to_owned());
+        // Their sentences say that it is so.
+        let open: Vec<&str> = result.open.iter().map(|p| self.short(*p)).collect();
+        let open = (!open.is_empty()).then(|| self.pair(self.text("label-not-confirmed"), &open.join(", ")));
         shortfalls.chain(causes).chain(open).collect()
     }
 
@@ -236,9 +238,13 @@ impl Reader {
 
     fn not_confirmed(&self, record: &Record) -> Option<String> {
         let untold = &record.result.as_ref()?.untold;
-        let short = |p: &events::Precondition| self.speech.lang.also(*p, "short", p.short());
-        let names: Vec<&str> = untold.iter().map(short).collect();
+        let names: Vec<&str> = untold.iter().map(|p| self.short(*p)).collect();
         (!names.is_empty()).then(|| self.pair(self.text("label-not-confirmed"), &names.join(", ")))
+    }
+
+    /// What a confirmation is called.
+    pub fn short(&self, what: events::Precondition) -> &'static str {
+        self.speech.lang.also(what, "short", what.short())
     }
 
     fn guess_cost(&self, record: &Record) -> Option<String> {

@@ -37,6 +37,17 @@ impl Times {
         lang.with("date", &args!(day = civil.day(), month = civil.month(), year = year))
     }
 
+    /// `2026-03-29`.
+    pub fn date(&self, at: Utc) -> String {
+        self.civil(at).date().to_string()
+    }
+
+    /// The day after it: a day on which the clocks are changed is no 24 hours long.
+    pub fn date_after(&self, at: Utc) -> String {
+        let date = self.civil(at).date();
+        date.tomorrow().unwrap_or(date).to_string()
+    }
+
     /// `14:07:09`.
     pub fn clock(&self, at: Utc) -> String {
         self.civil(at).strftime("%H:%M:%S").to_string()
@@ -129,6 +140,12 @@ mod tests {
         );
         let utc = Times::of(TimeZone::UTC);
         assert_eq!(utc.span(from, from, Lang::En), "2 March 2026, 22:40 to 22:40 UTC");
+        let long_night = at("2026-10-24T22:30:00Z");
+        assert_eq!(
+            (europe().date(long_night), europe().date_after(long_night)),
+            ("2026-10-25".to_owned(), "2026-10-26".to_owned())
+        );
+        assert_eq!((utc.date(to), europe().date(to)), ("2026-03-02".to_owned(), "2026-03-03".to_owned()));
         let india = Times::of(TimeZone::fixed(jiff::tz::Offset::from_seconds(19_800).unwrap()));
         assert_eq!(india.zone(from), "UTC+5:30");
         assert_eq!(offset(-12_600), "UTC-3:30");
