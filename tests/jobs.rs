@@ -154,6 +154,9 @@ fn what_cannot_be_is_refused_in_words_and_nothing_of_it_is_kept() {
     let picture = home.path().join("plug.png");
     std::fs::write(&picture, b"\x89PNG made up").unwrap();
     told(&home, &["photo", picture.to_str().unwrap()]);
+    told(&home, &["particular", "odometer", "84210 km"]);
+    told(&home, &["particular", "odometer", "84211 km"]);
+    refused(&home, &["particular", "batch", &"x".repeat(81)], 65, "too long");
     told(&home, &["done"]);
     let listed = json(&stdout(&home.run(&["jobs", "--vehicle", "ql 12"])));
     assert_eq!(
@@ -166,6 +169,11 @@ fn what_cannot_be_is_refused_in_words_and_nothing_of_it_is_kept() {
             report.contains(words) || (words == "tube-not-seated" && report.contains("not screwed home"));
         assert!(says, "{words}: {report}");
     }
+    assert!(report.contains("- Odometer: 84211 km") && !report.contains("- Odometer: 84210 km"), "{report}");
+    let page = stdout(&home.run(&["report"]));
+    assert!(page.contains(r#"<img src="data:image/png;base64,"#), "the photo stands on the page");
+    let german = stdout(&home.run(&["report", "--form", "md", "--lang", "de", "--units", "kgf"]));
+    assert!(german.contains("- Darf ich fahren? **Nein.") && german.contains("kgf·cm"), "{german}");
     assert!(home.run(&["jobs", "verify", "1"]).status.success());
     let photos = home.path().join("state/standpipe/photos");
     let copy = std::fs::read_dir(&photos).unwrap().next().unwrap().unwrap().path();
