@@ -4,7 +4,7 @@
 //! they stand (`html.rs`, `md.rs`), the figures themselves (`plan.rs`).
 
 use events::{Confirms, Hint, Look, LookEngine, Right, Signal, Step};
-use job::{Card, Line, Plug, Says};
+use job::{Card, CheckPoint, Plug, Says};
 use units::{Celsius, Millilitres, Millimetres, NewtonMetres};
 use words::{Speech, args};
 
@@ -278,22 +278,22 @@ impl Teller {
         card.lines.iter().map(|line| self.line(line)).collect()
     }
 
-    fn line(&self, line: &Line) -> String {
+    fn line(&self, line: &CheckPoint) -> String {
         match line {
-            Line::Confirm(what) => self.0.of(*what).to_owned(),
-            Line::Hint(hint) if hurts(*hint) => self.0.caution(*hint).into_owned(),
-            Line::Hint(hint) => self.0.of(*hint).to_owned(),
-            Line::Exchanges(count) => self.0.with("line-exchanges", &args!(count = *count)),
-            Line::Selector { positions, dwell_s, rounds } => {
+            CheckPoint::Confirm(what) => self.0.of(*what).to_owned(),
+            CheckPoint::Hint(hint) if hurts(*hint) => self.0.caution(*hint).into_owned(),
+            CheckPoint::Hint(hint) => self.0.of(*hint).to_owned(),
+            CheckPoint::Exchanges(count) => self.0.with("line-exchanges", &args!(count = *count)),
+            CheckPoint::Selector { positions, dwell_s, rounds } => {
                 let positions = positions.join(" → ");
                 let facts = args!(positions = positions, dwell = *dwell_s, rounds = *rounds);
                 self.0.with("line-selector", &facts)
             }
-            Line::Look { number, look } => {
+            CheckPoint::Look { number, look } => {
                 self.0.with("line-look-number", &args!(number = *number, look = self.look(look)))
             }
-            Line::Wave(seconds) => self.0.with("line-wave", &args!(seconds = seconds.to_string())),
-            Line::Stand { pitch_deg, roll_deg } => {
+            CheckPoint::Wave(seconds) => self.0.with("line-wave", &args!(seconds = seconds.to_string())),
+            CheckPoint::Stand { pitch_deg, roll_deg } => {
                 let side = |degrees: f64, up: &'static str, down: &'static str| {
                     let shown = self.0.lang.number(&format!("{}°", degrees.abs())).into_owned();
                     let name = if degrees > 0.0 { up } else { down };

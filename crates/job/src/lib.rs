@@ -53,7 +53,7 @@ mod told;
 pub use advice::acts::{ACTS, Act, wanted};
 pub use advice::ask::{Ask, asks};
 pub use advice::guard::{RULES, Rule, guarded, harms};
-pub use advice::procedure::{Card, Line, Plug, Says, procedure};
+pub use advice::procedure::{Card, CheckPoint, Plug, Says, procedure};
 pub use advice::situation::{Motor, OffLook, Port, Short, Situation, Stage};
 pub use decide::thermometer;
 pub use job::Job;

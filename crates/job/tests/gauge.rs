@@ -255,8 +255,8 @@ fn all_that_the_chart_calls_right_is_right_as_far_as_known() {
 fn the_printed_procedure_of_a_gauge_says_how_it_is_read() {
     let cards = job::procedure(&bench::sheet("gauge-chart"));
     let card = cards.iter().find(|card| card.step == Step::RunOut).unwrap();
-    assert!(card.lines.contains(&job::Line::Hint(Hint::ReadTwice)), "{card:?}");
-    assert!(!card.lines.contains(&job::Line::Hint(Hint::NewWasher)), "{card:?}");
+    assert!(card.lines.contains(&job::CheckPoint::Hint(Hint::ReadTwice)), "{card:?}");
+    assert!(!card.lines.contains(&job::CheckPoint::Hint(Hint::NewWasher)), "{card:?}");
     assert!(card.tools.contains(&Hint::Cloth), "{card:?}");
 }
 

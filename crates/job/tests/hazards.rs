@@ -261,7 +261,7 @@ fn every_row_that_is_said_has_its_sentence() {
     // Those of the checklist that this vehicle's steps have.
     let lines = job::procedure(&sheet).into_iter().flat_map(|card| card.lines);
     all.extend(lines.filter_map(|line| match line {
-        job::Line::Hint(hint) => Some(hint.says().to_owned()),
+        job::CheckPoint::Hint(hint) => Some(hint.says().to_owned()),
         _ => None,
     }));
     let page = include_str!("../../../docs/hazards.md");

@@ -5,7 +5,7 @@ mod bench;
 use bench::Bay;
 use bench::stages::{filled, idling, outcome};
 use events::*;
-use job::{Line, Says};
+use job::{CheckPoint, Says};
 
 #[test]
 fn at_rest_the_lower_edge_sets_the_level_and_no_other_word_does() {
@@ -462,8 +462,8 @@ fn the_cards_are_those_of_the_looks() {
     let idles = look("fill-hole-idle");
     assert_eq!((idles.engine, idles.right, idles.wait_from_s()), (LookEngine::Idle, Right::Drips, 180));
     let two = cards("pipe-rim-then-amount").into_iter().find(|c| c.step == Step::RunOut).unwrap();
-    let adds = |line: &Line| matches!(line, Line::Look { number: 1, look } if look.then_add_ml == 2_000.0);
+    let adds = |line: &CheckPoint| matches!(line, CheckPoint::Look { number: 1, look } if look.then_add_ml == 2_000.0);
     assert!(two.lines.iter().any(adds), "{:?}", two.lines);
     let wave = cards("pipe-wave").into_iter().find(|c| c.step == Step::RunOut).unwrap();
-    assert!(wave.lines.contains(&Line::Wave(30.0)), "{:?}", wave.lines);
+    assert!(wave.lines.contains(&CheckPoint::Wave(30.0)), "{:?}", wave.lines);
 }

@@ -494,8 +494,9 @@ fn a_measured_tilt_becomes_shims_and_a_stand_that_the_sheet_asks_for_is_level() 
     bay.tells("start\nconfirm on-stands\nconfirm exhaust-outside");
     bay.tells("confirm vehicle-level");
     assert!(bay.view().open.contains(&Precondition::VehicleLevel), "no eye sees one degree");
-    let lines: Vec<job::Line> = job::procedure(&bay.sheet).into_iter().flat_map(|card| card.lines).collect();
-    assert!(lines.contains(&job::Line::Stand { pitch_deg: 1.0, roll_deg: 0.0 }), "{lines:?}");
+    let lines: Vec<job::CheckPoint> =
+        job::procedure(&bay.sheet).into_iter().flat_map(|card| card.lines).collect();
+    assert!(lines.contains(&job::CheckPoint::Stand { pitch_deg: 1.0, roll_deg: 0.0 }), "{lines:?}");
     assert_eq!(bay.tell("level 0 0"), Err(Refusal::NotLevel), "level is not how it must stand");
     let shims = bay.advise().shims.unwrap();
     assert_eq!((shims.front_left, shims.front_right, shims.rear_left, shims.rear_right), (47, 47, 0, 0));

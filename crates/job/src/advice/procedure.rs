@@ -25,7 +25,7 @@ pub struct Card {
     /// The cautions, shown when the step begins.
     pub cautions: Vec<Caution>,
     /// What to do or confirm, one line each.
-    pub lines: Vec<Line>,
+    pub lines: Vec<CheckPoint>,
     /// What is special on this vehicle, in the words of its sheet.
     pub note: Option<String>,
     /// When it may be told out of its order without harm; absent where it may not.
@@ -47,7 +47,7 @@ pub enum Says {
 
 /// A line of a step.
 #[derive(Debug, Clone, PartialEq)]
-pub enum Line {
+pub enum CheckPoint {
     /// What is confirmed.
     Confirm(Precondition),
     /// What hurts or is forgotten.
@@ -193,35 +193,37 @@ fn torques(sheet: &Sheet, step: Step) -> Vec<(Plug, NewtonMetres)> {
     plugs.iter().filter_map(|(plug, nm)| Some((*plug, NewtonMetres::clamped((*nm)?)))).collect()
 }
 
-fn lines(sheet: &Sheet, step: Step) -> Vec<Line> {
-    let mut lines: Vec<Line> = Vec::new();
+fn lines(sheet: &Sheet, step: Step) -> Vec<CheckPoint> {
+    let mut lines: Vec<CheckPoint> = Vec::new();
     match step {
         Step::Prepare => lines.extend(prepared(sheet)),
-        Step::Fill if sheet.fluid.exchanges > 1 => lines.push(Line::Exchanges(sheet.fluid.exchanges)),
-        Step::Circulate => lines.extend(sheet.before.selector.as_ref().map(|s| Line::Selector {
+        Step::Fill if sheet.fluid.exchanges > 1 => lines.push(CheckPoint::Exchanges(sheet.fluid.exchanges)),
+        Step::Circulate => lines.extend(sheet.before.selector.as_ref().map(|s| CheckPoint::Selector {
             positions: s.positions.clone(),
             dwell_s: s.dwell_s,
             rounds: s.rounds,
         })),
         Step::RunOut if sheet.look.len() > 1 => {
             let looks = sheet.look.iter().enumerate();
-            lines.extend(looks.map(|(n, look)| Line::Look { number: n + 1, look: Box::new(look.clone()) }));
+            lines.extend(
+                looks.map(|(n, look)| CheckPoint::Look { number: n + 1, look: Box::new(look.clone()) }),
+            );
         }
         _ => {}
     }
     if step == Step::RunOut {
-        lines.extend(sheet.level.wave.map(|wave| Line::Wave(wave.every_s)));
+        lines.extend(sheet.level.wave.map(|wave| CheckPoint::Wave(wave.every_s)));
     }
     if step == Step::Drain && sheet.level.drive != Drive::Engine {
-        lines.push(Line::Hint(Hint::Orange));
+        lines.push(CheckPoint::Hint(Hint::Orange));
     }
     let beside = if reads_a_gauge(sheet, step) { GAUGE } else { beside(step) };
-    lines.extend(beside.iter().map(|hint| Line::Hint(*hint)));
+    lines.extend(beside.iter().map(|hint| CheckPoint::Hint(*hint)));
     lines
 }
 
 /// What is confirmed before anything is opened, and how it must stand.
-fn prepared(sheet: &Sheet) -> Vec<Line> {
+fn prepared(sheet: &Sheet) -> Vec<CheckPoint> {
     let wanted = [
         (Precondition::OnStands, true),
         (Precondition::Parked, true),
@@ -230,12 +232,12 @@ fn prepared(sheet: &Sheet) -> Vec<Line> {
         (Precondition::StartedCold, sheet.before.started_cold),
         (Precondition::CoolerBypass, sheet.before.cooler_bypass),
     ];
-    let mut lines: Vec<Line> =
-        wanted.into_iter().filter(|(_, asked)| *asked).map(|(what, _)| Line::Confirm(what)).collect();
-    lines.extend(sheet.stand.air_springs.then_some(Line::Hint(Hint::AirSprings)));
+    let mut lines: Vec<CheckPoint> =
+        wanted.into_iter().filter(|(_, asked)| *asked).map(|(what, _)| CheckPoint::Confirm(what)).collect();
+    lines.extend(sheet.stand.air_springs.then_some(CheckPoint::Hint(Hint::AirSprings)));
     let (pitch_deg, roll_deg) = (sheet.stand.pitch_deg, sheet.stand.roll_deg);
     // Measured, not by eye.
-    lines.extend((pitch_deg != 0.0 || roll_deg != 0.0).then_some(Line::Stand { pitch_deg, roll_deg }));
+    lines.extend((pitch_deg != 0.0 || roll_deg != 0.0).then_some(CheckPoint::Stand { pitch_deg, roll_deg }));
     lines
 }
 
