@@ -23,7 +23,7 @@ use crate::term::{Bays, Key, Terminal};
     after_help = "Letters search bay, sheet and vehicle; Esc shows all again, Ctrl-C leaves. Without a terminal, or with --json: one line\nfor each bay whenever its row changes.\n\nA board is for whoever looks after all bays. Nobody works under a vehicle by it: it is a second late.\n\nExamples:\n  standpipe board --broker mqtt://127.0.0.1\n  standpipe board --broker mqtts://broker.example --login board.login"
 )]
 pub struct BoardArgs {
-    /// The broker: mqtt://HOST[:PORT], or mqtts://HOST[:PORT] for a secured connection.
+    /// The broker: mqtt://HOST, or mqtts://HOST for a secured connection; with :PORT where it is not the usual one.
     #[arg(long, value_name = "URL")]
     broker: Broker,
     /// A file with a name at the broker on its first line and the password on its second; mode 0600.

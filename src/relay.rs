@@ -19,7 +19,7 @@ use crate::screen::Screen;
 pub struct RelayArgs {
     #[command(flatten)]
     at: Where,
-    /// The broker: mqtt://HOST[:PORT], or mqtts://HOST[:PORT] for a secured connection.
+    /// The broker: mqtt://HOST, or mqtts://HOST for a secured connection; with :PORT where it is not the usual one.
     #[arg(long, value_name = "URL")]
     broker: Broker,
     /// A file with the bay's name at the broker on its first line and the password on its second; mode 0600.

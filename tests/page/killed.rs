@@ -82,7 +82,7 @@ fn the_list_of_jobs_is_the_journals() {
         browser.open(&url).await;
         browser.until("document.body.dataset.contact === 'yes'").await;
         browser.click("#more summary").await;
-        for (done, says) in [(false, "The job is not ended."), (true, events::Outcome::NotSet.says())] {
+        for (done, says) in [(false, "The job is not finished."), (true, events::Outcome::NotSet.says())] {
             if done {
                 tell(&home, &["abort", "a hose leaks"]);
             }

@@ -155,7 +155,7 @@ fn a_thumb_tells_by_holding_and_a_slip_tells_nothing() {
         // Jobs and plan.
         browser.until("!document.getElementById('ask').open").await;
         browser.click("#jobs").await;
-        browser.until("document.querySelector('#sheet-text a')?.textContent === 'Job 1, 2026-03-02'").await;
+        browser.until("document.querySelector('#sheet-text a')?.textContent === 'Job 1, 2 March 2026'").await;
         assert_eq!(browser.violations().await, Vec::<String>::new(), "the list of jobs");
         browser.click("#close").await;
         browser.click("#plan").await;
