@@ -42,6 +42,9 @@ pub(super) enum Worth {
 /// Own choice: twice the longest that one stayed the same in 111,800 s of a running engine (recorded warm-ups of one car, CC BY
 /// 4.0, DOI 10.35097/1130, one row a second: 14 s, at idle). What shows it more coarsely has a count that goes on, asked each 10 s.
 const STANDS_FOR: Duration = Duration::from_secs(30);
+/// A count that has not gone on for longer speaks for no speed any more.
+/// Own choice: it is asked each 10 s, so one answer may be lost; and whoever repeats from between two of them on is found no later than by his speed.
+const COUNTS_FOR: Duration = Duration::from_secs(20);
 
 impl Turning {
     /// Takes in what was read.
@@ -72,7 +75,7 @@ impl Turning {
     /// Speed or count was another not long ago.
     fn moves(&self, now: Mono) -> bool {
         let speed = self.speed.is_none_or(|speed| now.since(speed.since) <= STANDS_FOR);
-        let count = self.count.is_some_and(|count| count.ever && now.since(count.since) <= STANDS_FOR);
+        let count = self.count.is_some_and(|count| count.ever && now.since(count.since) <= COUNTS_FOR);
         speed || count
     }
 }
