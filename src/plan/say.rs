@@ -243,7 +243,7 @@ impl Teller {
 
     /// A step's name.
     pub fn step(&self, step: Step) -> &'static str {
-        crate::report::step_name(self.0, step)
+        view::step_name(self.0, step)
     }
 
     /// Who confirms it.

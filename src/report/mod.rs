@@ -25,7 +25,6 @@ use crate::screen::{Screen, say};
 
 pub use record::Record;
 use record::Went;
-pub use said::step_name;
 pub use say::Reader;
 pub use when::Times;
 

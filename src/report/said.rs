@@ -4,7 +4,7 @@
 
 use events::{EngineWord, Particular, Request, Role, Step, StepState};
 use units::{Celsius, Millilitres};
-use words::{Speech, args};
+use words::args;
 
 use super::record::StepLine;
 use super::say::Reader;
@@ -29,7 +29,7 @@ impl Reader {
 
     /// A step.
     pub fn step(&self, step: Step) -> &'static str {
-        step_name(self.speech, step)
+        view::step_name(self.speech, step)
     }
 
     /// Where a step stands.
@@ -176,21 +176,4 @@ const fn plain(request: &Request) -> &'static str {
         Request::Undo => "entry-taken-back",
         _ => "offer-start-the-job",
     }
-}
-
-/// What a step is called.
-pub fn step_name(speech: Speech, step: Step) -> &'static str {
-    speech.text(match step {
-        Step::Prepare => "step-prepare",
-        Step::Drain => "step-drain",
-        Step::Fill => "step-fill",
-        Step::Circulate => "step-circulate",
-        Step::Window => "step-window",
-        Step::RunOut => "step-run-out",
-        Step::Trickle => "step-trickle",
-        Step::Close => "step-close",
-        Step::Torque => "step-torque",
-        Step::TestDrive => "step-test-drive",
-        Step::Recheck => "step-recheck",
-    })
 }

@@ -4,13 +4,11 @@
 //! takes no other bay from the board. Not here: what a board shows (`view`), facts (a store's).
 
 use std::sync::Arc;
-use std::time::Duration;
 
 use events::Snapshot;
 use rumqttc::v5::mqttbytes::QoS;
 use rumqttc::v5::mqttbytes::v5::{Packet, Publish};
 use rumqttc::v5::{AsyncClient, Event, MqttOptions};
-use rumqttc::{TlsConfiguration, Transport};
 use tokio::time::sleep;
 use tokio_rustls::rustls::ClientConfig;
 
@@ -116,15 +114,9 @@ fn options(listener: &Listener) -> MqttOptions {
         std::process::id(),
         std::time::UNIX_EPOCH.elapsed().map_or(0, |t| t.as_millis())
     );
-    let mut options = MqttOptions::new(name, listener.broker.host(), listener.broker.port());
-    options.set_keep_alive(KEEP_ALIVE).set_clean_start(true).set_connection_timeout(CONNECTS_WITHIN_S);
+    let mut options =
+        session::reach(name, &listener.broker, listener.login.as_ref(), listener.secured.as_ref());
     options.set_max_packet_size(Some(LARGEST));
-    if let Some(login) = &listener.login {
-        options.set_credentials(login.name(), login.password());
-    }
-    if let Some(secured) = &listener.secured {
-        options.set_transport(Transport::tls_with_config(TlsConfiguration::Rustls(Arc::clone(secured))));
-    }
     options
 }
 
@@ -135,10 +127,6 @@ const ASKED: usize = 16;
 /// A larger message the broker keeps to itself (MQTT 5.0, 3.1.2.11.4).
 /// Own choice: a state has some 3 kB; nobody's nonsense takes more memory than that of twenty.
 const LARGEST: u32 = 65_536;
-/// Own choice: as the relay's.
-const KEEP_ALIVE: Duration = Duration::from_secs(20);
-/// Own choice: as the relay's.
-const CONNECTS_WITHIN_S: u64 = 10;
 
 #[cfg(test)]
 mod tests {

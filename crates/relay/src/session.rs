@@ -204,15 +204,26 @@ async fn turn(mut events: EventLoop, tell: mpsc::Sender<Result<Event, Connection
 
 fn options(needs: &Needs) -> MqttOptions {
     let name = format!("standpipe-{}", needs.bay);
-    let mut options = MqttOptions::new(name, needs.broker.host(), needs.broker.port());
-    options.set_keep_alive(KEEP_ALIVE).set_clean_start(true).set_connection_timeout(CONNECTS_WITHIN_S);
+    let mut options = reach(name, &needs.broker, needs.login.as_ref(), needs.secured.as_ref());
     options.set_outgoing_inflight_upper_limit(UNDER_WAY);
     let will = Presence::lost("relay-lost").payload();
     options.set_last_will(LastWill::new(needs.bay.presence(), will, QoS::AtLeastOnce, true, None));
-    if let Some(login) = &needs.login {
+    options
+}
+
+/// How a broker is reached, under a name of one's own; nothing of an earlier connection is taken up.
+pub(crate) fn reach(
+    name: String,
+    broker: &Broker,
+    login: Option<&Login>,
+    secured: Option<&Arc<ClientConfig>>,
+) -> MqttOptions {
+    let mut options = MqttOptions::new(name, broker.host(), broker.port());
+    options.set_keep_alive(KEEP_ALIVE).set_clean_start(true).set_connection_timeout(CONNECTS_WITHIN_S);
+    if let Some(login) = login {
         options.set_credentials(login.name(), login.password());
     }
-    if let Some(secured) = &needs.secured {
+    if let Some(secured) = secured {
         options.set_transport(Transport::tls_with_config(TlsConfiguration::Rustls(Arc::clone(secured))));
     }
     options

@@ -42,7 +42,7 @@ pub use answer::refused;
 pub use bays::{BayRow, KnownBay, Urgency, is_sought, rows};
 pub use cue::{Cue, Note, Pattern};
 pub use fold::Fold;
-pub use look::Look;
+pub use look::{Look, step_name};
 pub use offer::{Ask, Offer};
 pub use rounds::Rounds;
 pub use scale::Scale;

@@ -512,10 +512,9 @@ fn seconds(s: f64) -> String {
     }
 }
 
-/// `step 4 of 11: circulate`.
-fn numbered(step: Step, speech: Speech) -> Option<String> {
-    let n = Step::ALL.iter().position(|s| *s == step)? + 1;
-    let name = speech.text(match step {
+/// What a step is called.
+pub fn step_name(speech: Speech, step: Step) -> &'static str {
+    speech.text(match step {
         Step::Prepare => "step-prepare",
         Step::Drain => "step-drain",
         Step::Fill => "step-fill",
@@ -527,7 +526,13 @@ fn numbered(step: Step, speech: Speech) -> Option<String> {
         Step::Torque => "step-torque",
         Step::TestDrive => "step-test-drive",
         Step::Recheck => "step-recheck",
-    });
+    })
+}
+
+/// `step 4 of 11: circulate`.
+fn numbered(step: Step, speech: Speech) -> Option<String> {
+    let n = Step::ALL.iter().position(|s| *s == step)? + 1;
+    let name = step_name(speech, step);
     Some(speech.with("step-of", &args!(step = n, steps = Step::ALL.len(), name = name)))
 }
 
