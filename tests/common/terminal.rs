@@ -87,6 +87,16 @@ impl<'a> Terminal<'a> {
         Self::wait(what, wanted, || self.written())
     }
 
+    /// Waits until the program has ended. What the terminal paints of that may be wiped by the program's own last words.
+    pub fn until_ended(&self, what: &str) -> String {
+        let dead = || {
+            let said = self.tmux(&["display-message", "-p", "#{pane_dead}"]).stdout;
+            String::from_utf8_lossy(&said).into_owned()
+        };
+        Self::wait(what, |said| said.trim() == "1", dead);
+        self.painted()
+    }
+
     fn wait(what: &str, wanted: impl Fn(&str) -> bool, look: impl Fn() -> String) -> String {
         let begun = Instant::now();
         loop {
