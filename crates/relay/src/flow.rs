@@ -9,7 +9,7 @@ use std::sync::Arc;
 use std::time::Duration;
 
 use client::{Client, Daemon};
-use events::{Durability, Event, Seq, Snapshot, SocketLine, Word};
+use events::{Durability, Event, Seq, Snapshot, SocketLine, Verdict, Word};
 use tokio::time::{Instant, sleep};
 use tokio_rustls::rustls::ClientConfig;
 
@@ -271,12 +271,18 @@ impl Flow<'_> {
 struct Shown {
     state: Box<Snapshot>,
     changed: bool,
+    said: Instant,
     samples: HashMap<&'static str, Instant>,
 }
 
 impl Shown {
     fn of(snapshot: &Snapshot) -> Self {
-        Self { state: Box::new(snapshot.clone()), changed: true, samples: HashMap::new() }
+        Self {
+            state: Box::new(snapshot.clone()),
+            changed: true,
+            said: Instant::now(),
+            samples: HashMap::new(),
+        }
     }
 
     fn take(&mut self, event: &Event) {
@@ -284,9 +290,16 @@ impl Shown {
         self.changed = true;
     }
 
-    /// The state, where it is another than was told.
+    /// The state, where it is another than was told; in a job also the same, so that a quiet bay is not taken for a lost one. A `go` is
+    /// never said again without news: a daemon that hangs must not keep it alive.
     fn due(&mut self, personal: bool) -> Option<String> {
-        std::mem::take(&mut self.changed).then(|| message::state(&self.state, personal))
+        let quiet = self.state.running().is_some() && self.state.verdict != Verdict::Go;
+        let again = quiet && self.said.elapsed() >= SAID_AGAIN;
+        if !(std::mem::take(&mut self.changed) || again) {
+            return None;
+        }
+        self.said = Instant::now();
+        Some(message::state(&self.state, personal))
     }
 
     /// Whether a sample of this kind goes out again by now.
@@ -303,6 +316,32 @@ impl Shown {
 /// State and samples of one kind go out no oftener.
 /// Own choice: a second is what a person across a workshop sees change.
 const TICK: Duration = Duration::from_secs(1);
+/// A state of a running job is said again after so long.
+/// Own choice: half of what a board takes for old (`crates/view/src/bays.rs`).
+const SAID_AGAIN: Duration = Duration::from_secs(5);
 /// Facts that nobody wanted are offered again after so long.
 /// Own choice: a store that is set up finds them within the time of a look at it.
 const OFFERED_AGAIN: Duration = Duration::from_secs(10);
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used, reason = "a test")]
+mod tests {
+    use events::{JobView, People, Sheet};
+
+    use super::*;
+
+    #[tokio::test(start_paused = true)]
+    async fn a_quiet_job_is_said_again_and_a_go_is_not() {
+        let sheet = Sheet::parse(include_str!("../../../fixtures/sheets/demo-six-speed.toml")).unwrap();
+        let mut state = Snapshot::default();
+        let idle = state.clone();
+        state.job = Some(JobView::new(1, &sheet, state.at, None, People::default()));
+        let go = Snapshot { verdict: Verdict::Go, ..state.clone() };
+        for (state, again) in [(state, true), (go, false), (idle, false)] {
+            let mut shown = Shown::of(&state);
+            assert!(shown.due(false).is_some() && shown.due(false).is_none(), "once, where nothing changes");
+            tokio::time::advance(SAID_AGAIN).await;
+            assert_eq!(shown.due(false).is_some(), again, "{:?}", state.verdict);
+        }
+    }
+}
